@@ -1,0 +1,155 @@
+#include "shared/csv.h"
+
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <istream>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+constexpr std::size_t kLongestLine = 1U << 20U;
+
+/// The delimiter that the header line holds most often outside quotes.
+char most_frequent_delimiter(std::string_view header) {
+    constexpr std::array<char, 3> delimiters{',', ';', '\t'};
+    std::array<std::size_t, 3> counts{};
+    bool in_quotes = false;
+    for (const char c : header) {
+        in_quotes = in_quotes != (c == '"');
+        for (std::size_t i = 0; i < delimiters.size(); ++i) {
+            counts[i] += !in_quotes && c == delimiters[i] ? 1 : 0;
+        }
+    }
+    const auto best = std::max_element(counts.begin(), counts.end()) - counts.begin();
+    return delimiters[static_cast<std::size_t>(best)];
+}
+
+} // namespace
+
+CsvReader::CsvReader(std::istream &in, std::string file) : in_(&in), file_(std::move(file)) {}
+
+bool CsvReader::read_line() {
+    // Read by hand: std::getline would hold a line of any length.
+    text_.clear();
+    std::streambuf *buffer = in_->rdbuf();
+    int c = buffer->sbumpc();
+    if (c == std::char_traits<char>::eof()) {
+        return false;
+    }
+    ++line_;
+    while (c != std::char_traits<char>::eof() && c != '\n') {
+        if (text_.size() == kLongestLine) {
+            throw InputError({file_, line_, ""}, "a line of more than 1 MiB", "a text table");
+        }
+        text_ += static_cast<char>(c);
+        if (c == '\r' && buffer->sgetc() != '\n') { // line ends of old Macintosh files
+            break;
+        }
+        c = buffer->sbumpc();
+    }
+    if (line_ == 1 && (text_.starts_with("\xFF\xFE") || text_.starts_with("\xFE\xFF"))) {
+        throw InputError({file_, 1, ""}, "text in UTF-16", "a table in UTF-8");
+    }
+    if (line_ == 1 && text_.starts_with(kByteOrderMark)) {
+        text_.erase(0, kByteOrderMark.size());
+    }
+    while (!text_.empty() && text_.back() == '\r') {
+        text_.pop_back();
+    }
+    const std::size_t bad = first_invalid_utf8(text_);
+    if (bad != std::string_view::npos || text_.find('\0') != std::string::npos) {
+        const std::size_t at = std::min(bad, text_.find('\0'));
+        throw InputError({file_, line_, std::to_string(at + 1)},
+                         fmt::format("byte 0x{:02X}", static_cast<unsigned char>(text_[at])),
+                         "a table in UTF-8 text");
+    }
+    return true;
+}
+
+bool CsvReader::next() {
+    while (read_line()) {
+        if (delimiter_ == '\0' && !trimmed(text_).empty()) {
+            delimiter_ = most_frequent_delimiter(text_);
+        }
+        record_line_ = line_;
+        split_record();
+        const bool blank =
+            std::all_of(fields_.begin(), fields_.end(),
+                        [](const std::string &field) { return trimmed(field).empty(); });
+        if (!blank) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void CsvReader::split_record() {
+    std::size_t count = 0;
+    std::size_t at = 0;
+    while (true) {
+        if (count == fields_.size()) {
+            fields_.emplace_back();
+        }
+        std::string &field = fields_[count++];
+        field.clear();
+        if (at < text_.size() && text_[at] == '"') {
+            at = read_quoted(at + 1, field);
+        }
+        const std::size_t end = std::min(text_.find(delimiter_, at), text_.size());
+        field.append(text_, at, end - at);
+        if (end >= text_.size()) {
+            break;
+        }
+        at = end + 1;
+    }
+    fields_.resize(count);
+}
+
+/// Reads a quoted field whose text starts at `at`; returns the offset behind its closing quote.
+std::size_t CsvReader::read_quoted(std::size_t at, std::string &field) {
+    while (true) {
+        const std::size_t quote = text_.find('"', at);
+        if (quote == std::string::npos) {
+            field.append(text_, at, std::string::npos);
+            if (field.size() > kLongestLine || !read_line()) {
+                throw InputError({file_, record_line_, ""}, "a quoted field that is never closed",
+                                 "a closing '\"'");
+            }
+            field += '\n';
+            at = 0;
+        } else if (quote + 1 < text_.size() && text_[quote + 1] == '"') {
+            field.append(text_, at, quote + 1 - at);
+            at = quote + 2;
+        } else {
+            field.append(text_, at, quote - at);
+            return quote + 1;
+        }
+    }
+}
+
+std::string csv_field(std::string_view text) {
+    const bool formula =
+        !text.empty() && std::string_view("=+-@\t").find(text.front()) != std::string_view::npos;
+    std::string result = formula ? "'" : "";
+    result += text;
+    if (result.find_first_of(",;\t\"\r\n") == std::string::npos) {
+        return result;
+    }
+    std::string escaped = "\"";
+    for (const char c : result) {
+        escaped += c;
+        if (c == '"') {
+            escaped += '"';
+        }
+    }
+    return escaped + "\"";
+}
+
+} // namespace cospot

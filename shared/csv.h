@@ -1,0 +1,47 @@
+#pragma once
+
+#include "shared/error.h"
+
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot {
+
+/// Reads records of delimiter-separated text (RFC 4180 with ',', ';' or tab, told from the first
+/// line): UTF-8 with or without byte-order mark, any line ends, quoted fields that may span lines.
+/// One record is held at a time. Lines that are empty or hold delimiters only are passed over.
+/// Throws InputError for text that is not UTF-8, an open quote, or a line over 1 MiB.
+class CsvReader {
+public:
+    CsvReader(std::istream &in, std::string file);
+
+    /// Reads the next record; false at the end.
+    [[nodiscard]] bool next();
+
+    [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return fields_; }
+    /// Line on which the record starts, from 1.
+    [[nodiscard]] std::size_t line() const noexcept { return record_line_; }
+    [[nodiscard]] const std::string &file() const noexcept { return file_; }
+
+private:
+    bool read_line();
+    void split_record();
+    std::size_t read_quoted(std::size_t at, std::string &field);
+
+    std::istream *in_;
+    std::string file_;
+    char delimiter_ = '\0';
+    std::string text_;
+    std::size_t line_ = 0;
+    std::size_t record_line_ = 0;
+    std::vector<std::string> fields_;
+};
+
+/// One field of delimiter-separated text, quoted where RFC 4180 asks for it. A text that a
+/// spreadsheet would take for a formula gets a leading apostrophe.
+[[nodiscard]] std::string csv_field(std::string_view text);
+
+} // namespace cospot

@@ -1,0 +1,59 @@
+#include "shared/date.h"
+
+#include "shared/text.h"
+
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+
+#include <charconv>
+#include <chrono>
+#include <ctime>
+#include <optional>
+
+namespace cospot {
+
+namespace {
+
+/// The number that `text` spells with exactly `digits` digits.
+std::optional<unsigned> digits_of(std::string_view text, std::size_t digits) {
+    unsigned value = 0;
+    const char *end = text.data() + text.size();
+    const auto [stop, error] = std::from_chars(text.data(), end, value);
+    if (text.size() != digits || error != std::errc() || stop != end) {
+        return std::nullopt;
+    }
+    return value;
+}
+
+bool is_date(std::string_view text) {
+    const bool has_month = text.size() >= 7;
+    const bool has_day = text.size() == 10;
+    if ((text.size() != 4 && !has_month) || (text.size() > 7 && !has_day) ||
+        (has_month && text[4] != '-') || (has_day && text[7] != '-')) {
+        return false;
+    }
+    const auto year = digits_of(text.substr(0, 4), 4);
+    const auto month = has_month ? digits_of(text.substr(5, 2), 2) : 1U;
+    const auto day = has_day ? digits_of(text.substr(8, 2), 2) : 1U;
+    if (!year || !month || !day) {
+        return false;
+    }
+    return std::chrono::year_month_day(std::chrono::year(static_cast<int>(*year)),
+                                       std::chrono::month(*month), std::chrono::day(*day))
+        .ok();
+}
+
+} // namespace
+
+std::string parse_date(std::string_view text, const Where &where) {
+    if (!is_date(text)) {
+        throw InputError(where, in_quotes(text), "a date as YYYY-MM-DD (or YYYY-MM, or YYYY)");
+    }
+    return std::string(text);
+}
+
+std::string utc_now() {
+    return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr)));
+}
+
+} // namespace cospot

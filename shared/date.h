@@ -1,0 +1,17 @@
+#pragma once
+
+#include "shared/error.h"
+
+#include <string>
+#include <string_view>
+
+namespace cospot {
+
+/// Checks a calendar date in ISO 8601 form, YYYY-MM-DD, or YYYY-MM or YYYY where no more is known,
+/// and returns it. Throws InputError for anything else, e.g. 2023-02-30 or 3/4/2023.
+[[nodiscard]] std::string parse_date(std::string_view text, const Where &where);
+
+/// The present moment in UTC, ISO 8601 to the second: 2026-01-31T09:30:00Z.
+[[nodiscard]] std::string utc_now();
+
+} // namespace cospot

@@ -1,0 +1,104 @@
+#include "shared/quantity.h"
+
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+constexpr double kRfReadingMargin = 0.02;
+
+constexpr std::array<std::pair<Quantity, std::string_view>, 4> kQuantities{
+    {{Quantity::Rf, "Rf"}, {Quantity::k, "k"}, {Quantity::RI, "RI"}, {Quantity::tR, "tR"}}};
+
+constexpr std::array<std::pair<Technique, std::string_view>, 5> kTechniques{
+    {{Technique::tlc, "tlc"},
+     {Technique::paper, "paper"},
+     {Technique::column, "column"},
+     {Technique::hplc, "hplc"},
+     {Technique::gc, "gc"}}};
+
+template <typename Table, typename Key> std::string_view text_of(const Table &table, Key key) {
+    for (const auto &[value, text] : table) {
+        if (value == key) {
+            return text;
+        }
+    }
+    return "";
+}
+
+template <typename Key, typename Table>
+std::optional<Key> key_of(const Table &table, std::string_view text) {
+    for (const auto &[value, name] : table) {
+        if (equal_ignoring_case(name, trimmed(text))) {
+            return value;
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+std::string_view to_text(Quantity quantity) {
+    return text_of(kQuantities, quantity);
+}
+
+std::string_view to_text(Technique technique) {
+    return text_of(kTechniques, technique);
+}
+
+std::optional<Quantity> quantity_from_text(std::string_view text) {
+    return key_of<Quantity>(kQuantities, text);
+}
+
+std::optional<Technique> technique_from_text(std::string_view text) {
+    return key_of<Technique>(kTechniques, text);
+}
+
+void check_physical(Quantity quantity, double value, const Where &where) {
+    const std::string found = exact_text(value);
+    switch (quantity) {
+    case Quantity::Rf:
+        if (value < -kRfReadingMargin || value > 1.0 + kRfReadingMargin) {
+            throw InputError(where, found, "an R_F from 0 (start) to 1 (front)");
+        }
+        break;
+    case Quantity::k:
+        if (value < 0.0) {
+            throw InputError(where, found, "a retention factor of 0 or more");
+        }
+        break;
+    case Quantity::RI:
+        if (value <= 0.0) {
+            throw InputError(where, found, "a retention index above 0");
+        }
+        break;
+    case Quantity::tR:
+        if (value <= 0.0) {
+            throw InputError(where, found, "a retention time above 0 min");
+        }
+        break;
+    }
+}
+
+std::string shown(Quantity quantity, double value) {
+    switch (quantity) {
+    case Quantity::Rf:
+        return fmt::format("{:.2f}", value);
+    case Quantity::k:
+        return fmt::format("{:.3g}", value);
+    case Quantity::RI:
+        return fmt::format("{:.1f}", value);
+    case Quantity::tR:
+        return fmt::format("{:.3f}", value);
+    }
+    return exact_text(value);
+}
+
+} // namespace cospot

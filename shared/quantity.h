@@ -1,0 +1,36 @@
+#pragma once
+
+#include "shared/error.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace cospot {
+
+/// What a retention value measures. Symbols as in IUPAC's nomenclature for chromatography
+/// (Pure Appl. Chem. 1993, 65, 819).
+enum class Quantity {
+    Rf, ///< retardation factor R_F, 0 (at the start) to 1 (at the front)
+    k,  ///< retention factor, dimensionless, from 0
+    RI, ///< retention index on the system's scale
+    tR, ///< retention time, min
+};
+
+/// How the retention was measured.
+enum class Technique { tlc, paper, column, hplc, gc };
+
+[[nodiscard]] std::string_view to_text(Quantity quantity);
+[[nodiscard]] std::string_view to_text(Technique technique);
+[[nodiscard]] std::optional<Quantity> quantity_from_text(std::string_view text);
+[[nodiscard]] std::optional<Technique> technique_from_text(std::string_view text);
+
+/// Throws InputError unless the value is physically possible: k and R_F from 0, RI and t_R above 0,
+/// R_F up to 1. A reading error lets R_F stray by 0.02 beyond 0 and 1; such a value is kept as
+/// read.
+void check_physical(Quantity quantity, double value, const Where &where);
+
+/// The value with the digits that the quantity deserves and no unit: R_F 0.42, RI 1099.3.
+[[nodiscard]] std::string shown(Quantity quantity, double value);
+
+} // namespace cospot

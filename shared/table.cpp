@@ -1,0 +1,133 @@
+#include "shared/table.h"
+
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+std::string names_of(const std::vector<TableColumn> &columns, bool required) {
+    std::vector<std::string> names;
+    for (const TableColumn &column : columns) {
+        if (column.required == required) {
+            names.push_back(column.name);
+        }
+    }
+    return fmt::format("{}", fmt::join(names, ","));
+}
+
+std::string quoted_list(const std::vector<std::string> &names) {
+    constexpr std::size_t most = 12;
+    std::string text;
+    for (std::size_t i = 0; i < std::min(names.size(), most); ++i) {
+        text += (i > 0 ? ", " : "") + in_quotes(trimmed(names[i]), 30);
+    }
+    return text + (names.size() > most ? ", ..." : "");
+}
+
+} // namespace
+
+TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns)
+    : csv_(in, std::move(file)), columns_(std::move(columns)) {
+    read_header();
+}
+
+void TableReader::read_header() {
+    const std::string required = names_of(columns_, true);
+    if (!csv_.next()) {
+        throw InputError({file(), 1, ""}, "an empty file", "a header with the columns " + required);
+    }
+    const std::vector<std::string> &header = csv_.fields();
+    header_size_ = header.size();
+    field_of_column_.resize(columns_.size());
+    for (std::size_t field = 0; field < header.size(); ++field) {
+        const std::string_view name = trimmed(header[field]);
+        const auto known = std::find_if(columns_.begin(), columns_.end(), [&](const auto &column) {
+            return equal_ignoring_case(column.name, name);
+        });
+        if (known == columns_.end()) {
+            if (!name.empty()) {
+                unused_.emplace_back(name);
+            }
+            continue;
+        }
+        auto &slot = field_of_column_[static_cast<std::size_t>(known - columns_.begin())];
+        if (slot) {
+            throw InputError({file(), line(), known->name}, "the column twice",
+                             "each column once in the header");
+        }
+        slot = field;
+    }
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+        if (columns_[i].required && !field_of_column_[i]) {
+            throw InputError(
+                {file(), line(), columns_[i].name}, "a header without it: " + quoted_list(header),
+                "the columns " + required + " (optional: " + names_of(columns_, false) + ")");
+        }
+    }
+}
+
+bool TableReader::next() {
+    if (!csv_.next()) {
+        return false;
+    }
+    if (csv_.fields().size() != header_size_) {
+        throw InputError({file(), line(), ""}, fmt::format("{} fields", csv_.fields().size()),
+                         fmt::format("{} fields as in the header (a decimal comma, or a delimiter "
+                                     "inside a text, must stand in quotes)",
+                                     header_size_));
+    }
+    return true;
+}
+
+std::optional<std::size_t> TableReader::index_of(std::string_view column) const {
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+        if (columns_[i].name == column) {
+            return field_of_column_[i];
+        }
+    }
+    return std::nullopt;
+}
+
+bool TableReader::has(std::string_view column) const {
+    return index_of(column).has_value();
+}
+
+std::string_view TableReader::text(std::string_view column) const {
+    const auto index = index_of(column);
+    return index ? trimmed(csv_.fields()[*index]) : std::string_view();
+}
+
+std::string_view TableReader::required_text(std::string_view column,
+                                            const std::string &expected) const {
+    const std::string_view value = text(column);
+    if (value.empty()) {
+        throw InputError(where(column), "nothing", expected);
+    }
+    return value;
+}
+
+double TableReader::number(std::string_view column, const std::string &expected) const {
+    return parse_number(text(column), where(column), expected);
+}
+
+std::optional<double> TableReader::optional_number(std::string_view column,
+                                                   const std::string &expected) const {
+    if (text(column).empty()) {
+        return std::nullopt;
+    }
+    return number(column, expected);
+}
+
+Where TableReader::where(std::string_view column) const {
+    return {file(), line(), std::string(column)};
+}
+
+} // namespace cospot

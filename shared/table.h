@@ -1,0 +1,61 @@
+#pragma once
+
+#include "shared/csv.h"
+#include "shared/error.h"
+
+#include <cstddef>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot {
+
+/// A column that a reader knows.
+struct TableColumn {
+    std::string name;
+    bool required = false;
+};
+
+/// A table with a header, read row by row through column names (their case is ignored). Throws
+/// InputError for an empty file, a required column that is missing, a column that occurs twice and
+/// a row with more or fewer fields than the header.
+class TableReader {
+public:
+    TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns);
+
+    /// Goes to the next row; false at the end.
+    [[nodiscard]] bool next();
+
+    /// Whether the header holds this column.
+    [[nodiscard]] bool has(std::string_view column) const;
+    /// The field without blanks at its ends; empty where the column is absent.
+    [[nodiscard]] std::string_view text(std::string_view column) const;
+    /// As `text`, but an empty field is an InputError.
+    [[nodiscard]] std::string_view required_text(std::string_view column,
+                                                 const std::string &expected) const;
+    /// The field as a number; anything else is an InputError.
+    [[nodiscard]] double number(std::string_view column, const std::string &expected) const;
+    /// As `number`, but an empty field or absent column gives no value.
+    [[nodiscard]] std::optional<double> optional_number(std::string_view column,
+                                                        const std::string &expected) const;
+
+    [[nodiscard]] Where where(std::string_view column) const;
+    [[nodiscard]] std::size_t line() const noexcept { return csv_.line(); }
+    [[nodiscard]] const std::string &file() const noexcept { return csv_.file(); }
+    /// Header names that no known column claims, for a warning.
+    [[nodiscard]] const std::vector<std::string> &unused() const noexcept { return unused_; }
+
+private:
+    void read_header();
+    [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
+
+    CsvReader csv_;
+    std::vector<TableColumn> columns_;
+    std::vector<std::optional<std::size_t>> field_of_column_;
+    std::size_t header_size_ = 0;
+    std::vector<std::string> unused_;
+};
+
+} // namespace cospot

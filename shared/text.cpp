@@ -1,0 +1,147 @@
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cospot {
+
+namespace {
+
+constexpr std::string_view kNoBreakSpace = "\xC2\xA0";
+
+bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\r';
+}
+
+bool is_control(char c) {
+    return static_cast<unsigned char>(c) < 0x20 || c == '\x7F';
+}
+
+char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+/// Length of the well-formed UTF-8 sequence at the start of `text`, 0 if there is none (RFC 3629).
+std::size_t sequence_length(std::string_view text) {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+    const auto tail = [&](std::size_t i) { return i < text.size() && (byte(i) & 0xC0) == 0x80; };
+    const unsigned char lead = byte(0);
+    if (lead < 0x80) {
+        return 1;
+    }
+    if (lead >= 0xC2 && lead <= 0xDF) {
+        return tail(1) ? 2 : 0;
+    }
+    if (lead >= 0xE0 && lead <= 0xEF) {
+        const bool overlong = lead == 0xE0 && text.size() > 1 && byte(1) < 0xA0;
+        const bool surrogate = lead == 0xED && text.size() > 1 && byte(1) > 0x9F;
+        return tail(1) && tail(2) && !overlong && !surrogate ? 3 : 0;
+    }
+    if (lead >= 0xF0 && lead <= 0xF4) {
+        const bool overlong = lead == 0xF0 && text.size() > 1 && byte(1) < 0x90;
+        const bool too_large = lead == 0xF4 && text.size() > 1 && byte(1) > 0x8F;
+        return tail(1) && tail(2) && tail(3) && !overlong && !too_large ? 4 : 0;
+    }
+    return 0;
+}
+
+/// Combining diacritical marks U+0300 to U+036F take no column of their own.
+bool is_combining(std::string_view sequence) {
+    const auto lead = static_cast<unsigned char>(sequence[0]);
+    const auto next = sequence.size() > 1 ? static_cast<unsigned char>(sequence[1]) : 0U;
+    return (lead == 0xCC && next >= 0x80) || (lead == 0xCD && next <= 0xAF);
+}
+
+} // namespace
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty()) {
+        if (is_blank(text.front())) {
+            text.remove_prefix(1);
+        } else if (is_blank(text.back())) {
+            text.remove_suffix(1);
+        } else if (text.starts_with(kNoBreakSpace)) {
+            text.remove_prefix(kNoBreakSpace.size());
+        } else if (text.ends_with(kNoBreakSpace)) {
+            text.remove_suffix(kNoBreakSpace.size());
+        } else {
+            break;
+        }
+    }
+    return text;
+}
+
+std::string lower_ascii(std::string_view text) {
+    std::string result(text);
+    std::transform(result.begin(), result.end(), result.begin(), lower);
+    return result;
+}
+
+bool equal_ignoring_case(std::string_view a, std::string_view b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](char x, char y) { return lower(x) == lower(y); });
+}
+
+std::string in_quotes(std::string_view text, std::size_t max_length) {
+    std::string result = "\"";
+    for (std::size_t at = 0; at < text.size();) {
+        if (at >= max_length) {
+            result += "...";
+            break;
+        }
+        const std::size_t length = sequence_length(text.substr(at));
+        if (length == 0 || is_control(text[at])) {
+            result += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[at]));
+            ++at;
+        } else {
+            result += text.substr(at, length);
+            at += length;
+        }
+    }
+    return result + "\"";
+}
+
+std::string printable(std::string_view text) {
+    std::string result(text);
+    std::replace_if(result.begin(), result.end(), is_control, '?');
+    return result;
+}
+
+std::size_t first_invalid_utf8(std::string_view text) {
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = sequence_length(text.substr(at));
+        if (length == 0) {
+            return at;
+        }
+        at += length;
+    }
+    return std::string_view::npos;
+}
+
+std::size_t display_width(std::string_view utf8) {
+    std::size_t width = 0;
+    for (std::size_t at = 0; at < utf8.size();) {
+        const std::size_t length = std::max<std::size_t>(1, sequence_length(utf8.substr(at)));
+        width += is_combining(utf8.substr(at, length)) ? 0 : 1;
+        at += length;
+    }
+    return width;
+}
+
+std::string fitted(std::string_view utf8, std::size_t width) {
+    if (display_width(utf8) <= width) {
+        return std::string(utf8);
+    }
+    std::string result;
+    std::size_t used = 0;
+    for (std::size_t at = 0; at < utf8.size() && used + 1 < width;) {
+        const std::size_t length = std::max<std::size_t>(1, sequence_length(utf8.substr(at)));
+        result += utf8.substr(at, length);
+        used += is_combining(utf8.substr(at, length)) ? 0 : 1;
+        at += length;
+    }
+    return result + "…";
+}
+
+} // namespace cospot

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace cospot {
+
+/// Without blanks (space, tab, carriage return, no-break space) at both ends.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
+/// ASCII letters in lower case; other bytes are kept.
+[[nodiscard]] std::string lower_ascii(std::string_view text);
+
+/// Equal but for the case of ASCII letters.
+[[nodiscard]] bool equal_ignoring_case(std::string_view a, std::string_view b);
+
+/// The text in quotes for a message: control characters escaped, cut after `max_length` bytes.
+[[nodiscard]] std::string in_quotes(std::string_view text, std::size_t max_length = 60);
+
+/// The text made safe for a terminal: control characters (escape sequences among them) become '?'.
+[[nodiscard]] std::string printable(std::string_view text);
+
+/// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
+[[nodiscard]] std::size_t first_invalid_utf8(std::string_view text);
+
+/// Columns that the text takes on a terminal: code points, combining marks not counted.
+[[nodiscard]] std::size_t display_width(std::string_view utf8);
+
+/// The text cut to at most `width` terminal columns, with a final ellipsis where it was cut.
+[[nodiscard]] std::string fitted(std::string_view utf8, std::size_t width);
+
+} // namespace cospot

@@ -1,0 +1,122 @@
+// Small readers of single values: numbers, dates, registry numbers, quantities, texts.
+#include "shared/date.h"
+#include "shared/number.h"
+#include "shared/quantity.h"
+#include "shared/registry_number.h"
+#include "shared/text.h"
+
+#include <gtest/gtest.h>
+
+#include <clocale>
+
+namespace cospot {
+namespace {
+
+TEST(Number, ReadsWhatSpreadsheetsWrite) {
+    EXPECT_EQ(number_from_text("1.5"), 1.5);
+    EXPECT_EQ(number_from_text(" +1e3 "), 1000.0);
+    EXPECT_EQ(number_from_text("-0.25"), -0.25);
+}
+
+TEST(Number, RefusesWhatIsNoFiniteNumber) {
+    for (const char *text : {"", "abc", "1,5", "1.5 min", "nan", "inf", "1e999", "+-1", "0x10"}) {
+        EXPECT_EQ(number_from_text(text), std::nullopt) << text;
+    }
+}
+
+TEST(Number, DoesNotDependOnTheLocale) {
+    if (std::setlocale(LC_NUMERIC, "de_DE.UTF-8") == nullptr) {
+        GTEST_SKIP() << "no locale with a decimal comma is installed";
+    }
+    EXPECT_EQ(number_from_text("1.5"), 1.5);
+    EXPECT_EQ(exact_text(1.5), "1.5");
+    std::setlocale(LC_NUMERIC, "C");
+}
+
+TEST(Number, ExactTextReadsBackAsTheSameDouble) {
+    for (const double value : {0.1, 1.0 / 3.0, 1234.5678901234567, 1e-300}) {
+        EXPECT_EQ(number_from_text(exact_text(value)), value);
+    }
+}
+
+TEST(Date, TakesIsoDatesInThreePrecisions) {
+    for (const char *text : {"2024-02-29", "2023-12", "1999"}) {
+        EXPECT_EQ(parse_date(text, {}), text);
+    }
+}
+
+TEST(Date, RefusesImpossibleAndOtherForms) {
+    for (const char *text : {"2023-02-29", "2023-13-01", "3/4/2023", "2023-1-1", "20230101", "x"}) {
+        EXPECT_THROW((void)parse_date(text, {}), InputError) << text;
+    }
+}
+
+TEST(RegistryNumber, TakesPublishedNumbers) {
+    // Water, caffeine, ethanol, sodium chloride, cholesterol: registry numbers as printed in the
+    // CRC Handbook of Chemistry and Physics (from memory).
+    for (const char *text : {"7732-18-5", "58-08-2", "64-17-5", "7647-14-5", "57-88-5"}) {
+        EXPECT_TRUE(is_registry_number(text)) << text;
+    }
+}
+
+TEST(RegistryNumber, RefusesEveryWrongCheckDigit) {
+    for (char digit = '0'; digit <= '9'; ++digit) {
+        EXPECT_EQ(is_registry_number(std::string("58-08-") + digit), digit == '2');
+    }
+}
+
+TEST(RegistryNumber, RefusesOtherForms) {
+    for (const char *text : {"", "58082", "58-082", "5-08-2", "58-08-22", "abc-de-f", "58-8-2"}) {
+        EXPECT_FALSE(is_registry_number(text)) << text;
+    }
+}
+
+TEST(RegistryNumber, SaysWhichDigitIsDue) {
+    try {
+        check_registry_number("58-08-3", {"f", 2, "cas"});
+        FAIL();
+    } catch (const InputError &error) {
+        EXPECT_NE(error.expected().find("check digit is 2"), std::string::npos);
+    }
+}
+
+TEST(Quantity, RefusesImpossibleValues) {
+    EXPECT_THROW(check_physical(Quantity::Rf, 1.1, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::Rf, -0.1, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::k, -0.5, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::RI, 0.0, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::tR, -1.0, {}), InputError);
+}
+
+TEST(Quantity, KeepsReadingErrorAtTheEndsOfThePlate) {
+    EXPECT_NO_THROW(check_physical(Quantity::Rf, 1.0073, {}));
+    EXPECT_NO_THROW(check_physical(Quantity::Rf, -0.0127, {}));
+    EXPECT_NO_THROW(check_physical(Quantity::k, 0.0, {}));
+}
+
+TEST(Text, QuotesAndShortensForMessages) {
+    EXPECT_EQ(in_quotes("a\nb"), "\"a\\x0Ab\"");
+    EXPECT_EQ(in_quotes(std::string(100, 'x'), 5), "\"xxxxx...\"");
+    EXPECT_EQ(in_quotes("é"), "\"é\"");
+}
+
+TEST(Text, DisarmsTerminalEscapes) {
+    EXPECT_EQ(printable("\x1B[31mred"), "?[31mred");
+}
+
+TEST(Text, CountsAndFitsColumns) {
+    EXPECT_EQ(display_width("β-carotene"), 10U);
+    EXPECT_EQ(display_width("e\xCC\x81"), 1U); // e and a combining acute
+    EXPECT_EQ(fitted("naphthalene", 6), "napht…");
+    EXPECT_EQ(fitted("naphthalene", 11), "naphthalene");
+}
+
+TEST(Text, FindsTheFirstByteThatIsNoUtf8) {
+    EXPECT_EQ(first_invalid_utf8("grün"), std::string_view::npos);
+    EXPECT_EQ(first_invalid_utf8("ab\xC0\x80"), 2U);   // overlong
+    EXPECT_EQ(first_invalid_utf8("\xED\xA0\x80"), 0U); // surrogate
+    EXPECT_EQ(first_invalid_utf8("a\xE2\x82"), 1U);    // cut short
+}
+
+} // namespace
+} // namespace cospot
