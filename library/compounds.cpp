@@ -1,0 +1,116 @@
+#include "library/compounds.h"
+
+namespace cospot::library {
+
+namespace {
+
+#define COMPOUND_COLUMNS                                                                           \
+    "id, inchikey, parent_inchikey, smiles, name, ifnull(cas, ''), formula, average_mass, "        \
+    "monoisotopic_mass, open_stereo"
+
+Compound read_row(const Statement &row) {
+    Compound compound;
+    compound.id = row.integer(0);
+    compound.inchikey = row.text(1);
+    compound.parent_inchikey = row.text(2);
+    compound.smiles = row.text(3);
+    compound.name = row.text(4);
+    compound.cas = row.text(5);
+    compound.formula = row.text(6);
+    compound.average_mass = row.real(7);
+    compound.monoisotopic_mass = row.real(8);
+    compound.open_stereo = row.integer(9) != 0;
+    return compound;
+}
+
+std::optional<Compound> read_one(Statement &query) {
+    std::optional<Compound> found;
+    if (query.step()) {
+        found = read_row(query);
+    }
+    query.reset();
+    return found;
+}
+
+} // namespace
+
+std::int64_t add_compound(Database &database, const Compound &compound, std::int64_t change) {
+    database
+        .cached("INSERT INTO compound (inchikey, parent_inchikey, smiles, name, cas, formula, "
+                "average_mass, monoisotopic_mass, open_stereo, change_id) "
+                "VALUES (?1, ?2, ?3, ?4, nullif(?5, ''), ?6, ?7, ?8, ?9, ?10)")
+        .bind(1, compound.inchikey)
+        .bind(2, compound.parent_inchikey)
+        .bind(3, compound.smiles)
+        .bind(4, compound.name)
+        .bind(5, compound.cas)
+        .bind(6, compound.formula)
+        .bind(7, compound.average_mass)
+        .bind(8, compound.monoisotopic_mass)
+        .bind(9, static_cast<std::int64_t>(compound.open_stereo))
+        .bind(10, change)
+        .run();
+    return database.last_insert_id();
+}
+
+bool add_synonym(Database &database, std::int64_t compound, std::string_view name,
+                 std::int64_t change) {
+    Statement &known =
+        database.cached("SELECT 1 FROM compound WHERE id = ?1 AND name = ?2 UNION "
+                        "SELECT 1 FROM synonym WHERE compound_id = ?1 AND name = ?2");
+    const bool is_known = known.bind(1, compound).bind(2, name).step();
+    known.reset();
+    if (!is_known) {
+        database.cached("INSERT INTO synonym (compound_id, name, change_id) VALUES (?1, ?2, ?3)")
+            .bind(1, compound)
+            .bind(2, name)
+            .bind(3, change)
+            .run();
+    }
+    return !is_known;
+}
+
+void set_cas(Database &database, std::int64_t compound, std::string_view cas) {
+    database.cached("UPDATE compound SET cas = ?2 WHERE id = ?1 AND cas IS NULL")
+        .bind(1, compound)
+        .bind(2, cas)
+        .run();
+}
+
+std::optional<Compound> find_compound(Database &database, std::int64_t id) {
+    return read_one(
+        database.cached("SELECT " COMPOUND_COLUMNS " FROM compound WHERE id = ?1").bind(1, id));
+}
+
+std::optional<Compound> find_by_inchikey(Database &database, std::string_view inchikey) {
+    return read_one(database.cached("SELECT " COMPOUND_COLUMNS " FROM compound WHERE inchikey = ?1")
+                        .bind(1, inchikey));
+}
+
+std::vector<Compound> find_by_name(Database &database, std::string_view name) {
+    Statement &query = database.cached(
+        "SELECT " COMPOUND_COLUMNS " FROM compound WHERE name = ?1 OR cas = ?1 OR inchikey = ?1 "
+        "UNION SELECT " COMPOUND_COLUMNS " FROM compound WHERE id IN "
+        "(SELECT compound_id FROM synonym WHERE synonym.name = ?1)");
+    query.bind(1, name);
+    std::vector<Compound> found;
+    while (query.step()) {
+        found.push_back(read_row(query));
+    }
+    query.reset();
+    return found;
+}
+
+std::vector<std::string> synonyms_of(Database &database, std::int64_t compound) {
+    Statement &query =
+        database.cached("SELECT name FROM synonym WHERE compound_id = ?1 ORDER BY name");
+    query.bind(1, compound);
+    std::vector<std::string> names;
+    while (query.step()) {
+        names.push_back(query.text(0));
+    }
+    query.reset();
+    return names;
+}
+
+} // namespace cospot::library

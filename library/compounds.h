@@ -1,0 +1,46 @@
+#pragma once
+
+#include "library/database.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot::library {
+
+/// A structure with its names. The standard InChIKey tells structures apart.
+struct Compound {
+    std::int64_t id = 0;            ///< in the library; 0 before it is stored
+    std::string inchikey;           ///< 27 characters
+    std::string parent_inchikey;    ///< of the uncharged parent: a salt and its free base share it
+    std::string smiles;             ///< canonical
+    std::string name;               ///< the name under which it was first learned
+    std::string cas;                ///< registry number, or empty
+    std::string formula;            ///< Hill order
+    double average_mass = 0.0;      ///< g/mol
+    double monoisotopic_mass = 0.0; ///< Da
+    bool open_stereo = false;       ///< a stereocentre or double bond is not given
+};
+
+/// Stores a compound that the library does not hold yet and returns its id.
+std::int64_t add_compound(Database &database, const Compound &compound, std::int64_t change);
+
+/// Adds a further name unless the compound bears it already; returns whether it was new.
+bool add_synonym(Database &database, std::int64_t compound, std::string_view name,
+                 std::int64_t change);
+
+/// Sets the registry number of a compound that has none.
+void set_cas(Database &database, std::int64_t compound, std::string_view cas);
+
+[[nodiscard]] std::optional<Compound> find_compound(Database &database, std::int64_t id);
+[[nodiscard]] std::optional<Compound> find_by_inchikey(Database &database,
+                                                       std::string_view inchikey);
+/// All compounds of that name or synonym (case of ASCII letters ignored), registry number or
+/// InChIKey.
+[[nodiscard]] std::vector<Compound> find_by_name(Database &database, std::string_view name);
+/// Names besides the first.
+[[nodiscard]] std::vector<std::string> synonyms_of(Database &database, std::int64_t compound);
+
+} // namespace cospot::library

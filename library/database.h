@@ -1,0 +1,100 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace cospot::library {
+
+/// SQLite reported a fault that is not the user's input (disk full, file damaged, ...).
+class DatabaseError : public std::runtime_error {
+public:
+    using std::runtime_error::runtime_error;
+};
+
+/// A prepared statement. Parameters count from 1, columns from 0, as in SQLite.
+class Statement {
+public:
+    Statement(sqlite3 *connection, std::string_view sql);
+
+    Statement &bind(int parameter, std::int64_t value);
+    Statement &bind(int parameter, double value);
+    Statement &bind(int parameter, std::string_view text);
+    Statement &bind(int parameter, std::optional<double> value);
+    Statement &bind(int parameter, std::optional<std::int64_t> value);
+    Statement &bind_null(int parameter);
+
+    /// Goes to the next row; false when there is none. Throws DatabaseError.
+    [[nodiscard]] bool step();
+    /// Runs a statement that returns no rows, and makes it ready for the next use.
+    void run();
+    /// Forgets rows and parameters.
+    void reset();
+
+    [[nodiscard]] std::int64_t integer(int column) const;
+    [[nodiscard]] double real(int column) const;
+    [[nodiscard]] std::string text(int column) const;
+    [[nodiscard]] bool is_null(int column) const;
+    [[nodiscard]] std::optional<double> optional_real(int column) const;
+    [[nodiscard]] std::optional<std::int64_t> optional_integer(int column) const;
+
+private:
+    void check(int code) const;
+
+    struct Finalize {
+        void operator()(sqlite3_stmt *statement) const noexcept;
+    };
+    sqlite3 *connection_;
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+enum class Access { read, write, create };
+
+/// An open SQLite file. A lock that another process holds is waited for up to 10 s.
+class Database {
+public:
+    Database(const std::filesystem::path &file, Access access);
+
+    /// Runs one or more statements that return nothing.
+    void execute(const std::string &sql);
+    /// A new statement.
+    [[nodiscard]] Statement prepare(std::string_view sql) const;
+    /// A statement kept for reuse, reset; `sql` must be a string literal.
+    [[nodiscard]] Statement &cached(const char *sql);
+    [[nodiscard]] std::int64_t last_insert_id() const;
+    [[nodiscard]] const std::filesystem::path &file() const noexcept { return file_; }
+    [[nodiscard]] sqlite3 *connection() const noexcept { return connection_.get(); }
+
+private:
+    struct Close {
+        void operator()(sqlite3 *connection) const noexcept;
+    };
+    std::filesystem::path file_;
+    std::unique_ptr<sqlite3, Close> connection_;
+    std::map<const char *, Statement> statements_;
+};
+
+/// A write transaction: all or nothing. Without `commit` everything is rolled back.
+class Transaction {
+public:
+    explicit Transaction(Database &database);
+    ~Transaction();
+    Transaction(const Transaction &) = delete;
+    Transaction &operator=(const Transaction &) = delete;
+
+    void commit();
+
+private:
+    Database *database_;
+    bool open_ = true;
+};
+
+} // namespace cospot::library

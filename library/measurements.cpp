@@ -1,0 +1,64 @@
+#include "library/measurements.h"
+
+namespace cospot::library {
+
+MeasurementWriter::MeasurementWriter(Database &database, std::int64_t change)
+    : database_(&database), change_(change) {
+    // Old rows that a row of this change has matched; each stands for one replicate.
+    database.execute("DROP TABLE IF EXISTS temp.matched; "
+                     "CREATE TEMP TABLE matched (measurement_id INTEGER PRIMARY KEY)");
+}
+
+bool MeasurementWriter::add(const Measurement &measurement) {
+    Statement &held = database_->cached(
+        "SELECT id FROM measurement WHERE compound_id = ?1 AND run_id = ?2 AND quantity = ?3 "
+        "AND value = ?4 AND source = ?5 AND change_id < ?6 "
+        "AND id NOT IN (SELECT measurement_id FROM temp.matched) LIMIT 1");
+    const bool is_held = held.bind(1, measurement.compound)
+                             .bind(2, measurement.run)
+                             .bind(3, to_text(measurement.quantity))
+                             .bind(4, measurement.value)
+                             .bind(5, measurement.source)
+                             .bind(6, change_)
+                             .step();
+    const std::int64_t id = is_held ? held.integer(0) : 0;
+    held.reset();
+    if (is_held) {
+        database_->cached("INSERT INTO temp.matched VALUES (?1)").bind(1, id).run();
+        return false;
+    }
+    database_
+        ->cached(
+            "INSERT INTO measurement (compound_id, system_id, run_id, quantity, value, "
+            "uncertainty, source, note, change_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)")
+        .bind(1, measurement.compound)
+        .bind(2, measurement.system)
+        .bind(3, measurement.run)
+        .bind(4, to_text(measurement.quantity))
+        .bind(5, measurement.value)
+        .bind(6, measurement.uncertainty)
+        .bind(7, measurement.source)
+        .bind(8, measurement.note)
+        .bind(9, change_)
+        .run();
+    return true;
+}
+
+std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
+                                        Quantity quantity) {
+    Statement &query = database.cached(
+        "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value "
+        "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
+        "WHERE m.system_id = ?1 AND m.quantity = ?2 "
+        "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL ORDER BY m.compound_id");
+    query.bind(1, system).bind(2, to_text(quantity));
+    std::vector<HeldValue> values;
+    while (query.step()) {
+        values.push_back(
+            {query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3)});
+    }
+    query.reset();
+    return values;
+}
+
+} // namespace cospot::library

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "library/database.h"
+
+#include <cstdint>
+#include <string>
+
+namespace cospot::library {
+
+/// One plate developed, one injection or one day's series. An empty text means "not stated".
+struct Run {
+    std::string name;
+    std::string date; ///< YYYY-MM-DD, YYYY-MM or YYYY
+    std::string operator_name;
+    std::string instrument;
+};
+
+/// The id of this run on this system; it is stored if the library does not hold it.
+std::int64_t find_or_add_run(Database &database, std::int64_t system, const Run &run,
+                             std::int64_t change);
+
+} // namespace cospot::library

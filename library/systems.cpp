@@ -1,0 +1,100 @@
+#include "library/systems.h"
+
+namespace cospot::library {
+
+namespace {
+
+#define SYSTEM_COLUMNS                                                                             \
+    "id, name, technique, stationary_phase, mobile_phase, programme, scale, column_length_m, "     \
+    "column_diameter_mm, film_um, particle_um, note"
+
+System read_row(const Statement &row) {
+    System system;
+    system.id = row.integer(0);
+    system.name = row.text(1);
+    system.technique = technique_from_text(row.text(2)).value();
+    system.stationary_phase = row.text(3);
+    system.mobile_phase = row.text(4);
+    system.programme = row.text(5);
+    system.scale = row.text(6);
+    system.column_length_m = row.optional_real(7);
+    system.column_diameter_mm = row.optional_real(8);
+    system.film_um = row.optional_real(9);
+    system.particle_um = row.optional_real(10);
+    system.note = row.text(11);
+    return system;
+}
+
+Statement &bind_conditions(Statement &statement, const System &system) {
+    return statement.bind(2, to_text(system.technique))
+        .bind(3, system.stationary_phase)
+        .bind(4, system.mobile_phase)
+        .bind(5, system.programme)
+        .bind(6, system.scale)
+        .bind(7, system.column_length_m)
+        .bind(8, system.column_diameter_mm)
+        .bind(9, system.film_um)
+        .bind(10, system.particle_um)
+        .bind(11, system.note);
+}
+
+void write_eluent(Database &database, std::int64_t system, const std::vector<SolventPart> &eluent) {
+    database.cached("DELETE FROM system_solvent WHERE system_id = ?1").bind(1, system).run();
+    std::int64_t position = 0;
+    for (const SolventPart &part : eluent) {
+        database
+            .cached("INSERT INTO system_solvent (system_id, position, solvent, parts) "
+                    "VALUES (?1, ?2, ?3, ?4)")
+            .bind(1, system)
+            .bind(2, ++position)
+            .bind(3, part.solvent)
+            .bind(4, part.parts)
+            .run();
+    }
+}
+
+} // namespace
+
+std::int64_t add_system(Database &database, const System &system,
+                        const std::vector<SolventPart> &eluent, std::int64_t change) {
+    Statement &insert = database.cached(
+        "INSERT INTO system (name, technique, stationary_phase, mobile_phase, programme, scale, "
+        "column_length_m, column_diameter_mm, film_um, particle_um, note, change_id) "
+        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)");
+    bind_conditions(insert.bind(1, system.name), system).bind(12, change).run();
+    const std::int64_t id = database.last_insert_id();
+    write_eluent(database, id, eluent);
+    return id;
+}
+
+void complete_system(Database &database, const System &system,
+                     const std::vector<SolventPart> &eluent) {
+    Statement &update = database.cached(
+        "UPDATE system SET technique = ?2, stationary_phase = ?3, mobile_phase = ?4, "
+        "programme = ?5, scale = ?6, column_length_m = ?7, column_diameter_mm = ?8, film_um = ?9, "
+        "particle_um = ?10, note = ?11 WHERE id = ?1");
+    bind_conditions(update.bind(1, system.id), system).run();
+    write_eluent(database, system.id, eluent);
+}
+
+std::optional<System> find_system(Database &database, std::string_view name) {
+    Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1");
+    std::optional<System> found;
+    if (query.bind(1, name).step()) {
+        found = read_row(query);
+    }
+    query.reset();
+    return found;
+}
+
+std::vector<System> all_systems(Database &database) {
+    Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system ORDER BY name");
+    std::vector<System> systems;
+    while (query.step()) {
+        systems.push_back(read_row(query));
+    }
+    query.reset();
+    return systems;
+}
+
+} // namespace cospot::library

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "library/database.h"
+#include "shared/eluent.h"
+#include "shared/quantity.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot::library {
+
+/// What a retention value holds under. An empty text means "not stated".
+struct System {
+    std::int64_t id = 0; ///< in the library; 0 before it is stored
+    std::string name;
+    Technique technique = Technique::tlc;
+    std::string stationary_phase;
+    std::string mobile_phase; ///< or carrier gas
+    std::string programme;    ///< oven programme or gradient
+    std::string scale;        ///< of the retention index
+    std::optional<double> column_length_m;
+    std::optional<double> column_diameter_mm;
+    std::optional<double> film_um;
+    std::optional<double> particle_um;
+    std::string note;
+};
+
+/// Stores a system that the library does not hold yet, with its mobile phase as parts.
+std::int64_t add_system(Database &database, const System &system,
+                        const std::vector<SolventPart> &eluent, std::int64_t change);
+
+/// Writes into a stored system what it left unstated; `system.id` says which.
+void complete_system(Database &database, const System &system,
+                     const std::vector<SolventPart> &eluent);
+
+[[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
+/// All systems in the order of their names.
+[[nodiscard]] std::vector<System> all_systems(Database &database);
+
+} // namespace cospot::library
