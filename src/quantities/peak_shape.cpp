@@ -1,0 +1,68 @@
+#include "quantities/peak_shape.h"
+
+#include "quantities/domain.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace cospot::quantities {
+
+namespace {
+
+void require_peak(double retention_time_min, double width_min) {
+    require(retention_time_min > 0.0, "a retention time", retention_time_min,
+            "a retention time above 0 min");
+    require(width_min > 0.0, "a peak width", width_min, "a peak width above 0 min");
+}
+
+void require_pair(const PeakWidth &first, const PeakWidth &second) {
+    require_peak(first.retention_time_min, first.width_min);
+    require_peak(second.retention_time_min, second.width_min);
+    require(
+        second.retention_time_min >= first.retention_time_min,
+        "a retention time of the second peak", second.retention_time_min,
+        fmt::format("not before the first peak at {} min", exact_text(first.retention_time_min)));
+}
+
+} // namespace
+
+double plate_number_from_base_width(double retention_time_min, double base_width_min) {
+    require_peak(retention_time_min, base_width_min);
+    return 16.0 * std::pow(retention_time_min / base_width_min, 2);
+}
+
+double plate_number_from_half_width(double retention_time_min, double half_width_min) {
+    require_peak(retention_time_min, half_width_min);
+    return 8.0 * std::numbers::ln2 * std::pow(retention_time_min / half_width_min, 2);
+}
+
+double plate_height_mm(double column_length_mm, double plate_number) {
+    require(column_length_mm > 0.0, "a column length", column_length_mm,
+            "a column length above 0 mm");
+    require(plate_number > 0.0, "a plate number", plate_number, "a plate number above 0");
+    return column_length_mm / plate_number;
+}
+
+double resolution_from_base_widths(const PeakWidth &first, const PeakWidth &second) {
+    require_pair(first, second);
+    return 2.0 * (second.retention_time_min - first.retention_time_min) /
+           (first.width_min + second.width_min);
+}
+
+double resolution_from_half_widths(const PeakWidth &first, const PeakWidth &second) {
+    require_pair(first, second);
+    return 1.18 * (second.retention_time_min - first.retention_time_min) /
+           (first.width_min + second.width_min);
+}
+
+double symmetry_factor(double width_at_5_percent_min, double front_part_min) {
+    require(width_at_5_percent_min > 0.0, "a width at 5 % of the height", width_at_5_percent_min,
+            "a width above 0 min");
+    require(front_part_min > 0.0 && front_part_min < width_at_5_percent_min,
+            "a width before the maximum", front_part_min,
+            fmt::format("above 0 and below the whole width of {} min",
+                        exact_text(width_at_5_percent_min)));
+    return width_at_5_percent_min / (2.0 * front_part_min);
+}
+
+} // namespace cospot::quantities

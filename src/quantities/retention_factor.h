@@ -1,0 +1,32 @@
+#pragma once
+
+namespace cospot::quantities {
+
+/// Adjusted retention time t'_R = t_R - t_M, min (IUPAC, Ettre 1993, Pure Appl. Chem. 65, 819).
+/// Throws InputError for a negative hold-up time or a retention time below it.
+[[nodiscard]] double adjusted_retention_time(double retention_time_min, double hold_up_min);
+
+/// Retention factor k = (t_R - t_M) / t_M, no unit (IUPAC, Ettre 1993).
+/// Throws InputError for a hold-up time that is not above 0 or a retention time below it.
+[[nodiscard]] double retention_factor(double retention_time_min, double hold_up_min);
+
+/// log10 k, the counterpart of R_M on plates (IUPAC, Ettre 1993).
+/// Throws InputError unless k is above 0: what is not retained has no log k.
+[[nodiscard]] double log_retention_factor(double k);
+
+/// Separation factor alpha, the larger of two retention factors over the smaller; at least 1
+/// (IUPAC, Ettre 1993). Throws InputError unless both are above 0.
+[[nodiscard]] double separation_factor(double k_a, double k_b);
+
+/// Relative retention r = t'_R / t'_R(reference), from adjusted times in min (IUPAC, Ettre 1993;
+/// Ph. Eur. 2.2.46). Throws InputError for a retention time below the hold-up time, a negative
+/// hold-up time, or a reference that is not retained.
+[[nodiscard]] double relative_retention(double retention_time_min, double reference_time_min,
+                                        double hold_up_min);
+
+/// Unadjusted relative retention r_G = t_R / t_R(reference), min (Ph. Eur. 2.2.46).
+/// It depends on the instrument's hold-up time. Throws InputError unless both are above 0.
+[[nodiscard]] double unadjusted_relative_retention(double retention_time_min,
+                                                   double reference_time_min);
+
+} // namespace cospot::quantities

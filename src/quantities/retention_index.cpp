@@ -1,0 +1,154 @@
+#include "quantities/retention_index.h"
+
+#include "quantities/domain.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot::quantities {
+
+namespace {
+
+/// Two neighbouring members: x is an adjusted time or k (logarithmic law), or a time (linear law).
+struct Bracket {
+    double x_lower;
+    double x_upper;
+    double carbon_lower;
+    double carbon_upper;
+};
+
+double index_at_share(const Bracket &bracket, double share) {
+    return 100.0 * (bracket.carbon_lower + (bracket.carbon_upper - bracket.carbon_lower) * share);
+}
+
+double logarithmic_formula(const Bracket &bracket, double x) {
+    return index_at_share(bracket, std::log(x / bracket.x_lower) /
+                                       std::log(bracket.x_upper / bracket.x_lower));
+}
+
+double logarithmic_slope(const Bracket &bracket, double x) {
+    return 100.0 * (bracket.carbon_upper - bracket.carbon_lower) /
+           (x * std::log(bracket.x_upper / bracket.x_lower));
+}
+
+double linear_formula(const Bracket &bracket, double x) {
+    return index_at_share(bracket, (x - bracket.x_lower) / (bracket.x_upper - bracket.x_lower));
+}
+
+double linear_slope(const Bracket &bracket) {
+    return 100.0 * (bracket.carbon_upper - bracket.carbon_lower) /
+           (bracket.x_upper - bracket.x_lower);
+}
+
+void require_inside(const Bracket &bracket, double x) {
+    require(bracket.x_lower > 0.0, "a retention of the lower member", bracket.x_lower, "above 0");
+    require(bracket.x_upper > bracket.x_lower, "a retention of the upper member", bracket.x_upper,
+            fmt::format("above the lower member's {}", exact_text(bracket.x_lower)));
+    require(bracket.carbon_lower > 0.0, "a lower carbon number", bracket.carbon_lower, "above 0");
+    require(bracket.carbon_upper > bracket.carbon_lower, "an upper carbon number",
+            bracket.carbon_upper,
+            fmt::format("above the lower one, {}", exact_text(bracket.carbon_lower)));
+    require(x >= bracket.x_lower && x <= bracket.x_upper, "a retention", x,
+            fmt::format("between those of the two members, {} and {}", exact_text(bracket.x_lower),
+                        exact_text(bracket.x_upper)));
+}
+
+void require_hold_up(const Ladder &ladder, IndexLaw law, double hold_up_min) {
+    require(hold_up_min >= 0.0, "a hold-up time", hold_up_min, "a hold-up time of 0 min or more");
+    const LadderPoint &first = ladder.points.front();
+    const bool in_time = law == IndexLaw::logarithmic ? hold_up_min < first.retention_time_min
+                                                      : hold_up_min <= first.retention_time_min;
+    require(in_time, "a hold-up time", hold_up_min,
+            fmt::format("before the first ladder member, C{} at {} min", exact_text(first.carbon),
+                        exact_text(first.retention_time_min)));
+}
+
+LadderPosition position_on_ladder(const Ladder &ladder, double retention_time_min,
+                                  double hold_up_min) {
+    if (retention_time_min <= hold_up_min) {
+        return LadderPosition::before_hold_up;
+    }
+    if (retention_time_min < ladder.points.front().retention_time_min) {
+        return LadderPosition::before_first;
+    }
+    if (retention_time_min > ladder.points.back().retention_time_min) {
+        return LadderPosition::after_last;
+    }
+    return LadderPosition::inside;
+}
+
+/// Number of the member that opens the bracket of this time; the outermost brackets reach beyond.
+std::size_t bracket_start(const Ladder &ladder, double retention_time_min) {
+    const auto inner_begin = ladder.points.begin() + 1;
+    const auto inner_end = ladder.points.end() - 1;
+    const auto next = std::upper_bound(
+        inner_begin, inner_end, retention_time_min,
+        [](double time, const LadderPoint &point) { return time < point.retention_time_min; });
+    return static_cast<std::size_t>(next - inner_begin);
+}
+
+} // namespace
+
+double kovats_index(double x, double x_lower, double x_upper, double carbon_lower,
+                    double carbon_upper) {
+    const Bracket bracket{x_lower, x_upper, carbon_lower, carbon_upper};
+    require_inside(bracket, x);
+    return logarithmic_formula(bracket, x);
+}
+
+double linear_index(double time_min, double time_lower_min, double time_upper_min,
+                    double carbon_lower, double carbon_upper) {
+    const Bracket bracket{time_lower_min, time_upper_min, carbon_lower, carbon_upper};
+    require_inside(bracket, time_min);
+    return linear_formula(bracket, time_min);
+}
+
+double linear_logarithmic_index(double time_min, const std::array<LadderPoint, 3> &members) {
+    const auto &[first, second, third] = members;
+    check_ladder({IndexScale::n_alkane, {first, second, third}}, LadderGaps::refuse);
+    const double t1 = first.retention_time_min;
+    const double t2 = second.retention_time_min;
+    const double t3 = third.retention_time_min;
+    const double widening = (t3 - t2) - (t2 - t1);
+    const double log_narrowing = std::log10(t2 / t1 * (t2 / t3));
+    require(widening >= 0.0 && log_narrowing > 0.0, "a third member", t3,
+            fmt::format("a spacing after {} and {} min that is between linear and logarithmic",
+                        exact_text(t1), exact_text(t2)));
+    require(time_min >= t1 && time_min <= t3, "a retention time", time_min,
+            fmt::format("between those of the three members, {} and {} min", exact_text(t1),
+                        exact_text(t3)));
+    const double q = widening / log_narrowing;
+    const auto f = [q](double t) { return t + q * std::log10(t); };
+    return linear_formula({f(t1), f(t2), first.carbon, second.carbon}, f(time_min));
+}
+
+IndexedTime index_on_ladder(const Ladder &ladder, double retention_time_min, IndexLaw law,
+                            double hold_up_min, bool extrapolate) {
+    check_ladder(ladder, LadderGaps::interpolate);
+    require(retention_time_min > 0.0, "a retention time", retention_time_min,
+            "a retention time above 0 min");
+    require_hold_up(ladder, law, hold_up_min);
+
+    IndexedTime result;
+    result.position = position_on_ladder(ladder, retention_time_min, hold_up_min);
+    const bool outside = result.position != LadderPosition::inside;
+    if (result.position == LadderPosition::before_hold_up || (outside && !extrapolate)) {
+        return result;
+    }
+    const std::size_t start = bracket_start(ladder, retention_time_min);
+    const LadderPoint &lower = ladder.points[start];
+    const LadderPoint &upper = ladder.points[start + 1];
+    const double offset = law == IndexLaw::logarithmic ? hold_up_min : 0.0;
+    const Bracket bracket{lower.retention_time_min - offset, upper.retention_time_min - offset,
+                          lower.carbon, upper.carbon};
+    const double x = retention_time_min - offset;
+    result.index =
+        law == IndexLaw::logarithmic ? logarithmic_formula(bracket, x) : linear_formula(bracket, x);
+    result.index_per_min =
+        law == IndexLaw::logarithmic ? logarithmic_slope(bracket, x) : linear_slope(bracket);
+    result.extrapolated = outside;
+    result.in_gap = upper.carbon - lower.carbon > smallest_step(ladder);
+    return result;
+}
+
+} // namespace cospot::quantities

@@ -1,0 +1,70 @@
+#include "quantities/retention_factor.h"
+
+#include "shared/error.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace cospot::quantities {
+namespace {
+
+// H10: D. Harvey, Analytical Chemistry 2.1, butyric and isobutyric acid (from memory).
+TEST(RetentionFactor, MatchesTextbookAcids) {
+    const double butyric = retention_factor(7.63, 0.31);
+    const double isobutyric = retention_factor(5.98, 0.31);
+    EXPECT_NEAR(butyric, 23.61, 0.01);
+    EXPECT_NEAR(isobutyric, 18.29, 0.01);
+    EXPECT_NEAR(separation_factor(isobutyric, butyric), 1.291, 0.001);
+}
+
+// H12: Skoog, Holler, Crouch, Principles of Instrumental Analysis (from memory).
+TEST(RetentionFactor, MatchesTextbookColumn) {
+    const double a = retention_factor(16.40, 1.30);
+    const double b = retention_factor(17.63, 1.30);
+    EXPECT_NEAR(a, 11.62, 11.62 * 0.005);
+    EXPECT_NEAR(b, 12.56, 12.56 * 0.005);
+    EXPECT_NEAR(separation_factor(a, b), 1.081, 1.081 * 0.005);
+}
+
+// H20: Ph. Eur. 2.2.46 (from memory).
+TEST(RelativeRetention, MatchesPharmacopoeiaFormulas) {
+    EXPECT_NEAR(relative_retention(7.5, 5.0, 1.0), 1.625, 1e-9);
+    EXPECT_NEAR(unadjusted_relative_retention(7.5, 5.0), 1.5, 1e-9);
+}
+
+TEST(RelativeRetention, EqualsTheRatioOfRetentionFactors) {
+    EXPECT_NEAR(relative_retention(4.2, 6.6, 1.3),
+                retention_factor(4.2, 1.3) / retention_factor(6.6, 1.3), 1e-12);
+}
+
+TEST(SeparationFactor, IsAtLeastOneInEitherOrder) {
+    EXPECT_DOUBLE_EQ(separation_factor(2.0, 5.0), 2.5);
+    EXPECT_DOUBLE_EQ(separation_factor(5.0, 2.0), 2.5);
+    EXPECT_THROW((void)separation_factor(0.0, 2.0), InputError);
+    EXPECT_THROW((void)separation_factor(2.0, 0.0), InputError);
+}
+
+TEST(LogRetentionFactor, IsDecadic) {
+    EXPECT_NEAR(log_retention_factor(100.0), 2.0, 1e-12);
+    EXPECT_THROW((void)log_retention_factor(0.0), InputError);
+}
+
+TEST(AdjustedRetentionTime, IsZeroForWhatIsNotRetained) {
+    EXPECT_EQ(adjusted_retention_time(1.3, 1.3), 0.0);
+    EXPECT_DOUBLE_EQ(adjusted_retention_time(4.5, 1.5), 3.0);
+}
+
+TEST(RetentionFactor, RefusesTimesBeforeTheHoldUpTime) {
+    EXPECT_THROW((void)retention_factor(1.0, 1.3), InputError);
+    EXPECT_THROW((void)retention_factor(1.0, 0.0), InputError);
+    EXPECT_THROW((void)retention_factor(std::nan(""), 1.3), InputError);
+    EXPECT_THROW((void)adjusted_retention_time(1.0, -0.1), InputError);
+    EXPECT_THROW((void)relative_retention(1.0, 5.0, 1.3), InputError);
+    EXPECT_THROW((void)relative_retention(5.0, 1.3, 1.3), InputError);
+    EXPECT_THROW((void)unadjusted_relative_retention(5.0, 0.0), InputError);
+    EXPECT_THROW((void)unadjusted_relative_retention(0.0, 5.0), InputError);
+}
+
+} // namespace
+} // namespace cospot::quantities
