@@ -1,0 +1,95 @@
+#include "matcher/candidate_density.h"
+
+#include <boost/math/distributions/students_t.hpp>
+#include <boost/math/special_functions/gamma.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace cospot::matcher {
+
+namespace {
+
+constexpr double kSmallestProbability = 1e-12;
+
+double scale_with(const CandidateDensity &candidate, Quantity quantity, double uncertainty) {
+    const double own = uncertainty * scale_slope(quantity, candidate.mean);
+    return std::hypot(candidate.scale, own);
+}
+
+double log_student_t(const CandidateDensity &candidate, double standardised, double scale) {
+    return candidate.log_constant - std::log(scale) -
+           (candidate.freedom + 1) / 2 *
+               std::log1p(standardised * standardised / candidate.freedom);
+}
+
+double density_at(const CandidateDensity &candidate, double x) {
+    return std::exp(
+        log_student_t(candidate, (x - candidate.location) / candidate.scale, candidate.scale));
+}
+
+/// Probability that a spot at a mean outside the ends is seen at the end all the same.
+double probability_at(Censoring end, const CandidateDensity &candidate, double scale) {
+    if (candidate.always == end) {
+        // Seen there n times of n: the rule of succession with half a count each way (Jeffreys).
+        const auto n = static_cast<double>(candidate.runs);
+        return (n + 0.5) / (n + 1.0);
+    }
+    const double edge = to_model_scale(
+        Quantity::Rf, end == Censoring::at_start ? kCensoredMargin : 1.0 - kCensoredMargin);
+    const double standardised = (edge - candidate.location) / scale;
+    const boost::math::students_t distribution(candidate.freedom);
+    return boost::math::cdf(distribution,
+                            end == Censoring::at_start ? standardised : -standardised);
+}
+
+} // namespace
+
+double student_t_constant(double freedom) {
+    return boost::math::lgamma((freedom + 1) / 2) - boost::math::lgamma(freedom / 2) -
+           0.5 * std::log(freedom * std::numbers::pi);
+}
+
+double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
+                   double uncertainty) {
+    const double scale = scale_with(candidate, quantity, uncertainty);
+    const Censoring end = censoring(quantity, value);
+    if (end != Censoring::none) {
+        return std::log(std::max(probability_at(end, candidate, scale), kSmallestProbability));
+    }
+    const double standardised = (to_model_scale(quantity, value) - candidate.location) / scale;
+    double density = log_student_t(candidate, standardised, scale);
+    if (candidate.always != Censoring::none) {
+        // The share that does not stay at the end lies on the inner side of it, twice as dense.
+        density += std::log(2 * (1 - probability_at(candidate.always, candidate, scale)));
+    }
+    return density;
+}
+
+double spread_in_units(const CandidateDensity &candidate, Quantity quantity, double uncertainty) {
+    return scale_with(candidate, quantity, uncertainty) / scale_slope(quantity, candidate.mean);
+}
+
+double overlap(const CandidateDensity &a, const CandidateDensity &b) {
+    if (a.always != Censoring::none || b.always != Censoring::none) {
+        return a.always == b.always ? 1.0 : 0.0;
+    }
+    constexpr int steps = 400;
+    constexpr double reach = 12.0;
+    const double low = std::min(a.location - reach * a.scale, b.location - reach * b.scale);
+    const double high = std::max(a.location + reach * a.scale, b.location + reach * b.scale);
+    const double width = (high - low) / steps;
+    double shared = 0.0;
+    double total = 0.0;
+    for (int i = 0; i < steps; ++i) {
+        const double x = low + (i + 0.5) * width;
+        const double in_a = density_at(a, x);
+        const double in_b = density_at(b, x);
+        shared += std::min(in_a, in_b);
+        total += 0.5 * (in_a + in_b);
+    }
+    return total > 0.0 ? shared / total : 0.0;
+}
+
+} // namespace cospot::matcher

@@ -1,0 +1,102 @@
+#include "matcher/unlisted_density.h"
+
+#include "matcher/retention_scale.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace cospot::matcher {
+
+namespace {
+
+constexpr double kEvenShare = 0.2;
+constexpr double kNarrowestInSpreads = 3.0;
+
+/// How far beyond the library's values an unknown may lie, on the model scale.
+double margin(Quantity quantity) {
+    switch (quantity) {
+    case Quantity::Rf:
+        return 0.0; // the plate ends
+    case Quantity::k:
+        return 0.5;
+    case Quantity::RI:
+        return 200.0;
+    case Quantity::tR:
+        return 5.0;
+    }
+    return 0.0;
+}
+
+double standard_deviation(const std::vector<double> &values) {
+    const auto n = static_cast<double>(values.size());
+    double mean = 0.0;
+    for (const double value : values) {
+        mean += value / n;
+    }
+    double sum = 0.0;
+    for (const double value : values) {
+        sum += (value - mean) * (value - mean);
+    }
+    return n > 1 ? std::sqrt(sum / (n - 1)) : 0.0;
+}
+
+} // namespace
+
+UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensity> &candidates,
+                             double replicate_spread) {
+    UnlistedDensity unlisted;
+    double at_start = 0.5;
+    double at_front = 0.5;
+    for (const CandidateDensity &candidate : candidates) {
+        at_start += candidate.always == Censoring::at_start ? 1.0 : 0.0;
+        at_front += candidate.always == Censoring::at_front ? 1.0 : 0.0;
+        if (candidate.always == Censoring::none) {
+            unlisted.centres.push_back(candidate.location);
+        }
+    }
+    if (quantity == Quantity::Rf) {
+        const double total = static_cast<double>(candidates.size()) + 1.5;
+        unlisted.at_start = at_start / total;
+        unlisted.at_front = at_front / total;
+        unlisted.low = 0.0;
+        unlisted.high = std::numbers::pi / 2;
+    } else if (!unlisted.centres.empty()) {
+        const auto [low, high] =
+            std::minmax_element(unlisted.centres.begin(), unlisted.centres.end());
+        unlisted.low = *low - margin(quantity);
+        unlisted.high = *high + margin(quantity);
+    }
+    // Silverman's normal-reference rule (Density Estimation, 1986, eq. 3.28, from memory).
+    const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
+    const double reference = 1.06 * standard_deviation(unlisted.centres) * std::pow(n, -0.2);
+    unlisted.bandwidth = std::max(reference, kNarrowestInSpreads * replicate_spread);
+    return unlisted;
+}
+
+double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value) {
+    switch (censoring(quantity, value)) {
+    case Censoring::at_start:
+        return std::log(unlisted.at_start);
+    case Censoring::at_front:
+        return std::log(unlisted.at_front);
+    case Censoring::none:
+        break;
+    }
+    const double x = to_model_scale(quantity, value);
+    double kernels = 0.0;
+    for (const double centre : unlisted.centres) {
+        const double z = (x - centre) / unlisted.bandwidth;
+        kernels += std::exp(-0.5 * z * z);
+    }
+    const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
+    kernels /= n * unlisted.bandwidth * std::sqrt(2 * std::numbers::pi);
+    const double range = unlisted.high - unlisted.low;
+    // Outside the range the even part falls off as 1/distance^2, so that nothing is impossible.
+    const double outside = std::max({0.0, unlisted.low - x, x - unlisted.high});
+    const double even = 1.0 / (range * (1.0 + outside * outside / (range * range)));
+    const double between_ends = 1.0 - unlisted.at_start - unlisted.at_front;
+    return std::log(between_ends * ((1 - kEvenShare) * kernels + kEvenShare * even));
+}
+
+} // namespace cospot::matcher
