@@ -72,6 +72,7 @@ std::vector<double> volume_fractions(const std::vector<SolventPart> &eluent) {
         total += part.parts;
     }
     std::vector<double> fractions;
+    fractions.reserve(eluent.size());
     for (const SolventPart &part : eluent) {
         fractions.push_back(part.parts / total);
     }

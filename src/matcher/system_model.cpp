@@ -129,11 +129,13 @@ SystemModel fit_system(Quantity quantity, const std::vector<KnownValue> &values)
     SystemModel model;
     model.quantity = quantity;
     std::vector<SampleVariance> between;
+    between.reserve(summaries.size());
     for (const CompoundSummary &summary : summaries) {
         between.push_back(summary.between);
     }
     model.spread = fit_spread(quantity, between);
     model.within_run_variance = pooled_variance(summaries);
+    model.candidates.reserve(summaries.size());
     for (const CompoundSummary &summary : summaries) {
         model.candidates.push_back(expected_density(model, summary));
     }

@@ -103,25 +103,6 @@ double linear_index(double time_min, double time_lower_min, double time_upper_mi
     return linear_formula(bracket, time_min);
 }
 
-double linear_logarithmic_index(double time_min, const std::array<LadderPoint, 3> &members) {
-    const auto &[first, second, third] = members;
-    check_ladder({IndexScale::n_alkane, {first, second, third}}, LadderGaps::refuse);
-    const double t1 = first.retention_time_min;
-    const double t2 = second.retention_time_min;
-    const double t3 = third.retention_time_min;
-    const double widening = (t3 - t2) - (t2 - t1);
-    const double log_narrowing = std::log10(t2 / t1 * (t2 / t3));
-    require(widening >= 0.0 && log_narrowing > 0.0, "a third member", t3,
-            fmt::format("a spacing after {} and {} min that is between linear and logarithmic",
-                        exact_text(t1), exact_text(t2)));
-    require(time_min >= t1 && time_min <= t3, "a retention time", time_min,
-            fmt::format("between those of the three members, {} and {} min", exact_text(t1),
-                        exact_text(t3)));
-    const double q = widening / log_narrowing;
-    const auto f = [q](double t) { return t + q * std::log10(t); };
-    return linear_formula({f(t1), f(t2), first.carbon, second.carbon}, f(time_min));
-}
-
 IndexedTime index_on_ladder(const Ladder &ladder, double retention_time_min, IndexLaw law,
                             double hold_up_min, bool extrapolate) {
     check_ladder(ladder, LadderGaps::interpolate);

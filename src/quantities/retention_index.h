@@ -2,7 +2,6 @@
 
 #include "quantities/ladder.h"
 
-#include <array>
 #include <optional>
 
 namespace cospot::quantities {
@@ -20,14 +19,6 @@ namespace cospot::quantities {
 /// Errors as above; its values are not those of an isothermal run.
 [[nodiscard]] double linear_index(double time_min, double time_lower_min, double time_upper_min,
                                   double carbon_lower, double carbon_upper);
-
-/// Index for runs that hold a temperature and then ramp: linear in f(t) = t + q log10 t, where q
-/// makes f rise equally over three neighbouring members in equal steps (Zenkevich 1984, Zh. Anal.
-/// Khim.; from memory). Plain retention times in min. It lies between the linear and the
-/// logarithmic index of unadjusted times. Throws InputError for a peak outside the three members,
-/// steps that are unequal, or spacing that is not between linear and logarithmic.
-[[nodiscard]] double linear_logarithmic_index(double time_min,
-                                              const std::array<LadderPoint, 3> &members);
 
 /// How retention runs between two members: logarithmic for one temperature or eluent, linear for a
 /// programme or gradient.

@@ -89,40 +89,6 @@ TEST(RetentionIndex, RefusesPeaksAndMembersOutsideTheDefinition) {
     EXPECT_THROW((void)linear_index(10.0, 8.0, 12.0, 9, 8), InputError);
 }
 
-// G13: Zenkevich 1984 onwards (from memory; numbers invented).
-TEST(LinearLogarithmicIndex, LiesBetweenTheTwoLaws) {
-    const double index = linear_logarithmic_index(6.4, {{{10, 5.0}, {11, 8.0}, {12, 11.6}}});
-    EXPECT_NEAR(index, 1049.5, 0.2);
-    EXPECT_GT(index, linear_index(6.4, 5.0, 8.0, 10, 11));
-    EXPECT_LT(index, kovats_index(6.4, 5.0, 8.0, 10, 11));
-}
-
-TEST(LinearLogarithmicIndex, ReproducesItsThreeMembers) {
-    const std::array<LadderPoint, 3> members = {{{10, 5.0}, {12, 8.0}, {14, 11.6}}};
-    for (const LadderPoint &member : members) {
-        EXPECT_NEAR(linear_logarithmic_index(member.retention_time_min, members),
-                    100.0 * member.carbon, 1e-9);
-    }
-}
-
-TEST(LinearLogarithmicIndex, IsLinearForEqualSpacing) {
-    EXPECT_NEAR(linear_logarithmic_index(6.4, {{{10, 5.0}, {11, 8.0}, {12, 11.0}}}),
-                linear_index(6.4, 5.0, 8.0, 10, 11), 1e-9);
-}
-
-TEST(LinearLogarithmicIndex, RefusesSpacingOutsideItsTwoLaws) {
-    EXPECT_THROW((void)linear_logarithmic_index(6.4, {{{10, 5.0}, {11, 8.0}, {12, 10.0}}}),
-                 InputError);
-    EXPECT_THROW((void)linear_logarithmic_index(6.4, {{{10, 5.0}, {11, 8.0}, {12, 14.0}}}),
-                 InputError);
-    EXPECT_THROW((void)linear_logarithmic_index(6.4, {{{10, 5.0}, {11, 8.0}, {13, 11.6}}}),
-                 InputError);
-    EXPECT_THROW((void)linear_logarithmic_index(4.9, {{{10, 5.0}, {11, 8.0}, {12, 11.6}}}),
-                 InputError);
-    EXPECT_THROW((void)linear_logarithmic_index(11.7, {{{10, 5.0}, {11, 8.0}, {12, 11.6}}}),
-                 InputError);
-}
-
 TEST(IndexOnLadder, GivesMembersExactlyAHundredTimesTheirCarbonNumber) {
     const Ladder ladder{IndexScale::n_alkane,
                         {{7, 2.113}, {8, 2.971}, {9, 4.407}, {10, 6.839}, {12, 17.93}}};
