@@ -1,0 +1,52 @@
+#include "descriptors/api.h"
+
+#include "shared/error.h"
+
+#include <gtest/gtest.h>
+
+#include <dlfcn.h>
+
+namespace cospot::descriptors {
+namespace {
+
+/// The library as the program opens it, or null with a test failure.
+const Api *opened_api() {
+    void *library = dlopen("libcospot_descriptors.so", RTLD_NOW | RTLD_LOCAL);
+    if (library == nullptr) {
+        ADD_FAILURE() << dlerror(); // NOLINT(concurrency-mt-unsafe): one thread
+        return nullptr;
+    }
+    void *symbol = dlsym(library, "cospot_descriptors_api");
+    if (symbol == nullptr) {
+        ADD_FAILURE() << dlerror(); // NOLINT(concurrency-mt-unsafe): one thread
+        return nullptr;
+    }
+    using Entry = const Api *();
+    return reinterpret_cast<Entry *>(symbol)();
+}
+
+TEST(DescriptorsApi, ReadsSmilesThroughTheLoadedLibrary) {
+    const Api *api = opened_api();
+    ASSERT_NE(api, nullptr);
+    const Structure structure = api->read_smiles("OCC");
+    EXPECT_EQ(structure.smiles, read_smiles("CCO").smiles);
+    EXPECT_EQ(structure.inchikey, read_smiles("CCO").inchikey);
+}
+
+TEST(DescriptorsApi, ThrowsInputErrorAcrossTheBoundary) {
+    const Api *api = opened_api();
+    ASSERT_NE(api, nullptr);
+    try {
+        static_cast<void>(api->read_smiles("C*C"));
+        FAIL() << "not refused";
+    } catch (const InputError &error) {
+        EXPECT_EQ(error.found().rfind("\"C*C\"", 0), 0U) << error.found();
+    }
+}
+
+TEST(DescriptorsApi, IsTheSameEachTime) {
+    EXPECT_EQ(opened_api(), opened_api());
+}
+
+} // namespace
+} // namespace cospot::descriptors
