@@ -1,0 +1,36 @@
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What a command is called with.
+struct Invocation {
+    std::filesystem::path library;      ///< file of the library, which need not exist yet
+    bool json = false;                  ///< JSON Lines instead of text
+    std::vector<std::string> arguments; ///< behind the verb
+    std::istream &in;
+    std::ostream &out; ///< results
+    std::ostream &err; ///< messages
+};
+
+/// A verb of the command line. `run` returns the exit code and throws InputError for bad input.
+struct Command {
+    const char *verb;
+    const char *summary;
+    int (*run)(const Invocation &invocation);
+};
+
+/// All verbs, in the order in which the help lists them.
+[[nodiscard]] const std::vector<Command> &command_table();
+
+int run_init(const Invocation &invocation);
+int run_learn(const Invocation &invocation);
+int run_identify(const Invocation &invocation);
+int run_list(const Invocation &invocation);
+int run_show(const Invocation &invocation);
+
+} // namespace cospot

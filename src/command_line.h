@@ -1,0 +1,19 @@
+#pragma once
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Exit codes of the program.
+inline constexpr int kDone = 0;
+inline constexpr int kNeedsAttention = 1;
+inline constexpr int kBadInput = 2;
+
+/// Runs `cospot ARGUMENTS...` and returns the exit code. Results go to `out`, messages to `err`.
+/// The one place where errors are caught.
+int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
+                     std::ostream &err);
+
+} // namespace cospot

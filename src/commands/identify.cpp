@@ -1,0 +1,183 @@
+#include "command.h"
+#include "command_line.h"
+#include "evidence/input_features.h"
+#include "evidence/library_evidence.h"
+#include "identification/identification.h"
+#include "library/compounds.h"
+#include "library/library_file.h"
+#include "options.h"
+#include "output/caution.h"
+#include "output/identify_json.h"
+#include "output/identify_text.h"
+#include "output/style.h"
+#include "readers/input_file.h"
+#include "readers/prior_table.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+void add_options(CommandOptions &options) {
+    options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
+        "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
+        "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
+        "ladder-gaps", "interpolate across missing members of the ladder")(
+        "extrapolate", "give indices outside the ladder too, marked")(
+        "no-correction", "leave R_F as read, whatever standards ran on the plate")(
+        "reading-error-mm", po::value<double>()->default_value(0.5, "0.5"),
+        "standard uncertainty of a distance")("time-error-min",
+                                              po::value<double>()->default_value(0.005, "0.005"),
+                                              "standard uncertainty of a retention time")(
+        "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
+        "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
+        "probability, before measuring, of a compound that the library does not hold")(
+        "prior", po::value<std::string>(), "table compound,weight of suspected compounds")(
+        "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
+    options.positional("file", 1, "what to identify");
+}
+
+template <typename T>
+std::optional<T> optional_option(const CommandOptions &options, const char *name) {
+    return options.has(name) ? std::optional<T>(options.get<T>(name)) : std::nullopt;
+}
+
+double positive_option(const CommandOptions &options, const char *name) {
+    const double value = options.get<double>(name);
+    if (!(value > 0.0)) {
+        throw InputError({"command line", 0, fmt::format("--{}", name)}, fmt::format("{}", value),
+                         "a number above 0");
+    }
+    return value;
+}
+
+InputSettings input_settings(const CommandOptions &options) {
+    InputSettings settings;
+    settings.system = optional_option<std::string>(options, "system");
+    settings.sample = optional_option<std::string>(options, "sample");
+    settings.ladder_file = optional_option<std::string>(options, "ladder");
+    if (options.has("hold-up")) {
+        settings.hold_up_min = positive_option(options, "hold-up");
+    }
+    settings.ladder_gaps = options.has("ladder-gaps");
+    settings.extrapolate = options.has("extrapolate");
+    settings.correct = !options.has("no-correction");
+    settings.reading_error_mm = positive_option(options, "reading-error-mm");
+    settings.time_error_min = positive_option(options, "time-error-min");
+    return settings;
+}
+
+matcher::Prior prior_of(const CommandOptions &options, const LibraryEvidence &evidence,
+                        library::Database &database, std::istream &standard_input) {
+    matcher::Prior prior;
+    prior.unlisted = options.get<double>("prior-unlisted");
+    if (!(prior.unlisted > 0.0 && prior.unlisted < 1.0)) {
+        throw InputError({"command line", 0, "--prior-unlisted"}, fmt::format("{}", prior.unlisted),
+                         "a probability above 0 and below 1");
+    }
+    if (!options.has("prior")) {
+        return prior;
+    }
+    prior.weights.assign(evidence.compound_ids.size(), 1.0);
+    InputFile file(options.get<std::string>("prior"), standard_input);
+    for (const PriorWeight &weight : read_prior(file.stream(), file.name())) {
+        const auto compounds = library::find_by_name(database, weight.compound);
+        if (compounds.empty()) {
+            throw InputError(weight.where, in_quotes(weight.compound),
+                             "a compound of the library (cospot list)");
+        }
+        for (const library::Compound &compound : compounds) {
+            const std::ptrdiff_t index = index_of_compound(evidence, compound.id);
+            if (index >= 0) {
+                prior.weights[static_cast<std::size_t>(index)] = weight.weight;
+            }
+        }
+    }
+    return prior;
+}
+
+IdentificationOptions identification_options(const CommandOptions &options,
+                                             const LibraryEvidence &evidence,
+                                             library::Database &database,
+                                             std::istream &standard_input) {
+    IdentificationOptions result;
+    result.prior = prior_of(options, evidence, database, standard_input);
+    const int top = options.get<int>("top");
+    if (top < 1) {
+        throw InputError({"command line", 0, "--top"}, std::to_string(top), "a number from 1");
+    }
+    result.top = static_cast<std::size_t>(top);
+    return result;
+}
+
+void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::ostream &out) {
+    for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
+        const library::System &system = evidence.systems[i].system;
+        std::string conditions;
+        for (const std::string *text :
+             {&system.stationary_phase, &system.mobile_phase, &system.programme}) {
+            conditions += text->empty() ? "" : ", " + *text;
+        }
+        out << wrapped(fmt::format("{} ({}{}): {} compounds with {}", system.name,
+                                   to_text(system.technique), conditions,
+                                   evidence.models[i].candidates.size(),
+                                   to_text(evidence.systems[i].quantity)),
+                       0);
+    }
+    for (const std::string &note : set.notes) {
+        out << wrapped(printable(note), 0);
+    }
+    out << '\n';
+}
+
+} // namespace
+
+int run_identify(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] identify FILE [options]",
+        "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
+        "it is none of them. FILE (or - for standard input) is one of\n"
+        "  a plate:         lane,label,spot,distance_mm,front_mm,role   needs --system\n"
+        "  a chromatogram:  peak,tR,area                                needs --system\n"
+        "  a long table:    sample,feature,system,quantity,value,uncertainty");
+    add_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    if (!options.has("file")) {
+        throw InputError({"command line", 0, ""}, "no file", "a FILE to identify, or -");
+    }
+    library::Database database = library::open_library(invocation.library, library::Access::read);
+    InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
+    const FeatureSet set = read_features(database, input.read_all(), input.name(),
+                                         input_settings(options), invocation.in);
+    const LibraryEvidence evidence = load_evidence(database, set.features);
+    const IdentificationOptions how =
+        identification_options(options, evidence, database, invocation.in);
+
+    const Style style = style_for(invocation.out);
+    print_notes(set, evidence, invocation.json ? invocation.err : invocation.out);
+    for (const Feature &feature : set.features) {
+        const Identification result = identify_feature(feature, evidence, database, how);
+        invocation.out << (invocation.json ? identify_json(feature, result)
+                                           : identify_text(feature, result, style))
+                       << '\n';
+    }
+    if (!invocation.json) {
+        invocation.out << fmt::format("Probability of a compound outside the library before "
+                                      "measuring: {:g}\n",
+                                      how.prior.unlisted)
+                       << wrapped(kRetentionIsNoProof, 0);
+    }
+    return kDone;
+}
+
+} // namespace cospot

@@ -1,0 +1,85 @@
+#include "command.h"
+#include "command_line.h"
+#include "library/library_file.h"
+#include "library/overview.h"
+#include "options.h"
+#include "output/library_json.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+std::string column(std::string_view text, std::size_t width) {
+    std::string result = fitted(printable(text), width);
+    return result.append(width - display_width(result), ' ');
+}
+
+void list_compounds(library::Database &database, const Invocation &invocation) {
+    if (!invocation.json) {
+        fmt::print(invocation.out, "{} {} {:>8} {:>6} {:>7}\n", column("compound", 38),
+                   column("formula", 16), "mass", "values", "systems");
+    }
+    library::for_each_compound(
+        database, [&](const library::Compound &compound, const library::Counts &counts) {
+            if (invocation.json) {
+                invocation.out << compound_json(compound, counts) << '\n';
+            } else {
+                fmt::print(invocation.out, "{} {} {:8.2f} {:6} {:7}\n", column(compound.name, 38),
+                           column(compound.formula, 16), compound.average_mass, counts.values,
+                           counts.others);
+            }
+        });
+}
+
+void list_systems(library::Database &database, const Invocation &invocation) {
+    if (!invocation.json) {
+        fmt::print(invocation.out, "{} {} {} {:>6} {:>9}\n", column("system", 22),
+                   column("technique", 9), column("conditions", 29), "values", "compounds");
+    }
+    for (const library::System &system : library::all_systems(database)) {
+        const library::Counts counts = library::counts_of_system(database, system.id);
+        if (invocation.json) {
+            invocation.out << system_json(system, counts) << '\n';
+            continue;
+        }
+        std::string conditions = system.mobile_phase;
+        conditions += (conditions.empty() || system.programme.empty() ? "" : ", ");
+        conditions += system.programme;
+        fmt::print(invocation.out, "{} {} {} {:6} {:9}\n", column(system.name, 22),
+                   column(to_text(system.technique), 9), column(conditions, 29), counts.values,
+                   counts.others);
+    }
+}
+
+} // namespace
+
+int run_list(const Invocation &invocation) {
+    CommandOptions options("cospot [--library FILE] [--json] list [compounds|systems]",
+                           "Lists what the library holds, compounds unless told otherwise.");
+    options.positional("what", 1, "compounds or systems");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    const std::string what =
+        options.has("what") ? options.get<std::vector<std::string>>("what").front() : "compounds";
+    if (what != "compounds" && what != "systems") {
+        throw InputError({"command line", 0, ""}, in_quotes(what), "compounds or systems");
+    }
+    library::Database database = library::open_library(invocation.library, library::Access::read);
+    if (what == "compounds") {
+        list_compounds(database, invocation);
+    } else {
+        list_systems(database, invocation);
+    }
+    return kDone;
+}
+
+} // namespace cospot

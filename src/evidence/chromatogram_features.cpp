@@ -1,0 +1,119 @@
+#include "evidence/chromatogram_features.h"
+
+#include "quantities/retention_factor.h"
+#include "shared/error.h"
+#include "shared/number.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot {
+
+namespace {
+
+using quantities::IndexedTime;
+using quantities::LadderPosition;
+
+/// An index outside the ladder is trusted to a tenth of its distance from the last member
+/// (an assumption of the program; the definition gives no index there).
+constexpr double kExtrapolationError = 0.1;
+
+std::string why_no_index(const IndexedTime &indexed, const quantities::Ladder &ladder) {
+    switch (indexed.position) {
+    case LadderPosition::before_first:
+        return fmt::format("before C{:g}, the first member of the ladder: no index",
+                           ladder.points.front().carbon);
+    case LadderPosition::after_last:
+        return fmt::format("after C{:g}, the last member of the ladder: no index",
+                           ladder.points.back().carbon);
+    case LadderPosition::before_hold_up:
+        return "at or before the hold-up time: not retained, no index";
+    case LadderPosition::inside:
+        break;
+    }
+    return "";
+}
+
+double distance_outside(double index, const quantities::Ladder &ladder) {
+    return std::max(100 * ladder.points.front().carbon - index,
+                    index - 100 * ladder.points.back().carbon);
+}
+
+void observe_index(Feature &feature, FeatureObservation observation, double retention_time_min,
+                   const ChromatogramReading &reading) {
+    const quantities::Ladder &ladder = *reading.ladder;
+    const IndexedTime indexed =
+        quantities::index_on_ladder(ladder, retention_time_min, reading.law,
+                                    reading.hold_up_min.value_or(0.0), reading.extrapolate);
+    if (!indexed.index) {
+        feature.warnings.push_back(why_no_index(indexed, ladder));
+        return;
+    }
+    observation.quantity = Quantity::RI;
+    observation.value = *indexed.index;
+    observation.uncertainty = indexed.index_per_min * reading.time_error_min;
+    observation.extrapolated = indexed.extrapolated;
+    if (indexed.extrapolated) {
+        observation.uncertainty =
+            std::hypot(observation.uncertainty,
+                       kExtrapolationError * distance_outside(*indexed.index, ladder));
+        feature.warnings.emplace_back("outside the ladder: the index is extrapolated");
+    }
+    if (indexed.in_gap) {
+        feature.warnings.emplace_back(
+            "between members with a gap in the ladder: the index is less certain");
+    }
+    feature.observations.push_back(std::move(observation));
+}
+
+void observe_retention_factor(Feature &feature, FeatureObservation observation,
+                              double retention_time_min, const ChromatogramReading &reading) {
+    observation.quantity = Quantity::k;
+    observation.value = quantities::retention_factor(retention_time_min, *reading.hold_up_min);
+    observation.uncertainty = reading.time_error_min / *reading.hold_up_min;
+    feature.observations.push_back(std::move(observation));
+}
+
+Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const std::string &file) {
+    const bool before_hold_up =
+        reading.hold_up_min && peak.retention_time_min < *reading.hold_up_min;
+    if (before_hold_up && !reading.hold_up_is_estimated) {
+        throw InputError({file, peak.line, "tR"}, exact_text(peak.retention_time_min) + " min",
+                         fmt::format("a time from the hold-up time on, {} min",
+                                     exact_text(*reading.hold_up_min)));
+    }
+    Feature feature;
+    feature.sample = reading.sample;
+    feature.name = peak.name;
+    feature.retention_time_min = peak.retention_time_min;
+    feature.area = peak.area;
+    FeatureObservation observation;
+    observation.system = reading.system;
+    observation.where = {file, peak.line, "tR"};
+    if (reading.ladder) {
+        observe_index(feature, std::move(observation), peak.retention_time_min, reading);
+    } else if (reading.hold_up_min) {
+        observe_retention_factor(feature, std::move(observation), peak.retention_time_min, reading);
+    } else {
+        observation.quantity = Quantity::tR;
+        observation.value = peak.retention_time_min;
+        observation.uncertainty = reading.time_error_min;
+        feature.observations.push_back(std::move(observation));
+    }
+    return feature;
+}
+
+} // namespace
+
+FeatureSet chromatogram_features(const std::vector<Peak> &peaks, const ChromatogramReading &reading,
+                                 const std::string &file) {
+    FeatureSet set;
+    for (const Peak &peak : peaks) {
+        set.features.push_back(feature_of(peak, reading, file));
+    }
+    return set;
+}
+
+} // namespace cospot

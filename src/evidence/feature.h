@@ -1,0 +1,40 @@
+#pragma once
+
+#include "shared/error.h"
+#include "shared/quantity.h"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// One measured quantity of a feature on one system, as it goes to the matcher.
+struct FeatureObservation {
+    std::string system;
+    Quantity quantity = Quantity::Rf;
+    double value = 0.0;                ///< in the unit of the quantity
+    double uncertainty = 0.0;          ///< standard uncertainty, in the unit of the quantity
+    std::optional<double> uncorrected; ///< R_F as read, where references on the plate corrected it
+    bool extrapolated = false;         ///< index from outside the ladder
+    Where where;                       ///< in the input
+};
+
+/// One spot or peak of unknown identity.
+struct Feature {
+    std::string sample;
+    std::string name;
+    std::vector<FeatureObservation> observations;
+    std::optional<double> retention_time_min;
+    std::optional<double> area;
+    std::vector<std::string> warnings;
+};
+
+/// The features of one input, with what holds for all of them.
+struct FeatureSet {
+    std::vector<Feature> features;
+    std::vector<std::string> notes; ///< e.g. how R_F was corrected, where the hold-up time is from
+};
+
+} // namespace cospot

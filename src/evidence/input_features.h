@@ -1,0 +1,33 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "library/database.h"
+#include "readers/input_kind.h"
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+
+namespace cospot {
+
+/// What the command line says about how a file is to be read. Which settings matter depends on the
+/// kind of the file.
+struct InputSettings {
+    std::optional<std::string> system; ///< of a plate or chromatogram
+    std::optional<std::string> sample; ///< name of a chromatogram's sample
+    std::optional<std::string> ladder_file;
+    std::optional<double> hold_up_min;
+    bool ladder_gaps = false; ///< interpolate across missing members
+    bool extrapolate = false; ///< give indices outside the ladder
+    bool correct = true;      ///< R_F through the standards of the plate
+    double reading_error_mm = 0.5;
+    double time_error_min = 0.005;
+};
+
+/// Turns the content of a plate, chromatogram or long table into features. Throws InputError where
+/// the file is faulty or a setting that its kind needs is missing.
+[[nodiscard]] FeatureSet read_features(library::Database &database, const std::string &content,
+                                       const std::string &file, const InputSettings &settings,
+                                       std::istream &standard_input);
+
+} // namespace cospot

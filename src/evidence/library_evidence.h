@@ -1,0 +1,40 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "library/database.h"
+#include "library/systems.h"
+#include "matcher/ranking.h"
+#include "matcher/system_model.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// One quantity on one system, as the library knows it.
+struct ModelledSystem {
+    library::System system;
+    Quantity quantity = Quantity::Rf;
+};
+
+/// What the library holds on the systems of some features, ready for the matcher.
+struct LibraryEvidence {
+    std::vector<std::int64_t> compound_ids; ///< library id of each compound index, ascending
+    std::vector<ModelledSystem> systems;
+    std::vector<matcher::SystemModel> models; ///< one for each of `systems`
+};
+
+/// Loads the values of every system and quantity that the features were observed with. Throws
+/// InputError, with the place of the observation, for a system that the library does not hold.
+[[nodiscard]] LibraryEvidence load_evidence(library::Database &database,
+                                            const std::vector<Feature> &features);
+
+/// The observations of a feature in the matcher's terms.
+[[nodiscard]] std::vector<matcher::Observation> observations_of(const Feature &feature,
+                                                                const LibraryEvidence &evidence);
+
+/// Index of a compound of the library, or -1 where none of the systems holds it.
+[[nodiscard]] std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id);
+
+} // namespace cospot

@@ -1,0 +1,147 @@
+#include "evidence/plate_features.h"
+
+#include "quantities/plate.h"
+#include "quantities/plate_correction.h"
+#include "shared/error.h"
+#include "shared/quantity.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace cospot {
+
+namespace {
+
+using quantities::PlateReference;
+using quantities::Uncertain;
+
+Uncertain mean_of(const std::vector<Uncertain> &values) {
+    Uncertain mean{0.0, 0.0};
+    const auto n = static_cast<double>(values.size());
+    for (const Uncertain &value : values) {
+        mean.value += value.value / n;
+        mean.standard_uncertainty += value.standard_uncertainty * value.standard_uncertainty;
+    }
+    mean.standard_uncertainty = std::sqrt(mean.standard_uncertainty) / n;
+    return mean;
+}
+
+/// The readings of each standard; one standard may run in several lanes.
+std::map<std::string, std::vector<Uncertain>> standard_readings(const std::vector<PlateSpot> &spots,
+                                                                const PlateReading &reading,
+                                                                const std::string &file) {
+    std::map<std::string, std::vector<Uncertain>> readings;
+    std::set<std::pair<std::string, std::string>> lanes;
+    for (const PlateSpot &spot : spots) {
+        if (!spot.is_standard) {
+            continue;
+        }
+        if (!lanes.emplace(spot.lane, spot.label).second) {
+            throw InputError({file, spot.line, "label"},
+                             "a second spot of standard " + in_quotes(spot.label) + " in its lane",
+                             "one spot a standard and lane; leave out its impurities");
+        }
+        readings[spot.label].push_back(quantities::retardation_factor(
+            spot.distance_mm, spot.front_mm, reading.reading_error_mm));
+    }
+    return readings;
+}
+
+std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spots,
+                                              const PlateReading &reading,
+                                              const ReferenceRf &reference, const std::string &file,
+                                              FeatureSet &set) {
+    std::vector<PlateReference> references;
+    for (const auto &[name, readings] : standard_readings(spots, reading, file)) {
+        const Uncertain measured = mean_of(readings);
+        const auto expected = reference(name);
+        if (!expected) {
+            set.notes.push_back(fmt::format("standard {} (R_F {:.2f}) has no R_F on {} in the "
+                                            "library and corrects nothing",
+                                            name, measured.value, reading.system));
+        } else if (measured.value <= 0.0 || measured.value >= 1.0 || expected->value <= 0.0 ||
+                   expected->value >= 1.0) {
+            set.notes.push_back(fmt::format(
+                "standard {} runs at the start or the front and corrects nothing", name));
+        } else {
+            references.push_back({name, measured, *expected});
+            set.notes.push_back(fmt::format("standard {}: R_F {:.2f} on this plate, {:.2f} in the "
+                                            "library",
+                                            name, measured.value, expected->value));
+        }
+    }
+    try {
+        return quantities::ordered_references(std::move(references));
+    } catch (const InputError &error) {
+        throw InputError({file, 0, ""}, error.found(), error.expected());
+    }
+}
+
+/// Several lanes may carry the same sample; then the lane is part of the feature's name.
+std::set<std::string> labels_in_several_lanes(const std::vector<PlateSpot> &spots) {
+    std::map<std::string, std::set<std::string>> lanes;
+    for (const PlateSpot &spot : spots) {
+        lanes[spot.label].insert(spot.lane);
+    }
+    std::set<std::string> labels;
+    for (const auto &[label, its_lanes] : lanes) {
+        if (its_lanes.size() > 1) {
+            labels.insert(label);
+        }
+    }
+    return labels;
+}
+
+FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
+                           const std::vector<PlateReference> &references, const std::string &file) {
+    const Uncertain read =
+        quantities::retardation_factor(spot.distance_mm, spot.front_mm, reading.reading_error_mm);
+    FeatureObservation observation;
+    observation.system = reading.system;
+    observation.quantity = Quantity::Rf;
+    observation.where = {file, spot.line, "distance_mm"};
+    observation.value = read.value;
+    observation.uncertainty = read.standard_uncertainty;
+    if (!references.empty()) {
+        const Uncertain corrected = quantities::corrected_rf(references, read);
+        observation.uncorrected = read.value;
+        observation.value = corrected.value;
+        observation.uncertainty = corrected.standard_uncertainty;
+    }
+    return observation;
+}
+
+} // namespace
+
+FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReading &reading,
+                          const ReferenceRf &reference, const std::string &file) {
+    FeatureSet set;
+    std::vector<PlateReference> references;
+    if (reading.correct) {
+        references = usable_references(spots, reading, reference, file, set);
+    }
+    if (!references.empty()) {
+        set.notes.push_back(fmt::format("R_F of the samples corrected through {} standard{}",
+                                        references.size(), references.size() > 1 ? "s" : ""));
+    }
+    const std::set<std::string> shared_labels = labels_in_several_lanes(spots);
+    for (const PlateSpot &spot : spots) {
+        if (spot.is_standard) {
+            continue;
+        }
+        Feature feature;
+        feature.sample = spot.label.empty() ? "lane " + spot.lane : spot.label;
+        feature.name = shared_labels.contains(spot.label)
+                           ? fmt::format("lane {}, {}", spot.lane, spot.spot)
+                           : spot.spot;
+        feature.observations.push_back(observe(spot, reading, references, file));
+        set.features.push_back(std::move(feature));
+    }
+    return set;
+}
+
+} // namespace cospot

@@ -1,0 +1,48 @@
+#include "options.h"
+
+#include <ostream>
+#include <utility>
+
+namespace cospot {
+
+namespace po = boost::program_options;
+
+CommandOptions::CommandOptions(std::string usage, std::string description)
+    : usage_(std::move(usage)), description_(std::move(description)), visible_("Options", 79, 40) {
+    visible_.add_options()("help,h", "this text");
+}
+
+po::options_description_easy_init CommandOptions::add() {
+    return visible_.add_options();
+}
+
+void CommandOptions::positional(const char *name, int count, const char *help) {
+    hidden_.add_options()(name, po::value<std::vector<std::string>>(), help);
+    positional_.add(name, count);
+}
+
+bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostream &out) {
+    using style = po::command_line_style::style_t;
+    // No guessing of abbreviated names: a script must not break when an option is added.
+    const int unguessed = style::unix_style & ~style::allow_guessing;
+    po::options_description all;
+    all.add(visible_).add(hidden_);
+    try {
+        po::store(po::command_line_parser(arguments)
+                      .options(all)
+                      .positional(positional_)
+                      .style(unguessed)
+                      .run(),
+                  values_);
+        if (values_.count("help") > 0) {
+            out << "Usage: " << usage_ << "\n\n" << description_ << "\n\n" << visible_ << '\n';
+            return false;
+        }
+        po::notify(values_);
+    } catch (const po::error &error) {
+        throw InputError({"command line", 0, ""}, error.what(), usage_ + " (--help tells more)");
+    }
+    return true;
+}
+
+} // namespace cospot

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "shared/error.h"
+
+#include <boost/program_options.hpp>
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// The options of one command, read the same way for all: named options, then positional ones.
+class CommandOptions {
+public:
+    /// `usage` is one line, e.g. "cospot identify FILE [options]".
+    CommandOptions(std::string usage, std::string description);
+
+    [[nodiscard]] boost::program_options::options_description_easy_init add();
+    /// Gathers the arguments that are no options under `name`, at most `count` (-1: any number).
+    void positional(const char *name, int count, const char *help);
+
+    /// Reads the arguments. Returns false when help was asked for; it is then on `out`.
+    /// Throws InputError for unknown or malformed options.
+    [[nodiscard]] bool parse(const std::vector<std::string> &arguments, std::ostream &out);
+
+    [[nodiscard]] bool has(const char *name) const { return values_.count(name) > 0; }
+    template <typename T> [[nodiscard]] const T &get(const char *name) const {
+        return values_[name].as<T>();
+    }
+
+private:
+    std::string usage_;
+    std::string description_;
+    boost::program_options::options_description visible_;
+    boost::program_options::options_description hidden_;
+    boost::program_options::positional_options_description positional_;
+    boost::program_options::variables_map values_;
+};
+
+} // namespace cospot

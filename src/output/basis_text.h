@@ -1,0 +1,17 @@
+#pragma once
+
+#include "matcher/candidate_density.h"
+
+#include <string_view>
+
+namespace cospot {
+
+[[nodiscard]] inline std::string_view to_text(matcher::Basis basis) {
+    switch (basis) {
+    case matcher::Basis::measured:
+        return "measured";
+    }
+    return "";
+}
+
+} // namespace cospot

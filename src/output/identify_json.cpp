@@ -1,0 +1,105 @@
+#include "output/identify_json.h"
+
+#include "output/basis_text.h"
+#include "output/caution.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const FeatureObservation &observation) {
+    Json json{{"system", observation.system},
+              {"quantity", to_text(observation.quantity)},
+              {"value", observation.value},
+              {"uncertainty", observation.uncertainty}};
+    if (observation.uncorrected) {
+        json["uncorrected"] = *observation.uncorrected;
+    }
+    if (observation.extrapolated) {
+        json["extrapolated"] = true;
+    }
+    return json;
+}
+
+/// The comparison with the largest deviation in units of its spread.
+const matcher::Comparison &worst(const std::vector<matcher::Comparison> &comparisons) {
+    return *std::max_element(
+        comparisons.begin(), comparisons.end(), [](const auto &a, const auto &b) {
+            return std::abs(a.deviation) / a.spread < std::abs(b.deviation) / b.spread;
+        });
+}
+
+Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature &feature) {
+    const matcher::Comparison &main = worst(candidate.comparisons);
+    Json json{{"rank", rank},
+              {"compound", candidate.name},
+              {"inchikey", candidate.inchikey},
+              {"probability", candidate.probability},
+              {"basis", to_text(main.basis)},
+              {"expected", main.expected},
+              {"spread", main.spread},
+              {"deviation", main.deviation}};
+    Json &systems = json["systems"] = Json::array();
+    for (const matcher::Comparison &comparison : candidate.comparisons) {
+        const FeatureObservation &observation = feature.observations[comparison.observation];
+        systems.push_back({{"system", observation.system},
+                           {"quantity", to_text(observation.quantity)},
+                           {"basis", to_text(comparison.basis)},
+                           {"expected", comparison.expected},
+                           {"spread", comparison.spread},
+                           {"deviation", comparison.deviation},
+                           {"runs", comparison.runs}});
+    }
+    return json;
+}
+
+Json groups_of(const Identification &result) {
+    Json groups = Json::array();
+    for (const matcher::Group &group : result.groups) {
+        if (group.members.size() > 1) {
+            Json names = Json::array();
+            for (const std::size_t member : group.members) {
+                names.push_back(result.candidates[member].name);
+            }
+            groups.push_back({{"compounds", names}, {"probability", group.probability}});
+        }
+    }
+    return groups;
+}
+
+} // namespace
+
+std::string identify_json(const Feature &feature, const Identification &result) {
+    Json json{{"sample", feature.sample}, {"feature", feature.name}};
+    Json &observations = json["observations"] = Json::array();
+    for (const FeatureObservation &observation : feature.observations) {
+        observations.push_back(json_of(observation));
+    }
+    if (feature.retention_time_min) {
+        json["tR"] = *feature.retention_time_min;
+    }
+    if (feature.area) {
+        json["area"] = *feature.area;
+    }
+    Json &candidates = json["candidates"] = Json::array();
+    for (std::size_t i = 0; i < result.candidates.size(); ++i) {
+        candidates.push_back(json_of(result.candidates[i], i + 1, feature));
+    }
+    json["groups"] = groups_of(result);
+    json["unlisted"] = result.unlisted;
+    json["other"] = result.other;
+    json["set"] = result.set;
+    json["warnings"] = result.warnings;
+    json["level"] = result.level;
+    json["caution"] = kRetentionIsNoProof;
+    return json.dump();
+}
+
+} // namespace cospot

@@ -1,0 +1,140 @@
+#include "output/identify_text.h"
+
+#include "output/basis_text.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot {
+
+namespace {
+
+constexpr std::size_t kNameWidth = 33;
+
+/// Candidates are listed until they and `unlisted` hold this share, and while they are likelier
+/// than the least one worth a line.
+constexpr double kWorthListing = 0.01;
+
+std::string padded(std::string_view text, std::size_t width) {
+    std::string result = fitted(printable(text), width);
+    return result.append(width - display_width(result), ' ');
+}
+
+std::string with_uncertainty(Quantity quantity, double value, double uncertainty) {
+    return uncertainty > 0.0
+               ? fmt::format("{} ± {}", shown(quantity, value), shown(quantity, uncertainty))
+               : shown(quantity, value);
+}
+
+std::string observation_text(const FeatureObservation &observation) {
+    std::string text = fmt::format(
+        "{} {}", to_text(observation.quantity),
+        with_uncertainty(observation.quantity, observation.value, observation.uncertainty));
+    if (observation.uncorrected) {
+        text += fmt::format(" (read {})", shown(observation.quantity, *observation.uncorrected));
+    }
+    return text + " on " + printable(observation.system);
+}
+
+std::string heading(const Feature &feature, const Style &style) {
+    const std::string name =
+        printable(feature.sample.empty() ? feature.name : feature.sample + " / " + feature.name);
+    std::string text = style.strong(name);
+    if (feature.retention_time_min) {
+        text += fmt::format("   tR {:.3f} min", *feature.retention_time_min);
+    }
+    if (feature.observations.size() == 1) {
+        text += "   " + observation_text(feature.observations.front());
+    }
+    text += '\n';
+    if (feature.observations.size() > 1) {
+        for (const FeatureObservation &observation : feature.observations) {
+            text += "    " + observation_text(observation) + '\n';
+        }
+    }
+    return text;
+}
+
+std::string comparison_text(const matcher::Comparison &comparison, Quantity quantity) {
+    const std::string expected = fmt::format("{} ± {}", shown(quantity, comparison.expected),
+                                             shown(quantity, comparison.spread));
+    const std::string distance = shown(quantity, std::abs(comparison.deviation));
+    const bool is_negative =
+        comparison.deviation < 0 && distance.find_first_of("123456789") != std::string::npos;
+    const std::string deviation = (is_negative ? "-" : "+") + distance;
+    return fmt::format("{}  {}  {:>7}", padded(to_text(comparison.basis), 11), padded(expected, 15),
+                       deviation);
+}
+
+std::string group_text(const matcher::Group &group, const Identification &result,
+                       const Feature &feature) {
+    const ProposedCompound &leader = result.candidates[group.members.front()];
+    std::string text = fmt::format("  {:5.2f}  ", group.probability);
+    if (feature.observations.size() == 1) {
+        text += padded(leader.name, kNameWidth) + ' ' +
+                comparison_text(leader.comparisons.front(), feature.observations.front().quantity) +
+                '\n';
+    } else {
+        text += printable(leader.name) + '\n';
+        for (const matcher::Comparison &comparison : leader.comparisons) {
+            const FeatureObservation &observation = feature.observations[comparison.observation];
+            text += "           " + padded(observation.system, kNameWidth - 2) + ' ' +
+                    comparison_text(comparison, observation.quantity) + '\n';
+        }
+    }
+    if (group.members.size() > 1) {
+        std::string names;
+        for (std::size_t i = 1; i < group.members.size(); ++i) {
+            names += (i > 1 ? ", " : "") + printable(result.candidates[group.members[i]].name);
+        }
+        text += wrapped("or " + names + " (cannot be told apart here)", 9);
+    }
+    return text;
+}
+
+bool is_worth_listing(const matcher::Group &group, const Identification &result) {
+    return group.probability >= kWorthListing ||
+           (&group == &result.groups.front() && result.unlisted < 0.99);
+}
+
+} // namespace
+
+std::string identify_text(const Feature &feature, const Identification &result,
+                          const Style &style) {
+    std::string text = heading(feature, style);
+    // `unlisted` stands where its probability puts it.
+    bool unlisted_is_due = !feature.observations.empty();
+    const auto unlisted_line = [&] {
+        unlisted_is_due = false;
+        return fmt::format("  {:5.2f}  unlisted: none of the library's compounds\n",
+                           result.unlisted);
+    };
+    double rest = result.other;
+    std::size_t rest_count = result.other_count;
+    for (const matcher::Group &group : result.groups) {
+        if (unlisted_is_due && result.unlisted > group.probability) {
+            text += unlisted_line();
+        }
+        if (is_worth_listing(group, result)) {
+            text += group_text(group, result, feature);
+        } else {
+            rest += group.probability;
+            rest_count += group.members.size();
+        }
+    }
+    if (unlisted_is_due) {
+        text += unlisted_line();
+    }
+    if (rest >= kWorthListing / 2 && !feature.observations.empty()) {
+        text += style.faint(fmt::format("  {:5.2f}  {} others\n", rest, rest_count));
+    }
+    for (const std::string &warning : result.warnings) {
+        text += wrapped("! " + printable(warning), 9);
+    }
+    return text;
+}
+
+} // namespace cospot

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "identification/identification.h"
+#include "output/style.h"
+
+#include <string>
+
+namespace cospot {
+
+/// One feature for reading, at most 80 columns wide: what was observed, then a line a candidate
+/// with probability, basis, expected value with spread, and deviation; what cannot be told apart
+/// shares a line. Likely candidates only; the rest is summed up.
+[[nodiscard]] std::string identify_text(const Feature &feature, const Identification &result,
+                                        const Style &style);
+
+} // namespace cospot

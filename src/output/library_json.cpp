@@ -1,0 +1,62 @@
+#include "output/library_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace cospot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+void set_optional(Json &json, const char *name, const std::optional<double> &value) {
+    json[name] = value ? Json(*value) : Json(nullptr);
+}
+
+} // namespace
+
+std::string compound_json(const library::Compound &compound, const library::Counts &counts) {
+    return Json{{"compound", compound.name},
+                {"inchikey", compound.inchikey},
+                {"smiles", compound.smiles},
+                {"cas", compound.cas},
+                {"formula", compound.formula},
+                {"average_mass", compound.average_mass},
+                {"monoisotopic_mass", compound.monoisotopic_mass},
+                {"values", counts.values},
+                {"systems", counts.others}}
+        .dump();
+}
+
+std::string system_json(const library::System &system, const library::Counts &counts) {
+    Json json{{"system", system.name},
+              {"technique", to_text(system.technique)},
+              {"stationary_phase", system.stationary_phase},
+              {"mobile_phase", system.mobile_phase},
+              {"programme", system.programme},
+              {"scale", system.scale},
+              {"note", system.note}};
+    set_optional(json, "column_length_m", system.column_length_m);
+    set_optional(json, "column_diameter_mm", system.column_diameter_mm);
+    set_optional(json, "film_um", system.film_um);
+    set_optional(json, "particle_um", system.particle_um);
+    json["values"] = counts.values;
+    json["compounds"] = counts.others;
+    return json.dump();
+}
+
+std::string measurement_json(const library::MeasurementRecord &record) {
+    Json json{{"compound", record.compound},
+              {"system", record.system},
+              {"quantity", to_text(record.quantity)},
+              {"value", record.value}};
+    set_optional(json, "uncertainty", record.uncertainty);
+    json["run"] = record.run;
+    json["date"] = record.date;
+    json["operator"] = record.operator_name;
+    json["instrument"] = record.instrument;
+    json["source"] = record.source;
+    json["note"] = record.note;
+    return json.dump();
+}
+
+} // namespace cospot

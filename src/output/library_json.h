@@ -1,0 +1,15 @@
+#pragma once
+
+#include "library/overview.h"
+
+#include <string>
+
+namespace cospot {
+
+/// One line of JSON for a compound, a system or a measured value of the library.
+[[nodiscard]] std::string compound_json(const library::Compound &compound,
+                                        const library::Counts &counts);
+[[nodiscard]] std::string system_json(const library::System &system, const library::Counts &counts);
+[[nodiscard]] std::string measurement_json(const library::MeasurementRecord &record);
+
+} // namespace cospot

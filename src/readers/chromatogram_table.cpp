@@ -1,0 +1,79 @@
+#include "readers/chromatogram_table.h"
+
+#include "shared/number.h"
+#include "shared/table.h"
+#include "shared/text.h"
+
+#include <set>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+std::optional<double> not_negative(const TableReader &table, const char *column,
+                                   const std::string &what) {
+    const auto value = table.optional_number(column, what);
+    if (value && *value < 0.0) {
+        throw InputError(table.where(column), exact_text(*value), what + " of 0 or more");
+    }
+    return value;
+}
+
+void check_limits(const TableReader &table, const Peak &peak) {
+    if (peak.start_min && *peak.start_min > peak.retention_time_min) {
+        throw InputError(table.where("start"), exact_text(*peak.start_min),
+                         "a start before the peak at " + exact_text(peak.retention_time_min));
+    }
+    if (peak.end_min && *peak.end_min < peak.retention_time_min) {
+        throw InputError(table.where("end"), exact_text(*peak.end_min),
+                         "an end behind the peak at " + exact_text(peak.retention_time_min));
+    }
+}
+
+Peak read_peak(const TableReader &table) {
+    Peak peak;
+    peak.name = table.required_text("peak", "the number or name of the peak");
+    peak.retention_time_min = table.number("tR", "a retention time in min");
+    if (peak.retention_time_min <= 0.0) {
+        throw InputError(table.where("tR"), exact_text(peak.retention_time_min),
+                         "a retention time above 0 min");
+    }
+    peak.area = not_negative(table, "area", "a peak area");
+    peak.start_min = table.optional_number("start", "the start of the peak in min");
+    peak.end_min = table.optional_number("end", "the end of the peak in min");
+    peak.height = not_negative(table, "height", "a peak height");
+    peak.width_half_min = not_negative(table, "width_half", "a width at half height in min");
+    peak.line = table.line();
+    check_limits(table, peak);
+    return peak;
+}
+
+} // namespace
+
+std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
+    TableReader table(in, file,
+                      {{"peak", true},
+                       {"tR", true},
+                       {"area", false},
+                       {"start", false},
+                       {"end", false},
+                       {"height", false},
+                       {"width_half", false}});
+    std::vector<Peak> peaks;
+    std::set<std::string> seen;
+    while (table.next()) {
+        Peak peak = read_peak(table);
+        if (!seen.insert(peak.name).second) {
+            throw InputError(table.where("peak"), "peak " + in_quotes(peak.name) + " again",
+                             "each peak once");
+        }
+        peaks.push_back(std::move(peak));
+    }
+    if (peaks.empty()) {
+        throw InputError({file, table.line(), ""}, "a header without rows", "one row a peak");
+    }
+    return peaks;
+}
+
+} // namespace cospot

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// One peak of a chromatogram as the integrator lists it.
+struct Peak {
+    std::string name;
+    double retention_time_min = 0.0;
+    std::optional<double> area; ///< any unit
+    std::optional<double> start_min;
+    std::optional<double> end_min;
+    std::optional<double> height;         ///< any unit
+    std::optional<double> width_half_min; ///< at half height
+    std::size_t line = 0;                 ///< in the file
+};
+
+/// Reads a peak list (columns peak,tR, optional area,start,end,height,width_half; times in min).
+/// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
+/// outside its own start and end, and a peak named twice.
+[[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);
+
+} // namespace cospot

@@ -1,0 +1,27 @@
+#include "readers/input_kind.h"
+
+#include "shared/table.h"
+
+#include <sstream>
+
+namespace cospot {
+
+InputKind input_kind(const std::string &content, const std::string &file) {
+    std::istringstream in(content);
+    const TableReader table(in, file, {{"distance_mm"}, {"feature"}, {"peak"}, {"tR"}});
+    if (table.has("distance_mm")) {
+        return InputKind::plate;
+    }
+    if (table.has("feature")) {
+        return InputKind::feature_table;
+    }
+    if (table.has("peak") || table.has("tR")) {
+        return InputKind::chromatogram;
+    }
+    throw InputError(
+        {file, table.line(), ""}, "a header of no known kind",
+        "a plate (lane,label,spot,distance_mm,front_mm), a chromatogram (peak,tR,area) "
+        "or a long table (sample,feature,system,quantity,value)");
+}
+
+} // namespace cospot

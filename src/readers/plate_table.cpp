@@ -1,0 +1,80 @@
+#include "readers/plate_table.h"
+
+#include "shared/number.h"
+#include "shared/table.h"
+#include "shared/text.h"
+
+#include <set>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+bool parse_role(const TableReader &table) {
+    const std::string_view role = table.text("role");
+    if (equal_ignoring_case(role, "standard")) {
+        return true;
+    }
+    if (!role.empty() && !equal_ignoring_case(role, "sample")) {
+        throw InputError(table.where("role"), in_quotes(role), "sample or standard");
+    }
+    return false;
+}
+
+PlateSpot read_spot(const TableReader &table) {
+    PlateSpot spot;
+    spot.lane = table.required_text("lane", "the number or name of the lane");
+    spot.label = table.text("label");
+    spot.spot = table.required_text("spot", "the number or name of the spot");
+    spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
+    spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
+    spot.is_standard = parse_role(table);
+    spot.line = table.line();
+    if (spot.front_mm <= 0.0) {
+        throw InputError(table.where("front_mm"), exact_text(spot.front_mm),
+                         "a distance above 0 mm");
+    }
+    if (spot.distance_mm < 0.0) {
+        throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm),
+                         "a distance from 0 mm");
+    }
+    if (spot.distance_mm > spot.front_mm) {
+        throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm) + " mm",
+                         "at most the distance of the front, " + exact_text(spot.front_mm) + " mm");
+    }
+    if (spot.is_standard && spot.label.empty()) {
+        throw InputError(table.where("label"), "nothing", "the name of the standard's compound");
+    }
+    return spot;
+}
+
+} // namespace
+
+std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file) {
+    TableReader table(in, file,
+                      {{"lane", true},
+                       {"label", true},
+                       {"spot", true},
+                       {"distance_mm", true},
+                       {"front_mm", true},
+                       {"role", false}});
+    std::vector<PlateSpot> spots;
+    std::set<std::pair<std::string, std::string>> seen;
+    while (table.next()) {
+        PlateSpot spot = read_spot(table);
+        if (!seen.emplace(spot.lane, spot.spot).second) {
+            throw InputError(table.where("spot"),
+                             "spot " + in_quotes(spot.spot) + " of lane " + in_quotes(spot.lane) +
+                                 " again",
+                             "each spot of a lane once");
+        }
+        spots.push_back(std::move(spot));
+    }
+    if (spots.empty()) {
+        throw InputError({file, table.line(), ""}, "a header without rows", "one row a spot");
+    }
+    return spots;
+}
+
+} // namespace cospot

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// One spot of a developed plate as it was read with a ruler.
+struct PlateSpot {
+    std::string lane;
+    std::string label; ///< sample, or name of the standard's compound
+    std::string spot;
+    double distance_mm = 0.0; ///< from the start to the middle of the spot
+    double front_mm = 0.0;    ///< from the start to the solvent front
+    bool is_standard = false;
+    std::size_t line = 0; ///< in the file
+};
+
+/// Reads a plate (columns lane,label,spot,distance_mm,front_mm,role; role is "sample" or
+/// "standard", an empty or absent one means "sample"). Throws InputError for what a ruler cannot
+/// have read: a spot beyond the front, a negative distance, a front at 0, a spot named twice.
+[[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file);
+
+} // namespace cospot

@@ -1,0 +1,34 @@
+#include "structures/structure_service.h"
+
+#include <dlfcn.h>
+
+#include <stdexcept>
+#include <string>
+
+namespace cospot {
+
+namespace {
+
+const descriptors::Api *open_service() {
+    // The run path of the program says where the library is; it stays open until the program ends.
+    void *handle = dlopen("libcospot_descriptors.so", RTLD_NOW | RTLD_LOCAL);
+    void *symbol = handle != nullptr ? dlsym(handle, "cospot_descriptors_api") : nullptr;
+    if (symbol == nullptr) {
+        const char *reason =
+            dlerror(); // NOLINT(concurrency-mt-unsafe): called under a static's lock
+        throw std::runtime_error(std::string("structures cannot be read, the installation is "
+                                             "incomplete: ") +
+                                 (reason != nullptr ? reason : "no reason given"));
+    }
+    using Entry = const descriptors::Api *();
+    return reinterpret_cast<Entry *>(symbol)();
+}
+
+} // namespace
+
+const descriptors::Api &structure_service() {
+    static const descriptors::Api *const service = open_service();
+    return *service;
+}
+
+} // namespace cospot

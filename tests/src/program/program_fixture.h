@@ -1,0 +1,63 @@
+#pragma once
+
+#include "command_line.h"
+#include "shared/text.h"
+
+#include "../../library/temporary_library.h"
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What one call of the program printed and returned.
+struct Outcome {
+    int code = 0;
+    std::string out;
+    std::string err;
+
+    /// The lines of `out` as JSON.
+    [[nodiscard]] std::vector<nlohmann::json> lines() const {
+        std::vector<nlohmann::json> result;
+        std::istringstream in(out);
+        for (std::string line; std::getline(in, line);) {
+            result.push_back(nlohmann::json::parse(line));
+        }
+        return result;
+    }
+};
+
+/// A test that calls the program as a user does, in a folder of its own.
+class ProgramTest : public testing::Test {
+protected:
+    ProgramTest() { cospot({"init"}); }
+
+    Outcome cospot(std::vector<std::string> arguments, const std::string &input = "") const {
+        arguments.insert(arguments.begin(), {"--library", (folder_ / "library.db").string()});
+        std::istringstream in(input);
+        std::ostringstream out;
+        std::ostringstream err;
+        const int code = run_command_line(arguments, in, out, err);
+        return {code, out.str(), err.str()};
+    }
+
+    /// Writes a file into the test's folder and returns its path.
+    std::string file(const std::string &name, const std::string &content) const {
+        std::ofstream(folder_ / name, std::ios::binary) << content;
+        return (folder_ / name).string();
+    }
+
+    /// Everything that the library holds, for "nothing changed".
+    std::string library_content() const {
+        return cospot({"--json", "list"}).out + cospot({"--json", "list", "systems"}).out;
+    }
+
+    library::TemporaryFolder folder_;
+};
+
+} // namespace cospot
