@@ -31,6 +31,13 @@ char most_frequent_delimiter(std::string_view header) {
     return delimiters[static_cast<std::size_t>(best)];
 }
 
+/// Whether a spreadsheet would compute the text: apostrophes, then '=', '+', '-', '@' or a tab.
+bool looks_like_formula(std::string_view text) {
+    const std::size_t start = std::min(text.find_first_not_of('\''), text.size());
+    return start < text.size() &&
+           std::string_view("=+-@\t").find(text[start]) != std::string_view::npos;
+}
+
 } // namespace
 
 CsvReader::CsvReader(std::istream &in, std::string file) : in_(&in), file_(std::move(file)) {}
@@ -55,7 +62,8 @@ bool CsvReader::read_line() {
         c = buffer->sbumpc();
     }
     if (line_ == 1 && (text_.starts_with("\xFF\xFE") || text_.starts_with("\xFE\xFF"))) {
-        throw InputError({file_, 1, ""}, "text in UTF-16", "a table in UTF-8");
+        throw InputError({file_, 1, ""}, "text in UTF-16",
+                         "a table in UTF-8 (in a spreadsheet: save as CSV UTF-8)");
     }
     if (line_ == 1 && text_.starts_with(kByteOrderMark)) {
         text_.erase(0, kByteOrderMark.size());
@@ -68,7 +76,7 @@ bool CsvReader::read_line() {
         const std::size_t at = std::min(bad, text_.find('\0'));
         throw InputError({file_, line_, std::to_string(at + 1)},
                          fmt::format("byte 0x{:02X}", static_cast<unsigned char>(text_[at])),
-                         "a table in UTF-8 text");
+                         "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)");
     }
     return true;
 }
@@ -99,10 +107,15 @@ void CsvReader::split_record() {
         }
         std::string &field = fields_[count++];
         field.clear();
-        if (at < text_.size() && text_[at] == '"') {
+        const bool is_quoted = at < text_.size() && text_[at] == '"';
+        if (is_quoted) {
             at = read_quoted(at + 1, field);
         }
         const std::size_t end = std::min(text_.find(delimiter_, at), text_.size());
+        if (is_quoted && !trimmed(std::string_view(text_).substr(at, end - at)).empty()) {
+            throw InputError({file_, line_, std::to_string(at + 1)}, "text behind a closing quote",
+                             "the next field (a quote inside a field is written twice)");
+        }
         field.append(text_, at, end - at);
         if (end >= text_.size()) {
             break;
@@ -135,9 +148,7 @@ std::size_t CsvReader::read_quoted(std::size_t at, std::string &field) {
 }
 
 std::string csv_field(std::string_view text) {
-    const bool formula =
-        !text.empty() && std::string_view("=+-@\t").find(text.front()) != std::string_view::npos;
-    std::string result = formula ? "'" : "";
+    std::string result = looks_like_formula(text) ? "'" : "";
     result += text;
     if (result.find_first_of(",;\t\"\r\n") == std::string::npos) {
         return result;
@@ -150,6 +161,10 @@ std::string csv_field(std::string_view text) {
         }
     }
     return escaped + "\"";
+}
+
+std::string_view without_guard(std::string_view text) {
+    return text.starts_with('\'') && looks_like_formula(text.substr(1)) ? text.substr(1) : text;
 }
 
 } // namespace cospot

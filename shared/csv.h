@@ -41,7 +41,10 @@ private:
 };
 
 /// One field of delimiter-separated text, quoted where RFC 4180 asks for it. A text that a
-/// spreadsheet would take for a formula gets a leading apostrophe.
+/// spreadsheet would take for a formula gets a leading apostrophe, which `without_guard` removes.
 [[nodiscard]] std::string csv_field(std::string_view text);
+
+/// The text without the apostrophe that `csv_field` put before it; other texts are kept.
+[[nodiscard]] std::string_view without_guard(std::string_view text);
 
 } // namespace cospot

@@ -13,6 +13,7 @@ namespace cospot {
 namespace {
 
 constexpr double kRfReadingMargin = 0.02;
+constexpr double kLargest = 1e5; // index units, minutes or hold-up times: beyond is a slip
 
 constexpr std::array<std::pair<Quantity, std::string_view>, 4> kQuantities{
     {{Quantity::Rf, "Rf"}, {Quantity::k, "k"}, {Quantity::RI, "RI"}, {Quantity::tR, "tR"}}};
@@ -45,6 +46,11 @@ std::optional<Key> key_of(const Table &table, std::string_view text) {
 
 } // namespace
 
+bool can_show(Technique technique, Quantity quantity) {
+    const bool is_planar = technique == Technique::tlc || technique == Technique::paper;
+    return is_planar == (quantity == Quantity::Rf);
+}
+
 std::string_view to_text(Quantity quantity) {
     return text_of(kQuantities, quantity);
 }
@@ -63,6 +69,9 @@ std::optional<Technique> technique_from_text(std::string_view text) {
 
 void check_physical(Quantity quantity, double value, const Where &where) {
     const std::string found = exact_text(value);
+    if (value > kLargest) {
+        throw InputError(where, found, "a value up to 100000");
+    }
     switch (quantity) {
     case Quantity::Rf:
         if (value < -kRfReadingMargin || value > 1.0 + kRfReadingMargin) {
@@ -92,7 +101,7 @@ std::string shown(Quantity quantity, double value) {
     case Quantity::Rf:
         return fmt::format("{:.2f}", value);
     case Quantity::k:
-        return fmt::format("{:.3g}", value);
+        return fmt::format("{:.2f}", value);
     case Quantity::RI:
         return fmt::format("{:.1f}", value);
     case Quantity::tR:

@@ -20,14 +20,17 @@ enum class Quantity {
 /// How the retention was measured.
 enum class Technique { tlc, paper, column, hplc, gc };
 
+/// Whether a technique can show the quantity: R_F on plates and paper; k, RI and t_R elsewhere.
+[[nodiscard]] bool can_show(Technique technique, Quantity quantity);
+
 [[nodiscard]] std::string_view to_text(Quantity quantity);
 [[nodiscard]] std::string_view to_text(Technique technique);
 [[nodiscard]] std::optional<Quantity> quantity_from_text(std::string_view text);
 [[nodiscard]] std::optional<Technique> technique_from_text(std::string_view text);
 
 /// Throws InputError unless the value is physically possible: k and R_F from 0, RI and t_R above 0,
-/// R_F up to 1. A reading error lets R_F stray by 0.02 beyond 0 and 1; such a value is kept as
-/// read.
+/// R_F up to 1, the others up to 100 000. A reading error lets R_F stray by 0.02 beyond 0 and 1;
+/// such a value is kept as read.
 void check_physical(Quantity quantity, double value, const Where &where);
 
 /// The value with the digits that the quantity deserves and no unit: R_F 0.42, RI 1099.3.

@@ -32,25 +32,35 @@ std::string quoted_list(const std::vector<std::string> &names) {
     return text + (names.size() > most ? ", ..." : "");
 }
 
-} // namespace
-
-TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns)
-    : csv_(in, std::move(file)), columns_(std::move(columns)) {
-    read_header();
+std::string_view name_in_header(const std::string &column,
+                                const std::vector<ColumnAlias> &aliases) {
+    for (const ColumnAlias &alias : aliases) {
+        if (alias.column == column) {
+            return alias.header;
+        }
+    }
+    return column;
 }
 
-void TableReader::read_header() {
+} // namespace
+
+TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
+                         const std::vector<ColumnAlias> &aliases)
+    : csv_(in, std::move(file)), columns_(std::move(columns)) {
+    read_header(aliases);
+}
+
+void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
     const std::string required = names_of(columns_, true);
     if (!csv_.next()) {
         throw InputError({file(), 1, ""}, "an empty file", "a header with the columns " + required);
     }
-    const std::vector<std::string> &header = csv_.fields();
-    header_size_ = header.size();
+    header_ = csv_.fields();
     field_of_column_.resize(columns_.size());
-    for (std::size_t field = 0; field < header.size(); ++field) {
-        const std::string_view name = trimmed(header[field]);
+    for (std::size_t field = 0; field < header_.size(); ++field) {
+        const std::string_view name = trimmed(header_[field]);
         const auto known = std::find_if(columns_.begin(), columns_.end(), [&](const auto &column) {
-            return equal_ignoring_case(column.name, name);
+            return equal_ignoring_case(name_in_header(column.name, aliases), name);
         });
         if (known == columns_.end()) {
             if (!name.empty()) {
@@ -68,7 +78,7 @@ void TableReader::read_header() {
     for (std::size_t i = 0; i < columns_.size(); ++i) {
         if (columns_[i].required && !field_of_column_[i]) {
             throw InputError(
-                {file(), line(), columns_[i].name}, "a header without it: " + quoted_list(header),
+                {file(), line(), columns_[i].name}, "a header without it: " + quoted_list(header_),
                 "the columns " + required + " (optional: " + names_of(columns_, false) + ")");
         }
     }
@@ -78,11 +88,11 @@ bool TableReader::next() {
     if (!csv_.next()) {
         return false;
     }
-    if (csv_.fields().size() != header_size_) {
+    if (csv_.fields().size() != header_.size()) {
         throw InputError({file(), line(), ""}, fmt::format("{} fields", csv_.fields().size()),
                          fmt::format("{} fields as in the header (a decimal comma, or a delimiter "
                                      "inside a text, must stand in quotes)",
-                                     header_size_));
+                                     header_.size()));
     }
     return true;
 }
@@ -102,7 +112,7 @@ bool TableReader::has(std::string_view column) const {
 
 std::string_view TableReader::text(std::string_view column) const {
     const auto index = index_of(column);
-    return index ? trimmed(csv_.fields()[*index]) : std::string_view();
+    return index ? without_guard(trimmed(csv_.fields()[*index])) : std::string_view();
 }
 
 std::string_view TableReader::required_text(std::string_view column,

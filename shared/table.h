@@ -18,12 +18,20 @@ struct TableColumn {
     bool required = false;
 };
 
+/// What the user's header calls a column that the reader knows under another name.
+struct ColumnAlias {
+    std::string column; ///< as the reader knows it
+    std::string header; ///< as the file has it
+};
+
 /// A table with a header, read row by row through column names (their case is ignored). Throws
 /// InputError for an empty file, a required column that is missing, a column that occurs twice and
-/// a row with more or fewer fields than the header.
+/// a row with more or fewer fields than the header. After an error in a row, `next` goes on with
+/// the row behind it.
 class TableReader {
 public:
-    TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns);
+    TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
+                const std::vector<ColumnAlias> &aliases = {});
 
     /// Goes to the next row; false at the end.
     [[nodiscard]] bool next();
@@ -44,17 +52,20 @@ public:
     [[nodiscard]] Where where(std::string_view column) const;
     [[nodiscard]] std::size_t line() const noexcept { return csv_.line(); }
     [[nodiscard]] const std::string &file() const noexcept { return csv_.file(); }
+    /// The header and the fields of the row as they stand in the file.
+    [[nodiscard]] const std::vector<std::string> &header() const noexcept { return header_; }
+    [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return csv_.fields(); }
     /// Header names that no known column claims, for a warning.
     [[nodiscard]] const std::vector<std::string> &unused() const noexcept { return unused_; }
 
 private:
-    void read_header();
+    void read_header(const std::vector<ColumnAlias> &aliases);
     [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
 
     CsvReader csv_;
     std::vector<TableColumn> columns_;
     std::vector<std::optional<std::size_t>> field_of_column_;
-    std::size_t header_size_ = 0;
+    std::vector<std::string> header_;
     std::vector<std::string> unused_;
 };
 

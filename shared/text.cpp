@@ -18,6 +18,18 @@ bool is_control(char c) {
     return static_cast<unsigned char>(c) < 0x20 || c == '\x7F';
 }
 
+/// Whether a well-formed sequence steers a terminal or the direction of writing: C0 and C1
+/// controls, U+2028 to U+202E, U+2066 to U+2069.
+bool is_steering(std::string_view sequence) {
+    if (sequence.size() == 1) {
+        return is_control(sequence[0]);
+    }
+    const auto last = static_cast<unsigned char>(sequence.back());
+    return (sequence.size() == 2 && sequence[0] == '\xC2' && last <= 0x9F) ||
+           (sequence.starts_with("\xE2\x80") && last >= 0xA8 && last <= 0xAE) ||
+           (sequence.starts_with("\xE2\x81") && last >= 0xA6 && last <= 0xA9);
+}
+
 char lower(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
@@ -91,7 +103,7 @@ std::string in_quotes(std::string_view text, std::size_t max_length) {
             break;
         }
         const std::size_t length = sequence_length(text.substr(at));
-        if (length == 0 || is_control(text[at])) {
+        if (length == 0 || is_steering(text.substr(at, length))) {
             result += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[at]));
             ++at;
         } else {
@@ -103,8 +115,17 @@ std::string in_quotes(std::string_view text, std::size_t max_length) {
 }
 
 std::string printable(std::string_view text) {
-    std::string result(text);
-    std::replace_if(result.begin(), result.end(), is_control, '?');
+    std::string result;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = sequence_length(text.substr(at));
+        const std::string_view sequence = text.substr(at, std::max<std::size_t>(1, length));
+        if (length == 0 || is_steering(sequence)) {
+            result += '?';
+        } else {
+            result += sequence;
+        }
+        at += sequence.size();
+    }
     return result;
 }
 

@@ -18,7 +18,8 @@ namespace cospot {
 /// The text in quotes for a message: control characters escaped, cut after `max_length` bytes.
 [[nodiscard]] std::string in_quotes(std::string_view text, std::size_t max_length = 60);
 
-/// The text made safe for a terminal: control characters (escape sequences among them) become '?'.
+/// The text made safe for a terminal: what is no UTF-8, control characters (escape sequences among
+/// them) and marks that turn the direction of writing become '?'.
 [[nodiscard]] std::string printable(std::string_view text);
 
 /// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
