@@ -6,7 +6,7 @@ namespace {
 
 #define COMPOUND_COLUMNS                                                                           \
     "id, inchikey, parent_inchikey, smiles, name, ifnull(cas, ''), formula, average_mass, "        \
-    "monoisotopic_mass, open_stereo"
+    "monoisotopic_mass, open_stereo, tautomer"
 
 Compound read_row(const Statement &row) {
     Compound compound;
@@ -20,6 +20,7 @@ Compound read_row(const Statement &row) {
     compound.average_mass = row.real(7);
     compound.monoisotopic_mass = row.real(8);
     compound.open_stereo = row.integer(9) != 0;
+    compound.tautomer = row.text(10);
     return compound;
 }
 
@@ -37,8 +38,8 @@ std::optional<Compound> read_one(Statement &query) {
 std::int64_t add_compound(Database &database, const Compound &compound, std::int64_t change) {
     database
         .cached("INSERT INTO compound (inchikey, parent_inchikey, smiles, name, cas, formula, "
-                "average_mass, monoisotopic_mass, open_stereo, change_id) "
-                "VALUES (?1, ?2, ?3, ?4, nullif(?5, ''), ?6, ?7, ?8, ?9, ?10)")
+                "average_mass, monoisotopic_mass, open_stereo, change_id, tautomer) "
+                "VALUES (?1, ?2, ?3, ?4, nullif(?5, ''), ?6, ?7, ?8, ?9, ?10, ?11)")
         .bind(1, compound.inchikey)
         .bind(2, compound.parent_inchikey)
         .bind(3, compound.smiles)
@@ -49,6 +50,7 @@ std::int64_t add_compound(Database &database, const Compound &compound, std::int
         .bind(8, compound.monoisotopic_mass)
         .bind(9, static_cast<std::int64_t>(compound.open_stereo))
         .bind(10, change)
+        .bind(11, compound.tautomer)
         .run();
     return database.last_insert_id();
 }
@@ -74,6 +76,13 @@ void set_cas(Database &database, std::int64_t compound, std::string_view cas) {
     database.cached("UPDATE compound SET cas = ?2 WHERE id = ?1 AND cas IS NULL")
         .bind(1, compound)
         .bind(2, cas)
+        .run();
+}
+
+void set_tautomer(Database &database, std::int64_t compound, std::string_view tautomer) {
+    database.cached("UPDATE compound SET tautomer = ?2 WHERE id = ?1 AND tautomer = ''")
+        .bind(1, compound)
+        .bind(2, tautomer)
         .run();
 }
 

@@ -15,6 +15,7 @@ struct Compound {
     std::int64_t id = 0;            ///< in the library; 0 before it is stored
     std::string inchikey;           ///< 27 characters
     std::string parent_inchikey;    ///< of the uncharged parent: a salt and its free base share it
+    std::string tautomer{};         ///< the same for tautomers; empty: learned before format 2
     std::string smiles;             ///< canonical
     std::string name;               ///< the name under which it was first learned
     std::string cas;                ///< registry number, or empty
@@ -33,6 +34,9 @@ bool add_synonym(Database &database, std::int64_t compound, std::string_view nam
 
 /// Sets the registry number of a compound that has none.
 void set_cas(Database &database, std::int64_t compound, std::string_view cas);
+
+/// Sets what a compound shares with its tautomers where that is not known yet.
+void set_tautomer(Database &database, std::int64_t compound, std::string_view tautomer);
 
 [[nodiscard]] std::optional<Compound> find_compound(Database &database, std::int64_t id);
 [[nodiscard]] std::optional<Compound> find_by_inchikey(Database &database,

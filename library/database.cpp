@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <system_error>
 #include <utility>
 
 namespace cospot::library {
@@ -23,8 +24,17 @@ constexpr int kLockPatience_ms = 10'000;
     case SQLITE_FULL:
         throw DatabaseError(place + "the disk is full; nothing of this change was stored. "
                                     "Free some space and run the command again");
+    case SQLITE_IOERR:
+        throw DatabaseError(place +
+                            "the disk fails, or has no room for the journal of the library "
+                            "(" +
+                            reason + "); nothing of this change was stored");
     case SQLITE_READONLY:
         throw DatabaseError(place + "the library cannot be written (read-only file or folder)");
+    case SQLITE_CANTOPEN:
+        throw DatabaseError(place + "the library, or the journal that SQLite keeps beside it, "
+                                    "cannot be opened; copy the library (with its -wal file if "
+                                    "there is one) into a folder that you can write");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
         throw DatabaseError(place + "the file is damaged or no library (" + reason +
@@ -34,16 +44,50 @@ constexpr int kLockPatience_ms = 10'000;
     }
 }
 
-int open_flags(Access access) {
-    switch (access) {
-    case Access::read:
-        return SQLITE_OPEN_READONLY;
-    case Access::write:
-        return SQLITE_OPEN_READWRITE;
-    case Access::create:
-        return SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+/// Where SQLite keeps changes that are not in the file itself yet.
+std::filesystem::path journal_of(const std::filesystem::path &file) {
+    return file.string() + "-wal";
+}
+
+/// No change waits in the journal, and no process has the library open for writing (it would have
+/// the index of the journal, -shm).
+bool is_at_rest(const std::filesystem::path &file) {
+    std::error_code error;
+    const auto size = std::filesystem::file_size(journal_of(file), error);
+    const bool has_changes = !error && size > 0;
+    return !has_changes && !std::filesystem::exists(file.string() + "-shm", error);
+}
+
+/// The name by which SQLite opens a file that nobody changes: without locks or a journal.
+std::string immutable_name(const std::filesystem::path &file) {
+    std::string name = "file://";
+    for (const char c : std::filesystem::absolute(file).string()) {
+        if (c == '%' || c == '?' || c == '#') {
+            name += fmt::format("%{:02X}", static_cast<int>(c));
+        } else {
+            name += c;
+        }
     }
-    return 0;
+    return name + "?immutable=1";
+}
+
+sqlite3 *open_connection(const std::string &name, int flags) {
+    sqlite3 *connection = nullptr;
+    const int code = sqlite3_open_v2(name.c_str(), &connection, flags, nullptr);
+    if (code != SQLITE_OK) {
+        const std::string reason =
+            connection != nullptr ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
+        sqlite3_close_v2(connection);
+        throw DatabaseError(fmt::format("{}: the file cannot be opened ({})", name, reason));
+    }
+    sqlite3_extended_result_codes(connection, 1);
+    sqlite3_busy_timeout(connection, kLockPatience_ms);
+    return connection;
+}
+
+/// Reads the head of the file; the first read shows whether SQLite can make its journal.
+int try_to_read(sqlite3 *connection) {
+    return sqlite3_exec(connection, "PRAGMA schema_version", nullptr, nullptr, nullptr) & 0xFF;
 }
 
 } // namespace
@@ -146,19 +190,61 @@ std::optional<std::int64_t> Statement::optional_integer(int column) const {
 
 void Database::Close::operator()(sqlite3 *connection) const noexcept {
     sqlite3_close_v2(connection);
+    std::error_code error;
+    if (journal.empty() || !std::filesystem::exists(journal, error)) {
+        return;
+    }
+    // A connection that only reads leaves its empty journal; the last one that may write clears it.
+    sqlite3 *cleaner = nullptr;
+    if (sqlite3_open_v2(file.c_str(), &cleaner, SQLITE_OPEN_READWRITE, nullptr) == SQLITE_OK) {
+        try_to_read(cleaner);
+    }
+    sqlite3_close_v2(cleaner);
 }
 
-Database::Database(const std::filesystem::path &file, Access access) : file_(file) {
-    sqlite3 *connection = nullptr;
-    const int code = sqlite3_open_v2(file.c_str(), &connection, open_flags(access), nullptr);
-    connection_.reset(connection);
-    if (code != SQLITE_OK) {
-        throw DatabaseError(fmt::format("{}: the file cannot be opened ({})", file.string(),
-                                        sqlite3_errmsg(connection)));
+Database::Connection Database::connect(const std::filesystem::path &file, Access access) {
+    switch (access) {
+    case Access::read:
+        return connect_for_reading(file);
+    case Access::write:
+        return Connection(open_connection(file.string(), SQLITE_OPEN_READWRITE));
+    case Access::create:
+        return Connection(
+            open_connection(file.string(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
     }
-    sqlite3_extended_result_codes(connection, 1);
-    sqlite3_busy_timeout(connection, kLockPatience_ms);
+    return nullptr;
+}
+
+Database::Connection Database::connect_for_reading(const std::filesystem::path &file) {
+    const std::filesystem::path journal = journal_of(file);
+    std::error_code error;
+    const bool had_journal = std::filesystem::exists(journal, error);
+    sqlite3 *plain = open_connection(file.string(), SQLITE_OPEN_READONLY);
+    Connection connection(plain, had_journal ? Close{} : Close{journal, file});
+    const int code = try_to_read(plain);
+    if ((code == SQLITE_CANTOPEN || code == SQLITE_READONLY) && is_at_rest(file)) {
+        return Connection(
+            open_connection(immutable_name(file), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI));
+    }
+    return connection;
+}
+
+Database::Database(const std::filesystem::path &file, Access access)
+    : file_(file), connection_(connect(file, access)) {
     execute("PRAGMA foreign_keys = ON");
+}
+
+void Database::copy_into(Database &target) const {
+    sqlite3_backup *backup = sqlite3_backup_init(target.connection(), "main", connection(), "main");
+    if (backup == nullptr) {
+        fail(target.connection(), sqlite3_errcode(target.connection()));
+    }
+    // All pages in one step: one read transaction, so that no writer makes the copy start again.
+    const int step = sqlite3_backup_step(backup, -1);
+    const int code = sqlite3_backup_finish(backup);
+    if (step != SQLITE_DONE) {
+        fail(target.connection(), code != SQLITE_OK ? code : step);
+    }
 }
 
 void Database::execute(const std::string &sql) {

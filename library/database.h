@@ -59,12 +59,15 @@ private:
 enum class Access { read, write, create };
 
 /// An open SQLite file. A lock that another process holds is waited for up to 10 s.
+/// Access::read works on read-only media too, and leaves no file behind that was not there.
 class Database {
 public:
     Database(const std::filesystem::path &file, Access access);
 
     /// Runs one or more statements that return nothing.
     void execute(const std::string &sql);
+    /// Makes `target` a copy of this database as it is at one moment, while others go on writing.
+    void copy_into(Database &target) const;
     /// A new statement.
     [[nodiscard]] Statement prepare(std::string_view sql) const;
     /// A statement kept for reuse, reset; `sql` must be a string literal.
@@ -75,10 +78,16 @@ public:
 
 private:
     struct Close {
+        std::filesystem::path journal; ///< the -wal file to clear away afterwards, or empty
+        std::filesystem::path file;
         void operator()(sqlite3 *connection) const noexcept;
     };
+    using Connection = std::unique_ptr<sqlite3, Close>;
+    static Connection connect(const std::filesystem::path &file, Access access);
+    static Connection connect_for_reading(const std::filesystem::path &file);
+
     std::filesystem::path file_;
-    std::unique_ptr<sqlite3, Close> connection_;
+    Connection connection_;
     std::map<const char *, Statement> statements_;
 };
 

@@ -1,12 +1,12 @@
 #include "library/library_file.h"
 
-#include "library/schema.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
 
 #include <fstream>
 #include <string>
+#include <string_view>
 #include <system_error>
 
 namespace cospot::library {
@@ -15,11 +15,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::int64_t pragma(const Database &database, std::string_view name) {
-    Statement statement = database.prepare(fmt::format("PRAGMA {}", name));
-    return statement.step() ? statement.integer(0) : 0;
-}
-
+// Closing a file drops all of this process's locks on it (POSIX), SQLite's too: this may only look
+// at a library that the process has not open.
 bool starts_like_sqlite(const fs::path &file) {
     constexpr std::string_view magic("SQLite format 3\0", 16);
     std::string head(magic.size(), ' ');
@@ -42,31 +39,19 @@ void check_is_file(const fs::path &file) {
 
 void check_version(const Database &database) {
     const std::string name = database.file().string();
-    if (pragma(database, "application_id") != kApplicationId) {
+    Statement mark = database.prepare("PRAGMA application_id");
+    if (!mark.step() || mark.integer(0) != kApplicationId) {
         throw InputError({name, 0, ""}, "a database of another program",
                          "a file made by: cospot --library FILE init");
     }
-    const std::int64_t version = pragma(database, "user_version");
-    if (version > schema_version()) {
-        throw InputError({name, 0, ""}, fmt::format("a library of format {}", version),
+    const int format = format_of(database);
+    if (format > schema_version()) {
+        throw InputError({name, 0, ""}, fmt::format("a library of format {}", format),
                          fmt::format("format {} or older; update cospot", schema_version()));
     }
 }
 
-void migrate(Database &database, std::int64_t from) {
-    Transaction transaction(database);
-    for (std::size_t i = static_cast<std::size_t>(from); i < kMigrations.size(); ++i) {
-        database.execute(std::string(kMigrations[i]));
-    }
-    database.execute(fmt::format("PRAGMA user_version = {}", schema_version()));
-    transaction.commit();
-}
-
 } // namespace
-
-int schema_version() {
-    return static_cast<int>(kMigrations.size());
-}
 
 void create_library(const fs::path &file) {
     std::error_code error;
@@ -80,16 +65,35 @@ void create_library(const fs::path &file) {
                          "a folder that exists");
     }
     Database database(file, Access::create);
-    database.execute(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    {
+        Transaction transaction(database);
+        database.execute(fmt::format("PRAGMA application_id = {}", kApplicationId));
+        apply_migrations(database, 0, schema_version());
+        transaction.commit();
+    }
     database.execute("PRAGMA journal_mode = WAL");
-    migrate(database, 0);
 }
 
-Database open_library(const fs::path &file, Access access) {
+Database open_unchanged(const fs::path &file) {
     check_is_file(file);
-    Database database(file, access);
+    Database database(file, Access::read);
     check_version(database);
     return database;
+}
+
+Database open_library(const fs::path &file, Access access, const Notice &notice) {
+    bool is_old = false;
+    {
+        Database reader = open_unchanged(file);
+        is_old = format_of(reader) < schema_version();
+        if (!is_old && access == Access::read) {
+            return reader;
+        }
+    }
+    if (is_old) {
+        upgrade_library(file, notice);
+    }
+    return Database(file, access);
 }
 
 } // namespace cospot::library

@@ -2,35 +2,13 @@
 
 namespace cospot::library {
 
-MeasurementWriter::MeasurementWriter(Database &database, std::int64_t change)
-    : database_(&database), change_(change) {
-    // Old rows that a row of this change has matched; each stands for one replicate.
-    database.execute("DROP TABLE IF EXISTS temp.matched; "
-                     "CREATE TEMP TABLE matched (measurement_id INTEGER PRIMARY KEY)");
-}
-
-bool MeasurementWriter::add(const Measurement &measurement) {
-    Statement &held = database_->cached(
-        "SELECT id FROM measurement WHERE compound_id = ?1 AND run_id = ?2 AND quantity = ?3 "
-        "AND value = ?4 AND source = ?5 AND change_id < ?6 "
-        "AND id NOT IN (SELECT measurement_id FROM temp.matched) LIMIT 1");
-    const bool is_held = held.bind(1, measurement.compound)
-                             .bind(2, measurement.run)
-                             .bind(3, to_text(measurement.quantity))
-                             .bind(4, measurement.value)
-                             .bind(5, measurement.source)
-                             .bind(6, change_)
-                             .step();
-    const std::int64_t id = is_held ? held.integer(0) : 0;
-    held.reset();
-    if (is_held) {
-        database_->cached("INSERT INTO temp.matched VALUES (?1)").bind(1, id).run();
-        return false;
-    }
-    database_
-        ->cached(
+std::int64_t insert_measurement(Database &database, const Measurement &measurement,
+                                std::int64_t change) {
+    database
+        .cached(
             "INSERT INTO measurement (compound_id, system_id, run_id, quantity, value, "
-            "uncertainty, source, note, change_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)")
+            "uncertainty, source, note, change_id, retired_change_id) VALUES (?1, ?2, ?3, ?4, ?5, "
+            "?6, ?7, ?8, ?9, (SELECT retired_change_id FROM system WHERE id = ?2))")
         .bind(1, measurement.compound)
         .bind(2, measurement.system)
         .bind(3, measurement.run)
@@ -39,8 +17,46 @@ bool MeasurementWriter::add(const Measurement &measurement) {
         .bind(6, measurement.uncertainty)
         .bind(7, measurement.source)
         .bind(8, measurement.note)
-        .bind(9, change_)
+        .bind(9, change)
         .run();
+    return database.last_insert_id();
+}
+
+MeasurementWriter::MeasurementWriter(Database &database, std::int64_t change)
+    : database_(&database), change_(change) {
+    // Old rows that a row of this change has matched; each stands for one replicate.
+    database.execute("DROP TABLE IF EXISTS temp.matched; "
+                     "CREATE TEMP TABLE matched (measurement_id INTEGER PRIMARY KEY)");
+    begin_file();
+}
+
+void MeasurementWriter::begin_file() {
+    database_->execute("DELETE FROM temp.matched");
+    Statement &newest = database_->cached("SELECT ifnull(max(id), 0) FROM measurement");
+    last_held_ = newest.step() ? newest.integer(0) : 0;
+    newest.reset();
+}
+
+bool MeasurementWriter::add(const Measurement &measurement) {
+    Statement &held = database_->cached(
+        "SELECT id FROM measurement WHERE compound_id = ?1 AND run_id = ?2 AND quantity = ?3 "
+        "AND value = ?4 AND source = ?5 AND id <= ?6 "
+        "AND id NOT IN (SELECT measurement_id FROM temp.matched) "
+        "ORDER BY superseded_by IS NOT NULL OR retired_change_id IS NOT NULL LIMIT 1");
+    const bool is_held = held.bind(1, measurement.compound)
+                             .bind(2, measurement.run)
+                             .bind(3, to_text(measurement.quantity))
+                             .bind(4, measurement.value)
+                             .bind(5, measurement.source)
+                             .bind(6, last_held_)
+                             .step();
+    last_id_ = is_held ? held.integer(0) : 0;
+    held.reset();
+    if (is_held) {
+        database_->cached("INSERT INTO temp.matched VALUES (?1)").bind(1, last_id_).run();
+        return false;
+    }
+    last_id_ = insert_measurement(*database_, measurement, change_);
     return true;
 }
 

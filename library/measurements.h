@@ -22,19 +22,32 @@ struct Measurement {
     std::string note;
 };
 
-/// Adds the measurements of one change. A value that the library already held before the change
-/// (same compound, run, quantity, value and source) is not stored again; equal values within the
-/// change are replicates, so learning a file twice stores each of its rows once.
+/// Stores a measurement, whatever the library holds already; returns its id. On a retired system it
+/// is retired too.
+std::int64_t insert_measurement(Database &database, const Measurement &measurement,
+                                std::int64_t change);
+
+/// Adds the measurements of one change, file by file. A value that the library already held before
+/// the file (same compound, run, quantity, value and source) is not stored again; equal values
+/// within the file are replicates, so learning a file twice stores each of its rows once.
 class MeasurementWriter {
 public:
     MeasurementWriter(Database &database, std::int64_t change);
 
+    /// Ends the present file: what it added counts as held for the next one.
+    void begin_file();
+
     /// Returns whether the value was new.
     bool add(const Measurement &measurement);
+
+    /// The value that `add` stored last, or found to be held.
+    [[nodiscard]] std::int64_t last_id() const noexcept { return last_id_; }
 
 private:
     Database *database_;
     std::int64_t change_;
+    std::int64_t last_held_ = 0; ///< id of the newest value before the present file
+    std::int64_t last_id_ = 0;
 };
 
 /// A value that holds (neither retired nor superseded), as the matcher wants it.

@@ -6,10 +6,28 @@ namespace {
 
 #define RECORD_QUERY                                                                               \
     "SELECT m.id, c.name, s.name, m.quantity, m.value, m.uncertainty, r.name, r.date, "            \
-    "r.operator, r.instrument, m.source, m.note FROM measurement AS m "                            \
+    "r.operator, r.instrument, m.source, m.note, m.superseded_by, m.retired_change_id, "           \
+    "l.who, l.at_utc, l.detail, w.who, w.at_utc, w.detail FROM measurement AS m "                  \
     "JOIN compound AS c ON c.id = m.compound_id JOIN system AS s ON s.id = m.system_id "           \
-    "JOIN run AS r ON r.id = m.run_id "                                                            \
-    "WHERE m.superseded_by IS NULL AND m.retired_change_id IS NULL "
+    "JOIN run AS r ON r.id = m.run_id JOIN change AS l ON l.id = m.change_id "                     \
+    "LEFT JOIN measurement AS n ON n.id = m.superseded_by "                                        \
+    "LEFT JOIN change AS w ON w.id = ifnull(m.retired_change_id, n.change_id) WHERE "
+#define HELD "m.superseded_by IS NULL AND m.retired_change_id IS NULL AND "
+#define BY_SYSTEM "ORDER BY s.name, m.quantity, r.date, r.name, m.id"
+#define BY_COMPOUND "ORDER BY c.name, m.quantity, r.date, r.name, m.id"
+
+void read_state(const Statement &query, MeasurementRecord &record) {
+    record.superseded_by = query.optional_integer(12);
+    if (!query.is_null(13)) {
+        record.state = ValueState::retired;
+    } else if (record.superseded_by) {
+        record.state = ValueState::superseded;
+    }
+    record.learned = {query.text(14), query.text(15), query.text(16)};
+    if (record.state != ValueState::held) {
+        record.withdrawn = Change{query.text(17), query.text(18), query.text(19)};
+    }
+}
 
 void visit_records(Statement &query, const std::function<void(const MeasurementRecord &)> &visit) {
     while (query.step()) {
@@ -26,6 +44,7 @@ void visit_records(Statement &query, const std::function<void(const MeasurementR
         record.instrument = query.text(9);
         record.source = query.text(10);
         record.note = query.text(11);
+        read_state(query, record);
         visit(record);
     }
     query.reset();
@@ -33,16 +52,16 @@ void visit_records(Statement &query, const std::function<void(const MeasurementR
 
 } // namespace
 
-void for_each_compound(Database &database,
-                       const std::function<void(const Compound &, const Counts &)> &visit) {
-    Statement query = database.prepare(
-        "SELECT c.id, count(m.id), count(DISTINCT m.system_id) FROM compound AS c "
-        "LEFT JOIN measurement AS m ON m.compound_id = c.id AND m.superseded_by IS NULL "
-        "AND m.retired_change_id IS NULL GROUP BY c.id ORDER BY c.name, c.id");
-    while (query.step()) {
-        visit(find_compound(database, query.integer(0)).value(),
-              {query.integer(1), query.integer(2)});
+std::string_view to_text(ValueState state) {
+    switch (state) {
+    case ValueState::held:
+        return "held";
+    case ValueState::superseded:
+        return "superseded";
+    case ValueState::retired:
+        return "retired";
     }
+    return "";
 }
 
 Counts counts_of_system(Database &database, std::int64_t system) {
@@ -57,22 +76,20 @@ Counts counts_of_system(Database &database, std::int64_t system) {
     return counts;
 }
 
-void for_each_value_of_compound(Database &database, std::int64_t compound,
+void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,
                                 const std::function<void(const MeasurementRecord &)> &visit) {
-    visit_records(database
-                      .cached(RECORD_QUERY "AND m.compound_id = ?1 "
-                                           "ORDER BY s.name, m.quantity, r.date, r.name, m.id")
-                      .bind(1, compound),
-                  visit);
+    Statement &query = which == Visit::all
+                           ? database.cached(RECORD_QUERY "m.compound_id = ?1 " BY_SYSTEM)
+                           : database.cached(RECORD_QUERY HELD "m.compound_id = ?1 " BY_SYSTEM);
+    visit_records(query.bind(1, compound), visit);
 }
 
-void for_each_value_on_system(Database &database, std::int64_t system,
+void for_each_value_on_system(Database &database, std::int64_t system, Visit which,
                               const std::function<void(const MeasurementRecord &)> &visit) {
-    visit_records(database
-                      .cached(RECORD_QUERY "AND m.system_id = ?1 "
-                                           "ORDER BY c.name, m.quantity, r.date, r.name, m.id")
-                      .bind(1, system),
-                  visit);
+    Statement &query = which == Visit::all
+                           ? database.cached(RECORD_QUERY "m.system_id = ?1 " BY_COMPOUND)
+                           : database.cached(RECORD_QUERY HELD "m.system_id = ?1 " BY_COMPOUND);
+    visit_records(query.bind(1, system), visit);
 }
 
 } // namespace cospot::library

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/changes.h"
 #include "library/compounds.h"
 #include "library/database.h"
 #include "library/systems.h"
@@ -8,8 +9,18 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace cospot::library {
+
+/// Whether a value counts.
+enum class ValueState {
+    held,       ///< counts
+    superseded, ///< replaced by a corrected value
+    retired,    ///< withdrawn
+};
+
+[[nodiscard]] std::string_view to_text(ValueState state);
 
 /// A value with the conditions it was measured under, for reading.
 struct MeasurementRecord {
@@ -25,7 +36,14 @@ struct MeasurementRecord {
     std::string instrument;
     std::string source;
     std::string note;
+    ValueState state = ValueState::held;
+    std::optional<std::int64_t> superseded_by; ///< id of the corrected value
+    Change learned;
+    std::optional<Change> withdrawn; ///< how a value that is not held came to be so
 };
+
+/// Which values to visit.
+enum class Visit { held, all };
 
 /// How much the library holds on something.
 struct Counts {
@@ -33,16 +51,13 @@ struct Counts {
     std::int64_t others = 0; ///< systems of a compound, compounds on a system
 };
 
-/// Calls `visit` for each compound in the order of names.
-void for_each_compound(Database &database,
-                       const std::function<void(const Compound &, const Counts &)> &visit);
 [[nodiscard]] Counts counts_of_system(Database &database, std::int64_t system);
 
-/// Calls `visit` for each value that holds of a compound, by system, quantity, date and run.
-void for_each_value_of_compound(Database &database, std::int64_t compound,
+/// Calls `visit` for each value of a compound, by system, quantity, date and run.
+void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,
                                 const std::function<void(const MeasurementRecord &)> &visit);
 /// The same for a system, by compound, quantity, date and run.
-void for_each_value_on_system(Database &database, std::int64_t system,
+void for_each_value_on_system(Database &database, std::int64_t system, Visit which,
                               const std::function<void(const MeasurementRecord &)> &visit);
 
 } // namespace cospot::library

@@ -6,7 +6,7 @@ namespace {
 
 #define SYSTEM_COLUMNS                                                                             \
     "id, name, technique, stationary_phase, mobile_phase, programme, scale, column_length_m, "     \
-    "column_diameter_mm, film_um, particle_um, note"
+    "column_diameter_mm, film_um, particle_um, note, retired_change_id IS NOT NULL"
 
 System read_row(const Statement &row) {
     System system;
@@ -22,6 +22,7 @@ System read_row(const Statement &row) {
     system.film_um = row.optional_real(9);
     system.particle_um = row.optional_real(10);
     system.note = row.text(11);
+    system.retired = row.integer(12) != 0;
     return system;
 }
 
@@ -75,6 +76,18 @@ void complete_system(Database &database, const System &system,
         "particle_um = ?10, note = ?11 WHERE id = ?1");
     bind_conditions(update.bind(1, system.id), system).run();
     write_eluent(database, system.id, eluent);
+}
+
+std::vector<SolventPart> eluent_of(Database &database, std::int64_t system) {
+    Statement &query = database.cached(
+        "SELECT solvent, parts FROM system_solvent WHERE system_id = ?1 ORDER BY position");
+    query.bind(1, system);
+    std::vector<SolventPart> eluent;
+    while (query.step()) {
+        eluent.push_back({query.text(0), query.real(1)});
+    }
+    query.reset();
+    return eluent;
 }
 
 std::optional<System> find_system(Database &database, std::string_view name) {

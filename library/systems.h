@@ -26,6 +26,7 @@ struct System {
     std::optional<double> film_um;
     std::optional<double> particle_um;
     std::string note;
+    bool retired = false; ///< withdrawn with all its values
 };
 
 /// Stores a system that the library does not hold yet, with its mobile phase as parts.
@@ -35,6 +36,9 @@ std::int64_t add_system(Database &database, const System &system,
 /// Writes into a stored system what it left unstated; `system.id` says which.
 void complete_system(Database &database, const System &system,
                      const std::vector<SolventPart> &eluent);
+
+/// The mobile phase of a system as parts, in the order in which it is written.
+[[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, std::int64_t system);
 
 [[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
 /// All systems in the order of their names.

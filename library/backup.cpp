@@ -1,0 +1,169 @@
+#include "library/backup.h"
+
+#include "shared/error.h"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <string>
+#include <system_error>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+namespace cospot::library {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(const fs::path &file, int error) {
+    throw DatabaseError(fmt::format("{}: the backup cannot be written ({})", file.string(),
+                                    std::generic_category().message(error)));
+}
+
+InputError exists_already(const fs::path &target) {
+    return {{target.string(), 0, ""},
+            "a file of that name",
+            "a new name: an existing file is never overwritten"};
+}
+
+fs::path folder_of(const fs::path &file) {
+    return file.has_parent_path() ? file.parent_path() : fs::path(".");
+}
+
+void check_is_free(const fs::path &target) {
+    std::error_code error;
+    if (fs::exists(fs::symlink_status(target, error))) {
+        throw exists_already(target);
+    }
+    if (!fs::is_directory(folder_of(target), error)) {
+        throw InputError({target.string(), 0, ""}, "no folder " + folder_of(target).string(),
+                         "a folder that exists");
+    }
+}
+
+/// A file under a name of its own in the folder of the target, removed unless it is published.
+class PartialFile {
+public:
+    explicit PartialFile(const fs::path &target) : target_(target) {
+        std::string name = target.string() + ".partial-XXXXXX";
+        const int descriptor = mkstemp(name.data());
+        if (descriptor < 0) {
+            fail(target, errno);
+        }
+        close(descriptor);
+        name_ = name;
+    }
+    ~PartialFile() {
+        std::error_code ignored;
+        for (const char *suffix : {"", "-wal", "-shm", "-journal"}) {
+            fs::remove(name_.string() + suffix, ignored);
+        }
+    }
+    PartialFile(const PartialFile &) = delete;
+    PartialFile &operator=(const PartialFile &) = delete;
+
+    [[nodiscard]] const fs::path &name() const noexcept { return name_; }
+
+    /// Gives the file the name of the target, unless another file got it in the meantime.
+    void publish() const {
+        // Takes the name first: renaming alone would overwrite, and not every file system links.
+        const int descriptor = open(target_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
+        if (descriptor < 0) {
+            if (errno == EEXIST) {
+                throw exists_already(target_);
+            }
+            fail(target_, errno);
+        }
+        close(descriptor);
+        std::error_code error;
+        fs::rename(name_, target_, error);
+        if (error) {
+            std::error_code ignored;
+            fs::remove(target_, ignored);
+            fail(target_, error.value());
+        }
+    }
+
+private:
+    fs::path target_;
+    fs::path name_;
+};
+
+void check_is_sound(const Database &copy) {
+    Statement integrity = copy.prepare("PRAGMA integrity_check");
+    const std::string verdict = integrity.step() ? integrity.text(0) : "no answer";
+    if (verdict != "ok") {
+        throw DatabaseError("the library is damaged, so that no sound backup can be made (" +
+                            verdict + "); restore an older backup");
+    }
+    Statement references = copy.prepare("PRAGMA foreign_key_check");
+    if (references.step()) {
+        throw DatabaseError("the library is damaged, so that no sound backup can be made (rows of "
+                            "the table " +
+                            references.text(0) +
+                            " refer to rows that are not there); restore an older backup");
+    }
+}
+
+BackupSummary summary_of(const Database &copy) {
+    Statement counts = copy.prepare(
+        "SELECT count(*) FILTER (WHERE superseded_by IS NULL AND retired_change_id IS NULL), "
+        "count(*), (SELECT count(*) FROM compound), (SELECT count(*) FROM system) "
+        "FROM measurement");
+    BackupSummary summary;
+    if (counts.step()) {
+        summary.values = counts.integer(0);
+        summary.withdrawn = counts.integer(1) - counts.integer(0);
+        summary.compounds = counts.integer(2);
+        summary.systems = counts.integer(3);
+    }
+    return summary;
+}
+
+/// Waits until the file or folder is on the disk; file systems that cannot say so are believed.
+void flush_to_disk(const fs::path &path) {
+    const int descriptor = open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (descriptor >= 0) {
+        const int code = fsync(descriptor);
+        const int error = errno;
+        close(descriptor);
+        if (code != 0 && error != EINVAL && error != EROFS) {
+            fail(path, error);
+        }
+    }
+}
+
+/// Who may read the library may read its backup.
+void copy_permissions(const fs::path &from, const fs::path &to) {
+    std::error_code ignored;
+    fs::permissions(to, fs::status(from, ignored).permissions() | fs::perms::owner_write, ignored);
+}
+
+} // namespace
+
+BackupSummary back_up(const Database &source, const fs::path &target) {
+    check_is_free(target);
+    const PartialFile partial(target);
+    {
+        Database copy(partial.name(), Access::write);
+        source.copy_into(copy);
+    }
+    BackupSummary summary;
+    {
+        const Database copy(partial.name(), Access::write);
+        check_is_sound(copy);
+        summary = summary_of(copy);
+    }
+    copy_permissions(source.file(), partial.name());
+    flush_to_disk(partial.name());
+    summary.bytes = fs::file_size(partial.name());
+    partial.publish();
+    flush_to_disk(folder_of(target));
+    return summary;
+}
+
+} // namespace cospot::library

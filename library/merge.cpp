@@ -1,0 +1,107 @@
+#include "library/merge.h"
+
+#include "library/backup.h"
+#include "library/changes.h"
+#include "library/library_file.h"
+#include "library/merge_compounds.h"
+#include "library/merge_systems.h"
+#include "library/merge_values.h"
+#include "shared/error.h"
+
+#include <cstdlib>
+#include <string>
+#include <system_error>
+
+namespace cospot::library {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A folder for one copy, removed with all it holds.
+class TemporaryFolder {
+public:
+    TemporaryFolder() {
+        std::string name = (fs::temp_directory_path() / "cospot-merge-XXXXXX").string();
+        if (mkdtemp(name.data()) == nullptr) {
+            throw DatabaseError(name + ": no temporary folder can be made");
+        }
+        path_ = name;
+    }
+    ~TemporaryFolder() {
+        std::error_code ignored;
+        fs::remove_all(path_, ignored);
+    }
+    TemporaryFolder(const TemporaryFolder &) = delete;
+    TemporaryFolder &operator=(const TemporaryFolder &) = delete;
+
+    [[nodiscard]] fs::path operator/(const char *name) const { return path_ / name; }
+
+private:
+    fs::path path_;
+};
+
+/// The library brought to this program's format as a copy in `folder`.
+Database upgraded_copy(const Database &library, const TemporaryFolder &folder) {
+    const fs::path file = folder / "copy.db";
+    back_up(library, file);
+    Database copy(file, Access::write);
+    Transaction transaction(copy);
+    apply_migrations(copy, format_of(copy), schema_version());
+    transaction.commit();
+    return copy;
+}
+
+void merge_all(MergeContext &merge, const MergeOptions &options) {
+    const IdMap compounds = merge_compounds(merge);
+    const IdMap systems = merge_systems(merge, options);
+    const IdMap runs = merge_runs(merge, systems);
+    merge_values(merge, compounds, systems, runs);
+}
+
+} // namespace
+
+std::int64_t copy_change(MergeContext &merge, std::int64_t change) {
+    const auto known = merge.copied_changes.find(change);
+    if (known != merge.copied_changes.end()) {
+        return known->second;
+    }
+    Statement &query =
+        merge.there.cached("SELECT at_utc, who, action, detail FROM change WHERE id = ?1");
+    if (!query.bind(1, change).step()) {
+        throw DatabaseError(merge.other + ": a retired value without the change that retired it");
+    }
+    merge.here.cached("INSERT INTO change (at_utc, who, action, detail) VALUES (?1, ?2, ?3, ?4)")
+        .bind(1, query.text(0))
+        .bind(2, query.text(1))
+        .bind(3, query.text(2))
+        .bind(4, query.text(3) + " (from " + merge.other + ")")
+        .run();
+    query.reset();
+    const std::int64_t id = merge.here.last_insert_id();
+    merge.copied_changes.emplace(change, id);
+    return id;
+}
+
+MergeSummary merge_library(Database &database, const fs::path &other, const MergeOptions &options) {
+    std::error_code error;
+    if (fs::equivalent(other, database.file(), error)) {
+        throw InputError({other.string(), 0, ""}, "the library itself", "another library");
+    }
+    Database there = open_unchanged(other);
+    const TemporaryFolder folder;
+    if (format_of(there) < schema_version()) {
+        there = upgraded_copy(there, folder);
+    }
+    there.execute("BEGIN"); // one moment of the other library, whoever writes to it
+    MergeSummary summary;
+    Transaction transaction(database);
+    MergeContext merge{
+        database, there, other.filename().string(), begin_change(database, "merge", other.string()),
+        summary,  {}};
+    merge_all(merge, options);
+    transaction.commit();
+    return summary;
+}
+
+} // namespace cospot::library

@@ -1,0 +1,96 @@
+#include "library/merge_compounds.h"
+
+#include "library/compounds.h"
+
+#include <optional>
+#include <vector>
+
+namespace cospot::library {
+
+namespace {
+
+/// Compounds besides `compound` that bear the name.
+std::vector<Compound> namesakes(Database &database, const std::string &name,
+                                std::int64_t compound) {
+    std::vector<Compound> found = find_by_name(database, name);
+    std::erase_if(found, [&](const Compound &other) { return other.id == compound; });
+    return found;
+}
+
+void report_namesakes(MergeContext &merge, const std::string &name, std::int64_t compound,
+                      const Compound &there) {
+    for (const Compound &other : namesakes(merge.here, name, compound)) {
+        merge.summary.findings.push_back({"name", name, other.inchikey, there.inchikey,
+                                          "one name for two structures; both are kept"});
+    }
+}
+
+/// Adds the names that our compound does not bear yet.
+void merge_names(MergeContext &merge, std::int64_t here, const Compound &there) {
+    std::vector<std::string> names = synonyms_of(merge.there, there.id);
+    names.insert(names.begin(), there.name);
+    for (const std::string &name : names) {
+        if (add_synonym(merge.here, here, name, merge.change)) {
+            ++merge.summary.names_added;
+            report_namesakes(merge, name, here, there);
+        }
+    }
+}
+
+void merge_registry_number(MergeContext &merge, const Compound &here, const Compound &there) {
+    if (there.cas.empty() || there.cas == here.cas) {
+        return;
+    }
+    if (!here.cas.empty()) {
+        merge.summary.findings.push_back({"registry number", here.name, here.cas, there.cas,
+                                          "the number that this library holds stays"});
+        return;
+    }
+    for (const Compound &other : namesakes(merge.here, there.cas, here.id)) {
+        merge.summary.findings.push_back({"registry number", there.cas, other.inchikey,
+                                          there.inchikey,
+                                          "one number for two structures; both are kept"});
+    }
+    set_cas(merge.here, here.id, there.cas);
+}
+
+std::int64_t add_new(MergeContext &merge, const Compound &there) {
+    Compound added = there;
+    added.cas.clear(); // set below, where it is compared
+    added.id = add_compound(merge.here, added, merge.change);
+    ++merge.summary.compounds_added;
+    report_namesakes(merge, there.name, added.id, there);
+    merge_registry_number(merge, added, there);
+    return added.id;
+}
+
+std::int64_t merge_compound(MergeContext &merge, const Compound &there) {
+    const std::optional<Compound> held = find_by_inchikey(merge.here, there.inchikey);
+    std::int64_t id = 0;
+    if (held) {
+        id = held->id;
+        ++merge.summary.compounds_known;
+        merge_registry_number(merge, *held, there);
+        if (held->tautomer.empty() && !there.tautomer.empty()) {
+            set_tautomer(merge.here, id, there.tautomer);
+        }
+    } else {
+        id = add_new(merge, there);
+    }
+    merge_names(merge, id, there);
+    return id;
+}
+
+} // namespace
+
+IdMap merge_compounds(MergeContext &merge) {
+    IdMap ids;
+    Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
+    while (compounds.step()) {
+        const std::int64_t there = compounds.integer(0);
+        ids.emplace(there, merge_compound(merge, find_compound(merge.there, there).value()));
+    }
+    return ids;
+}
+
+} // namespace cospot::library

@@ -1,0 +1,10 @@
+#pragma once
+
+#include "library/merge_context.h"
+
+namespace cospot::library {
+
+/// Takes over compounds, their names and registry numbers. Returns the ids of all compounds.
+[[nodiscard]] IdMap merge_compounds(MergeContext &merge);
+
+} // namespace cospot::library

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "library/merge_context.h"
+
+namespace cospot::library {
+
+/// Takes over runs on the accepted systems, with their ladders. Returns their ids.
+[[nodiscard]] IdMap merge_runs(MergeContext &merge, const IdMap &systems);
+
+/// Takes over the values of the accepted runs, each with its state.
+void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &systems,
+                  const IdMap &runs);
+
+} // namespace cospot::library

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "library/database.h"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+
+namespace cospot::library {
+
+/// Is told what the user should know although nothing is wrong.
+using Notice = std::function<void(const std::string &)>;
+
+/// The schema that this program reads and writes (SQLite's user_version).
+[[nodiscard]] int schema_version();
+
+/// The format that the library has.
+[[nodiscard]] int format_of(const Database &database);
+
+/// Brings a library from one format to a later one. Call it inside a transaction.
+void apply_migrations(Database &database, int from, int to);
+
+/// Brings the library of an older program to this one's format, in one transaction. The library as
+/// it was is kept beside it as "FILE.format-N.backup"; `notice` is told. Throws InputError where
+/// the file or its folder cannot be written.
+void upgrade_library(const std::filesystem::path &file, const Notice &notice);
+
+} // namespace cospot::library

@@ -1,0 +1,162 @@
+#include "library/selection.h"
+
+#include <initializer_list>
+#include <utility>
+#include <variant>
+
+namespace cospot::library {
+
+namespace {
+
+using Parameter = std::variant<std::string, double>;
+
+/// A WHERE clause of fixed texts with its parameters, in the order of their question marks.
+struct Clause {
+    std::string sql = "1";
+    std::vector<Parameter> parameters;
+
+    void add(const char *condition, std::initializer_list<Parameter> values) {
+        sql += " AND ";
+        sql += condition;
+        parameters.insert(parameters.end(), values);
+    }
+    void bind(Statement &statement) const {
+        int index = 0;
+        for (const Parameter &parameter : parameters) {
+            ++index;
+            std::visit([&](const auto &value) { statement.bind(index, value); }, parameter);
+        }
+    }
+};
+
+/// Comes behind every text that starts with `start`.
+std::string end_of_range(const std::string &start) {
+    return start + "\xF4\x8F\xBF\xBF";
+}
+
+/// The LIKE pattern of texts that hold `part`.
+std::string pattern_of(const std::string &part) {
+    std::string pattern = "%";
+    for (const char c : part) {
+        if (c == '%' || c == '_' || c == '!') {
+            pattern += '!';
+        }
+        pattern += c;
+    }
+    return pattern + '%';
+}
+
+void narrow_compounds(Clause &clause, const Selection &selection) {
+    if (!selection.name_part.empty()) {
+        const std::string pattern = pattern_of(selection.name_part);
+        clause.add("c.id IN (SELECT id FROM compound WHERE name LIKE ? ESCAPE '!' UNION "
+                   "SELECT compound_id FROM synonym WHERE name LIKE ? ESCAPE '!')",
+                   {pattern, pattern});
+    }
+    if (selection.mass_low) {
+        clause.add("c.monoisotopic_mass >= ?", {*selection.mass_low});
+    }
+    if (selection.mass_high) {
+        clause.add("c.monoisotopic_mass <= ?", {*selection.mass_high});
+    }
+}
+
+void narrow_systems(Clause &clause, const Selection &selection) {
+    if (selection.technique) {
+        clause.add("s.technique = ?", {std::string(to_text(*selection.technique))});
+    }
+    if (!selection.system.empty()) {
+        clause.add("s.name = ?", {selection.system});
+    }
+}
+
+void narrow_dates(Clause &clause, const Selection &selection) {
+    if (!selection.date_from.empty()) {
+        clause.add("r.date >= ?", {selection.date_from});
+    }
+    if (!selection.date_to.empty()) {
+        clause.add("r.date <> '' AND r.date < ?", {end_of_range(selection.date_to)});
+    }
+}
+
+/// Values that hold, with their compound, system and run.
+constexpr std::string_view kHeldValues =
+    " measurement AS m JOIN system AS s ON s.id = m.system_id JOIN run AS r ON r.id = m.run_id "
+    "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL AND s.retired_change_id IS NULL ";
+
+/// The SQL of a list of compounds. Where values narrow it, it starts from them and not from all
+/// compounds.
+std::string compounds_sql(const Selection &selection, const Clause &clause) {
+    const std::string columns = "SELECT c.id, count(m.id), count(DISTINCT m.system_id) FROM ";
+    const std::string held(kHeldValues);
+    const std::string tables =
+        selection.narrows_values()
+            ? held + "JOIN compound AS c ON c.id = m.compound_id"
+            : "compound AS c LEFT JOIN (" + held + ") ON m.compound_id = c.id";
+    return columns + tables + " WHERE " + clause.sql + " GROUP BY c.id ORDER BY c.name, c.id";
+}
+
+ExportRecord read_record(const Statement &row) {
+    ExportRecord record;
+    record.value.id = row.integer(0);
+    record.value.compound = row.text(1);
+    record.smiles = row.text(2);
+    record.cas = row.text(3);
+    record.value.system = row.text(4);
+    record.value.quantity = quantity_from_text(row.text(5)).value();
+    record.value.value = row.real(6);
+    record.value.uncertainty = row.optional_real(7);
+    record.value.run = row.text(8);
+    record.value.date = row.text(9);
+    record.value.operator_name = row.text(10);
+    record.value.instrument = row.text(11);
+    record.value.source = row.text(12);
+    record.value.note = row.text(13);
+    return record;
+}
+
+} // namespace
+
+void for_each_compound(Database &database, const Selection &selection,
+                       const std::function<void(const Compound &, const Counts &)> &visit) {
+    Clause clause;
+    narrow_compounds(clause, selection);
+    narrow_systems(clause, selection);
+    narrow_dates(clause, selection);
+    Statement query = database.prepare(compounds_sql(selection, clause));
+    clause.bind(query);
+    while (query.step()) {
+        visit(find_compound(database, query.integer(0)).value(),
+              {query.integer(1), query.integer(2)});
+    }
+}
+
+std::vector<System> select_systems(Database &database, const Selection &selection) {
+    std::vector<System> systems;
+    for (System &system : all_systems(database)) {
+        if ((!selection.technique || system.technique == *selection.technique) &&
+            (selection.system.empty() || system.name == selection.system)) {
+            systems.push_back(std::move(system));
+        }
+    }
+    return systems;
+}
+
+void for_each_value(Database &database, const Selection &selection,
+                    const std::function<void(const ExportRecord &)> &visit) {
+    Clause clause;
+    narrow_compounds(clause, selection);
+    narrow_systems(clause, selection);
+    narrow_dates(clause, selection);
+    Statement query = database.prepare(
+        "SELECT m.id, c.name, c.smiles, ifnull(c.cas, ''), s.name, m.quantity, m.value, "
+        "m.uncertainty, r.name, r.date, r.operator, r.instrument, m.source, m.note FROM " +
+        std::string(kHeldValues) + "JOIN compound AS c ON c.id = m.compound_id WHERE " +
+        clause.sql + " ORDER BY m.id");
+    clause.bind(query);
+    while (query.step()) {
+        visit(read_record(query));
+    }
+}
+
+} // namespace cospot::library

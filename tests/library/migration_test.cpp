@@ -1,0 +1,140 @@
+#include "library/migration.h"
+
+#include "library/overview.h"
+#include "sample_library.h"
+#include "shared/error.h"
+#include "unprivileged.h"
+
+#include <gtest/gtest.h>
+#include <sqlite3.h>
+
+namespace cospot::library {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::int64_t count_of(const Database &database, const std::string &table) {
+    Statement query = database.prepare("SELECT count(*) FROM " + table);
+    return query.step() ? query.integer(0) : -1;
+}
+
+class Upgrade : public testing::TestWithParam<Access> {
+protected:
+    TemporaryFolder folder_;
+    fs::path file_ = folder_ / "old.db";
+    fs::path kept_ = folder_ / "old.db.format-1.backup";
+};
+
+TEST_P(Upgrade, KeepsTheLibraryAsItWasAndLosesNothing) {
+    create_filled_format_1(file_);
+    std::vector<std::string> notes;
+    Database database =
+        open_library(file_, GetParam(), [&](const std::string &note) { notes.push_back(note); });
+    EXPECT_EQ(format_of(database), schema_version());
+    const auto compound = find_by_name(database, "alpha");
+    ASSERT_EQ(compound.size(), 1U);
+    EXPECT_EQ(compound.front().tautomer, "");
+    EXPECT_EQ(compound.front().formula, "CH4");
+    EXPECT_EQ(values_on_system(database, 1, Quantity::Rf).size(), 1U);
+    ASSERT_EQ(notes.size(), 1U);
+    EXPECT_NE(notes.front().find(kept_.string()), std::string::npos);
+
+    const Database kept = open_unchanged(kept_);
+    EXPECT_EQ(format_of(kept), 1);
+    EXPECT_EQ(count_of(kept, "measurement"), 1);
+}
+
+TEST_P(Upgrade, HappensOnce) {
+    create_filled_format_1(file_);
+    (void)open_library(file_, GetParam());
+    int notes = 0;
+    (void)open_library(file_, GetParam(), [&](const std::string &) { ++notes; });
+    EXPECT_EQ(notes, 0);
+    EXPECT_FALSE(fs::exists(folder_ / "old.db.format-1.2.backup"));
+}
+
+TEST_P(Upgrade, NeverOverwritesAnOlderBackup) {
+    create_filled_format_1(file_);
+    create_format_1(kept_);
+    (void)open_library(file_, GetParam());
+    EXPECT_EQ(count_of(open_unchanged(kept_), "measurement"), 0);
+    EXPECT_EQ(count_of(open_unchanged(folder_ / "old.db.format-1.2.backup"), "measurement"), 1);
+}
+
+TEST_P(Upgrade, WithoutWritePermissionSaysWhatToDo) {
+    create_filled_format_1(file_);
+    const ReadOnlyFolder read_only(folder_ / "");
+    try {
+        (void)open_library(file_, GetParam());
+        FAIL() << "upgraded a library in a read-only folder";
+    } catch (const InputError &error) {
+        EXPECT_NE(error.found().find("format 1"), std::string::npos) << error.what();
+        EXPECT_NE(error.expected().find("copy"), std::string::npos) << error.what();
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Access, Upgrade, testing::Values(Access::read, Access::write));
+
+TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
+    const TemporaryFolder folder;
+    const fs::path file = folder / "old.db";
+    create_filled_format_1(file);
+    // A table that is in the way of the second format's index.
+    Database(file, Access::write).execute("CREATE TABLE compound_by_tautomer (x)");
+    EXPECT_THROW((void)open_library(file, Access::write), DatabaseError);
+    const Database still = open_unchanged(file);
+    EXPECT_EQ(format_of(still), 1);
+    EXPECT_EQ(count_of(still, "pragma_table_info('compound') WHERE name = 'tautomer'"), 0);
+}
+
+TEST(Migration, UpgradedAndNewLibrariesHaveTheSameTables) {
+    const TemporaryFolder folder;
+    create_format_1(folder / "old.db");
+    create_library(folder / "new.db");
+    const auto columns = [](const Database &database) {
+        Statement query =
+            database.prepare("SELECT group_concat(t.name || '.' || c.name || ' ' || c.type, ', ') "
+                             "FROM pragma_table_list AS t JOIN pragma_table_info(t.name) AS c "
+                             "WHERE t.schema = 'main' ORDER BY t.name, c.cid");
+        return query.step() ? query.text(0) : "";
+    };
+    EXPECT_EQ(columns(open_library(folder / "old.db", Access::write)),
+              columns(open_library(folder / "new.db", Access::write)));
+}
+
+TEST(Migration, ANewerLibraryIsNotTouchedNorIsWhatWaitsInItsJournal) {
+    const TemporaryFolder folder;
+    const fs::path file = folder / "newer.db";
+    create_library(file);
+    // A program that was killed leaves its last change in the journal.
+    const TemporaryFolder copy;
+    {
+        Database writer(file, Access::write);
+        writer.execute("PRAGMA user_version = 999");
+        fs::copy(file, copy / "newer.db");
+        fs::copy(file.string() + "-wal", copy / "newer.db-wal");
+    }
+    const auto size = fs::file_size(copy / "newer.db-wal");
+    ASSERT_GT(size, 0U);
+    EXPECT_THROW((void)open_library(copy / "newer.db", Access::write), InputError);
+    EXPECT_EQ(fs::file_size(copy / "newer.db-wal"), size);
+}
+
+TEST(Migration, TautomerIsStoredAndFilledInOnce) {
+    SampleLibrary library;
+    Compound compound = invented_compound('A', "alpha");
+    compound.tautomer = "hash";
+    Transaction transaction(library.database);
+    const std::int64_t change = begin_change(library.database, "test", "");
+    const std::int64_t known = add_compound(library.database, compound, change);
+    const std::int64_t unknown =
+        add_compound(library.database, invented_compound('B', "beta"), change);
+    set_tautomer(library.database, known, "other");
+    set_tautomer(library.database, unknown, "later");
+    EXPECT_EQ(find_compound(library.database, known)->tautomer, "hash");
+    EXPECT_EQ(find_compound(library.database, unknown)->tautomer, "later");
+    transaction.commit();
+}
+
+} // namespace
+} // namespace cospot::library
