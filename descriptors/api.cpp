@@ -1,6 +1,18 @@
 #include "descriptors/api.h"
 
 const cospot::descriptors::Api *cospot_descriptors_api() {
-    static constexpr cospot::descriptors::Api api{&cospot::descriptors::read_smiles};
+    using namespace cospot::descriptors;
+    static constexpr Api api{
+        .read_smiles = &read_smiles,
+        .read_mol_block = &read_mol_block,
+        .substructure_matches = &substructure_matches,
+        .write_sdf_record = &write_sdf_record,
+        .describe = &describe,
+        .functional_groups = &functional_groups,
+        .descriptor_names = &descriptor_names,
+        .as_vector = &as_vector,
+        .silica_adsorption = &silica_adsorption,
+        .hydrophobicity = &hydrophobicity,
+    };
     return &api;
 }

@@ -1,6 +1,14 @@
 #pragma once
 
+#include "descriptors/adsorption.h"
+#include "descriptors/descriptors.h"
+#include "descriptors/sdf_record.h"
 #include "descriptors/structure.h"
+#include "descriptors/substructure.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
 
 namespace cospot::descriptors {
 
@@ -8,6 +16,17 @@ namespace cospot::descriptors {
 /// times longer to load than the rest of a short command. They throw what their namesakes throw.
 struct Api {
     Structure (*read_smiles)(std::string_view smiles);
+    Structure (*read_mol_block)(std::string_view block);
+    std::vector<bool> (*substructure_matches)(std::string_view smarts,
+                                              const std::vector<std::string> &smiles);
+    std::string (*write_sdf_record)(std::string_view smiles, std::string_view title,
+                                    const std::vector<SdfProperty> &properties);
+    Descriptors (*describe)(std::string_view smiles);
+    const std::vector<FunctionalGroup> &(*functional_groups)();
+    const std::vector<std::string> &(*descriptor_names)();
+    std::vector<double> (*as_vector)(const Descriptors &descriptors);
+    SilicaAdsorption (*silica_adsorption)(std::string_view smiles);
+    Hydrophobicity (*hydrophobicity)(const Descriptors &descriptors);
 };
 
 } // namespace cospot::descriptors

@@ -57,17 +57,17 @@ inchi_Atom inchi_atom(const RDKit::Atom &atom) {
     return result;
 }
 
-/// Each bond stands once, in the list of its first atom.
-std::vector<inchi_Atom> inchi_atoms(const RDKit::ROMol &kekulized) {
+/// Of a molecule without aromatic bonds. Each bond stands once, in the list of its first atom.
+std::vector<inchi_Atom> inchi_atoms(const RDKit::ROMol &molecule) {
     std::vector<inchi_Atom> atoms;
-    atoms.reserve(kekulized.getNumAtoms());
-    for (const RDKit::Atom *atom : kekulized.atoms()) {
+    atoms.reserve(molecule.getNumAtoms());
+    for (const RDKit::Atom *atom : molecule.atoms()) {
         if (atom->getDegree() > MAXVAL) {
             refuse(fmt::format("an atom has more than {} neighbours", MAXVAL));
         }
         atoms.push_back(inchi_atom(*atom));
     }
-    for (const RDKit::Bond *bond : kekulized.bonds()) {
+    for (const RDKit::Bond *bond : molecule.bonds()) {
         inchi_Atom &atom = atoms[bond->getBeginAtomIdx()];
         const auto slot = static_cast<std::size_t>(atom.num_bonds++);
         atom.neighbor[slot] = number(bond->getEndAtomIdx());
@@ -163,7 +163,7 @@ std::string inchi_text(inchi_Input &input, std::string options) {
     return output.strings.szInChI;
 }
 
-std::string standard_key(const std::string &inchi) {
+std::string key_of(const std::string &inchi) {
     std::array<char, 28> key{};
     if (GetINCHIKeyFromINCHI(inchi.c_str(), 0, 0, key.data(), nullptr, nullptr) != INCHIKEY_OK) {
         refuse("InChI makes no key of it");
@@ -177,26 +177,62 @@ bool has_open_stereo(const std::string &inchi) {
     return inchi.find('?') != std::string::npos;
 }
 
+RDKit::RWMol kekulized(const RDKit::ROMol &molecule) {
+    RDKit::RWMol result(molecule);
+    RDKit::MolOps::Kekulize(result, /*markAtomsBonds=*/true);
+    return result;
+}
+
+/// The molecule as libinchi takes it. `input` points into the two lists.
+struct Request {
+    std::vector<inchi_Atom> atoms;
+    std::vector<inchi_Stereo0D> stereo;
+    inchi_Input input{};
+
+    explicit Request(const RDKit::ROMol &molecule)
+        : atoms(inchi_atoms(kekulized(molecule))), stereo(inchi_stereo(molecule)) {
+        input.atom = atoms.data();
+        input.num_atoms = static_cast<AT_NUM>(atoms.size());
+        input.stereo0D = stereo.data();
+        input.num_stereo0D = static_cast<AT_NUM>(stereo.size());
+    }
+    Request(const Request &) = delete;
+    Request &operator=(const Request &) = delete;
+};
+
+// Options of libinchi; each gives up after 60 seconds.
+constexpr const char *standard = "-AuxNone -W60";
+constexpr const char *with_open_stereo = "-SUU -AuxNone -W60";
+constexpr const char *with_more_tautomers = "-KET -15T -SNon -AuxNone -W60";
+
+std::mutex &one_at_a_time() {
+    static std::mutex mutex;
+    return mutex;
+}
+
 } // namespace
 
 Inchi inchi_of(const RDKit::ROMol &molecule) {
-    RDKit::RWMol kekulized(molecule);
-    RDKit::MolOps::Kekulize(kekulized, /*markAtomsBonds=*/true);
-    std::vector<inchi_Atom> atoms = inchi_atoms(kekulized);
-    std::vector<inchi_Stereo0D> stereo = inchi_stereo(molecule);
-    inchi_Input input{};
-    input.atom = atoms.data();
-    input.num_atoms = static_cast<AT_NUM>(atoms.size());
-    input.stereo0D = stereo.data();
-    input.num_stereo0D = static_cast<AT_NUM>(stereo.size());
-
-    static std::mutex one_at_a_time;
-    const std::lock_guard lock(one_at_a_time);
+    Request request(molecule);
+    const std::lock_guard lock(one_at_a_time());
     Inchi result;
-    result.text = inchi_text(input, "-AuxNone -W60"); // give up after 60 seconds
-    result.key = standard_key(result.text);
-    result.has_open_stereo = has_open_stereo(inchi_text(input, "-SUU -AuxNone -W60"));
+    result.text = inchi_text(request.input, standard);
+    result.key = key_of(result.text);
+    result.has_open_stereo = has_open_stereo(inchi_text(request.input, with_open_stereo));
     return result;
+}
+
+std::string inchikey_of(const RDKit::ROMol &molecule) {
+    Request request(molecule);
+    const std::lock_guard lock(one_at_a_time());
+    return key_of(inchi_text(request.input, standard));
+}
+
+std::string tautomer_hash_of(const RDKit::ROMol &molecule) {
+    constexpr std::size_t connectivity_block = 14;
+    Request request(molecule);
+    const std::lock_guard lock(one_at_a_time());
+    return key_of(inchi_text(request.input, with_more_tautomers)).substr(0, connectivity_block);
 }
 
 } // namespace cospot::descriptors

@@ -6,6 +6,9 @@
 
 #include <dlfcn.h>
 
+#include <string>
+#include <vector>
+
 namespace cospot::descriptors {
 namespace {
 
@@ -31,6 +34,21 @@ TEST(DescriptorsApi, ReadsSmilesThroughTheLoadedLibrary) {
     const Structure structure = api->read_smiles("OCC");
     EXPECT_EQ(structure.smiles, read_smiles("CCO").smiles);
     EXPECT_EQ(structure.inchikey, read_smiles("CCO").inchikey);
+}
+
+TEST(DescriptorsApi, OffersEveryFunctionOfTheModule) {
+    const Api *api = opened_api();
+    ASSERT_NE(api, nullptr);
+    const std::string record = api->write_sdf_record("OCC", "ethanol", {{"note", "invented"}});
+    const std::string block = record.substr(0, record.find("M  END") + 7);
+    EXPECT_EQ(api->read_mol_block(block).inchikey, read_smiles("CCO").inchikey);
+    EXPECT_EQ(api->substructure_matches("[OX2H]", {"CCO", "COC"}),
+              (std::vector<bool>{true, false}));
+    EXPECT_EQ(api->as_vector(api->describe("CCO")), as_vector(describe("CCO")));
+    EXPECT_EQ(api->descriptor_names(), descriptor_names());
+    EXPECT_EQ(api->functional_groups().size(), functional_groups().size());
+    EXPECT_EQ(api->silica_adsorption("CCO").energy, silica_adsorption("CCO").energy);
+    EXPECT_EQ(api->hydrophobicity(describe("CCO")).tpsa, describe("CCO").tpsa);
 }
 
 TEST(DescriptorsApi, ThrowsInputErrorAcrossTheBoundary) {
