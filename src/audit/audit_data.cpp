@@ -1,0 +1,121 @@
+#include "audit/audit_data.h"
+
+#include <stdexcept>
+
+namespace cospot {
+
+namespace {
+
+constexpr const char *kQuantitiesOnSystems =
+    "SELECT s.id, s.name, s.technique, s.stationary_phase, s.scale, m.quantity "
+    "FROM system AS s JOIN (SELECT DISTINCT system_id, quantity FROM measurement "
+    "WHERE superseded_by IS NULL AND retired_change_id IS NULL) AS m ON m.system_id = s.id "
+    "WHERE s.retired_change_id IS NULL ORDER BY s.name, m.quantity";
+
+constexpr const char *kValuesOnSystem =
+    "SELECT m.compound_id, m.id, m.run_id, r.name <> '' OR r.date <> '', r.date, m.value "
+    "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
+    "WHERE m.system_id = ?1 AND m.quantity = ?2 "
+    "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL "
+    "ORDER BY m.compound_id, r.date, m.id";
+
+std::string compound_name(library::Database &database, std::int64_t id) {
+    library::Statement &query = database.cached("SELECT name FROM compound WHERE id = ?1");
+    std::string name = query.bind(1, id).step() ? query.text(0) : "";
+    query.reset();
+    return name;
+}
+
+void read_values(library::Database &database, AuditedSystem &system) {
+    library::Statement &query = database.cached(kValuesOnSystem);
+    query.bind(1, system.id).bind(2, to_text(system.quantity));
+    while (query.step()) {
+        const std::int64_t compound = query.integer(0);
+        if (system.compounds.empty() || system.compounds.back().id != compound) {
+            system.compounds.push_back({compound, compound_name(database, compound), {}});
+        }
+        system.compounds.back().values.push_back({.measurement = query.integer(1),
+                                                  .run = query.integer(2),
+                                                  .run_is_named = query.integer(3) != 0,
+                                                  .date = query.text(4),
+                                                  .value = query.real(5)});
+    }
+    query.reset();
+}
+
+} // namespace
+
+void for_each_audited_system(library::Database &database,
+                             const std::function<void(const AuditedSystem &)> &visit) {
+    library::Statement query = database.prepare(kQuantitiesOnSystems);
+    while (query.step()) {
+        AuditedSystem system{.id = query.integer(0),
+                             .name = query.text(1),
+                             .technique = technique_from_text(query.text(2)).value(),
+                             .stationary_phase = query.text(3),
+                             .scale = query.text(4),
+                             .quantity = quantity_from_text(query.text(5)).value(),
+                             .compounds = {}};
+        read_values(database, system);
+        visit(system);
+    }
+}
+
+std::vector<AuditedStructure> audited_structures(library::Database &database) {
+    library::Statement query = database.prepare(
+        "SELECT c.id, c.inchikey, c.parent_inchikey, c.name, coalesce(c.cas, ''), c.open_stereo "
+        "FROM compound AS c WHERE EXISTS (SELECT 1 FROM measurement AS m "
+        "WHERE m.compound_id = c.id AND m.superseded_by IS NULL AND m.retired_change_id IS NULL) "
+        "ORDER BY c.id");
+    library::Statement names =
+        database.prepare("SELECT compound_id, name FROM synonym ORDER BY compound_id, name");
+    std::vector<AuditedStructure> structures;
+    bool has_name = names.step();
+    while (query.step()) {
+        AuditedStructure structure{.id = query.integer(0),
+                                   .inchikey = query.text(1),
+                                   .parent_inchikey = query.text(2),
+                                   .names = {query.text(3)},
+                                   .cas = query.text(4),
+                                   .open_stereo = query.integer(5) != 0};
+        for (; has_name && names.integer(0) <= structure.id; has_name = names.step()) {
+            if (names.integer(0) == structure.id) {
+                structure.names.push_back(names.text(1));
+            }
+        }
+        structures.push_back(std::move(structure));
+    }
+    return structures;
+}
+
+ShownValue shown_value(library::Database &database, std::int64_t measurement) {
+    library::Statement &query = database.cached(
+        "SELECT c.name, s.name, m.quantity, m.value, r.name, r.date FROM measurement AS m "
+        "JOIN compound AS c ON c.id = m.compound_id JOIN system AS s ON s.id = m.system_id "
+        "JOIN run AS r ON r.id = m.run_id WHERE m.id = ?1");
+    if (!query.bind(1, measurement).step()) {
+        throw std::logic_error("a finding names a value that the library does not hold");
+    }
+    ShownValue value{.compound = query.text(0),
+                     .system = query.text(1),
+                     .quantity = quantity_from_text(query.text(2)).value(),
+                     .value = query.real(3),
+                     .run = query.text(4),
+                     .date = query.text(5)};
+    query.reset();
+    return value;
+}
+
+ShownStructure shown_structure(library::Database &database, std::int64_t compound) {
+    library::Statement &query = database.cached(
+        "SELECT name, inchikey, smiles, (SELECT count(*) FROM measurement WHERE compound_id = ?1 "
+        "AND superseded_by IS NULL AND retired_change_id IS NULL) FROM compound WHERE id = ?1");
+    if (!query.bind(1, compound).step()) {
+        throw std::logic_error("a finding names a compound that the library does not hold");
+    }
+    ShownStructure structure{query.text(0), query.text(1), query.text(2), query.integer(3)};
+    query.reset();
+    return structure;
+}
+
+} // namespace cospot

@@ -1,0 +1,44 @@
+#pragma once
+
+#include "audit/audited_system.h"
+#include "audit/identity_conflicts.h"
+#include "library/database.h"
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Calls `visit` for each system and quantity that the library holds values of, by the name of the
+/// system. Only values that hold are read (neither superseded nor retired, their system neither),
+/// one system at a time.
+void for_each_audited_system(library::Database &database,
+                             const std::function<void(const AuditedSystem &)> &visit);
+
+/// The structures that have a value that holds, in the order of their ids.
+[[nodiscard]] std::vector<AuditedStructure> audited_structures(library::Database &database);
+
+/// A value as a finding shows it.
+struct ShownValue {
+    std::string compound;
+    std::string system;
+    Quantity quantity = Quantity::Rf;
+    double value = 0.0;
+    std::string run;
+    std::string date;
+};
+[[nodiscard]] ShownValue shown_value(library::Database &database, std::int64_t measurement);
+
+/// A structure as a finding shows it.
+struct ShownStructure {
+    std::string name;
+    std::string inchikey;
+    std::string smiles;
+    std::int64_t values = 0; ///< that hold
+};
+[[nodiscard]] ShownStructure shown_structure(library::Database &database, std::int64_t compound);
+
+} // namespace cospot

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "audit/audited_system.h"
+#include "audit/finding.h"
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What the coverage check remembers of all systems: a few numbers a compound.
+struct CoverageTally {
+    struct Compound {
+        std::int64_t only_system = 0; ///< id, while `is_on_one_system`
+        std::int64_t measurement = 0; ///< id of its first value
+        bool is_on_one_system = true;
+    };
+    struct System {
+        std::int64_t id = 0;
+        std::string name;
+        Quantity quantity = Quantity::Rf;
+        std::vector<std::int64_t> first_measurements; ///< of up to five compounds
+        std::size_t compounds = 0;
+        bool has_compound_in_two_runs = false;
+    };
+    std::map<std::int64_t, Compound> compounds; ///< by id
+    std::vector<System> systems;
+};
+
+void add_to_coverage(CoverageTally &tally, const AuditedSystem &system);
+
+/// Where the library is thin: systems with fewer than five compounds, systems without a compound in
+/// two runs (their spread has to be assumed), and, one finding a system, the compounds that were
+/// measured nowhere else (rows: the first value of each).
+[[nodiscard]] std::vector<Finding> coverage_findings(const CoverageTally &tally);
+
+} // namespace cospot

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot {
+
+/// What a check of the library found; also what `--only` and `--skip` choose from.
+enum class FindingKind { replicates, drift, physical_range, elution_order, coverage, identity };
+
+inline constexpr std::array kFindingKinds{FindingKind::replicates,     FindingKind::drift,
+                                          FindingKind::physical_range, FindingKind::elution_order,
+                                          FindingKind::coverage,       FindingKind::identity};
+
+[[nodiscard]] std::string_view to_text(FindingKind kind);
+[[nodiscard]] std::optional<FindingKind> finding_kind_from_text(std::string_view text);
+
+/// A value of the library that a finding rests on.
+struct FindingRow {
+    std::int64_t measurement = 0; ///< id
+    bool is_suspect = true;       ///< false: shown for comparison
+};
+
+/// Something in the library that needs attention.
+struct Finding {
+    FindingKind kind = FindingKind::replicates;
+    std::string subject; ///< the compound, system or name that it is about
+    std::string text;    ///< one sentence
+    std::string advice;  ///< what to do
+    std::vector<FindingRow> rows{};
+    std::vector<std::int64_t> structures{}; ///< ids of compounds, where structures are in conflict
+};
+
+} // namespace cospot

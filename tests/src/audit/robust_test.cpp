@@ -1,0 +1,22 @@
+#include "audit/robust.h"
+
+#include <gtest/gtest.h>
+
+namespace cospot {
+namespace {
+
+TEST(Robust, MedianOfOddAndEvenNumbers) {
+    EXPECT_DOUBLE_EQ(median({3.0, 1.0, 2.0}), 2.0);
+    EXPECT_DOUBLE_EQ(median({4.0, 1.0, 3.0, 2.0}), 2.5);
+    EXPECT_THROW((void)median({}), std::invalid_argument);
+}
+
+// The worked factor: 1.4826 = 1 / 0.6745, the upper quartile of the standard normal distribution
+// (tables of the normal distribution).
+TEST(Robust, QuartileOfTheNormalDistributionCountsAsOneStandardDeviation) {
+    EXPECT_NEAR(robust_deviation({-0.6745, 0.6745, 0.1, -3.0}), 1.0, 1e-4);
+    EXPECT_NEAR(robust_deviation({-0.6745, 0.6745, 0.1, -3e9}), 1.0, 1e-4);
+}
+
+} // namespace
+} // namespace cospot
