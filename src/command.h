@@ -30,7 +30,12 @@ struct Command {
 int run_init(const Invocation &invocation);
 int run_learn(const Invocation &invocation);
 int run_identify(const Invocation &invocation);
+int run_export(const Invocation &invocation);
 int run_list(const Invocation &invocation);
 int run_show(const Invocation &invocation);
+int run_audit(const Invocation &invocation);
+int run_retire(const Invocation &invocation);
+int run_merge(const Invocation &invocation);
+int run_backup(const Invocation &invocation);
 
 } // namespace cospot

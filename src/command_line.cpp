@@ -114,12 +114,13 @@ int run_command_line(const std::vector<std::string> &arguments, std::istream &in
         const int code = dispatch(take_global_options(arguments), in, out, err);
         out.flush();
         if (!out) {
-            err << "cospot: the output could not be written\n";
+            err << "cospot: the output could not be written; a change of the library stays "
+                   "made\n";
             return kBadInput;
         }
         return code;
     } catch (const std::exception &error) {
-        err << "cospot: " << error.what() << '\n';
+        err << "cospot: " << printable(error.what()) << '\n';
         return kBadInput;
     }
 }

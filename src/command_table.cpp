@@ -8,7 +8,12 @@ const std::vector<Command> &command_table() {
         {"learn", "adds measured values of known compounds, and systems", run_learn},
         {"identify", "ranks candidates for each spot or peak", run_identify},
         {"list", "lists the compounds or systems of the library", run_list},
+        {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
         {"show", "shows all that the library holds on a compound or a system", run_show},
+        {"audit", "finds what contradicts itself or is thin in the library", run_audit},
+        {"retire", "withdraws values or a system; they stay readable", run_retire},
+        {"merge", "takes over all that another library holds", run_merge},
+        {"backup", "copies the library into a new file, while others use it", run_backup},
     };
     return commands;
 }

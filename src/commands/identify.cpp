@@ -3,8 +3,9 @@
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
+#include "input_options.h"
 #include "library/compounds.h"
-#include "library/library_file.h"
+#include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
 #include "output/identify_json.h"
@@ -16,6 +17,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -26,52 +28,25 @@ namespace {
 
 namespace po = boost::program_options;
 
+constexpr int kMostListed = 1000;
+
 void add_options(CommandOptions &options) {
-    options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
-        "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
-        "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
-        "ladder-gaps", "interpolate across missing members of the ladder")(
-        "extrapolate", "give indices outside the ladder too, marked")(
-        "no-correction", "leave R_F as read, whatever standards ran on the plate")(
-        "reading-error-mm", po::value<double>()->default_value(0.5, "0.5"),
-        "standard uncertainty of a distance")("time-error-min",
-                                              po::value<double>()->default_value(0.005, "0.005"),
-                                              "standard uncertainty of a retention time")(
+    add_input_options(options);
+    options.add()("no-correction", "leave Rf as read, whatever standards ran on the plate")(
         "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
         "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
         "probability, before measuring, of a compound that the library does not hold")(
-        "prior", po::value<std::string>(), "table compound,weight of suspected compounds")(
+        "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
         "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
     options.positional("file", 1, "what to identify");
 }
 
-template <typename T>
-std::optional<T> optional_option(const CommandOptions &options, const char *name) {
-    return options.has(name) ? std::optional<T>(options.get<T>(name)) : std::nullopt;
-}
-
-double positive_option(const CommandOptions &options, const char *name) {
-    const double value = options.get<double>(name);
-    if (!(value > 0.0)) {
-        throw InputError({"command line", 0, fmt::format("--{}", name)}, fmt::format("{}", value),
-                         "a number above 0");
-    }
-    return value;
-}
-
-InputSettings input_settings(const CommandOptions &options) {
-    InputSettings settings;
-    settings.system = optional_option<std::string>(options, "system");
-    settings.sample = optional_option<std::string>(options, "sample");
-    settings.ladder_file = optional_option<std::string>(options, "ladder");
-    if (options.has("hold-up")) {
-        settings.hold_up_min = positive_option(options, "hold-up");
-    }
-    settings.ladder_gaps = options.has("ladder-gaps");
-    settings.extrapolate = options.has("extrapolate");
+InputSettings settings_of(const CommandOptions &options) {
+    InputSettings settings = input_settings(options);
     settings.correct = !options.has("no-correction");
-    settings.reading_error_mm = positive_option(options, "reading-error-mm");
-    settings.time_error_min = positive_option(options, "time-error-min");
+    if (options.has("sample")) {
+        settings.sample = options.get<std::string>("sample");
+    }
     return settings;
 }
 
@@ -111,8 +86,9 @@ IdentificationOptions identification_options(const CommandOptions &options,
     IdentificationOptions result;
     result.prior = prior_of(options, evidence, database, standard_input);
     const int top = options.get<int>("top");
-    if (top < 1) {
-        throw InputError({"command line", 0, "--top"}, std::to_string(top), "a number from 1");
+    if (top < 1 || top > kMostListed) {
+        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
+                         fmt::format("a number from 1 to {}", kMostListed));
     }
     result.top = static_cast<std::size_t>(top);
     return result;
@@ -126,16 +102,23 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
              {&system.stationary_phase, &system.mobile_phase, &system.programme}) {
             conditions += text->empty() ? "" : ", " + *text;
         }
-        out << wrapped(fmt::format("{} ({}{}): {} compounds with {}", system.name,
-                                   to_text(system.technique), conditions,
-                                   evidence.models[i].candidates.size(),
-                                   to_text(evidence.systems[i].quantity)),
+        out << wrapped(printable(fmt::format("{} ({}{}): {} compounds with {}", system.name,
+                                             to_text(system.technique), conditions,
+                                             evidence.models[i].candidates.size(),
+                                             to_text(evidence.systems[i].quantity))),
                        0);
     }
     for (const std::string &note : set.notes) {
         out << wrapped(printable(note), 0);
     }
     out << '\n';
+}
+
+/// Whether a note tells of a fault, or a system holds nothing to compare with.
+bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
+    return set.needs_attention ||
+           std::any_of(evidence.models.begin(), evidence.models.end(),
+                       [](const auto &model) { return model.candidates.empty(); });
 }
 
 } // namespace
@@ -155,16 +138,19 @@ int run_identify(const Invocation &invocation) {
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE to identify, or -");
     }
-    library::Database database = library::open_library(invocation.library, library::Access::read);
+    library::Database database = open_library(invocation, library::Access::read);
     InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
     const FeatureSet set = read_features(database, input.read_all(), input.name(),
-                                         input_settings(options), invocation.in);
+                                         settings_of(options), invocation.in);
     const LibraryEvidence evidence = load_evidence(database, set.features);
     const IdentificationOptions how =
         identification_options(options, evidence, database, invocation.in);
 
     const Style style = style_for(invocation.out);
     print_notes(set, evidence, invocation.json ? invocation.err : invocation.out);
+    if (!invocation.json) {
+        invocation.out << style.faint(identify_heading()) << '\n';
+    }
     for (const Feature &feature : set.features) {
         const Identification result = identify_feature(feature, evidence, database, how);
         invocation.out << (invocation.json ? identify_json(feature, result)
@@ -177,7 +163,7 @@ int run_identify(const Invocation &invocation) {
                                       how.prior.unlisted)
                        << wrapped(kRetentionIsNoProof, 0);
     }
-    return kDone;
+    return needs_attention(set, evidence) ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

@@ -1,15 +1,19 @@
 #include "command.h"
 #include "command_line.h"
-#include "learning/learner.h"
+#include "input_options.h"
+#include "learning/learn_files.h"
+#include "learning/system_learner.h"
 #include "library/changes.h"
-#include "library/library_file.h"
+#include "open_library.h"
 #include "options.h"
-#include "readers/input_file.h"
+#include "shared/date.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 #include <nlohmann/json.hpp>
 
+#include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -22,20 +26,91 @@ namespace po = boost::program_options;
 
 constexpr std::size_t kRemarksShown = 20;
 
-void print_text(const LearnSummary &summary, std::ostream &out) {
+using Texts = std::vector<std::string>;
+
+void add_options(CommandOptions &options) {
+    options.add()("systems", po::value<Texts>(),
+                  "table of systems, learned first: system, technique, stationary_phase, "
+                  "mobile_phase, scale, programme, column_length_m, column_diameter_mm, film_um, "
+                  "particle_um, note")(
+        "create-systems", "create a system that a row names and the library does not hold")(
+        "map", po::value<Texts>(),
+        "COLUMN=HEADER: what your table calls a column, e.g. compound=Name")(
+        "dry-run", "say what would be learned, and store nothing")(
+        "partial", "learn the good rows and write the faulty ones to a file")(
+        "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
+        "correct", "each row supersedes the value of its compound, run and quantity");
+    add_input_options(options);
+    options.add()("run", po::value<std::string>()->default_value("", "file name"),
+                  "name of the run of a plate or chromatogram")(
+        "date", po::value<std::string>()->default_value("", ""),
+        "its date")("operator", po::value<std::string>()->default_value("", ""), "who ran it")(
+        "instrument", po::value<std::string>()->default_value("", ""), "on what")(
+        "source", po::value<std::string>()->default_value("", ""), "where its values are from");
+    options.positional("file", -1, "what to learn");
+}
+
+Texts texts_of(const CommandOptions &options, const char *name) {
+    return options.has(name) ? options.get<Texts>(name) : Texts{};
+}
+
+FileOptions file_options(const CommandOptions &options) {
+    FileOptions result;
+    for (const std::string &text : texts_of(options, "map")) {
+        const std::size_t equals = text.find('=');
+        if (equals == std::string::npos || equals == 0 || equals + 1 == text.size()) {
+            throw InputError({"command line, --map", 0, ""}, in_quotes(text),
+                             "COLUMN=HEADER, e.g. compound=Name");
+        }
+        result.aliases.push_back({text.substr(0, equals), text.substr(equals + 1)});
+    }
+    result.run.reading = input_settings(options);
+    result.run.run = options.get<std::string>("run");
+    if (const std::string date = options.get<std::string>("date"); !date.empty()) {
+        result.run.date = parse_date(date, {"command line, --date", 0, ""});
+    }
+    result.run.operator_name = options.get<std::string>("operator");
+    result.run.instrument = options.get<std::string>("instrument");
+    result.run.source = options.get<std::string>("source");
+    return result;
+}
+
+std::optional<RefusedRows> refused_rows(const CommandOptions &options, const Texts &files) {
+    if (!options.has("partial")) {
+        return std::nullopt;
+    }
+    if (options.has("refused")) {
+        return RefusedRows(options.get<std::string>("refused"));
+    }
+    return RefusedRows((files.empty() || files.front() == "-" ? "standard-input" : files.front()) +
+                       ".refused.csv");
+}
+
+void print_text(const LearnSummary &summary, bool is_dry_run, std::ostream &out) {
     fmt::print(out, "values:    {} added, {} already there\n", summary.values_added,
                summary.values_known);
+    if (summary.values_corrected > 0) {
+        fmt::print(out, "           {} corrected\n", summary.values_corrected);
+    }
     fmt::print(out, "compounds: {} added\n", summary.compounds_added);
     fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
                summary.systems_known);
+    if (is_dry_run) {
+        out << "dry run: nothing was stored\n";
+    }
 }
 
-void print_json(const LearnSummary &summary, std::ostream &out) {
-    const nlohmann::ordered_json json{
-        {"values_added", summary.values_added},       {"values_known", summary.values_known},
-        {"compounds_added", summary.compounds_added}, {"systems_added", summary.systems_added},
-        {"systems_known", summary.systems_known},     {"remarks", summary.remarks}};
-    out << json.dump() << '\n';
+void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out) {
+    const nlohmann::ordered_json json{{"values_added", summary.values_added},
+                                      {"values_known", summary.values_known},
+                                      {"values_corrected", summary.values_corrected},
+                                      {"compounds_added", summary.compounds_added},
+                                      {"systems_added", summary.systems_added},
+                                      {"systems_known", summary.systems_known},
+                                      {"rows_refused", summary.rows_refused},
+                                      {"dry_run", is_dry_run},
+                                      {"remarks", summary.remarks}};
+    out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
 }
 
 void print_remarks(const LearnSummary &summary, std::ostream &err) {
@@ -45,24 +120,62 @@ void print_remarks(const LearnSummary &summary, std::ostream &err) {
                        summary.remarks.size() - kRemarksShown);
             break;
         }
-        err << summary.remarks[i] << '\n';
+        err << printable(summary.remarks[i]) << '\n';
     }
 }
 
-std::vector<std::string> files_of(const CommandOptions &options, const char *name) {
-    return options.has(name) ? options.get<std::vector<std::string>>(name)
-                             : std::vector<std::string>{};
+std::string joined(const Texts &texts) {
+    std::string result;
+    for (const std::string &text : texts) {
+        result += (result.empty() ? "" : " ") + text;
+    }
+    return result;
 }
 
-std::string detail_of(const std::vector<std::string> &system_files,
-                      const std::vector<std::string> &files) {
-    std::string detail;
-    for (const auto *names : {&system_files, &files}) {
-        for (const std::string &name : *names) {
-            detail += (detail.empty() ? "" : " ") + name;
-        }
+void remark_missing_runs(LearnSummary &summary) {
+    if (summary.added_without_run > 0) {
+        summary.remarks.push_back(fmt::format(
+            "{} values have neither run nor date: each counts as a run of its own, and the spread "
+            "between days may come out too small",
+            summary.added_without_run));
     }
-    return detail;
+    if (summary.known_without_run > 0) {
+        summary.remarks.push_back(fmt::format(
+            "{} values without run and date equal values already there and were not stored again; "
+            "give run or date if they were measured anew",
+            summary.known_without_run));
+    }
+}
+
+/// Learns everything inside the transaction that is open.
+void learn_all(const CommandOptions &options, const Invocation &invocation,
+               library::Database &database, RefusedRows *refused, LearnSummary &summary) {
+    const Texts system_files = texts_of(options, "systems");
+    const Texts files = texts_of(options, "file");
+    const FileOptions how = file_options(options);
+    Texts all = system_files;
+    all.insert(all.end(), files.begin(), files.end());
+    const std::int64_t change = library::begin_change(database, "learn", joined(all));
+    for (const std::string &name : system_files) {
+        InputFile file(name, invocation.in);
+        learn_systems(database, read_systems(file.stream(), file.name()), change, summary);
+    }
+    Learner learner(
+        database, change,
+        {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
+        summary);
+    Progress progress(invocation.err, "rows");
+    LearnTarget target{database, learner, summary, refused, progress};
+    for (const std::string &name : files) {
+        InputFile file(name, invocation.in);
+        learn_file(file, how, target, invocation.in);
+    }
+    remark_missing_runs(summary);
+    if (refused != nullptr && refused->count() > 0) {
+        summary.rows_refused = refused->count();
+        summary.remarks.push_back(
+            fmt::format("{} rows refused: see {}", refused->count(), refused->file()));
+    }
 }
 
 } // namespace
@@ -70,47 +183,39 @@ std::string detail_of(const std::vector<std::string> &system_files,
 int run_learn(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] learn [FILE...] [options]",
-        "Adds measured values of known compounds to the library, all or nothing. FILE is a table\n"
-        "with the columns compound,smiles,system,quantity,value and, if you like,\n"
-        "cas,run,date,operator,instrument,source,uncertainty,note; quantity is Rf, k, RI or tR\n"
-        "(min). A file may be learned again: what the library holds is not stored twice.");
-    options.add()("systems", po::value<std::vector<std::string>>(),
-                  "table of systems, learned first: system,technique,stationary_phase,"
-                  "mobile_phase,scale,programme,note")(
-        "create-systems", "create a system that a row names and the library does not hold");
-    options.positional("file", -1, "long tables");
+        "Adds to the library, all or nothing. FILE is\n"
+        "  measured values:  compound,smiles,system,quantity,value and, if you like,\n"
+        "                    cas,run,date,operator,instrument,source,uncertainty,note\n"
+        "                    (quantity is Rf, k, RI or tR in min)\n"
+        "  structures:       compound,smiles and cas,synonyms; or .smi; or .sdf\n"
+        "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
+        "                    its standards are learned\n"
+        "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"
+        "A file may be learned again: what the library holds is not stored twice.");
+    add_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const std::vector<std::string> system_files = files_of(options, "systems");
-    const std::vector<std::string> files = files_of(options, "file");
-    if (system_files.empty() && files.empty()) {
+    if (!options.has("systems") && !options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE to learn, or --systems FILE");
     }
-
-    library::Database database = library::open_library(invocation.library, library::Access::write);
+    std::optional<RefusedRows> refused = refused_rows(options, texts_of(options, "file"));
+    const bool is_dry_run = options.has("dry-run");
+    LearnSummary summary;
+    library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
-    const std::int64_t change =
-        library::begin_change(database, "learn", detail_of(system_files, files));
-    Learner learner(database, change, options.has("create-systems"));
-    for (const std::string &name : system_files) {
-        InputFile file(name, invocation.in);
-        learner.learn_systems(read_systems(file.stream(), file.name()));
+    learn_all(options, invocation, database, refused ? &*refused : nullptr, summary);
+    if (!is_dry_run) {
+        transaction.commit();
     }
-    for (const std::string &name : files) {
-        InputFile file(name, invocation.in);
-        MeasurementTable table(file.stream(), file.name());
-        learner.learn_values(table);
-    }
-    transaction.commit();
 
     if (invocation.json) {
-        print_json(learner.summary(), invocation.out);
+        print_json(summary, is_dry_run, invocation.out);
     } else {
-        print_text(learner.summary(), invocation.out);
-        print_remarks(learner.summary(), invocation.err);
+        print_text(summary, is_dry_run, invocation.out);
+        print_remarks(summary, invocation.err);
     }
-    return kDone;
+    return summary.rows_refused > 0 ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

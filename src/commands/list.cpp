@@ -1,14 +1,17 @@
 #include "command.h"
 #include "command_line.h"
-#include "library/library_file.h"
-#include "library/overview.h"
+#include "library/selection.h"
+#include "open_library.h"
 #include "options.h"
 #include "output/library_json.h"
+#include "selection_options.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -22,13 +25,18 @@ std::string column(std::string_view text, std::size_t width) {
     return result.append(width - display_width(result), ' ');
 }
 
-void list_compounds(library::Database &database, const Invocation &invocation) {
+void list_compounds(library::Database &database, const Invocation &invocation,
+                    const library::Selection &selection,
+                    const std::optional<std::vector<std::int64_t>> &only) {
     if (!invocation.json) {
         fmt::print(invocation.out, "{} {} {:>8} {:>6} {:>7}\n", column("compound", 38),
                    column("formula", 16), "mass", "values", "systems");
     }
     library::for_each_compound(
-        database, [&](const library::Compound &compound, const library::Counts &counts) {
+        database, selection, [&](const library::Compound &compound, const library::Counts &counts) {
+            if (only && !std::binary_search(only->begin(), only->end(), compound.id)) {
+                return;
+            }
             if (invocation.json) {
                 invocation.out << compound_json(compound, counts) << '\n';
             } else {
@@ -39,12 +47,13 @@ void list_compounds(library::Database &database, const Invocation &invocation) {
         });
 }
 
-void list_systems(library::Database &database, const Invocation &invocation) {
+void list_systems(library::Database &database, const Invocation &invocation,
+                  const library::Selection &selection) {
     if (!invocation.json) {
         fmt::print(invocation.out, "{} {} {} {:>6} {:>9}\n", column("system", 22),
                    column("technique", 9), column("conditions", 29), "values", "compounds");
     }
-    for (const library::System &system : library::all_systems(database)) {
+    for (const library::System &system : library::select_systems(database, selection)) {
         const library::Counts counts = library::counts_of_system(database, system.id);
         if (invocation.json) {
             invocation.out << system_json(system, counts) << '\n';
@@ -53,6 +62,7 @@ void list_systems(library::Database &database, const Invocation &invocation) {
         std::string conditions = system.mobile_phase;
         conditions += (conditions.empty() || system.programme.empty() ? "" : ", ");
         conditions += system.programme;
+        conditions.insert(0, system.retired ? "retired; " : "");
         fmt::print(invocation.out, "{} {} {} {:6} {:9}\n", column(system.name, 22),
                    column(to_text(system.technique), 9), column(conditions, 29), counts.values,
                    counts.others);
@@ -62,8 +72,9 @@ void list_systems(library::Database &database, const Invocation &invocation) {
 } // namespace
 
 int run_list(const Invocation &invocation) {
-    CommandOptions options("cospot [--library FILE] [--json] list [compounds|systems]",
+    CommandOptions options("cospot [--library FILE] [--json] list [compounds|systems] [options]",
                            "Lists what the library holds, compounds unless told otherwise.");
+    add_selection_options(options);
     options.positional("what", 1, "compounds or systems");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -73,12 +84,17 @@ int run_list(const Invocation &invocation) {
     if (what != "compounds" && what != "systems") {
         throw InputError({"command line", 0, ""}, in_quotes(what), "compounds or systems");
     }
-    library::Database database = library::open_library(invocation.library, library::Access::read);
-    if (what == "compounds") {
-        list_compounds(database, invocation);
-    } else {
-        list_systems(database, invocation);
+    library::Database database = open_library(invocation, library::Access::read);
+    const library::Selection selection = selection_of(options);
+    if (what == "systems") {
+        list_systems(database, invocation, selection);
+        return kDone;
     }
+    std::optional<std::vector<std::int64_t>> only;
+    if (options.has("substructure")) {
+        only = with_substructure(database, selection, options.get<std::string>("substructure"));
+    }
+    list_compounds(database, invocation, selection, only);
     return kDone;
 }
 

@@ -1,7 +1,8 @@
 #include "command.h"
 #include "command_line.h"
-#include "library/library_file.h"
 #include "library/overview.h"
+#include "library/retire.h"
+#include "open_library.h"
 #include "options.h"
 #include "output/library_json.h"
 #include "output/style.h"
@@ -11,6 +12,7 @@
 #include <fmt/ostream.h>
 
 #include <ostream>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -31,27 +33,43 @@ void print_number(std::ostream &out, std::string_view name, const std::optional<
 }
 
 void print_record(std::ostream &out, const library::MeasurementRecord &record,
-                  const std::string &subject) {
-    std::string name = fitted(printable(subject), 30);
-    name.append(30 - display_width(name), ' ');
-    fmt::print(out, "  {} {:>2} {:>8}  {:<10} {}\n", name, to_text(record.quantity),
-               shown(record.quantity, record.value), record.date, printable(record.run));
+                  const std::string &subject, library::Visit which) {
+    const bool with_id = which == library::Visit::all;
+    const std::size_t width = with_id ? 23 : 30;
+    std::string name = fitted(printable(subject), width);
+    name.append(width - display_width(name), ' ');
+    fmt::print(out, "  {}{} {:>2} {:>8}  {:<10} {}\n",
+               with_id ? fmt::format("{:<7}", fmt::format("#{}", record.id)) : "", name,
+               to_text(record.quantity), shown(record.quantity, record.value), record.date,
+               printable(record.run));
+    if (record.withdrawn) {
+        const std::string successor =
+            record.superseded_by ? fmt::format(" by #{}", *record.superseded_by) : "";
+        out << wrapped(printable(fmt::format("{}{} at {}, {}: {}", library::to_text(record.state),
+                                             successor, record.withdrawn->at_utc,
+                                             record.withdrawn->who, record.withdrawn->detail)),
+                       9);
+    }
 }
 
 void show_compound(library::Database &database, const library::Compound &compound,
-                   const Invocation &invocation, const Style &style) {
+                   const Invocation &invocation, const Style &style, library::Visit which) {
     std::ostream &out = invocation.out;
     library::Counts counts;
     std::vector<library::MeasurementRecord> records;
-    library::for_each_value_of_compound(database, compound.id, [&](const auto &record) {
-        counts.others += records.empty() || records.back().system != record.system ? 1 : 0;
-        ++counts.values;
+    std::set<std::string> systems;
+    library::for_each_value_of_compound(database, compound.id, which, [&](const auto &record) {
+        if (record.state == library::ValueState::held) {
+            systems.insert(record.system);
+            ++counts.values;
+        }
         records.push_back(record);
     });
+    counts.others = static_cast<std::int64_t>(systems.size());
     if (invocation.json) {
         out << compound_json(compound, counts) << '\n';
         for (const library::MeasurementRecord &record : records) {
-            out << measurement_json(record) << '\n';
+            out << measurement_json(record, which) << '\n';
         }
         return;
     }
@@ -68,18 +86,18 @@ void show_compound(library::Database &database, const library::Compound &compoun
     print_field(out, "stereo", compound.open_stereo ? "not fully given" : "");
     fmt::print(out, "{} values on {} systems\n", counts.values, counts.others);
     for (const library::MeasurementRecord &record : records) {
-        print_record(out, record, record.system);
+        print_record(out, record, record.system, which);
     }
 }
 
 void show_system(library::Database &database, const library::System &system,
-                 const Invocation &invocation, const Style &style) {
+                 const Invocation &invocation, const Style &style, library::Visit which) {
     std::ostream &out = invocation.out;
     const library::Counts counts = library::counts_of_system(database, system.id);
     if (invocation.json) {
         out << system_json(system, counts) << '\n';
-        library::for_each_value_on_system(database, system.id, [&](const auto &record) {
-            out << measurement_json(record) << '\n';
+        library::for_each_value_on_system(database, system.id, which, [&](const auto &record) {
+            out << measurement_json(record, which) << '\n';
         });
         return;
     }
@@ -94,9 +112,13 @@ void show_system(library::Database &database, const library::System &system,
     print_number(out, "film/um", system.film_um);
     print_number(out, "particle/um", system.particle_um);
     print_field(out, "note", system.note);
+    if (const auto retired = library::retirement_of_system(database, system.id)) {
+        print_field(out, "retired",
+                    fmt::format("{}, {}: {}", retired->at_utc, retired->who, retired->detail));
+    }
     fmt::print(out, "{} values of {} compounds\n", counts.values, counts.others);
-    library::for_each_value_on_system(database, system.id, [&](const auto &record) {
-        print_record(out, record, record.compound);
+    library::for_each_value_on_system(database, system.id, which, [&](const auto &record) {
+        print_record(out, record, record.compound, which);
     });
 }
 
@@ -104,9 +126,10 @@ void show_system(library::Database &database, const library::System &system,
 
 int run_show(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] [--json] show NAME",
+        "cospot [--library FILE] [--json] show NAME [--all]",
         "Shows all that the library holds on the compound (by name, registry number or InChIKey)\n"
         "or system NAME.");
+    options.add()("all", "retired and superseded values too, with their ids, who and when");
     options.positional("name", 1, "compound or system");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -115,8 +138,9 @@ int run_show(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no name", "the NAME of a compound or system");
     }
     const std::string name = options.get<std::vector<std::string>>("name").front();
-    library::Database database = library::open_library(invocation.library, library::Access::read);
+    library::Database database = open_library(invocation, library::Access::read);
     const Style style = style_for(invocation.out);
+    const library::Visit which = options.has("all") ? library::Visit::all : library::Visit::held;
     const auto system = library::find_system(database, name);
     const auto compounds = library::find_by_name(database, name);
     if (!system && compounds.empty()) {
@@ -124,10 +148,10 @@ int run_show(const Invocation &invocation) {
                          "a compound or system of the library (cospot list)");
     }
     if (system) {
-        show_system(database, *system, invocation, style);
+        show_system(database, *system, invocation, style, which);
     }
     for (const library::Compound &compound : compounds) {
-        show_compound(database, compound, invocation, style);
+        show_compound(database, compound, invocation, style, which);
     }
     return kDone;
 }

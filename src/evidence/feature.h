@@ -35,6 +35,7 @@ struct Feature {
 struct FeatureSet {
     std::vector<Feature> features;
     std::vector<std::string> notes; ///< e.g. how R_F was corrected, where the hold-up time is from
+    bool needs_attention = false;   ///< a note tells of something that should not be
 };
 
 } // namespace cospot

@@ -34,7 +34,7 @@ library::System system_named(library::Database &database, const InputSettings &s
     }
     const auto system = library::find_system(database, *settings.system);
     if (!system) {
-        throw InputError({"command line", 0, "--system"}, in_quotes(*settings.system),
+        throw InputError({"command line, --system", 0, ""}, in_quotes(*settings.system),
                          "a system that the library holds (cospot list systems)");
     }
     return *system;
@@ -44,7 +44,7 @@ void check_technique(const library::System &system, bool is_planar, const char *
     const bool planar = system.technique == Technique::tlc || system.technique == Technique::paper;
     if (planar != is_planar) {
         throw InputError(
-            {"command line", 0, "--system"},
+            {"command line, --system", 0, ""},
             fmt::format("{}, a {} system", in_quotes(system.name), to_text(system.technique)),
             fmt::format("a system that a {} can be run on", kind));
     }
@@ -70,21 +70,12 @@ ReferenceRf reference_on(library::Database &database, const library::System &sys
     };
 }
 
-FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
-                             const InputSettings &settings) {
-    const std::vector<PlateSpot> spots = read_plate(in, file);
-    const library::System system = system_named(database, settings, "plate");
-    check_technique(system, true, "plate");
-    return plate_features(spots, {system.name, settings.reading_error_mm, settings.correct},
-                          reference_on(database, system), file);
-}
-
 void set_ladder(ChromatogramReading &reading, const library::System &system,
                 const InputSettings &settings, std::istream &standard_input,
                 std::vector<std::string> &notes) {
     const auto scale = quantities::index_scale_from_text(system.scale);
     if (!scale) {
-        throw InputError({"command line", 0, "--system"},
+        throw InputError({"command line, --system", 0, ""},
                          fmt::format("{}, which states no index scale", in_quotes(system.name)),
                          "a system with a scale for its ladder (set it in a table for "
                          "learn --systems)");
@@ -98,7 +89,7 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
     const double first_min = reading.ladder->points.front().retention_time_min;
     if (reading.hold_up_min && *reading.hold_up_min >= first_min) {
         throw InputError(
-            {"command line", 0, "--hold-up"}, fmt::format("{} min", *reading.hold_up_min),
+            {"command line, --hold-up", 0, ""}, fmt::format("{} min", *reading.hold_up_min),
             fmt::format("a time before the first member of the ladder at {} min", first_min));
     }
     const bool logarithmic = chosen.law == quantities::IndexLaw::logarithmic;
@@ -119,12 +110,47 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
     }
 }
 
-FeatureSet features_of_chromatogram(library::Database &database, std::istream &in,
-                                    const std::string &file, const InputSettings &settings,
-                                    std::istream &standard_input) {
-    const std::vector<Peak> peaks = read_chromatogram(in, file);
-    const library::System system = system_named(database, settings, "chromatogram");
-    check_technique(system, false, "chromatogram");
+/// What the user must add so that the peaks can be compared with what the library holds.
+void check_comparable(library::Database &database, const library::System &system,
+                      const InputSettings &settings) {
+    if (settings.ladder_file || settings.hold_up_min) {
+        return;
+    }
+    const auto holds = [&](Quantity quantity) {
+        return !library::values_on_system(database, system.id, quantity).empty();
+    };
+    if (holds(Quantity::tR)) {
+        return;
+    }
+    if (holds(Quantity::RI)) {
+        throw InputError({"command line", 0, ""}, "no --ladder",
+                         fmt::format("--ladder FILE: the library holds retention indices on {}",
+                                     in_quotes(system.name)));
+    }
+    if (holds(Quantity::k)) {
+        throw InputError({"command line", 0, ""}, "no --hold-up",
+                         fmt::format("--hold-up MIN: the library holds retention factors on {}",
+                                     in_quotes(system.name)));
+    }
+}
+
+} // namespace
+
+library::System system_of_settings(library::Database &database, const InputSettings &settings,
+                                   InputKind kind) {
+    const bool is_plate = kind == InputKind::plate;
+    const char *name = is_plate ? "plate" : "chromatogram";
+    const library::System system = system_named(database, settings, name);
+    check_technique(system, is_plate, name);
+    return system;
+}
+
+ChromatogramRun read_chromatogram_run(library::Database &database, std::istream &in,
+                                      const std::string &file, const InputSettings &settings,
+                                      std::istream &standard_input) {
+    ChromatogramRun run;
+    run.peaks = read_chromatogram(in, file);
+    const library::System system = system_of_settings(database, settings, InputKind::chromatogram);
     ChromatogramReading reading;
     reading.sample = settings.sample.value_or(std::filesystem::path(file).stem().string());
     reading.system = system.name;
@@ -134,16 +160,37 @@ FeatureSet features_of_chromatogram(library::Database &database, std::istream &i
     std::vector<std::string> notes;
     if (settings.ladder_file) {
         set_ladder(reading, system, settings, standard_input, notes);
-    } else if (!settings.hold_up_min && !system.scale.empty() &&
-               library::values_on_system(database, system.id, Quantity::tR).empty()) {
-        throw InputError({"command line", 0, ""}, "no --ladder",
-                         fmt::format("--ladder FILE: system {} works with a retention index on the "
-                                     "{} scale",
-                                     in_quotes(system.name), system.scale));
+    } else if (settings.hold_up_min && index_law_of(system).law == quantities::IndexLaw::linear) {
+        notes.emplace_back("retention factors of a programmed run depend on the programme: they "
+                           "hold on this very system only");
     }
-    FeatureSet set = chromatogram_features(peaks, reading, file);
-    set.notes = std::move(notes);
-    return set;
+    run.set = chromatogram_features(run.peaks, reading, file);
+    run.set.notes = std::move(notes);
+    run.ladder = reading.ladder;
+    return run;
+}
+
+namespace {
+
+/// Settings that this kind of file does not use are slips.
+void check_settings(InputKind kind, const InputSettings &settings) {
+    const bool has_ladder = settings.ladder_file || settings.hold_up_min;
+    if (kind == InputKind::feature_table && (settings.system || has_ladder)) {
+        throw InputError({"command line", 0, ""}, "--system, --ladder or --hold-up",
+                         "none of them: a long table names the system of each value");
+    }
+    if (kind == InputKind::plate && has_ladder) {
+        throw InputError({"command line", 0, ""}, "--ladder or --hold-up with a plate",
+                         "neither of them");
+    }
+}
+
+FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
+                             const InputSettings &settings) {
+    const std::vector<PlateSpot> spots = read_plate(in, file);
+    const library::System system = system_of_settings(database, settings, InputKind::plate);
+    return plate_features(spots, {system.name, settings.reading_error_mm, settings.correct},
+                          reference_on(database, system), file);
 }
 
 } // namespace
@@ -152,11 +199,17 @@ FeatureSet read_features(library::Database &database, const std::string &content
                          const std::string &file, const InputSettings &settings,
                          std::istream &standard_input) {
     std::istringstream in(content);
-    switch (input_kind(content, file)) {
+    const InputKind kind = input_kind(content, file);
+    check_settings(kind, settings);
+    switch (kind) {
     case InputKind::plate:
         return features_of_plate(database, in, file, settings);
-    case InputKind::chromatogram:
-        return features_of_chromatogram(database, in, file, settings, standard_input);
+    case InputKind::chromatogram: {
+        const library::System system =
+            system_of_settings(database, settings, InputKind::chromatogram);
+        check_comparable(database, system, settings);
+        return read_chromatogram_run(database, in, file, settings, standard_input).set;
+    }
     case InputKind::feature_table:
         break;
     }

@@ -2,11 +2,15 @@
 
 #include "evidence/feature.h"
 #include "library/database.h"
+#include "library/systems.h"
+#include "quantities/ladder.h"
+#include "readers/chromatogram_table.h"
 #include "readers/input_kind.h"
 
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -23,6 +27,24 @@ struct InputSettings {
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;
 };
+
+/// The system that the settings name for a plate or chromatogram. Throws InputError where none is
+/// named, the library does not hold it, or a file of that kind cannot be run on it.
+[[nodiscard]] library::System system_of_settings(library::Database &database,
+                                                 const InputSettings &settings, InputKind kind);
+
+/// A chromatogram with the quantities read from it, one feature a peak.
+struct ChromatogramRun {
+    std::vector<Peak> peaks;
+    FeatureSet set; ///< a feature for each of `peaks`
+    std::optional<quantities::Ladder> ladder;
+};
+
+/// Reads a chromatogram, and its ladder where the settings name one.
+[[nodiscard]] ChromatogramRun read_chromatogram_run(library::Database &database, std::istream &in,
+                                                    const std::string &file,
+                                                    const InputSettings &settings,
+                                                    std::istream &standard_input);
 
 /// Turns the content of a plate, chromatogram or long table into features. Throws InputError where
 /// the file is faulty or a setting that its kind needs is missing.

@@ -51,6 +51,14 @@ std::map<std::string, std::vector<Uncertain>> standard_readings(const std::vecto
     return readings;
 }
 
+/// Plates differ by a tenth or so of R_F and by what humidity does; a standard that is off by more
+/// than 0.1 and a third of its value is another compound or another plate (common practice, no
+/// source).
+bool is_implausible(const Uncertain &measured, const Uncertain &expected) {
+    const double deviation = std::abs(measured.value - expected.value);
+    return deviation > 0.1 && deviation > expected.value / 3;
+}
+
 std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spots,
                                               const PlateReading &reading,
                                               const ReferenceRf &reference, const std::string &file,
@@ -60,16 +68,24 @@ std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spot
         const Uncertain measured = mean_of(readings);
         const auto expected = reference(name);
         if (!expected) {
-            set.notes.push_back(fmt::format("standard {} (R_F {:.2f}) has no R_F on {} in the "
+            set.needs_attention = true;
+            set.notes.push_back(fmt::format("! standard {} (Rf {:.2f}) has no Rf on {} in the "
                                             "library and corrects nothing",
                                             name, measured.value, reading.system));
+        } else if (is_implausible(measured, *expected)) {
+            set.needs_attention = true;
+            set.notes.push_back(
+                fmt::format("! standard {}: Rf {:.2f} on this plate is too far from "
+                            "{:.2f} in the library and corrects nothing: wrong "
+                            "label, eluent or plate?",
+                            name, measured.value, expected->value));
         } else if (measured.value <= 0.0 || measured.value >= 1.0 || expected->value <= 0.0 ||
                    expected->value >= 1.0) {
             set.notes.push_back(fmt::format(
                 "standard {} runs at the start or the front and corrects nothing", name));
         } else {
             references.push_back({name, measured, *expected});
-            set.notes.push_back(fmt::format("standard {}: R_F {:.2f} on this plate, {:.2f} in the "
+            set.notes.push_back(fmt::format("standard {}: Rf {:.2f} on this plate, {:.2f} in the "
                                             "library",
                                             name, measured.value, expected->value));
         }
@@ -125,7 +141,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         references = usable_references(spots, reading, reference, file, set);
     }
     if (!references.empty()) {
-        set.notes.push_back(fmt::format("R_F of the samples corrected through {} standard{}",
+        set.notes.push_back(fmt::format("Rf of the samples corrected through {} standard{}",
                                         references.size(), references.size() > 1 ? "s" : ""));
     }
     const std::set<std::string> shared_labels = labels_in_several_lanes(spots);

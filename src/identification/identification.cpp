@@ -15,6 +15,9 @@ namespace {
 using matcher::Censoring;
 using matcher::Ranking;
 
+/// Below this the density of unlisted compounds rests on too few values.
+constexpr std::size_t kFewCompounds = 5;
+
 /// What stereoisomers share: the first block of the InChIKey.
 std::string skeleton(const std::string &inchikey) {
     return inchikey.substr(0, 14);
@@ -58,8 +61,12 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
         break;
     }
     if (model.candidates.empty()) {
-        warnings.push_back(fmt::format("the library holds no {} on {}",
+        warnings.push_back(fmt::format("nothing to compare with: the library holds no {} on {}",
                                        to_text(observation.quantity), observation.system));
+    } else if (model.candidates.size() < kFewCompounds) {
+        warnings.push_back(fmt::format("the library holds only {} compounds on {}: what an "
+                                       "unlisted one would show is a guess",
+                                       model.candidates.size(), observation.system));
     } else if (model.spread.is_assumed()) {
         warnings.push_back(fmt::format("no compound was measured in two runs on {}: the spread is "
                                        "assumed",
@@ -124,6 +131,10 @@ Identification identify_feature(const Feature &feature, const LibraryEvidence &e
     for (std::size_t i = 0; i < observations.size(); ++i) {
         warn_of_observation(feature.observations[i], evidence.models[observations[i].system],
                             result.warnings);
+        if (evidence.systems[observations[i].system].system.retired) {
+            result.warnings.push_back(feature.observations[i].system +
+                                      " is retired: its values do not count");
+        }
     }
     list_candidates(result, ranking, feature, evidence, database, options.top);
     result.set = names_in_set(ranking, options.coverage, evidence, database);

@@ -1,63 +1,61 @@
 #pragma once
 
-#include "library/compounds.h"
+#include "learning/compound_learner.h"
+#include "learning/learn_summary.h"
 #include "library/database.h"
 #include "library/measurements.h"
-#include "library/runs.h"
+#include "library/systems.h"
+#include "quantities/ladder.h"
+#include "readers/compound_row.h"
 #include "readers/measurement_table.h"
-#include "readers/systems_table.h"
 
-#include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 namespace cospot {
 
-/// What learning added to the library, and what the user should look at.
-struct LearnSummary {
-    std::size_t systems_added = 0;
-    std::size_t systems_known = 0;
-    std::size_t compounds_added = 0;
-    std::size_t values_added = 0;
-    std::size_t values_known = 0; ///< already held: same compound, run, quantity, value, source
-    std::vector<std::string> remarks;
+/// How rows are to be learned.
+struct LearnerOptions {
+    bool create_systems =
+        false;            ///< a row of an unknown system makes one, instead of being an error
+    bool correct = false; ///< a row replaces the one value of its compound, run and quantity
 };
 
-/// Writes systems and measured values into a library within one change. Each structure is read and
-/// described once. All of it belongs into one transaction of the caller.
+/// Writes measured values and structures into a library within one change, row by row. All of it
+/// belongs into one transaction of the caller.
 class Learner {
 public:
-    /// `create_systems`: a row of an unknown system makes one, instead of being an error.
-    Learner(library::Database &database, std::int64_t change, bool create_systems);
+    Learner(library::Database &database, std::int64_t change, LearnerOptions options,
+            LearnSummary &summary);
 
-    /// Adds the systems that the library does not hold, and fills in what a held one left unstated.
-    /// Throws InputError where a row contradicts what the library says about its system.
-    void learn_systems(const std::vector<SystemRow> &rows);
+    /// Reads the structures of these SMILES ahead, on all cores.
+    void prepare(const std::vector<std::string> &smiles) { compounds_.prepare(smiles); }
 
-    /// Adds all rows. Throws InputError at the first row that cannot be learned.
-    void learn_values(MeasurementTable &table);
+    /// Learn one row. Throw InputError, and store nothing of it, if that cannot be done.
+    void learn(const MeasurementRow &row);
+    void learn(const CompoundRow &row);
 
-    [[nodiscard]] const LearnSummary &summary() const noexcept { return summary_; }
+    /// Ends the present file: what it added counts as held for the next one.
+    void begin_file() { writer_.begin_file(); }
+
+    /// Keeps the ladder of the run that these rows belong to.
+    void keep_ladder(const MeasurementRow &row, const quantities::Ladder &ladder);
 
 private:
-    void learn_row(const MeasurementRow &row, const MeasurementTable &table);
-    std::int64_t system_of(const MeasurementRow &row, const MeasurementTable &table);
-    std::int64_t compound_of(const MeasurementRow &row, const MeasurementTable &table);
-    std::int64_t compound_by_name(const MeasurementRow &row, const MeasurementTable &table);
-    std::int64_t compound_by_structure(const MeasurementRow &row, const MeasurementTable &table);
-    void note_names(const library::Compound &held, const MeasurementRow &row);
+    const library::System &system_of(const MeasurementRow &row);
+    std::int64_t run_of(const MeasurementRow &row, std::int64_t system);
+    void correct(const MeasurementRow &row, const library::Measurement &measurement);
 
     library::Database *database_;
     std::int64_t change_;
-    bool create_systems_;
+    LearnerOptions options_;
+    LearnSummary *summary_;
+    CompoundLearner compounds_;
     library::MeasurementWriter writer_;
-    LearnSummary summary_;
-    std::map<std::string, std::int64_t, std::less<>> systems_;
-    std::unordered_map<std::string, std::int64_t> compounds_; ///< by name and SMILES as written
-    std::unordered_map<std::string, std::string> inchikeys_;  ///< by SMILES as written
+    std::map<std::string, library::System, std::less<>> systems_;
 };
 
 } // namespace cospot

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace cospot::matcher {
 
@@ -28,17 +29,26 @@ double margin(Quantity quantity) {
     return 0.0;
 }
 
-double standard_deviation(const std::vector<double> &values) {
-    const auto n = static_cast<double>(values.size());
-    double mean = 0.0;
-    for (const double value : values) {
-        mean += value / n;
-    }
-    double sum = 0.0;
-    for (const double value : values) {
-        sum += (value - mean) * (value - mean);
-    }
-    return n > 1 ? std::sqrt(sum / (n - 1)) : 0.0;
+/// The value below which a share `q` of the sorted values lies.
+double quantile(const std::vector<double> &sorted, double q) {
+    const auto last = static_cast<double>(sorted.size() - 1);
+    return sorted[static_cast<std::size_t>(std::lround(q * last))];
+}
+
+/// Standard deviation of a normal distribution with the same quartiles: one mistyped value of the
+/// library cannot blow it up.
+double robust_deviation(const std::vector<double> &sorted) {
+    return sorted.empty() ? 0.0 : (quantile(sorted, 0.75) - quantile(sorted, 0.25)) / 1.349;
+}
+
+/// Range of the values without those that lie absurdly far out (beyond 10 quartile ranges).
+std::pair<double, double> robust_range(const std::vector<double> &sorted) {
+    const double reach = 10 * std::max(1e-9, quantile(sorted, 0.75) - quantile(sorted, 0.25));
+    const double middle = quantile(sorted, 0.5);
+    const bool few = sorted.size() < 5;
+    const auto low = std::lower_bound(sorted.begin(), sorted.end(), middle - reach);
+    const auto high = std::upper_bound(sorted.begin(), sorted.end(), middle + reach);
+    return few ? std::pair(sorted.front(), sorted.back()) : std::pair(*low, *(high - 1));
 }
 
 } // namespace
@@ -55,6 +65,7 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
             unlisted.centres.push_back(candidate.location);
         }
     }
+    std::sort(unlisted.centres.begin(), unlisted.centres.end());
     if (quantity == Quantity::Rf) {
         const double total = static_cast<double>(candidates.size()) + 1.5;
         unlisted.at_start = at_start / total;
@@ -62,14 +73,13 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
         unlisted.low = 0.0;
         unlisted.high = std::numbers::pi / 2;
     } else if (!unlisted.centres.empty()) {
-        const auto [low, high] =
-            std::minmax_element(unlisted.centres.begin(), unlisted.centres.end());
-        unlisted.low = *low - margin(quantity);
-        unlisted.high = *high + margin(quantity);
+        const auto [low, high] = robust_range(unlisted.centres);
+        unlisted.low = low - margin(quantity);
+        unlisted.high = high + margin(quantity);
     }
     // Silverman's normal-reference rule (Density Estimation, 1986, eq. 3.28, from memory).
     const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
-    const double reference = 1.06 * standard_deviation(unlisted.centres) * std::pow(n, -0.2);
+    const double reference = 1.06 * robust_deviation(unlisted.centres) * std::pow(n, -0.2);
     unlisted.bandwidth = std::max(reference, kNarrowestInSpreads * replicate_spread);
     return unlisted;
 }

@@ -99,7 +99,7 @@ std::string identify_json(const Feature &feature, const Identification &result) 
     json["warnings"] = result.warnings;
     json["level"] = result.level;
     json["caution"] = kRetentionIsNoProof;
-    return json.dump();
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 } // namespace cospot

@@ -58,6 +58,14 @@ std::string heading(const Feature &feature, const Style &style) {
     return text;
 }
 
+/// Two digits, but never a certainty that the model does not give.
+std::string probability_text(double probability) {
+    if (probability >= 0.995) {
+        return ">0.99";
+    }
+    return probability < 0.005 ? "<0.01" : fmt::format("{:5.2f}", probability);
+}
+
 std::string comparison_text(const matcher::Comparison &comparison, Quantity quantity) {
     const std::string expected = fmt::format("{} ± {}", shown(quantity, comparison.expected),
                                              shown(quantity, comparison.spread));
@@ -72,7 +80,7 @@ std::string comparison_text(const matcher::Comparison &comparison, Quantity quan
 std::string group_text(const matcher::Group &group, const Identification &result,
                        const Feature &feature) {
     const ProposedCompound &leader = result.candidates[group.members.front()];
-    std::string text = fmt::format("  {:5.2f}  ", group.probability);
+    std::string text = fmt::format("  {:>5}  ", probability_text(group.probability));
     if (feature.observations.size() == 1) {
         text += padded(leader.name, kNameWidth) + ' ' +
                 comparison_text(leader.comparisons.front(), feature.observations.front().quantity) +
@@ -83,6 +91,9 @@ std::string group_text(const matcher::Group &group, const Identification &result
             const FeatureObservation &observation = feature.observations[comparison.observation];
             text += "           " + padded(observation.system, kNameWidth - 2) + ' ' +
                     comparison_text(comparison, observation.quantity) + '\n';
+        }
+        if (leader.comparisons.size() < feature.observations.size()) {
+            text += "           (not measured on the other systems)\n";
         }
     }
     if (group.members.size() > 1) {
@@ -102,6 +113,11 @@ bool is_worth_listing(const matcher::Group &group, const Identification &result)
 
 } // namespace
 
+std::string identify_heading() {
+    return fmt::format("  {:>5}  {} {}  {}  {:>7}\n", "prob.", padded("candidate", kNameWidth),
+                       padded("basis", 11), padded("expected", 15), "off by");
+}
+
 std::string identify_text(const Feature &feature, const Identification &result,
                           const Style &style) {
     std::string text = heading(feature, style);
@@ -109,8 +125,8 @@ std::string identify_text(const Feature &feature, const Identification &result,
     bool unlisted_is_due = !feature.observations.empty();
     const auto unlisted_line = [&] {
         unlisted_is_due = false;
-        return fmt::format("  {:5.2f}  unlisted: none of the library's compounds\n",
-                           result.unlisted);
+        return fmt::format("  {:>5}  unlisted: none of the library's compounds\n",
+                           probability_text(result.unlisted));
     };
     double rest = result.other;
     std::size_t rest_count = result.other_count;
@@ -129,7 +145,8 @@ std::string identify_text(const Feature &feature, const Identification &result,
         text += unlisted_line();
     }
     if (rest >= kWorthListing / 2 && !feature.observations.empty()) {
-        text += style.faint(fmt::format("  {:5.2f}  {} others\n", rest, rest_count));
+        text +=
+            style.faint(fmt::format("  {:>5}  {} others\n", probability_text(rest), rest_count));
     }
     for (const std::string &warning : result.warnings) {
         text += wrapped("! " + printable(warning), 9);

@@ -12,6 +12,17 @@ void set_optional(Json &json, const char *name, const std::optional<double> &val
     json[name] = value ? Json(*value) : Json(nullptr);
 }
 
+Json change_json(const library::Change &change) {
+    return Json{{"who", change.who}, {"at", change.at_utc}, {"detail", change.detail}};
+}
+
+void set_state(Json &json, const library::MeasurementRecord &record) {
+    json["state"] = library::to_text(record.state);
+    json["superseded_by"] = record.superseded_by ? Json(*record.superseded_by) : Json(nullptr);
+    json["learned"] = change_json(record.learned);
+    json["withdrawn"] = record.withdrawn ? change_json(*record.withdrawn) : Json(nullptr);
+}
+
 } // namespace
 
 std::string compound_json(const library::Compound &compound, const library::Counts &counts) {
@@ -34,7 +45,8 @@ std::string system_json(const library::System &system, const library::Counts &co
               {"mobile_phase", system.mobile_phase},
               {"programme", system.programme},
               {"scale", system.scale},
-              {"note", system.note}};
+              {"note", system.note},
+              {"retired", system.retired}};
     set_optional(json, "column_length_m", system.column_length_m);
     set_optional(json, "column_diameter_mm", system.column_diameter_mm);
     set_optional(json, "film_um", system.film_um);
@@ -44,8 +56,9 @@ std::string system_json(const library::System &system, const library::Counts &co
     return json.dump();
 }
 
-std::string measurement_json(const library::MeasurementRecord &record) {
-    Json json{{"compound", record.compound},
+std::string measurement_json(const library::MeasurementRecord &record, library::Visit which) {
+    Json json{{"id", record.id},
+              {"compound", record.compound},
               {"system", record.system},
               {"quantity", to_text(record.quantity)},
               {"value", record.value}};
@@ -56,6 +69,9 @@ std::string measurement_json(const library::MeasurementRecord &record) {
     json["instrument"] = record.instrument;
     json["source"] = record.source;
     json["note"] = record.note;
+    if (which == library::Visit::all) {
+        set_state(json, record);
+    }
     return json.dump();
 }
 

@@ -1,6 +1,7 @@
 #include "readers/chromatogram_table.h"
 
 #include "shared/number.h"
+#include "shared/quantity.h"
 #include "shared/table.h"
 #include "shared/text.h"
 
@@ -34,11 +35,9 @@ void check_limits(const TableReader &table, const Peak &peak) {
 Peak read_peak(const TableReader &table) {
     Peak peak;
     peak.name = table.required_text("peak", "the number or name of the peak");
+    peak.compound = table.text("compound");
     peak.retention_time_min = table.number("tR", "a retention time in min");
-    if (peak.retention_time_min <= 0.0) {
-        throw InputError(table.where("tR"), exact_text(peak.retention_time_min),
-                         "a retention time above 0 min");
-    }
+    check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
     peak.area = not_negative(table, "area", "a peak area");
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
@@ -55,6 +54,7 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
     TableReader table(in, file,
                       {{"peak", true},
                        {"tR", true},
+                       {"compound", false},
                        {"area", false},
                        {"start", false},
                        {"end", false},

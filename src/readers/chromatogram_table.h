@@ -11,6 +11,7 @@ namespace cospot {
 /// One peak of a chromatogram as the integrator lists it.
 struct Peak {
     std::string name;
+    std::string compound; ///< of a standard: the compound that it is known to be
     double retention_time_min = 0.0;
     std::optional<double> area; ///< any unit
     std::optional<double> start_min;
@@ -20,7 +21,8 @@ struct Peak {
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional area,start,end,height,width_half; times in min).
+/// Reads a peak list (columns peak,tR, optional compound,area,start,end,height,
+/// width_half; times in min).
 /// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
 /// outside its own start and end, and a peak named twice.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);

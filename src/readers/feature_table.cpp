@@ -5,12 +5,18 @@
 #include "shared/table.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 
 namespace cospot {
 
 namespace {
+
+constexpr double kLargestUncertainty = 1e5;
 
 FeatureObservation read_observation(const TableReader &table) {
     FeatureObservation observation;
@@ -21,11 +27,41 @@ FeatureObservation read_observation(const TableReader &table) {
     check_physical(observation.quantity, observation.value, table.where("value"));
     observation.uncertainty =
         table.optional_number("uncertainty", "a standard uncertainty").value_or(0.0);
-    if (observation.uncertainty < 0.0) {
+    if (observation.uncertainty < 0.0 || observation.uncertainty > kLargestUncertainty) {
         throw InputError(table.where("uncertainty"), exact_text(observation.uncertainty),
-                         "a standard uncertainty of 0 or more");
+                         "a standard uncertainty from 0 to 100000");
     }
     return observation;
+}
+
+/// Readings of one feature on one system share what shifted that run: they count as one
+/// observation, their mean, which is as uncertain as a single one in all but its reading error.
+void average_repeats(Feature &feature) {
+    std::vector<FeatureObservation> merged;
+    std::vector<double> counts;
+    for (const FeatureObservation &reading : feature.observations) {
+        const auto same = std::find_if(merged.begin(), merged.end(), [&](const auto &other) {
+            return other.system == reading.system && other.quantity == reading.quantity;
+        });
+        if (same == merged.end()) {
+            merged.push_back(reading);
+            merged.back().uncertainty *= reading.uncertainty;
+            counts.push_back(1.0);
+        } else {
+            same->value += reading.value;
+            same->uncertainty += reading.uncertainty * reading.uncertainty;
+            counts[static_cast<std::size_t>(same - merged.begin())] += 1.0;
+        }
+    }
+    for (std::size_t i = 0; i < merged.size(); ++i) {
+        merged[i].value /= counts[i];
+        merged[i].uncertainty = std::sqrt(merged[i].uncertainty) / counts[i];
+        if (counts[i] > 1.0) {
+            feature.warnings.push_back(
+                fmt::format("{:g} readings on {} averaged", counts[i], merged[i].system));
+        }
+    }
+    feature.observations = std::move(merged);
 }
 
 } // namespace
@@ -63,6 +99,7 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
         throw InputError({file, table.line(), ""}, "a header without rows",
                          "one row an observation");
     }
+    std::for_each(set.features.begin(), set.features.end(), average_repeats);
     for (const std::string &column : table.unused()) {
         set.notes.push_back("column " + in_quotes(column) + " is not used");
     }

@@ -3,30 +3,55 @@
 #include "shared/error.h"
 
 #include <filesystem>
+#include <fstream>
 #include <istream>
-#include <iterator>
+#include <sstream>
 #include <system_error>
 
 namespace cospot {
 
+namespace {
+
+constexpr std::size_t kLargestContent = 1U << 30U;
+
+/// The rest of a stream; throws InputError where it does not end within 1 GiB.
+std::string read_bounded(std::istream &in, const std::string &name) {
+    std::string content;
+    std::string block(1U << 16U, '\0');
+    while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
+        content.append(block, 0, static_cast<std::size_t>(in.gcount()));
+        if (content.size() > kLargestContent) {
+            throw InputError({name, 0, ""}, "more than 1 GiB", "a file of the user's own");
+        }
+    }
+    return content;
+}
+
+} // namespace
+
 InputFile::InputFile(const std::string &name, std::istream &standard_input)
-    : name_(name == "-" ? "standard input" : name), stream_(&standard_input) {
+    : name_(name == "-" ? "standard input" : name) {
     if (name == "-") {
+        stream_ = std::make_unique<std::istringstream>(read_bounded(standard_input, name_));
         return;
     }
     std::error_code error;
     if (std::filesystem::is_directory(name, error)) {
         throw InputError({name, 0, ""}, "a folder", "a file");
     }
-    file_.open(name, std::ios::binary);
-    if (!file_) {
+    stream_ = std::make_unique<std::ifstream>(name, std::ios::binary);
+    if (!*stream_) {
         throw InputError({name, 0, ""}, "no file that can be read", "an existing, readable file");
     }
-    stream_ = &file_;
+}
+
+void InputFile::rewind() {
+    stream_->clear();
+    stream_->seekg(0);
 }
 
 std::string InputFile::read_all() {
-    return {std::istreambuf_iterator<char>(*stream_), std::istreambuf_iterator<char>()};
+    return read_bounded(*stream_, name_);
 }
 
 } // namespace cospot

@@ -1,18 +1,20 @@
 #pragma once
 
-#include <fstream>
 #include <iosfwd>
+#include <memory>
 #include <string>
 
 namespace cospot {
 
-/// A file of the user opened for reading; "-" is standard input.
+/// A file of the user opened for reading; "-" is standard input, which is read whole.
 class InputFile {
 public:
     /// Throws InputError when the file cannot be read.
     InputFile(const std::string &name, std::istream &standard_input);
 
     [[nodiscard]] std::istream &stream() noexcept { return *stream_; }
+    /// Goes back to the first byte.
+    void rewind();
     /// The name for messages.
     [[nodiscard]] const std::string &name() const noexcept { return name_; }
     /// The rest of the file.
@@ -20,8 +22,7 @@ public:
 
 private:
     std::string name_;
-    std::ifstream file_;
-    std::istream *stream_;
+    std::unique_ptr<std::istream> stream_;
 };
 
 } // namespace cospot

@@ -1,6 +1,10 @@
 #include "readers/input_kind.h"
 
 #include "shared/table.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <sstream>
 

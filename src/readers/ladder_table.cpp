@@ -13,6 +13,8 @@ namespace cospot {
 
 namespace {
 
+constexpr double kLongestChain = 200.0;
+
 double carbon_of_name(const TableReader &table, quantities::IndexScale system_scale) {
     const std::string_view name = table.required_text("standard", "the name of a ladder member");
     const auto homologue = quantities::homologue_from_name(name);
@@ -38,8 +40,9 @@ double carbon_of_row(const TableReader &table, quantities::IndexScale system_sca
         return carbon_of_name(table, system_scale);
     }
     const double carbon = table.number("carbon", "a carbon number");
-    if (carbon < 1.0 || carbon != std::floor(carbon)) {
-        throw InputError(table.where("carbon"), exact_text(carbon), "a whole carbon number from 1");
+    if (carbon < 1.0 || carbon > kLongestChain || carbon != std::floor(carbon)) {
+        throw InputError(table.where("carbon"), exact_text(carbon),
+                         "a whole carbon number from 1 to 200");
     }
     if (table.has("standard") && carbon_of_name(table, system_scale) != carbon) {
         throw InputError(table.where("carbon"), exact_text(carbon),
@@ -72,9 +75,11 @@ void check_at_row(const quantities::Ladder &ladder, quantities::LadderGaps gaps,
 
 quantities::Ladder read_ladder(std::istream &in, const std::string &file,
                                quantities::IndexScale system_scale, quantities::LadderGaps gaps) {
-    TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", true}});
-    if (!table.has("carbon") && !table.has("standard")) {
-        throw InputError({file, table.line(), ""}, "neither a column carbon nor standard",
+    TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false}});
+    if (!table.has("tR") || (!table.has("carbon") && !table.has("standard"))) {
+        throw InputError({file, table.line(), ""},
+                         "a header without " +
+                             std::string(table.has("tR") ? "carbon and standard" : "tR"),
                          "the columns carbon,tR or standard,tR");
     }
     quantities::Ladder ladder{system_scale, {}};

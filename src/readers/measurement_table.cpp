@@ -12,16 +12,25 @@ namespace cospot {
 
 namespace {
 
-void check_name(const TableReader &table, std::string_view name) {
-    // These two words have a meaning of their own in results.
-    if (equal_ignoring_case(name, "unlisted") || equal_ignoring_case(name, "other")) {
-        throw InputError(table.where("compound"), in_quotes(name), "the name of a compound");
+std::optional<double> read_uncertainty(const TableReader &table) {
+    const auto uncertainty = table.optional_number("uncertainty", "a standard uncertainty");
+    if (uncertainty && *uncertainty <= 0.0) {
+        throw InputError(table.where("uncertainty"), exact_text(*uncertainty),
+                         "a standard uncertainty above 0");
     }
+    return uncertainty;
 }
 
 } // namespace
 
-MeasurementTable::MeasurementTable(std::istream &in, std::string file)
+void check_compound_name(std::string_view name, const Where &where) {
+    if (equal_ignoring_case(name, "unlisted") || equal_ignoring_case(name, "other")) {
+        throw InputError(where, in_quotes(name), "the name of a compound");
+    }
+}
+
+MeasurementTable::MeasurementTable(std::istream &in, std::string file,
+                                   const std::vector<ColumnAlias> &aliases)
     : table_(in, std::move(file),
              {{"compound", true},
               {"smiles", true},
@@ -35,38 +44,33 @@ MeasurementTable::MeasurementTable(std::istream &in, std::string file)
               {"instrument", false},
               {"source", false},
               {"uncertainty", false},
-              {"note", false}}) {}
+              {"note", false}},
+             aliases) {}
 
-std::optional<MeasurementRow> MeasurementTable::next() {
+bool MeasurementTable::next(MeasurementRow &row) {
     if (!table_.next()) {
-        return std::nullopt;
+        return false;
     }
-    MeasurementRow row;
+    row.where = {table_.file(), table_.line(), ""};
     row.compound = table_.required_text("compound", "the name of the compound");
-    check_name(table_, row.compound);
+    check_compound_name(row.compound, row.at("compound"));
     row.smiles = table_.text("smiles");
     row.cas = table_.text("cas");
     if (!row.cas.empty()) {
-        check_registry_number(row.cas, table_.where("cas"));
+        check_registry_number(row.cas, row.at("cas"));
     }
     row.system = table_.required_text("system", "the name of a system");
     row.quantity = read_quantity(table_);
     row.value = table_.number("value", "a number");
-    check_physical(row.quantity, row.value, table_.where("value"));
-    row.uncertainty = table_.optional_number("uncertainty", "a standard uncertainty");
-    if (row.uncertainty && *row.uncertainty <= 0.0) {
-        throw InputError(table_.where("uncertainty"), exact_text(*row.uncertainty),
-                         "a standard uncertainty above 0");
-    }
+    check_physical(row.quantity, row.value, row.at("value"));
+    row.uncertainty = read_uncertainty(table_);
     row.run = table_.text("run");
-    if (!table_.text("date").empty()) {
-        row.date = parse_date(table_.text("date"), table_.where("date"));
-    }
+    row.date = table_.text("date").empty() ? "" : parse_date(table_.text("date"), row.at("date"));
     row.operator_name = table_.text("operator");
     row.instrument = table_.text("instrument");
     row.source = table_.text("source");
     row.note = table_.text("note");
-    return row;
+    return true;
 }
 
 } // namespace cospot

@@ -6,27 +6,29 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace cospot {
 
-/// One row of the long table for `learn`: a value measured for a known compound. The texts live
-/// until the next row is read.
+/// A value measured for a known compound, as the user states it.
 struct MeasurementRow {
-    std::string_view compound;
-    std::string_view smiles;
-    std::string_view cas;
-    std::string_view system;
+    std::string compound;
+    std::string smiles; ///< empty: the library knows the name
+    std::string cas;
+    std::string system;
     Quantity quantity = Quantity::Rf;
     double value = 0.0; ///< in the unit of the quantity
     std::optional<double> uncertainty;
-    std::string_view run;
+    std::string run;
     std::string date;
-    std::string_view operator_name;
-    std::string_view instrument;
-    std::string_view source;
-    std::string_view note;
+    std::string operator_name;
+    std::string instrument;
+    std::string source;
+    std::string note;
+    Where where; ///< file and line
+
+    /// The place of one column of the row.
+    [[nodiscard]] Where at(const char *column) const { return {where.file, where.line, column}; }
 };
 
 /// The long table for `learn` (columns compound,smiles,system,quantity,value, optional
@@ -34,17 +36,19 @@ struct MeasurementRow {
 /// does not matter. Throws InputError for impossible values, dates and registry numbers.
 class MeasurementTable {
 public:
-    MeasurementTable(std::istream &in, std::string file);
+    MeasurementTable(std::istream &in, std::string file, const std::vector<ColumnAlias> &aliases);
 
-    /// Reads the next row; empty at the end.
-    [[nodiscard]] std::optional<MeasurementRow> next();
-    [[nodiscard]] Where where(std::string_view column) const { return table_.where(column); }
-    [[nodiscard]] const std::vector<std::string> &unused() const noexcept {
-        return table_.unused();
-    }
+    /// Reads the next row; false at the end.
+    [[nodiscard]] bool next(MeasurementRow &row);
+    [[nodiscard]] const std::vector<std::string> &header() const { return table_.header(); }
+    [[nodiscard]] const std::vector<std::string> &fields() const { return table_.fields(); }
+    [[nodiscard]] const std::vector<std::string> &unused() const { return table_.unused(); }
 
 private:
     TableReader table_;
 };
+
+/// Throws InputError for a compound named by a word that results use for something else.
+void check_compound_name(std::string_view name, const Where &where);
 
 } // namespace cospot

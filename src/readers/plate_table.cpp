@@ -11,6 +11,9 @@ namespace cospot {
 
 namespace {
 
+constexpr double kSmallestFront_mm = 10.0;  // below, the distances are in cm
+constexpr double kLargestFront_mm = 2000.0; // a long paper chromatogram
+
 bool parse_role(const TableReader &table) {
     const std::string_view role = table.text("role");
     if (equal_ignoring_case(role, "standard")) {
@@ -31,9 +34,9 @@ PlateSpot read_spot(const TableReader &table) {
     spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
     spot.is_standard = parse_role(table);
     spot.line = table.line();
-    if (spot.front_mm <= 0.0) {
+    if (spot.front_mm < kSmallestFront_mm || spot.front_mm > kLargestFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(spot.front_mm),
-                         "a distance above 0 mm");
+                         "the distance of the front, 10 to 2000 mm (not cm)");
     }
     if (spot.distance_mm < 0.0) {
         throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm),

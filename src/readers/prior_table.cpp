@@ -2,17 +2,26 @@
 
 #include "shared/number.h"
 #include "shared/table.h"
+#include "shared/text.h"
+
+#include <set>
 
 namespace cospot {
 
 std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file) {
     TableReader table(in, file, {{"compound", true}, {"weight", true}});
     std::vector<PriorWeight> weights;
+    std::set<std::string> seen;
     while (table.next()) {
         const std::string_view name = table.required_text("compound", "a compound of the library");
         const double weight = table.number("weight", "a relative weight");
-        if (weight <= 0.0) {
-            throw InputError(table.where("weight"), exact_text(weight), "a weight above 0");
+        if (weight <= 0.0 || weight > 1e6) {
+            throw InputError(table.where("weight"), exact_text(weight),
+                             "a weight above 0, up to a million");
+        }
+        if (!seen.insert(lower_ascii(name)).second) {
+            throw InputError(table.where("compound"), in_quotes(name) + " again",
+                             "each compound once");
         }
         weights.push_back({std::string(name), weight, table.where("compound")});
     }

@@ -16,7 +16,7 @@ struct PriorWeight {
 };
 
 /// Reads prior weights (columns compound,weight). Throws InputError for weights that are not
-/// positive.
+/// positive or above a million, and for a compound named twice.
 [[nodiscard]] std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file);
 
 } // namespace cospot

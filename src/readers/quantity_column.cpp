@@ -10,7 +10,9 @@ Quantity read_quantity(const TableReader &table) {
     if (const auto quantity = quantity_from_text(text)) {
         return *quantity;
     }
-    throw InputError(table.where("quantity"), in_quotes(text), expected);
+    const bool is_hundredfold = equal_ignoring_case(text, "hRf");
+    throw InputError(table.where("quantity"), in_quotes(text),
+                     is_hundredfold ? "Rf, with the value divided by 100" : expected);
 }
 
 } // namespace cospot

@@ -28,6 +28,7 @@ protected:
             }
         };
         add("vanillin,COc1cc(C=O)ccc1O", "silica", "Rf", 0.20, 0.01);
+        add("coumarin,O=c1ccc2ccccc2o1", "silica", "Rf", 0.24, 0.005);
         add("benzoin,O=C(c1ccccc1)C(O)c1ccccc1", "silica", "Rf", 0.40, 0.01);
         add("naphthalene,c1ccc2ccccc2c1", "silica", "Rf", 0.80, 0.01);
         add("squalene,CC(C)=CCCC(C)=CCCC(C)=CCCC=C(C)CCC=C(C)CCC=C(C)C", "silica", "Rf", 1.0, 0.0);
@@ -139,10 +140,39 @@ TEST_F(IdentifyTest, StandardsOnThePlateCorrectTheSamples) {
 TEST_F(IdentifyTest, StandardsInAnotherOrderThanInTheLibraryAreRefused) {
     expect_refused({"--system", "silica",
                     file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"
-                                      "1,vanillin,1,70,80,standard\n"
-                                      "2,naphthalene,1,17,80,standard\n"
+                                      "1,vanillin,1,20,80,standard\n"
+                                      "2,coumarin,1,17,80,standard\n"
                                       "3,flask,a,35,80,sample\n")},
                    "vanillin");
+}
+
+TEST_F(IdentifyTest, StandardFarFromItsLibraryValueCorrectsNothing) {
+    const Outcome outcome = cospot({"identify", "--system", "silica",
+                                    file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"
+                                                      "1,vanillin,1,40,80,standard\n"
+                                                      "2,flask,a,32,80,sample\n")});
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(outcome.out.find("wrong label, eluent or plate?"), std::string::npos);
+    EXPECT_NE(outcome.out.find("Rf 0.40 ± 0.01 on silica"), std::string::npos) << outcome.out;
+}
+
+TEST_F(IdentifyTest, NothingToCompareWithNeedsAttention) {
+    const Outcome outcome =
+        cospot({"identify", file("u.csv", "sample,feature,system,quantity,value\nf,1,rp,k,2.0\n")});
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(outcome.out.find("nothing to compare with"), std::string::npos);
+}
+
+TEST_F(IdentifyTest, RepeatedReadingsOnOneSystemAreOneObservation) {
+    std::string rows = "sample,feature,system,quantity,value,uncertainty\n";
+    for (int i = 0; i < 20; ++i) {
+        rows += "f,1,silica,Rf,0.42,0.01\n";
+    }
+    const auto once = identify({file("one.csv", "sample,feature,system,quantity,value\n"
+                                                "f,1,silica,Rf,0.42\n")})[0];
+    const auto repeated = identify({file("many.csv", rows)})[0];
+    ASSERT_EQ(repeated["observations"].size(), 1U);
+    EXPECT_NEAR(repeated["unlisted"], once["unlisted"], 0.02);
 }
 
 TEST_F(IdentifyTest, IsothermalChromatogramTakesTheLogarithmicIndex) {
@@ -201,7 +231,7 @@ TEST_F(IdentifyTest, FaultyLaddersAreRefusedWithTheReason) {
     refused("carbon,tR\n9,six\n", "ladder.csv:2, column tR: found \"six\"");
     refused("standard,tR\nacetophenone,6\npropiophenone,8\n", "never mixed");
     refused("standard,tR\nmystery,6\n", "mystery");
-    refused("tR\n6\n", "neither a column carbon nor standard");
+    refused("tR\n6\n", "a header without carbon and standard");
 }
 
 TEST_F(IdentifyTest, GapsInTheLadderAreBridgedOnlyWhenAskedFor) {
@@ -252,8 +282,9 @@ TEST_F(IdentifyTest, BadInputNamesThePlace) {
                    "\"none\"");
     expect_refused({"--system", "iso", file("plate.csv", head + "1,flask,a,32,80,sample\n")},
                    "a plate can be run on");
-    expect_refused({"--system", "iso", file("peaks.csv", "peak,tR\n1,-2\n")},
-                   "peaks.csv:2, column tR: found -2");
+    expect_refused(
+        {"--system", "iso", "--ladder", isothermal_ladder(), file("peaks.csv", "peak,tR\n1,-2\n")},
+        "peaks.csv:2, column tR: found -2");
     expect_refused({"--system", "iso", file("peaks.csv", "peak,tR\n1,2\n")}, "no --ladder");
     expect_refused({file("u.csv", "sample,feature,system,quantity,value\nf,1,none,Rf,0.3\n")},
                    "u.csv:2, column system: found system \"none\"");
@@ -267,7 +298,7 @@ TEST_F(IdentifyTest, BadInputNamesThePlace) {
 
 TEST_F(IdentifyTest, PriorWeightsFavourSuspects) {
     const std::string unknown =
-        file("u.csv", "sample,feature,system,quantity,value\nf,1,silica,Rf,0.3\n");
+        file("u.csv", "sample,feature,system,quantity,value\nf,1,silica,Rf,0.36\n");
     const std::string prior = file("prior.csv", "compound,weight\nbenzoin,50\n");
     const auto weighted = identify({"--prior", prior, unknown})[0];
     EXPECT_EQ(weighted["candidates"][0]["compound"], "benzoin");

@@ -1,0 +1,177 @@
+#include "command.h"
+#include "command_line.h"
+#include "library/selection.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/export_csv.h"
+#include "output/library_json.h"
+#include "selection_options.h"
+#include "shared/text.h"
+#include "structures/structure_service.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+enum class Format { csv, json, sdf };
+
+Format format_of(const CommandOptions &options, const Invocation &invocation) {
+    const std::string text = invocation.json ? "json" : options.get<std::string>("format");
+    if (text == "csv") {
+        return Format::csv;
+    }
+    if (text == "json") {
+        return Format::json;
+    }
+    if (text == "sdf") {
+        return Format::sdf;
+    }
+    throw InputError({"command line, --format", 0, ""}, in_quotes(text), "csv, json or sdf");
+}
+
+/// Calls `visit` for the selected compounds, those with the substructure only where one is asked
+/// for.
+void visit_compounds(
+    library::Database &database, const CommandOptions &options,
+    const std::function<void(const library::Compound &, const library::Counts &)> &visit) {
+    const library::Selection selection = selection_of(options);
+    if (!options.has("substructure")) {
+        library::for_each_compound(database, selection, visit);
+        return;
+    }
+    const auto ids =
+        with_substructure(database, selection, options.get<std::string>("substructure"));
+    library::for_each_compound(database, selection, [&](const auto &compound, const auto &counts) {
+        if (std::binary_search(ids.begin(), ids.end(), compound.id)) {
+            visit(compound, counts);
+        }
+    });
+}
+
+std::string sdf_record(const library::Compound &compound) {
+    return structure_service().write_sdf_record(
+        compound.smiles, compound.name,
+        {{"CAS", compound.cas}, {"INCHIKEY", compound.inchikey}, {"FORMULA", compound.formula}});
+}
+
+void export_compounds(library::Database &database, const CommandOptions &options, Format format,
+                      std::ostream &out) {
+    if (format == Format::csv) {
+        out << compounds_csv_header();
+    }
+    visit_compounds(database, options, [&](const auto &compound, const auto &counts) {
+        switch (format) {
+        case Format::csv:
+            out << csv_line(compound, library::synonyms_of(database, compound.id));
+            break;
+        case Format::json:
+            out << compound_json(compound, counts) << '\n';
+            break;
+        case Format::sdf:
+            out << sdf_record(compound);
+            break;
+        }
+    });
+}
+
+void export_systems(library::Database &database, const CommandOptions &options, Format format,
+                    std::ostream &out) {
+    if (format == Format::csv) {
+        out << systems_csv_header();
+    }
+    for (const library::System &system : library::select_systems(database, selection_of(options))) {
+        if (format == Format::csv) {
+            out << csv_line(system);
+        } else {
+            out << system_json(system, library::counts_of_system(database, system.id)) << '\n';
+        }
+    }
+}
+
+void export_values(library::Database &database, const CommandOptions &options, Format format,
+                   std::ostream &out) {
+    if (options.has("substructure")) {
+        throw InputError({"command line, --substructure", 0, ""}, "export of values",
+                         "export compounds");
+    }
+    if (format == Format::csv) {
+        out << values_csv_header();
+    }
+    library::for_each_value(database, selection_of(options), [&](const auto &record) {
+        if (format == Format::csv) {
+            out << csv_line(record);
+        } else {
+            out << measurement_json(record.value, library::Visit::held) << '\n';
+        }
+    });
+}
+
+void export_to(std::ostream &out, const std::string &what, library::Database &database,
+               const CommandOptions &options, Format format) {
+    if (format == Format::sdf && what != "compounds") {
+        throw InputError({"command line, --format", 0, ""}, "sdf for " + what,
+                         "sdf for compounds; csv or json for values and systems");
+    }
+    if (what == "compounds") {
+        export_compounds(database, options, format, out);
+    } else if (what == "systems") {
+        export_systems(database, options, format, out);
+    } else {
+        export_values(database, options, format, out);
+    }
+    out.flush();
+    if (!out) {
+        throw InputError({"", 0, ""}, "an output that cannot be written", "room for it");
+    }
+}
+
+} // namespace
+
+int run_export(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] export values|compounds|systems [options]",
+        "Writes what the library holds. The CSV of compounds, systems and values, learned in\n"
+        "another library, makes the same library again (but for retired and superseded values):\n"
+        "  cospot export systems > s.csv; cospot export compounds > c.csv\n"
+        "  cospot export values > v.csv\n"
+        "  cospot --library copy.db learn --systems s.csv c.csv v.csv");
+    options.add()("format", po::value<std::string>()->default_value("csv"),
+                  "csv, json or (compounds only) sdf")("output", po::value<std::string>(),
+                                                       "new file to write (else standard output)");
+    add_selection_options(options);
+    options.positional("what", 1, "values, compounds or systems");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    const std::string what =
+        options.has("what") ? options.get<std::vector<std::string>>("what").front() : "";
+    if (what != "values" && what != "compounds" && what != "systems") {
+        throw InputError({"command line", 0, ""}, in_quotes(what), "values, compounds or systems");
+    }
+    const Format format = format_of(options, invocation);
+    library::Database database = open_library(invocation, library::Access::read);
+    if (!options.has("output")) {
+        export_to(invocation.out, what, database, options, format);
+        return kDone;
+    }
+    const auto &name = options.get<std::string>("output");
+    if (std::filesystem::exists(name)) {
+        throw InputError({name, 0, ""}, "a file of that name",
+                         "a new name: an existing file is never overwritten");
+    }
+    std::ofstream file(name, std::ios::binary);
+    export_to(file, what, database, options, format);
+    return kDone;
+}
+
+} // namespace cospot

@@ -1,0 +1,84 @@
+#include "learning/learn_files.h"
+
+#include "learning/learn_rows.h"
+#include "readers/compound_table.h"
+#include "readers/learn_kind.h"
+#include "readers/sdf_file.h"
+#include "readers/smiles_list.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+namespace cospot {
+
+namespace {
+
+void remark_unused(const std::vector<std::string> &columns, const std::string &file,
+                   LearnSummary &summary) {
+    for (const std::string &column : columns) {
+        summary.remarks.push_back(
+            fmt::format("{}: column {} is not used", file, in_quotes(column)));
+    }
+}
+
+void learn_raw_run(const RawRun &run, LearnTarget &target) {
+    target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
+                                  run.remarks.end());
+    for (const MeasurementRow &row : run.rows) {
+        target.learner.learn(row);
+    }
+    if (run.ladder) {
+        target.learner.keep_ladder(run.rows.front(), *run.ladder);
+    }
+}
+
+std::string name_field(const FileOptions &options) {
+    for (const ColumnAlias &alias : options.aliases) {
+        if (alias.column == "compound") {
+            return alias.header;
+        }
+    }
+    return "";
+}
+
+template <typename Row, typename Source> void learn_all(Source &&source, LearnTarget &target) {
+    learn_rows<Row>(source, target.learner, target.refused, target.progress);
+}
+
+} // namespace
+
+void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
+                std::istream &standard_input) {
+    target.learner.begin_file();
+    switch (learn_kind(file, options.aliases)) {
+    case LearnKind::measurements: {
+        MeasurementTable table(file.stream(), file.name(), options.aliases);
+        learn_all<MeasurementRow>(table, target);
+        remark_unused(table.unused(), file.name(), target.summary);
+        break;
+    }
+    case LearnKind::compounds: {
+        CompoundTable table(file.stream(), file.name(), options.aliases);
+        learn_all<CompoundRow>(table, target);
+        remark_unused(table.unused(), file.name(), target.summary);
+        break;
+    }
+    case LearnKind::smiles_list:
+        learn_all<CompoundRow>(SmilesList(file.stream(), file.name()), target);
+        break;
+    case LearnKind::sdf:
+        learn_all<CompoundRow>(SdfFile(file.stream(), file.name(), name_field(options)), target);
+        break;
+    case LearnKind::plate:
+        learn_raw_run(standards_of_plate(target.database, file.stream(), file.name(), options.run),
+                      target);
+        break;
+    case LearnKind::chromatogram:
+        learn_raw_run(standards_of_chromatogram(target.database, file.stream(), file.name(),
+                                                options.run, standard_input),
+                      target);
+        break;
+    }
+}
+
+} // namespace cospot

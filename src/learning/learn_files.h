@@ -1,0 +1,37 @@
+#pragma once
+
+#include "learning/learn_summary.h"
+#include "learning/learner.h"
+#include "learning/raw_run.h"
+#include "learning/refused_rows.h"
+#include "library/database.h"
+#include "output/progress.h"
+#include "readers/input_file.h"
+#include "shared/table.h"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// How files are to be learned.
+struct FileOptions {
+    std::vector<ColumnAlias> aliases;
+    RunDetails run; ///< of plates and chromatograms
+};
+
+/// What files are learned into.
+struct LearnTarget {
+    library::Database &database;
+    Learner &learner;
+    LearnSummary &summary;
+    RefusedRows *refused; ///< null: the first faulty row is an error
+    Progress &progress;
+};
+
+/// Learns one file of any kind that `learn_kind` tells. Throws InputError for a faulty file.
+void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
+                std::istream &standard_input);
+
+} // namespace cospot

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What learning added to the library, and what the user should look at.
+struct LearnSummary {
+    std::size_t systems_added = 0;
+    std::size_t systems_known = 0;
+    std::size_t compounds_added = 0;
+    std::size_t values_added = 0;
+    std::size_t values_known = 0; ///< already held: same compound, run, quantity, value, source
+    std::size_t added_without_run = 0; ///< of the added ones: neither run nor date is stated
+    std::size_t known_without_run = 0; ///< of those already held
+    std::size_t values_corrected = 0;
+    std::size_t rows_refused = 0;
+    std::vector<std::string> remarks;
+};
+
+} // namespace cospot

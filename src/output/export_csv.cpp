@@ -1,0 +1,67 @@
+#include "output/export_csv.h"
+
+#include "shared/csv.h"
+#include "shared/number.h"
+
+#include <optional>
+
+namespace cospot {
+
+namespace {
+
+std::string line_of(const std::vector<std::string> &fields) {
+    std::string line;
+    for (const std::string &field : fields) {
+        line += (line.empty() ? "" : ",") + field;
+    }
+    return line + '\n';
+}
+
+std::string number_field(const std::optional<double> &value) {
+    return value ? exact_text(*value) : "";
+}
+
+} // namespace
+
+std::string values_csv_header() {
+    return "compound,smiles,cas,system,quantity,value,uncertainty,run,date,operator,instrument,"
+           "source,note\n";
+}
+
+std::string csv_line(const library::ExportRecord &record) {
+    const library::MeasurementRecord &value = record.value;
+    return line_of({csv_field(value.compound), csv_field(record.smiles), record.cas,
+                    csv_field(value.system), std::string(to_text(value.quantity)),
+                    exact_text(value.value), number_field(value.uncertainty), csv_field(value.run),
+                    value.date, csv_field(value.operator_name), csv_field(value.instrument),
+                    csv_field(value.source), csv_field(value.note)});
+}
+
+std::string compounds_csv_header() {
+    return "compound,smiles,cas,synonyms\n";
+}
+
+std::string csv_line(const library::Compound &compound, const std::vector<std::string> &synonyms) {
+    std::string names;
+    for (const std::string &synonym : synonyms) {
+        names += (names.empty() ? "" : "|") + synonym;
+    }
+    return line_of(
+        {csv_field(compound.name), csv_field(compound.smiles), compound.cas, csv_field(names)});
+}
+
+std::string systems_csv_header() {
+    return "system,technique,stationary_phase,mobile_phase,programme,scale,column_length_m,"
+           "column_diameter_mm,film_um,particle_um,note\n";
+}
+
+std::string csv_line(const library::System &system) {
+    return line_of({csv_field(system.name), std::string(to_text(system.technique)),
+                    csv_field(system.stationary_phase), csv_field(system.mobile_phase),
+                    csv_field(system.programme), csv_field(system.scale),
+                    number_field(system.column_length_m), number_field(system.column_diameter_mm),
+                    number_field(system.film_um), number_field(system.particle_um),
+                    csv_field(system.note)});
+}
+
+} // namespace cospot

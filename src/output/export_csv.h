@@ -1,0 +1,22 @@
+#pragma once
+
+#include "library/compounds.h"
+#include "library/selection.h"
+#include "library/systems.h"
+
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Lines of the tables that `learn` reads back: the header, then one for each value, compound or
+/// system.
+[[nodiscard]] std::string values_csv_header();
+[[nodiscard]] std::string csv_line(const library::ExportRecord &record);
+[[nodiscard]] std::string compounds_csv_header();
+[[nodiscard]] std::string csv_line(const library::Compound &compound,
+                                   const std::vector<std::string> &synonyms);
+[[nodiscard]] std::string systems_csv_header();
+[[nodiscard]] std::string csv_line(const library::System &system);
+
+} // namespace cospot

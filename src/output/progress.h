@@ -1,0 +1,31 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+
+namespace cospot {
+
+/// Tells how far long work has come, on a terminal only, in one line that is overwritten.
+class Progress {
+public:
+    /// `what` is counted, e.g. "rows".
+    Progress(std::ostream &err, std::string what);
+    ~Progress();
+    Progress(const Progress &) = delete;
+    Progress &operator=(const Progress &) = delete;
+
+    void advance(std::size_t steps);
+
+private:
+    std::ostream *err_;
+    std::string what_;
+    bool is_terminal_;
+    bool has_written_ = false;
+    std::size_t done_ = 0;
+    std::chrono::steady_clock::time_point start_;
+    std::chrono::steady_clock::time_point last_;
+};
+
+} // namespace cospot

@@ -1,0 +1,31 @@
+#include "readers/learn_kind.h"
+
+#include "shared/text.h"
+
+#include <filesystem>
+
+namespace cospot {
+
+LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
+    const std::string ending = lower_ascii(std::filesystem::path(file.name()).extension().string());
+    if (ending == ".sdf" || ending == ".sd") {
+        return LearnKind::sdf;
+    }
+    if (ending == ".smi" || ending == ".smiles") {
+        return LearnKind::smiles_list;
+    }
+    const TableReader table(file.stream(), file.name(),
+                            {{"distance_mm"}, {"peak"}, {"system"}, {"quantity"}, {"value"}},
+                            aliases);
+    file.rewind();
+    if (table.has("distance_mm")) {
+        return LearnKind::plate;
+    }
+    if (table.has("peak")) {
+        return LearnKind::chromatogram;
+    }
+    const bool has_values = table.has("system") || table.has("quantity") || table.has("value");
+    return has_values ? LearnKind::measurements : LearnKind::compounds;
+}
+
+} // namespace cospot

@@ -1,0 +1,33 @@
+#pragma once
+
+#include "readers/compound_row.h"
+
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Records of an SD file (MDL): a mol block, then data fields. The name is the field `name_field`,
+/// or, if that is empty, the first line of the mol block. A field named "cas" (case ignored) is the
+/// registry number. Throws InputError for a record without a name or longer than 10 MiB.
+class SdfFile {
+public:
+    SdfFile(std::istream &in, std::string file, std::string name_field);
+    [[nodiscard]] bool next(CompoundRow &row);
+    [[nodiscard]] std::vector<std::string> header() const { return {"line of the record"}; }
+    [[nodiscard]] std::vector<std::string> fields() const { return {std::to_string(record_line_)}; }
+
+private:
+    [[nodiscard]] bool read_line(std::string &text);
+    void read_fields(CompoundRow &row);
+
+    std::istream *in_;
+    std::string file_;
+    std::string name_field_;
+    std::size_t line_ = 0;
+    std::size_t record_line_ = 0;
+};
+
+} // namespace cospot

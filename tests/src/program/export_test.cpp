@@ -1,0 +1,139 @@
+// list with filters, export, and reading an export back.
+#include "program_fixture.h"
+
+namespace cospot {
+namespace {
+
+class ExportTest : public ProgramTest {
+protected:
+    ExportTest() {
+        const std::string systems = file(
+            "systems.csv",
+            "system,technique,stationary_phase,mobile_phase,scale,programme,column_length_m,"
+            "column_diameter_mm,film_um,particle_um,note\n"
+            "silica,tlc,silica gel,hexane:ethyl acetate 3:1,,,,,,,\"a, \"\"quoted\"\" note\"\n"
+            "wax,gc,polyethylene glycol,helium,n-alkane,\"60 C, 5 C/min\",30,0.25,0.25,,\n"
+            "rp,hplc,C18,water:acetonitrile 60:40,alkyl aryl ketone,isocratic,0.15,2.1,,1.8,\n");
+        const std::string compounds =
+            file("compounds.csv", "compound,smiles,cas,synonyms\n"
+                                  "caffeine,Cn1c(=O)c2c(ncn2C)n(C)c1=O,58-08-2,theine|guaranine\n"
+                                  "=HYPERLINK,CCC,,\n");
+        const std::string values = file(
+            "values.csv",
+            "compound,smiles,system,quantity,value,uncertainty,run,date,operator,instrument,source,"
+            "note\n"
+            "vanillin,COc1cc(C=O)ccc1O,silica,Rf,0.1234567890123,0.01,p1,2024-01-05,group A,tank 1,"
+            "invented,\"two\nlines\"\n"
+            "vanillin,COc1cc(C=O)ccc1O,wax,RI,2570.5,,g1,2024-03,,GC 2,,\n"
+            "linalool,CC(C)=CCCC(C)(O)C=C,wax,RI,1547,,g1,2024-03,,GC 2,-1 note,+plus\n"
+            "caffeine,,rp,k,0.5,,h1,2025-06-01,,,,\n"
+            "caffeine,,rp,tR,1.65,,h1,2025-06-01,,,,\n");
+        const Outcome learned = cospot({"learn", "--systems", systems, compounds, values});
+        EXPECT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    std::vector<std::string> listed(std::vector<std::string> arguments) const {
+        arguments.insert(arguments.begin(), {"--json", "list"});
+        const Outcome outcome = cospot(std::move(arguments));
+        EXPECT_EQ(outcome.code, kDone) << outcome.err;
+        std::vector<std::string> names;
+        for (const auto &line : outcome.lines()) {
+            names.push_back(line.at("compound"));
+        }
+        return names;
+    }
+
+    /// Calls the program with another library in the same folder.
+    Outcome with_library(const std::string &name, std::vector<std::string> arguments) const {
+        arguments.insert(arguments.begin(), {"--library", (folder_ / name).string()});
+        std::istringstream in;
+        std::ostringstream out;
+        std::ostringstream err;
+        const int code = run_command_line(arguments, in, out, err);
+        return {code, out.str(), err.str()};
+    }
+};
+
+using Names = std::vector<std::string>;
+
+TEST_F(ExportTest, ListIsNarrowedByEveryFilter) {
+    EXPECT_EQ(listed({}), (Names{"=HYPERLINK", "caffeine", "linalool", "vanillin"}));
+    EXPECT_EQ(listed({"--technique", "gc"}), (Names{"linalool", "vanillin"}));
+    EXPECT_EQ(listed({"--system", "silica"}), (Names{"vanillin"}));
+    EXPECT_EQ(listed({"--name", "ANILL"}), (Names{"vanillin"}));
+    EXPECT_EQ(listed({"--name", "theine"}), (Names{"caffeine"}));
+    EXPECT_EQ(listed({"--name", "%"}), (Names{}));
+    EXPECT_EQ(listed({"--mass", "152:155"}), (Names{"linalool", "vanillin"}));
+    EXPECT_EQ(listed({"--mass", "190:"}), (Names{"caffeine"}));
+    EXPECT_EQ(listed({"--from", "2025"}), (Names{"caffeine"}));
+    EXPECT_EQ(listed({"--to", "2024-01"}), (Names{"vanillin"}));
+    EXPECT_EQ(listed({"--from", "2024-02", "--to", "2024-12-31"}), (Names{"linalool", "vanillin"}));
+    EXPECT_EQ(listed({"--substructure", "c[CX3H1]=O"}), (Names{"vanillin"}));
+    EXPECT_EQ(listed({"--substructure", "[OX2H]", "--technique", "gc", "--mass", "153:"}),
+              (Names{"linalool"}));
+}
+
+TEST_F(ExportTest, FaultyFiltersAreUsageErrors) {
+    for (const Names &arguments :
+         {Names{"--technique", "magic"}, Names{"--mass", "150"}, Names{"--mass", "a:b"},
+          Names{"--from", "yesterday"}, Names{"--substructure", "C(("}, Names{"plates"}}) {
+        Names all{"list"};
+        all.insert(all.end(), arguments.begin(), arguments.end());
+        EXPECT_EQ(cospot(all).code, kBadInput) << arguments.back();
+    }
+}
+
+TEST_F(ExportTest, CsvReadBackMakesTheSameLibrary) {
+    Names files;
+    for (const char *what : {"systems", "compounds", "values"}) {
+        files.push_back((folder_ / (std::string(what) + ".out.csv")).string());
+        ASSERT_EQ(cospot({"export", what, "--output", files.back()}).code, kDone);
+    }
+    with_library("copy.db", {"init"});
+    const Outcome learned =
+        with_library("copy.db", {"learn", "--systems", files[0], files[1], files[2]});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    for (const char *what : {"systems", "compounds", "values"}) {
+        for (const char *format : {"csv", "json"}) {
+            EXPECT_EQ(with_library("copy.db", {"export", what, "--format", format}).out,
+                      cospot({"export", what, "--format", format}).out)
+                << what;
+        }
+    }
+}
+
+TEST_F(ExportTest, SpreadsheetFormulasAreDisarmedAndReadBack) {
+    const Outcome exported = cospot({"export", "compounds"});
+    EXPECT_NE(exported.out.find("\n'=HYPERLINK,"), std::string::npos) << exported.out;
+    EXPECT_NE(cospot({"export", "values"}).out.find("'-1 note"), std::string::npos);
+}
+
+TEST_F(ExportTest, SdfKeepsStructuresAndNames) {
+    const std::string sdf = (folder_ / "c.sdf").string();
+    ASSERT_EQ(cospot({"export", "compounds", "--format", "sdf", "--output", sdf}).code, kDone);
+    with_library("copy.db", {"init"});
+    const Outcome learned = with_library("copy.db", {"learn", sdf});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    const auto copies = with_library("copy.db", {"--json", "list"}).lines();
+    const auto originals = cospot({"--json", "list"}).lines();
+    ASSERT_EQ(copies.size(), originals.size());
+    for (std::size_t i = 0; i < copies.size(); ++i) {
+        EXPECT_EQ(copies[i]["compound"], originals[i]["compound"]);
+        EXPECT_EQ(copies[i]["inchikey"], originals[i]["inchikey"]);
+        EXPECT_EQ(copies[i]["cas"], originals[i]["cas"]);
+    }
+}
+
+TEST_F(ExportTest, ExportNeverOverwrites) {
+    const std::string existing = file("mine.csv", "precious");
+    EXPECT_EQ(cospot({"export", "values", "--output", existing}).code, kBadInput);
+    std::ifstream in(existing);
+    std::string content;
+    std::getline(in, content);
+    EXPECT_EQ(content, "precious");
+    EXPECT_EQ(cospot({"export", "values", "--format", "sdf"}).code, kBadInput);
+    EXPECT_EQ(cospot({"export", "everything"}).code, kBadInput);
+}
+
+} // namespace
+} // namespace cospot
