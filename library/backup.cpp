@@ -1,6 +1,6 @@
 #include "library/backup.h"
 
-#include "shared/error.h"
+#include "library/partial_file.h"
 
 #include <fmt/format.h>
 
@@ -24,74 +24,9 @@ namespace fs = std::filesystem;
                                     std::generic_category().message(error)));
 }
 
-InputError exists_already(const fs::path &target) {
-    return {{target.string(), 0, ""},
-            "a file of that name",
-            "a new name: an existing file is never overwritten"};
-}
-
 fs::path folder_of(const fs::path &file) {
     return file.has_parent_path() ? file.parent_path() : fs::path(".");
 }
-
-void check_is_free(const fs::path &target) {
-    std::error_code error;
-    if (fs::exists(fs::symlink_status(target, error))) {
-        throw exists_already(target);
-    }
-    if (!fs::is_directory(folder_of(target), error)) {
-        throw InputError({target.string(), 0, ""}, "no folder " + folder_of(target).string(),
-                         "a folder that exists");
-    }
-}
-
-/// A file under a name of its own in the folder of the target, removed unless it is published.
-class PartialFile {
-public:
-    explicit PartialFile(const fs::path &target) : target_(target) {
-        std::string name = target.string() + ".partial-XXXXXX";
-        const int descriptor = mkstemp(name.data());
-        if (descriptor < 0) {
-            fail(target, errno);
-        }
-        close(descriptor);
-        name_ = name;
-    }
-    ~PartialFile() {
-        std::error_code ignored;
-        for (const char *suffix : {"", "-wal", "-shm", "-journal"}) {
-            fs::remove(name_.string() + suffix, ignored);
-        }
-    }
-    PartialFile(const PartialFile &) = delete;
-    PartialFile &operator=(const PartialFile &) = delete;
-
-    [[nodiscard]] const fs::path &name() const noexcept { return name_; }
-
-    /// Gives the file the name of the target, unless another file got it in the meantime.
-    void publish() const {
-        // Takes the name first: renaming alone would overwrite, and not every file system links.
-        const int descriptor = open(target_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
-        if (descriptor < 0) {
-            if (errno == EEXIST) {
-                throw exists_already(target_);
-            }
-            fail(target_, errno);
-        }
-        close(descriptor);
-        std::error_code error;
-        fs::rename(name_, target_, error);
-        if (error) {
-            std::error_code ignored;
-            fs::remove(target_, ignored);
-            fail(target_, error.value());
-        }
-    }
-
-private:
-    fs::path target_;
-    fs::path name_;
-};
 
 void check_is_sound(const Database &copy) {
     Statement integrity = copy.prepare("PRAGMA integrity_check");
@@ -146,7 +81,7 @@ void copy_permissions(const fs::path &from, const fs::path &to) {
 } // namespace
 
 BackupSummary back_up(const Database &source, const fs::path &target) {
-    check_is_free(target);
+    check_name_is_free(target);
     const PartialFile partial(target);
     {
         Database copy(partial.name(), Access::write);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 
 #include <system_error>
 #include <utility>
@@ -10,7 +11,7 @@ namespace cospot::library {
 
 namespace {
 
-constexpr int kLockPatience_ms = 10'000;
+constexpr int kLockPatience_ms = 60'000;
 
 [[noreturn]] void fail(sqlite3 *connection, int code) {
     const char *file = connection != nullptr ? sqlite3_db_filename(connection, "main") : nullptr;
@@ -73,7 +74,9 @@ std::string immutable_name(const std::filesystem::path &file) {
 
 sqlite3 *open_connection(const std::string &name, int flags) {
     sqlite3 *connection = nullptr;
-    const int code = sqlite3_open_v2(name.c_str(), &connection, flags, nullptr);
+    // Without SQLite's own mutexes: a connection belongs to one thread.
+    const int code =
+        sqlite3_open_v2(name.c_str(), &connection, flags | SQLITE_OPEN_NOMUTEX, nullptr);
     if (code != SQLITE_OK) {
         const std::string reason =
             connection != nullptr ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
@@ -229,9 +232,19 @@ Database::Connection Database::connect_for_reading(const std::filesystem::path &
     return connection;
 }
 
+/// Tells a file from another one that takes its name.
+std::uint64_t Database::identity_of(const std::filesystem::path &file) {
+    struct stat status {};
+    return stat(file.c_str(), &status) == 0 ? status.st_ino : 0;
+}
+
+bool Database::is_in_place() const {
+    return identity_of(file_) == identity_;
+}
+
 Database::Database(const std::filesystem::path &file, Access access)
-    : file_(file), connection_(connect(file, access)) {
-    execute("PRAGMA foreign_keys = ON");
+    : file_(file), connection_(connect(file, access)), identity_(identity_of(file)) {
+    execute("PRAGMA foreign_keys = ON; PRAGMA cache_size = -32768"); // 32 MiB
 }
 
 void Database::copy_into(Database &target) const {
@@ -285,6 +298,11 @@ Transaction::~Transaction() {
 void Transaction::commit() {
     database_->execute("COMMIT");
     open_ = false;
+    if (!database_->is_in_place()) {
+        throw DatabaseError(database_->file().string() +
+                            ": the library was removed or replaced while it was being changed; "
+                            "this change is lost. Restore the library and run the command again");
+    }
 }
 
 } // namespace cospot::library

@@ -58,7 +58,7 @@ private:
 
 enum class Access { read, write, create };
 
-/// An open SQLite file. A lock that another process holds is waited for up to 10 s.
+/// An open SQLite file. A lock that another process holds is waited for up to a minute.
 /// Access::read works on read-only media too, and leaves no file behind that was not there.
 class Database {
 public:
@@ -74,6 +74,8 @@ public:
     [[nodiscard]] Statement &cached(const char *sql);
     [[nodiscard]] std::int64_t last_insert_id() const;
     [[nodiscard]] const std::filesystem::path &file() const noexcept { return file_; }
+    /// Whether the file is still the one that was opened, under its name.
+    [[nodiscard]] bool is_in_place() const;
     [[nodiscard]] sqlite3 *connection() const noexcept { return connection_.get(); }
 
 private:
@@ -83,11 +85,13 @@ private:
         void operator()(sqlite3 *connection) const noexcept;
     };
     using Connection = std::unique_ptr<sqlite3, Close>;
+    static std::uint64_t identity_of(const std::filesystem::path &file);
     static Connection connect(const std::filesystem::path &file, Access access);
     static Connection connect_for_reading(const std::filesystem::path &file);
 
     std::filesystem::path file_;
     Connection connection_;
+    std::uint64_t identity_ = 0;
     std::map<const char *, Statement> statements_;
 };
 

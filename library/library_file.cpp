@@ -1,5 +1,6 @@
 #include "library/library_file.h"
 
+#include "library/partial_file.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
@@ -45,6 +46,10 @@ void check_version(const Database &database) {
                          "a file made by: cospot --library FILE init");
     }
     const int format = format_of(database);
+    if (format < 1) {
+        throw InputError({name, 0, ""}, fmt::format("a library of format {}", format),
+                         "a library that was completely made; restore a backup");
+    }
     if (format > schema_version()) {
         throw InputError({name, 0, ""}, fmt::format("a library of format {}", format),
                          fmt::format("format {} or older; update cospot", schema_version()));
@@ -54,24 +59,18 @@ void check_version(const Database &database) {
 } // namespace
 
 void create_library(const fs::path &file) {
-    std::error_code error;
-    if (fs::exists(file, error)) {
-        throw InputError({file.string(), 0, ""}, "a file of that name",
-                         "a new name: an existing file is never overwritten");
-    }
-    const fs::path folder = file.parent_path();
-    if (!folder.empty() && !fs::is_directory(folder, error)) {
-        throw InputError({file.string(), 0, ""}, "no folder " + folder.string(),
-                         "a folder that exists");
-    }
-    Database database(file, Access::create);
+    check_name_is_free(file);
+    // Made under another name: an interrupted init must not leave half a library.
+    const PartialFile partial(file);
     {
+        Database database(partial.name(), Access::create);
         Transaction transaction(database);
         database.execute(fmt::format("PRAGMA application_id = {}", kApplicationId));
         apply_migrations(database, 0, schema_version());
         transaction.commit();
+        database.execute("PRAGMA journal_mode = WAL");
     }
-    database.execute("PRAGMA journal_mode = WAL");
+    partial.publish();
 }
 
 Database open_unchanged(const fs::path &file) {

@@ -37,7 +37,10 @@ void MeasurementWriter::begin_file() {
     newest.reset();
 }
 
-bool MeasurementWriter::add(const Measurement &measurement) {
+std::int64_t MeasurementWriter::held_before(const Measurement &measurement) {
+    if (last_held_ == 0) {
+        return 0; // the library was empty
+    }
     Statement &held = database_->cached(
         "SELECT id FROM measurement WHERE compound_id = ?1 AND run_id = ?2 AND quantity = ?3 "
         "AND value = ?4 AND source = ?5 AND id <= ?6 "
@@ -50,9 +53,14 @@ bool MeasurementWriter::add(const Measurement &measurement) {
                              .bind(5, measurement.source)
                              .bind(6, last_held_)
                              .step();
-    last_id_ = is_held ? held.integer(0) : 0;
+    const std::int64_t id = is_held ? held.integer(0) : 0;
     held.reset();
-    if (is_held) {
+    return id;
+}
+
+bool MeasurementWriter::add(const Measurement &measurement) {
+    last_id_ = held_before(measurement);
+    if (last_id_ != 0) {
         database_->cached("INSERT INTO temp.matched VALUES (?1)").bind(1, last_id_).run();
         return false;
     }

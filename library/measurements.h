@@ -44,6 +44,10 @@ public:
     [[nodiscard]] std::int64_t last_id() const noexcept { return last_id_; }
 
 private:
+    /// Id of a value held before the present file that equals this one and that no row of the file
+    /// has matched yet; 0 where there is none.
+    std::int64_t held_before(const Measurement &measurement);
+
     Database *database_;
     std::int64_t change_;
     std::int64_t last_held_ = 0; ///< id of the newest value before the present file

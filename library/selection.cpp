@@ -84,16 +84,22 @@ constexpr std::string_view kHeldValues =
     " measurement AS m JOIN system AS s ON s.id = m.system_id JOIN run AS r ON r.id = m.run_id "
     "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL AND s.retired_change_id IS NULL ";
 
-/// The SQL of a list of compounds. Where values narrow it, it starts from them and not from all
-/// compounds.
+/// The SQL of a list of compounds. Where values narrow it, it starts from them; else it counts the
+/// values of each selected compound, so that it need not look at any other value.
 std::string compounds_sql(const Selection &selection, const Clause &clause) {
-    const std::string columns = "SELECT c.id, count(m.id), count(DISTINCT m.system_id) FROM ";
-    const std::string held(kHeldValues);
-    const std::string tables =
-        selection.narrows_values()
-            ? held + "JOIN compound AS c ON c.id = m.compound_id"
-            : "compound AS c LEFT JOIN (" + held + ") ON m.compound_id = c.id";
-    return columns + tables + " WHERE " + clause.sql + " GROUP BY c.id ORDER BY c.name, c.id";
+    const std::string order = " ORDER BY c.name, c.id";
+    if (selection.narrows_values()) {
+        return "SELECT c.id, count(m.id), count(DISTINCT m.system_id) FROM" +
+               std::string(kHeldValues) + "JOIN compound AS c ON c.id = m.compound_id WHERE " +
+               clause.sql + " GROUP BY c.id" + order;
+    }
+    const auto counted = [](const std::string &what) {
+        return "(SELECT count(" + what +
+               ") FROM measurement AS m WHERE m.compound_id = c.id AND "
+               "m.superseded_by IS NULL AND m.retired_change_id IS NULL)";
+    };
+    return "SELECT c.id, " + counted("*") + ", " + counted("DISTINCT m.system_id") +
+           " FROM compound AS c WHERE " + clause.sql + order;
 }
 
 ExportRecord read_record(const Statement &row) {

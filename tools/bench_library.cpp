@@ -52,7 +52,8 @@ Measured run(const std::vector<std::string> &command) {
                 arguments.push_back(const_cast<char *>(argument.c_str()));
             }
             arguments.push_back(nullptr);
-            if (std::freopen("/dev/null", "w", stdout) == nullptr) {
+            if (std::freopen("/dev/null", "w", stdout) == nullptr ||
+                std::freopen("/dev/null", "w", stderr) == nullptr) {
                 _exit(126);
             }
             execv(arguments[0], arguments.data());

@@ -147,17 +147,29 @@ void remark_missing_runs(LearnSummary &summary) {
     }
 }
 
+std::vector<InputFile> open_files(const Texts &names, std::istream &standard_input) {
+    std::vector<InputFile> files;
+    for (const std::string &name : names) {
+        files.emplace_back(name, standard_input);
+    }
+    return files;
+}
+
+/// The files of one call, opened before the library is locked: standard input may take its time.
+struct OpenFiles {
+    std::vector<InputFile> systems;
+    std::vector<InputFile> others;
+};
+
 /// Learns everything inside the transaction that is open.
-void learn_all(const CommandOptions &options, const Invocation &invocation,
+void learn_all(const CommandOptions &options, const Invocation &invocation, OpenFiles &files,
                library::Database &database, RefusedRows *refused, LearnSummary &summary) {
-    const Texts system_files = texts_of(options, "systems");
-    const Texts files = texts_of(options, "file");
     const FileOptions how = file_options(options);
-    Texts all = system_files;
-    all.insert(all.end(), files.begin(), files.end());
-    const std::int64_t change = library::begin_change(database, "learn", joined(all));
-    for (const std::string &name : system_files) {
-        InputFile file(name, invocation.in);
+    Texts names = texts_of(options, "systems");
+    const Texts others = texts_of(options, "file");
+    names.insert(names.end(), others.begin(), others.end());
+    const std::int64_t change = library::begin_change(database, "learn", joined(names));
+    for (InputFile &file : files.systems) {
         learn_systems(database, read_systems(file.stream(), file.name()), change, summary);
     }
     Learner learner(
@@ -166,8 +178,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation,
         summary);
     Progress progress(invocation.err, "rows");
     LearnTarget target{database, learner, summary, refused, progress};
-    for (const std::string &name : files) {
-        InputFile file(name, invocation.in);
+    for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);
     }
     remark_missing_runs(summary);
@@ -202,9 +213,11 @@ int run_learn(const Invocation &invocation) {
     std::optional<RefusedRows> refused = refused_rows(options, texts_of(options, "file"));
     const bool is_dry_run = options.has("dry-run");
     LearnSummary summary;
+    OpenFiles files{open_files(texts_of(options, "systems"), invocation.in),
+                    open_files(texts_of(options, "file"), invocation.in)};
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
-    learn_all(options, invocation, database, refused ? &*refused : nullptr, summary);
+    learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
     if (!is_dry_run) {
         transaction.commit();
     }

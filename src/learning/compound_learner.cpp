@@ -59,7 +59,9 @@ std::int64_t CompoundLearner::id_of(const NamedStructure &row) {
     if (!row.mol_block.empty()) {
         return by_structure(row, read_mol_block(row));
     }
-    std::string key = fmt::format("{}\n{}\n{}", row.name, row.smiles, row.cas);
+    std::string key;
+    key.reserve(row.name.size() + row.smiles.size() + row.cas.size() + 2);
+    key.append(row.name).append(1, '\n').append(row.smiles).append(1, '\n').append(row.cas);
     const auto known = ids_.find(key);
     if (known != ids_.end()) {
         return known->second;
@@ -89,6 +91,9 @@ std::int64_t CompoundLearner::by_name(const NamedStructure &row) {
 std::int64_t CompoundLearner::by_structure(const NamedStructure &row,
                                            const descriptors::Structure &structure) {
     if (const auto held = library::find_by_inchikey(*database_, structure.inchikey)) {
+        if (held->tautomer.empty()) { // learned before tautomers were kept
+            library::set_tautomer(*database_, held->id, structure.tautomer);
+        }
         note_names(*held, row);
         return held->id;
     }

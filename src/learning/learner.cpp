@@ -2,7 +2,6 @@
 
 #include "library/corrections.h"
 #include "library/ladders.h"
-#include "library/runs.h"
 #include "library/systems.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -105,12 +104,18 @@ void Learner::correct(const MeasurementRow &row, const library::Measurement &mea
 }
 
 std::int64_t Learner::run_of(const MeasurementRow &row, std::int64_t system) {
-    return library::find_or_add_run(*database_, system,
-                                    {.name = row.run,
-                                     .date = row.date,
-                                     .operator_name = row.operator_name,
-                                     .instrument = row.instrument},
-                                    change_);
+    const library::Run &last = last_run_.run;
+    if (last_run_.id == 0 || last_run_.system != system || last.name != row.run ||
+        last.date != row.date || last.operator_name != row.operator_name ||
+        last.instrument != row.instrument) {
+        last_run_.system = system;
+        last_run_.run = {.name = row.run,
+                         .date = row.date,
+                         .operator_name = row.operator_name,
+                         .instrument = row.instrument};
+        last_run_.id = library::find_or_add_run(*database_, system, last_run_.run, change_);
+    }
+    return last_run_.id;
 }
 
 const library::System &Learner::system_of(const MeasurementRow &row) {

@@ -4,6 +4,7 @@
 #include "learning/learn_summary.h"
 #include "library/database.h"
 #include "library/measurements.h"
+#include "library/runs.h"
 #include "library/systems.h"
 #include "quantities/ladder.h"
 #include "readers/compound_row.h"
@@ -56,6 +57,12 @@ private:
     CompoundLearner compounds_;
     library::MeasurementWriter writer_;
     std::map<std::string, library::System, std::less<>> systems_;
+    /// The run of the row before, which most rows share.
+    struct {
+        std::int64_t system = 0;
+        library::Run run;
+        std::int64_t id = 0;
+    } last_run_;
 };
 
 } // namespace cospot

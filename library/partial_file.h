@@ -1,0 +1,30 @@
+#pragma once
+
+#include <filesystem>
+
+namespace cospot::library {
+
+/// Throws InputError if a file of that name exists already or its folder does not.
+void check_name_is_free(const std::filesystem::path &target);
+
+/// A file that is made under a name of its own in the folder of its target and takes the target's
+/// name when it is complete; what is not complete is removed. Its permissions follow the umask.
+/// Throws DatabaseError where the folder cannot be written.
+class PartialFile {
+public:
+    explicit PartialFile(const std::filesystem::path &target);
+    ~PartialFile();
+    PartialFile(const PartialFile &) = delete;
+    PartialFile &operator=(const PartialFile &) = delete;
+
+    [[nodiscard]] const std::filesystem::path &name() const noexcept { return name_; }
+
+    /// Gives the file the name of the target; throws InputError if another file got it meanwhile.
+    void publish() const;
+
+private:
+    std::filesystem::path target_;
+    std::filesystem::path name_;
+};
+
+} // namespace cospot::library
