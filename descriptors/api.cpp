@@ -13,6 +13,8 @@ const cospot::descriptors::Api *cospot_descriptors_api() {
         .as_vector = &as_vector,
         .silica_adsorption = &silica_adsorption,
         .hydrophobicity = &hydrophobicity,
+        .boiling_points = &boiling_points,
+        .retention_features = &retention_features,
     };
     return &api;
 }

@@ -1,7 +1,9 @@
 #pragma once
 
 #include "descriptors/adsorption.h"
+#include "descriptors/boiling_point.h"
 #include "descriptors/descriptors.h"
+#include "descriptors/retention_features.h"
 #include "descriptors/sdf_record.h"
 #include "descriptors/structure.h"
 #include "descriptors/substructure.h"
@@ -27,6 +29,8 @@ struct Api {
     std::vector<double> (*as_vector)(const Descriptors &descriptors);
     SilicaAdsorption (*silica_adsorption)(std::string_view smiles);
     Hydrophobicity (*hydrophobicity)(const Descriptors &descriptors);
+    BoilingPointEstimates (*boiling_points)(std::string_view smiles);
+    RetentionFeatures (*retention_features)(std::string_view smiles);
 };
 
 } // namespace cospot::descriptors

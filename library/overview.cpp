@@ -76,6 +76,19 @@ Counts counts_of_system(Database &database, std::int64_t system) {
     return counts;
 }
 
+std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system) {
+    Statement &query = database.cached(
+        "SELECT DISTINCT quantity FROM measurement WHERE system_id = ?1 "
+        "AND superseded_by IS NULL AND retired_change_id IS NULL ORDER BY quantity");
+    query.bind(1, system);
+    std::vector<Quantity> quantities;
+    while (query.step()) {
+        quantities.push_back(quantity_from_text(query.text(0)).value());
+    }
+    query.reset();
+    return quantities;
+}
+
 void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,
                                 const std::function<void(const MeasurementRecord &)> &visit) {
     Statement &query = which == Visit::all

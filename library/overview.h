@@ -10,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace cospot::library {
 
@@ -52,6 +53,8 @@ struct Counts {
 };
 
 [[nodiscard]] Counts counts_of_system(Database &database, std::int64_t system);
+/// The quantities of which values hold on the system.
+[[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system);
 
 /// Calls `visit` for each value of a compound, by system, quantity, date and run.
 void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,

@@ -7,6 +7,7 @@ const std::vector<Command> &command_table() {
         {"init", "creates an empty library", run_init},
         {"learn", "adds measured values of known compounds, and systems", run_learn},
         {"identify", "ranks candidates for each spot or peak", run_identify},
+        {"predict", "says what a structure is and what retention to expect", run_predict},
         {"list", "lists the compounds or systems of the library", run_list},
         {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
         {"show", "shows all that the library holds on a compound or a system", run_show},

@@ -2,6 +2,8 @@
 #include "command_line.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
+#include "evidence/proposed_compounds.h"
+#include "expectation/asked_compounds.h"
 #include "identification/identification.h"
 #include "input_options.h"
 #include "library/compounds.h"
@@ -37,7 +39,10 @@ void add_options(CommandOptions &options) {
         "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
         "probability, before measuring, of a compound that the library does not hold")(
         "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
-        "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
+        "also", po::value<std::string>(),
+        "structures that the library need not hold (.smi, or a table compound, smiles): candidates "
+        "too, with what is expected of them")("top", po::value<int>()->default_value(10),
+                                              "most candidates listed for a feature");
     options.positional("file", 1, "what to identify");
 }
 
@@ -61,7 +66,7 @@ matcher::Prior prior_of(const CommandOptions &options, const LibraryEvidence &ev
     if (!options.has("prior")) {
         return prior;
     }
-    prior.weights.assign(evidence.compound_ids.size(), 1.0);
+    prior.weights.assign(compound_count(evidence), 1.0);
     InputFile file(options.get<std::string>("prior"), standard_input);
     for (const PriorWeight &weight : read_prior(file.stream(), file.name())) {
         const auto compounds = library::find_by_name(database, weight.compound);
@@ -140,9 +145,14 @@ int run_identify(const Invocation &invocation) {
     }
     library::Database database = open_library(invocation, library::Access::read);
     InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
-    const FeatureSet set = read_features(database, input.read_all(), input.name(),
-                                         settings_of(options), invocation.in);
-    const LibraryEvidence evidence = load_evidence(database, set.features);
+    FeatureSet set = read_features(database, input.read_all(), input.name(), settings_of(options),
+                                   invocation.in);
+    LibraryEvidence evidence = load_evidence(database, set.features);
+    if (options.has("also")) {
+        InputFile file(options.get<std::string>("also"), invocation.in);
+        const auto notes = propose_compounds(evidence, database, asked_in_file(file, database));
+        set.notes.insert(set.notes.end(), notes.begin(), notes.end());
+    }
     const IdentificationOptions how =
         identification_options(options, evidence, database, invocation.in);
 

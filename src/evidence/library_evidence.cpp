@@ -80,6 +80,10 @@ std::vector<matcher::Observation> observations_of(const Feature &feature,
     return observations;
 }
 
+std::size_t compound_count(const LibraryEvidence &evidence) {
+    return evidence.compound_ids.size() + evidence.proposed.size();
+}
+
 std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id) {
     const auto found =
         std::lower_bound(evidence.compound_ids.begin(), evidence.compound_ids.end(), id);

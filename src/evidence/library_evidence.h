@@ -18,9 +18,16 @@ struct ModelledSystem {
     Quantity quantity = Quantity::Rf;
 };
 
+/// A compound that the user suspects and none of the observed systems holds.
+struct ProposedStructure {
+    std::string name;
+    std::string inchikey;
+};
+
 /// What the library holds on the systems of some features, ready for the matcher.
 struct LibraryEvidence {
-    std::vector<std::int64_t> compound_ids; ///< library id of each compound index, ascending
+    std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
+    std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
     std::vector<matcher::SystemModel> models; ///< one for each of `systems`
 };
@@ -33,6 +40,9 @@ struct LibraryEvidence {
 /// The observations of a feature in the matcher's terms.
 [[nodiscard]] std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                                 const LibraryEvidence &evidence);
+
+/// How many compound indices there are.
+[[nodiscard]] std::size_t compound_count(const LibraryEvidence &evidence);
 
 /// Index of a compound of the library, or -1 where none of the systems holds it.
 [[nodiscard]] std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id);

@@ -23,9 +23,15 @@ std::string skeleton(const std::string &inchikey) {
     return inchikey.substr(0, 14);
 }
 
-library::Compound compound_of(const matcher::RankedCandidate &candidate,
+ProposedStructure compound_of(const matcher::RankedCandidate &candidate,
                               const LibraryEvidence &evidence, library::Database &database) {
-    return library::find_compound(database, evidence.compound_ids[candidate.compound]).value();
+    const std::size_t held = evidence.compound_ids.size();
+    if (candidate.compound >= held) {
+        return evidence.proposed[candidate.compound - held];
+    }
+    const library::Compound compound =
+        library::find_compound(database, evidence.compound_ids[candidate.compound]).value();
+    return {compound.name, compound.inchikey};
 }
 
 std::vector<std::string> names_in_set(const Ranking &ranking, double coverage,
@@ -99,7 +105,7 @@ void list_candidates(Identification &result, const Ranking &ranking, const Featu
     double listed = 0.0;
     for (std::size_t i = 0; i < std::min(top, ranking.candidates.size()); ++i) {
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
-        const library::Compound compound = compound_of(candidate, evidence, database);
+        const ProposedStructure compound = compound_of(candidate, evidence, database);
         result.candidates.push_back(
             {compound.name, compound.inchikey, candidate.probability,
              matcher::compare(candidate.compound, observations, evidence.models)});
@@ -122,7 +128,7 @@ Identification identify_feature(const Feature &feature, const LibraryEvidence &e
         // Nothing was learned: what was believed before stands.
         result.unlisted = options.prior.unlisted;
         result.other = 1.0 - options.prior.unlisted;
-        result.other_count = evidence.compound_ids.size();
+        result.other_count = compound_count(evidence);
         result.level = level_of(feature, {});
         return result;
     }

@@ -8,7 +8,11 @@
 namespace cospot::matcher {
 
 /// Where a candidate's expected value comes from.
-enum class Basis { measured };
+enum class Basis {
+    measured,    ///< on this very system
+    transferred, ///< from values in other mixtures of the same solvents
+    predicted,   ///< from structure
+};
 
 /// What a known compound is expected to show on a system: a Student t on the model scale.
 /// An R_F that was always censored in the library is expected to be censored again.

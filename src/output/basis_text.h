@@ -10,6 +10,10 @@ namespace cospot {
     switch (basis) {
     case matcher::Basis::measured:
         return "measured";
+    case matcher::Basis::transferred:
+        return "transferred";
+    case matcher::Basis::predicted:
+        return "predicted";
     }
     return "";
 }

@@ -1,0 +1,127 @@
+#include "command.h"
+#include "command_line.h"
+#include "expectation/asked_compounds.h"
+#include "expectation/compound_profile.h"
+#include "expectation/expected_retention.h"
+#include "library/compounds.h"
+#include "library/systems.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/caution.h"
+#include "output/predict_json.h"
+#include "output/predict_text.h"
+#include "output/style.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+#include <string>
+#include <system_error>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using Texts = std::vector<std::string>;
+
+/// A target is a file, a compound of the library, or SMILES; the first that fits.
+std::vector<AskedCompound> asked_compounds(const Texts &targets, library::Database &database,
+                                           std::istream &standard_input) {
+    std::vector<AskedCompound> asked;
+    for (const std::string &target : targets) {
+        std::error_code error;
+        if (target == "-" || std::filesystem::is_regular_file(target, error)) {
+            InputFile file(target, standard_input);
+            const auto in_file = asked_in_file(file, database);
+            asked.insert(asked.end(), in_file.begin(), in_file.end());
+            continue;
+        }
+        const auto named = library::find_by_name(database, target);
+        for (const library::Compound &compound : named) {
+            asked.push_back({compound.name, compound.smiles, compound.inchikey, compound.id});
+        }
+        if (named.empty()) {
+            asked.push_back(asked_by_structure(target, target, {"command line", 0, ""}, database));
+        }
+    }
+    return asked;
+}
+
+std::vector<library::System> asked_systems(const CommandOptions &options,
+                                           library::Database &database) {
+    if (!options.has("system")) {
+        return library::all_systems(database);
+    }
+    std::vector<library::System> systems;
+    for (const std::string &name : options.get<Texts>("system")) {
+        const auto system = library::find_system(database, name);
+        if (!system) {
+            throw InputError({"command line, --system", 0, ""}, in_quotes(name),
+                             "a system that the library holds (cospot list systems)");
+        }
+        systems.push_back(*system);
+    }
+    return systems;
+}
+
+std::vector<CompoundProfile> profiles_of(const std::vector<AskedCompound> &asked,
+                                         const std::vector<library::System> &systems,
+                                         library::Database &database) {
+    std::vector<CompoundProfile> profiles;
+    profiles.reserve(asked.size());
+    for (const AskedCompound &compound : asked) {
+        profiles.push_back(profile_of(compound));
+    }
+    const auto retention = expected_retention(database, asked, systems);
+    for (std::size_t i = 0; i < profiles.size(); ++i) {
+        profiles[i].retention = retention[i];
+    }
+    return profiles;
+}
+
+} // namespace
+
+int run_predict(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] predict TARGET... [options]",
+        "Describes structures and says what retention to expect of them on the library's\n"
+        "systems: from their own values, from their values in other mixtures of the same\n"
+        "solvents, or from structure, with the interval that holds nine of ten new values.\n"
+        "TARGET is a SMILES, a compound of the library, or a file (.smi, or a table with the\n"
+        "columns compound,smiles).");
+    options.add()("system", po::value<Texts>(), "this system only (may be repeated)");
+    options.positional("target", -1, "structures");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    if (!options.has("target")) {
+        throw InputError({"command line", 0, ""}, "no target",
+                         "a SMILES, a compound of the library, or a file");
+    }
+    library::Database database = open_library(invocation, library::Access::read);
+    const auto systems = asked_systems(options, database);
+    const auto profiles = profiles_of(
+        asked_compounds(options.get<Texts>("target"), database, invocation.in), systems, database);
+
+    const Style style = style_for(invocation.out);
+    for (const CompoundProfile &profile : profiles) {
+        invocation.out << (invocation.json ? predict_json(profile) : predict_text(profile, style))
+                       << '\n';
+    }
+    if (invocation.json) {
+        return kDone;
+    }
+    for (const library::System &system : systems) {
+        const std::string order = elution_order_text(profiles, system);
+        invocation.out << order << (order.empty() ? "" : "\n");
+    }
+    invocation.out << wrapped(kRetentionIsNoProof, 0);
+    return kDone;
+}
+
+} // namespace cospot

@@ -1,0 +1,46 @@
+#pragma once
+
+#include "library/database.h"
+#include "library/systems.h"
+#include "matcher/candidate_density.h"
+#include "prediction/calibration.h"
+#include "prediction/compound_space.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// A compound whose retention is asked for.
+struct AskedCompound {
+    std::string name;
+    std::string smiles;
+    std::string inchikey;
+    std::optional<std::int64_t> id; ///< in the library, if it holds the compound
+};
+
+/// What a compound is expected to show on one system, or why nothing can be said.
+struct ExpectedRetention {
+    std::string system;
+    Quantity quantity = Quantity::Rf;
+    matcher::Basis basis = matcher::Basis::predicted;
+    std::optional<prediction::Prediction> prediction; ///< on the matcher's model scale
+    double expected = 0.0;                            ///< in the unit of the quantity
+    double low = 0.0; ///< ends of the interval that holds 90 % of new values
+    double high = 0.0;
+    std::size_t compounds = 0; ///< that the model was fitted to; runs where it was measured
+    std::string refusal;       ///< why there is no prediction
+};
+
+/// Expectations of each compound on each system and quantity that the library has values of,
+/// compound by compound: from its own values there, else from its values in other mixtures of the
+/// same solvents, else from its structure. One model serves all systems of a family and all
+/// compounds that the library does not hold.
+[[nodiscard]] std::vector<std::vector<ExpectedRetention>>
+expected_retention(library::Database &database, const std::vector<AskedCompound> &compounds,
+                   const std::vector<library::System> &systems);
+
+} // namespace cospot

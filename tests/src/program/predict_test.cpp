@@ -1,0 +1,145 @@
+// predict, and identify --also: what is expected where nothing was measured.
+#include "program_fixture.h"
+
+#include <cmath>
+
+namespace cospot {
+namespace {
+
+/// A library of n-alkanols, n-alkanals, n-alkyl acetates and n-alkyl benzenes on an invented GC
+/// system whose index is 100 per carbon and a fixed step for the group, and on two eluents in which
+/// R_F follows from the group; one compound is left out of each system in turn.
+class PredictTest : public ProgramTest {
+protected:
+    PredictTest() {
+        std::string values = "compound,smiles,system,quantity,value,run\n";
+        const auto add = [&](const std::string &name, const std::string &smiles,
+                             const std::string &system, const std::string &quantity, double value) {
+            values += name + "," + smiles + "," + system + "," + quantity + "," +
+                      std::to_string(value) + ",r1\n";
+        };
+        struct Family {
+            std::string name, head, tail;
+            double step, rf;
+        };
+        const std::vector<Family> families{{"alkanol", "", "O", 170.0, 0.25},
+                                           {"alkanal", "", "=O", 110.0, 0.45},
+                                           {"alkyl acetate", "CC(=O)O", "", 320.0, 0.60},
+                                           {"alkylbenzene", "c1ccc(cc1)", "", 640.0, 0.85}};
+        for (const Family &family : families) {
+            for (int carbons = 2; carbons <= 11; ++carbons) {
+                const std::string smiles =
+                    family.head + std::string(static_cast<std::size_t>(carbons), 'C') + family.tail;
+                const std::string name = family.name + " " + std::to_string(carbons);
+                const double rf = family.rf + 0.005 * carbons;
+                if (name != "alkanol 6") {
+                    add(name, smiles, "gc", "RI", family.step + 100.0 * carbons);
+                }
+                add(name, smiles, "weak", "Rf", 0.8 * rf);
+                add(name, smiles, "strong", "Rf", rf + 0.05);
+                if (name != "alkyl acetate 5") {
+                    add(name, smiles, "middle", "Rf", 0.9 * rf + 0.02);
+                }
+            }
+        }
+        const Outcome learned = cospot(
+            {"learn", "--systems",
+             file("systems.csv", "system,technique,stationary_phase,mobile_phase,scale,programme\n"
+                                 "gc,gc,dimethylsilicone,helium,n-alkane,\"50 C, 5 C/min\"\n"
+                                 "weak,tlc,silica gel,hexane:ethyl acetate 9:1,,\n"
+                                 "middle,tlc,silica gel,hexane:ethyl acetate 6:1,,\n"
+                                 "strong,tlc,silica gel,hexane:ethyl acetate 3:1,,\n"
+                                 "thin,tlc,alumina,toluene,,\n"),
+             file("values.csv", values),
+             file("thin.csv",
+                  "compound,smiles,system,quantity,value\nphenol,Oc1ccccc1,thin,Rf,0.2\n")});
+        EXPECT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    nlohmann::json retention(const std::string &target, const std::string &system) const {
+        const Outcome outcome = cospot({"--json", "predict", target, "--system", system});
+        EXPECT_EQ(outcome.code, kDone) << outcome.err;
+        return outcome.lines().at(0).at("retention").at(0);
+    }
+};
+
+TEST_F(PredictTest, DescribesAStructure) {
+    const auto line = cospot({"--json", "predict", "CCCCCCO"}).lines().at(0);
+    EXPECT_EQ(line["inchikey"], "ZSIAUFGUXNUGDI-UHFFFAOYSA-N"); // hexan-1-ol, from memory
+    EXPECT_EQ(line["formula"], "C6H14O");
+    EXPECT_EQ(line["descriptors"]["hydrogen_bond_donors"], 1);
+    // Boiling point of 1-hexanol 430 K (CRC Handbook, from memory).
+    EXPECT_NEAR(line["boiling_point"]["model"]["kelvin"], 430.0, 15.0);
+    EXPECT_NEAR(line["boiling_point"]["joback"]["kelvin"], 430.0, 15.0);
+}
+
+TEST_F(PredictTest, FromStructureWithAnInterval) {
+    const auto expected = retention("CCCCCCO", "gc");
+    EXPECT_EQ(expected["basis"], "predicted");
+    EXPECT_NEAR(expected["expected"], 770.0, 60.0);
+    EXPECT_LT(expected["low"], 770.0);
+    EXPECT_GT(expected["high"], 770.0);
+}
+
+TEST_F(PredictTest, OwnValuesInOtherMixturesAreTransferred) {
+    const auto expected = retention("alkyl acetate 5", "middle");
+    EXPECT_EQ(expected["basis"], "transferred");
+    EXPECT_NEAR(expected["expected"], 0.9 * 0.625 + 0.02, 0.02);
+    EXPECT_LT(expected["high"].get<double>() - expected["low"].get<double>(), 0.2);
+}
+
+TEST_F(PredictTest, OwnValuesOnTheSystemAreMeasured) {
+    const auto expected = retention("alkanal 4", "gc");
+    EXPECT_EQ(expected["basis"], "measured");
+    EXPECT_NEAR(expected["expected"], 510.0, 1e-6);
+}
+
+TEST_F(PredictTest, TooFewCompoundsAreRefused) {
+    const auto refused = retention("CCCCCCO", "thin");
+    EXPECT_FALSE(refused.contains("expected"));
+    EXPECT_EQ(refused["refused"], "1 of 30 compounds needed");
+}
+
+TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {
+    const Outcome outcome = cospot({"predict", "alkanol 3", "alkylbenzene 3", "--system", "weak"});
+    const std::size_t alcohol = outcome.out.find("alkanol 3", outcome.out.find("Expected order"));
+    const std::size_t arene =
+        outcome.out.find("alkylbenzene 3", outcome.out.find("Expected order"));
+    EXPECT_LT(arene, alcohol);
+    EXPECT_NE(outcome.out.find("Normal phase"), std::string::npos);
+    std::istringstream lines(outcome.out);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
+
+TEST_F(PredictTest, FaultyTargetsAreUsageErrors) {
+    EXPECT_EQ(cospot({"predict"}).code, kBadInput);
+    EXPECT_EQ(cospot({"predict", "C(("}).code, kBadInput);
+    EXPECT_EQ(cospot({"predict", "CCO", "--system", "none"}).code, kBadInput);
+    EXPECT_EQ(cospot({"predict", file("empty.smi", "# nothing\n")}).code, kBadInput);
+}
+
+TEST_F(PredictTest, SuspectsAreCandidatesBesideMeasuredOnes) {
+    const std::string unknown =
+        file("u.csv", "sample,feature,system,quantity,value\nf,1,gc,RI,772\n");
+    const std::string suspects = file("also.smi", "CCCCCCO hexan-1-ol\n");
+    const auto without = cospot({"--json", "identify", unknown}).lines().at(0);
+    const auto with = cospot({"--json", "identify", unknown, "--also", suspects}).lines().at(0);
+    EXPECT_EQ(without["candidates"].dump().find("hexan-1-ol"), std::string::npos);
+    double sum = with["unlisted"].get<double>() + with["other"].get<double>();
+    bool found = false;
+    for (const auto &candidate : with["candidates"]) {
+        sum += candidate["probability"].get<double>();
+        if (candidate["compound"] == "hexan-1-ol") {
+            found = true;
+            EXPECT_EQ(candidate["basis"], "predicted");
+        }
+    }
+    EXPECT_TRUE(found) << with.dump();
+    EXPECT_NEAR(sum, 1.0, 1e-9);
+    EXPECT_LT(with["unlisted"], without["unlisted"]);
+}
+
+} // namespace
+} // namespace cospot
