@@ -99,7 +99,6 @@ void check_physical(Quantity quantity, double value, const Where &where) {
 std::string shown(Quantity quantity, double value) {
     switch (quantity) {
     case Quantity::Rf:
-        return fmt::format("{:.2f}", value);
     case Quantity::k:
         return fmt::format("{:.2f}", value);
     case Quantity::RI:
