@@ -76,6 +76,42 @@ std::string fault_in_pairs(std::string_view smiles) {
     return {};
 }
 
+/// The largest number that may follow a character inside brackets: RDKit wraps larger ones round
+/// without a word. At the start of a bracket stands the isotope.
+int largest_behind(char before) {
+    switch (before) {
+    case '[':
+        return 400; // the heaviest isotope known has less than 300
+    case '+':
+    case '-':
+        return 15;
+    case 'H':
+        return 9;
+    default:
+        return 9999; // atom maps and classes of chirality
+    }
+}
+
+/// A number inside brackets that no atom can have, or empty.
+std::string fault_in_numbers(std::string_view smiles) {
+    bool in_bracket = false;
+    for (std::size_t at = 0; at < smiles.size(); ++at) {
+        in_bracket = smiles[at] == '[' || (in_bracket && smiles[at] != ']');
+        if (!in_bracket || !is_digit(smiles[at])) {
+            continue;
+        }
+        const std::size_t start = at;
+        while (at + 1 < smiles.size() && is_digit(smiles[at + 1])) {
+            ++at;
+        }
+        const std::string digits(smiles.substr(start, at + 1 - start));
+        if (digits.size() > 4 || std::stoi(digits) > largest_behind(smiles[start - 1])) {
+            return fmt::format("no atom has the number {} at character {}", digits, start + 1);
+        }
+    }
+    return {};
+}
+
 } // namespace
 
 std::string fault_before_parsing(std::string_view smiles) {
@@ -99,7 +135,7 @@ std::string fault_before_parsing(std::string_view smiles) {
     if (const std::size_t bar = smiles.find('|'); bar != std::string_view::npos) {
         return fmt::format("an extension begins at character {}", bar + 1);
     }
-    return {};
+    return fault_in_numbers(smiles);
 }
 
 std::string syntax_fault(std::string_view smiles) {

@@ -237,6 +237,16 @@ TEST(Structure, IsReadWithoutAWordOnTheStandardStreams) {
     EXPECT_EQ(testing::internal::GetCapturedStdout(), "");
 }
 
+TEST(Structure, RefusesNumbersThatNoAtomHas) {
+    // Larger numbers are wrapped round by the reader below and would name another structure.
+    for (const char *text : {"[10001CH4]", "[65549CH4]", "[C-130]", "[CH200]", "[Na+16]"}) {
+        EXPECT_THROW((void)read_smiles(text), InputError) << text;
+    }
+    for (const char *text : {"[13CH4]", "[2H]C([2H])[2H]", "[Fe+3]", "[238U]", "[CH3:12]C"}) {
+        EXPECT_NO_THROW((void)read_smiles(text)) << text;
+    }
+}
+
 TEST(Structure, IsReadAlikeByTwoThreadsAtOnce) {
     const std::vector<std::string> texts{
         "Cn1cnc2c1c(=O)n(C)c(=O)n2C",
