@@ -165,4 +165,9 @@ std::string fitted(std::string_view utf8, std::size_t width) {
     return result + "…";
 }
 
+std::string padded(std::string_view text, std::size_t width) {
+    std::string result = fitted(printable(text), width);
+    return result.append(width - display_width(result), ' ');
+}
+
 } // namespace cospot

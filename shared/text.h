@@ -31,4 +31,7 @@ namespace cospot {
 /// The text cut to at most `width` terminal columns, with a final ellipsis where it was cut.
 [[nodiscard]] std::string fitted(std::string_view utf8, std::size_t width);
 
+/// The text made `printable` and exactly `width` terminal columns wide: cut, or filled with blanks.
+[[nodiscard]] std::string padded(std::string_view text, std::size_t width);
+
 } // namespace cospot

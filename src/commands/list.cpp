@@ -20,17 +20,12 @@ namespace cospot {
 
 namespace {
 
-std::string column(std::string_view text, std::size_t width) {
-    std::string result = fitted(printable(text), width);
-    return result.append(width - display_width(result), ' ');
-}
-
 void list_compounds(library::Database &database, const Invocation &invocation,
                     const library::Selection &selection,
                     const std::optional<std::vector<std::int64_t>> &only) {
     if (!invocation.json) {
-        fmt::print(invocation.out, "{} {} {:>8} {:>6} {:>7}\n", column("compound", 38),
-                   column("formula", 16), "mass", "values", "systems");
+        fmt::print(invocation.out, "{} {} {:>8} {:>6} {:>7}\n", padded("compound", 38),
+                   padded("formula", 16), "mass", "values", "systems");
     }
     library::for_each_compound(
         database, selection, [&](const library::Compound &compound, const library::Counts &counts) {
@@ -40,8 +35,8 @@ void list_compounds(library::Database &database, const Invocation &invocation,
             if (invocation.json) {
                 invocation.out << compound_json(compound, counts) << '\n';
             } else {
-                fmt::print(invocation.out, "{} {} {:8.2f} {:6} {:7}\n", column(compound.name, 38),
-                           column(compound.formula, 16), compound.average_mass, counts.values,
+                fmt::print(invocation.out, "{} {} {:8.2f} {:6} {:7}\n", padded(compound.name, 38),
+                           padded(compound.formula, 16), compound.average_mass, counts.values,
                            counts.others);
             }
         });
@@ -50,8 +45,8 @@ void list_compounds(library::Database &database, const Invocation &invocation,
 void list_systems(library::Database &database, const Invocation &invocation,
                   const library::Selection &selection) {
     if (!invocation.json) {
-        fmt::print(invocation.out, "{} {} {} {:>6} {:>9}\n", column("system", 22),
-                   column("technique", 9), column("conditions", 29), "values", "compounds");
+        fmt::print(invocation.out, "{} {} {} {:>6} {:>9}\n", padded("system", 22),
+                   padded("technique", 9), padded("conditions", 29), "values", "compounds");
     }
     for (const library::System &system : library::select_systems(database, selection)) {
         const library::Counts counts = library::counts_of_system(database, system.id);
@@ -63,8 +58,8 @@ void list_systems(library::Database &database, const Invocation &invocation,
         conditions += (conditions.empty() || system.programme.empty() ? "" : ", ");
         conditions += system.programme;
         conditions.insert(0, system.retired ? "retired; " : "");
-        fmt::print(invocation.out, "{} {} {} {:6} {:9}\n", column(system.name, 22),
-                   column(to_text(system.technique), 9), column(conditions, 29), counts.values,
+        fmt::print(invocation.out, "{} {} {} {:6} {:9}\n", padded(system.name, 22),
+                   padded(to_text(system.technique), 9), padded(conditions, 29), counts.values,
                    counts.others);
     }
 }

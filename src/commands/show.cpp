@@ -36,8 +36,7 @@ void print_record(std::ostream &out, const library::MeasurementRecord &record,
                   const std::string &subject, library::Visit which) {
     const bool with_id = which == library::Visit::all;
     const std::size_t width = with_id ? 23 : 30;
-    std::string name = fitted(printable(subject), width);
-    name.append(width - display_width(name), ' ');
+    const std::string name = padded(subject, width);
     fmt::print(out, "  {}{} {:>2} {:>8}  {:<10} {}\n",
                with_id ? fmt::format("{:<7}", fmt::format("#{}", record.id)) : "", name,
                to_text(record.quantity), shown(record.quantity, record.value), record.date,

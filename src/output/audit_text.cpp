@@ -16,11 +16,6 @@ constexpr std::size_t kMostSuspects = 10;
 constexpr std::size_t kMostOthers = 9;
 constexpr std::size_t kWidth = 80;
 
-std::string padded(std::string_view text, std::size_t width) {
-    std::string result = fitted(printable(text), width);
-    return result.append(width - display_width(result), ' ');
-}
-
 /// A column of the rows: as wide as its texts, but not wider than `most`.
 struct Column {
     std::vector<std::string> texts;

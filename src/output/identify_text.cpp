@@ -18,11 +18,6 @@ constexpr std::size_t kNameWidth = 33;
 /// than the least one worth a line.
 constexpr double kWorthListing = 0.01;
 
-std::string padded(std::string_view text, std::size_t width) {
-    std::string result = fitted(printable(text), width);
-    return result.append(width - display_width(result), ' ');
-}
-
 std::string with_uncertainty(Quantity quantity, double value, double uncertainty) {
     return uncertainty > 0.0
                ? fmt::format("{} ± {}", shown(quantity, value), shown(quantity, uncertainty))

@@ -13,11 +13,6 @@ namespace {
 
 constexpr double kZeroCelsius_K = 273.15;
 
-std::string padded(std::string_view text, std::size_t width) {
-    std::string result = fitted(printable(text), width);
-    return result.append(width - display_width(result), ' ');
-}
-
 std::string field(std::string_view name, const std::string &value) {
     return value.empty() ? "" : fmt::format("  {:<20} {}\n", name, printable(value));
 }

@@ -109,6 +109,8 @@ TEST(Text, CountsAndFitsColumns) {
     EXPECT_EQ(display_width("e\xCC\x81"), 1U); // e and a combining acute
     EXPECT_EQ(fitted("naphthalene", 6), "napht…");
     EXPECT_EQ(fitted("naphthalene", 11), "naphthalene");
+    EXPECT_EQ(padded("β", 3), "β  ");
+    EXPECT_EQ(padded("naphthalene", 6), "napht…");
 }
 
 TEST(Text, FindsTheFirstByteThatIsNoUtf8) {
