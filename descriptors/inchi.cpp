@@ -177,10 +177,10 @@ bool has_open_stereo(const std::string &inchi) {
     return inchi.find('?') != std::string::npos;
 }
 
-RDKit::RWMol kekulized(const RDKit::ROMol &molecule) {
-    RDKit::RWMol result(molecule);
-    RDKit::MolOps::Kekulize(result, /*markAtomsBonds=*/true);
-    return result;
+std::vector<inchi_Atom> kekulized_atoms(const RDKit::ROMol &molecule) {
+    RDKit::RWMol copy(molecule);
+    RDKit::MolOps::Kekulize(copy, /*markAtomsBonds=*/true);
+    return inchi_atoms(copy);
 }
 
 /// The molecule as libinchi takes it. `input` points into the two lists.
@@ -190,7 +190,7 @@ struct Request {
     inchi_Input input{};
 
     explicit Request(const RDKit::ROMol &molecule)
-        : atoms(inchi_atoms(kekulized(molecule))), stereo(inchi_stereo(molecule)) {
+        : atoms(kekulized_atoms(molecule)), stereo(inchi_stereo(molecule)) {
         input.atom = atoms.data();
         input.num_atoms = static_cast<AT_NUM>(atoms.size());
         input.stereo0D = stereo.data();

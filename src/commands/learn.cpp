@@ -66,7 +66,7 @@ FileOptions file_options(const CommandOptions &options) {
     }
     result.run.reading = input_settings(options);
     result.run.run = options.get<std::string>("run");
-    if (const std::string date = options.get<std::string>("date"); !date.empty()) {
+    if (const auto &date = options.get<std::string>("date"); !date.empty()) {
         result.run.date = parse_date(date, {"command line, --date", 0, ""});
     }
     result.run.operator_name = options.get<std::string>("operator");

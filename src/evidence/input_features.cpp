@@ -140,7 +140,7 @@ library::System system_of_settings(library::Database &database, const InputSetti
                                    InputKind kind) {
     const bool is_plate = kind == InputKind::plate;
     const char *name = is_plate ? "plate" : "chromatogram";
-    const library::System system = system_named(database, settings, name);
+    library::System system = system_named(database, settings, name);
     check_technique(system, is_plate, name);
     return system;
 }

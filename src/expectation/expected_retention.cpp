@@ -238,6 +238,7 @@ std::vector<std::vector<ExpectedRetention>>
 expected_retention(library::Database &database, const std::vector<AskedCompound> &compounds,
                    const std::vector<library::System> &systems) {
     std::vector<std::string> smiles;
+    smiles.reserve(compounds.size());
     for (const AskedCompound &compound : compounds) {
         smiles.push_back(compound.smiles);
     }

@@ -44,6 +44,7 @@ void add_residuals(const StructureModel &model, std::size_t compound,
             continue;
         }
         std::vector<Eigen::Index> mixtures;
+        mixtures.reserve(known.size());
         for (const Eigen::Index k : known) {
             mixtures.push_back(own.mixtures[static_cast<std::size_t>(k)]);
         }
