@@ -6,6 +6,7 @@
 #include "structures/structure_service.h"
 
 #include <algorithm>
+#include <set>
 
 namespace cospot {
 
@@ -96,6 +97,40 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
     }
     std::sort(matching.begin(), matching.end());
     return matching;
+}
+
+std::function<bool(const library::MeasurementRecord &)> value_filter(const CommandOptions &options,
+                                                                     library::Database &database) {
+    const library::Selection selection = selection_of(options);
+    std::set<std::string> systems;
+    for (const library::System &system : library::select_systems(database, selection)) {
+        systems.insert(system.name);
+    }
+    const bool narrows_compounds = !selection.name_part.empty() || selection.mass_low ||
+                                   selection.mass_high || options.has("substructure");
+    std::set<std::string> compounds;
+    if (narrows_compounds) {
+        const auto ids =
+            options.has("substructure")
+                ? with_substructure(database, selection, options.get<std::string>("substructure"))
+                : std::vector<std::int64_t>{};
+        library::for_each_compound(
+            database, selection, [&](const library::Compound &compound, const library::Counts &) {
+                if (!options.has("substructure") ||
+                    std::binary_search(ids.begin(), ids.end(), compound.id)) {
+                    compounds.insert(compound.name);
+                }
+            });
+    }
+    return [=](const library::MeasurementRecord &record) {
+        const bool in_time =
+            (selection.date_from.empty() || record.date >= selection.date_from) &&
+            (selection.date_to.empty() ||
+             (!record.date.empty() &&
+              record.date.substr(0, selection.date_to.size()) <= selection.date_to));
+        return in_time && systems.contains(record.system) &&
+               (!narrows_compounds || compounds.contains(record.compound));
+    };
 }
 
 } // namespace cospot

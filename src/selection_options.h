@@ -4,6 +4,7 @@
 #include "library/selection.h"
 #include "options.h"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -21,5 +22,10 @@ void add_selection_options(CommandOptions &options);
 [[nodiscard]] std::vector<std::int64_t> with_substructure(library::Database &database,
                                                           const library::Selection &selection,
                                                           const std::string &smarts);
+
+/// Whether a value belongs to the selection, for values that are visited one by one. Needs RDKit
+/// only where a substructure is asked for.
+[[nodiscard]] std::function<bool(const library::MeasurementRecord &)>
+value_filter(const CommandOptions &options, library::Database &database);
 
 } // namespace cospot

@@ -6,11 +6,13 @@
 #include "options.h"
 #include "output/library_json.h"
 #include "output/style.h"
+#include "selection_options.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <functional>
 #include <ostream>
 #include <set>
 #include <string>
@@ -51,24 +53,34 @@ void print_record(std::ostream &out, const library::MeasurementRecord &record,
     }
 }
 
+/// Which values are to be shown.
+struct Wanted {
+    library::Visit which = library::Visit::held;
+    std::function<bool(const library::MeasurementRecord &)> belongs;
+};
+
 void show_compound(library::Database &database, const library::Compound &compound,
-                   const Invocation &invocation, const Style &style, library::Visit which) {
+                   const Invocation &invocation, const Style &style, const Wanted &wanted) {
     std::ostream &out = invocation.out;
     library::Counts counts;
     std::vector<library::MeasurementRecord> records;
     std::set<std::string> systems;
-    library::for_each_value_of_compound(database, compound.id, which, [&](const auto &record) {
-        if (record.state == library::ValueState::held) {
-            systems.insert(record.system);
-            ++counts.values;
-        }
-        records.push_back(record);
-    });
+    library::for_each_value_of_compound(database, compound.id, wanted.which,
+                                        [&](const auto &record) {
+                                            if (!wanted.belongs(record)) {
+                                                return;
+                                            }
+                                            if (record.state == library::ValueState::held) {
+                                                systems.insert(record.system);
+                                                ++counts.values;
+                                            }
+                                            records.push_back(record);
+                                        });
     counts.others = static_cast<std::int64_t>(systems.size());
     if (invocation.json) {
         out << compound_json(compound, counts) << '\n';
         for (const library::MeasurementRecord &record : records) {
-            out << measurement_json(record, which) << '\n';
+            out << measurement_json(record, wanted.which) << '\n';
         }
         return;
     }
@@ -85,19 +97,22 @@ void show_compound(library::Database &database, const library::Compound &compoun
     print_field(out, "stereo", compound.open_stereo ? "not fully given" : "");
     fmt::print(out, "{} values on {} systems\n", counts.values, counts.others);
     for (const library::MeasurementRecord &record : records) {
-        print_record(out, record, record.system, which);
+        print_record(out, record, record.system, wanted.which);
     }
 }
 
 void show_system(library::Database &database, const library::System &system,
-                 const Invocation &invocation, const Style &style, library::Visit which) {
+                 const Invocation &invocation, const Style &style, const Wanted &wanted) {
     std::ostream &out = invocation.out;
     const library::Counts counts = library::counts_of_system(database, system.id);
     if (invocation.json) {
         out << system_json(system, counts) << '\n';
-        library::for_each_value_on_system(database, system.id, which, [&](const auto &record) {
-            out << measurement_json(record, which) << '\n';
-        });
+        library::for_each_value_on_system(
+            database, system.id, wanted.which, [&](const auto &record) {
+                if (wanted.belongs(record)) {
+                    out << measurement_json(record, wanted.which) << '\n';
+                }
+            });
         return;
     }
     out << style.strong(printable(system.name)) << '\n';
@@ -116,8 +131,10 @@ void show_system(library::Database &database, const library::System &system,
                     fmt::format("{}, {}: {}", retired->at_utc, retired->who, retired->detail));
     }
     fmt::print(out, "{} values of {} compounds\n", counts.values, counts.others);
-    library::for_each_value_on_system(database, system.id, which, [&](const auto &record) {
-        print_record(out, record, record.compound, which);
+    library::for_each_value_on_system(database, system.id, wanted.which, [&](const auto &record) {
+        if (wanted.belongs(record)) {
+            print_record(out, record, record.compound, wanted.which);
+        }
     });
 }
 
@@ -125,21 +142,23 @@ void show_system(library::Database &database, const library::System &system,
 
 int run_show(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] [--json] show NAME [--all]",
+        "cospot [--library FILE] [--json] show NAME [options]",
         "Shows all that the library holds on the compound (by name, registry number or InChIKey)\n"
-        "or system NAME.");
+        "or system NAME; the options narrow its values.");
     options.add()("all", "retired and superseded values too, with their ids, who and when");
-    options.positional("name", 1, "compound or system");
+    add_selection_options(options);
+    options.positional("subject", 1, "compound or system");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    if (!options.has("name")) {
+    if (!options.has("subject")) {
         throw InputError({"command line", 0, ""}, "no name", "the NAME of a compound or system");
     }
-    const std::string name = options.get<std::vector<std::string>>("name").front();
+    const std::string name = options.get<std::vector<std::string>>("subject").front();
     library::Database database = open_library(invocation, library::Access::read);
     const Style style = style_for(invocation.out);
-    const library::Visit which = options.has("all") ? library::Visit::all : library::Visit::held;
+    const Wanted wanted{options.has("all") ? library::Visit::all : library::Visit::held,
+                        value_filter(options, database)};
     const auto system = library::find_system(database, name);
     const auto compounds = library::find_by_name(database, name);
     if (!system && compounds.empty()) {
@@ -147,10 +166,10 @@ int run_show(const Invocation &invocation) {
                          "a compound or system of the library (cospot list)");
     }
     if (system) {
-        show_system(database, *system, invocation, style, which);
+        show_system(database, *system, invocation, style, wanted);
     }
     for (const library::Compound &compound : compounds) {
-        show_compound(database, compound, invocation, style, which);
+        show_compound(database, compound, invocation, style, wanted);
     }
     return kDone;
 }

@@ -73,6 +73,23 @@ TEST_F(ExportTest, ListIsNarrowedByEveryFilter) {
               (Names{"linalool"}));
 }
 
+TEST_F(ExportTest, ShowIsNarrowedByTheSameFilters) {
+    const auto values = [&](std::vector<std::string> arguments) {
+        arguments.insert(arguments.begin(), {"--json", "show"});
+        return cospot(std::move(arguments)).lines().size() - 1;
+    };
+    EXPECT_EQ(values({"vanillin"}), 2U);
+    EXPECT_EQ(values({"vanillin", "--technique", "gc"}), 1U);
+    EXPECT_EQ(values({"vanillin", "--system", "rp"}), 0U);
+    EXPECT_EQ(values({"vanillin", "--to", "2024-01"}), 1U);
+    EXPECT_EQ(values({"vanillin", "--from", "2024-02"}), 1U);
+    EXPECT_EQ(values({"wax"}), 2U);
+    EXPECT_EQ(values({"wax", "--name", "lin"}), 2U); // vanillin and linalool
+    EXPECT_EQ(values({"wax", "--name", "lina"}), 1U);
+    EXPECT_EQ(values({"wax", "--substructure", "c1ccccc1"}), 1U);
+    EXPECT_EQ(values({"wax", "--mass", "153:"}), 1U);
+}
+
 TEST_F(ExportTest, FaultyFiltersAreUsageErrors) {
     for (const Names &arguments :
          {Names{"--technique", "magic"}, Names{"--mass", "150"}, Names{"--mass", "a:b"},
