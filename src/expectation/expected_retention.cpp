@@ -87,8 +87,9 @@ std::vector<prediction::OwnValue> own_values(library::Database &database,
 struct FittedFamily {
     SystemFamily family;
     bool model_was_tried = false;
-    std::optional<prediction::StructureModel> model;
-    std::optional<prediction::CompositionCurves> curves;
+    std::optional<prediction::StructureModel> model;       ///< for compounds without own values
+    std::optional<prediction::StructureModel> curve_model; ///< for curves through own values
+    std::optional<prediction::CompositionCurves> curves;   ///< of `curve_model`
 };
 
 /// The family's model of structures; nothing where too few compounds were measured.
@@ -194,12 +195,14 @@ std::optional<prediction::Prediction> transferred(FittedFamily &fitted,
             return read;
         }
     }
-    const auto &model = structure_model(fitted);
-    if (!model) {
-        return std::nullopt;
-    }
-    if (!fitted.curves) {
-        fitted.curves = prediction::fit_composition_curves(*model);
+    if (!fitted.curve_model) {
+        fitted.curve_model =
+            prediction::fit_structure_model(fitted.family.table, range_of(fitted.family.quantity),
+                                            prediction::SearchGoal::own_curves);
+        if (!fitted.curve_model) {
+            return std::nullopt;
+        }
+        fitted.curves = prediction::fit_composition_curves(*fitted.curve_model);
     }
     return prediction::predict_curve_through(*fitted.curves, features, own)[target];
 }

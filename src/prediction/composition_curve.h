@@ -23,8 +23,10 @@ struct CompositionCurves {
     Calibration calibration;               ///< of curves drawn to the two nearest values
 };
 
-/// Calibrates on the compounds of the model: each value of a compound left out of the structure
-/// model from its two values in the most similar other mixtures.
+/// `model` should be fitted with `SearchGoal::own_curves`; one fitted for unseen compounds takes
+/// what a compound shows itself for scatter and misses by up to three times as much. The model must
+/// outlive the result. Calibrates on the compounds of the model: each value of a compound left out
+/// of the structure model from its two values in the most similar other mixtures.
 [[nodiscard]] CompositionCurves fit_composition_curves(const StructureModel &model);
 
 /// What is expected in each mixture. `own` must not be empty.

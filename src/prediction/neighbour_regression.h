@@ -17,7 +17,8 @@ inline constexpr std::size_t kFewestCommonCompounds = 25;
 /// Retention of a compound in one mixture from its values in others, learned from the compounds
 /// that were measured in all of them: a quadratic trend in the known values, and a Gaussian process
 /// over those values and the structures for what the trend leaves. Values far off count less
-/// (Student t noise, by reweighting). Works on R_F itself and on log10 k.
+/// (Student t noise, by reweighting). Give it R_F itself (not its arcsine) and log10 k: on R_F the
+/// trend between neighbouring eluents is closer to quadratic.
 struct NeighbourRegression {
     std::vector<std::size_t> known; ///< mixtures that the compound was measured in
     std::vector<CompoundFeatures> compounds;

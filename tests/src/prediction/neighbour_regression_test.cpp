@@ -40,6 +40,25 @@ TEST(NeighbourRegression, LearnsABendThatAllCompoundsShare) {
     EXPECT_LT(largest, 0.012);
 }
 
+TEST(NeighbourRegression, CarriesItsQuadraticTrendBeyondTheCompounds) {
+    std::mt19937 generator(27);
+    std::uniform_real_distribution<double> range(0.0, 2.0);
+    const auto law = [](double a, double b) { return 0.2 * a * a + 0.5 * b; };
+    RetentionTable table{{}, {{0.8, 0.2}, {0.6, 0.4}, {0.4, 0.6}}, {}};
+    for (std::size_t c = 0; c < 40; ++c) {
+        const double a = range(generator);
+        const double b = range(generator);
+        table.compounds.push_back(draw_compound({}, generator).features);
+        table.values.push_back({c, 0, a});
+        table.values.push_back({c, 1, law(a, b)});
+        table.values.push_back({c, 2, b});
+    }
+    const auto regression = fit_neighbours(table, kKnown, 1);
+    ASSERT_TRUE(regression);
+    const auto beyond = predict_from_neighbours(*regression, table.compounds[0], {3.0, 1.0});
+    EXPECT_NEAR(beyond.location, law(3.0, 1.0), 0.1) << "a linear trend gives 1.5";
+}
+
 TEST(NeighbourRegression, CoversNineInTen) {
     std::mt19937 generator(22);
     const Law law{0.05, 1.0};
