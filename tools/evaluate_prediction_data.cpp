@@ -13,6 +13,7 @@
 #include <iterator>
 #include <map>
 #include <random>
+#include <set>
 #include <sstream>
 #include <utility>
 
@@ -71,6 +72,72 @@ std::vector<Reading> read_log_k(const std::string &path) {
                             fmt::format("{:.2f}", modifier),
                             {1.0 - modifier, modifier},
                             table.number("logk", "a log k")});
+    }
+    return readings;
+}
+
+/// Retention times below 1.5 hold-up times, where one is given, say nothing about the compound.
+constexpr double kFewestHoldUps = 1.5;
+
+/// Retention times of `rt.csv` on the systems that hold enough structures; labels are the
+/// dataset's number and kind.
+std::vector<Reading> read_times(const std::string &folder) {
+    std::ifstream systems_file(folder + "/systems.csv");
+    TableReader systems(systems_file, folder + "/systems.csv",
+                        {{"dataset", true}, {"method_type", true}, {"column.t0", true}});
+    std::map<std::string, std::pair<std::string, double>> kinds;
+    while (systems.next()) {
+        kinds[std::string(systems.text("dataset"))] = {
+            std::string(systems.text("method_type")),
+            systems.text("column.t0").empty() ? 0.0 : systems.number("column.t0", "minutes")};
+    }
+    std::ifstream times_file(folder + "/rt.csv");
+    TableReader times(times_file, folder + "/rt.csv",
+                      {{"dataset", true}, {"rt_min", true}, {"smiles_flat", true}});
+    std::map<std::string, std::vector<Reading>> by_system;
+    while (times.next()) {
+        const std::string dataset(times.text("dataset"));
+        const auto &[kind, hold_up_min] = kinds.at(dataset);
+        const double time_min = times.number("rt_min", "minutes");
+        if (time_min >= kFewestHoldUps * hold_up_min && !times.text("smiles_flat").empty()) {
+            by_system[dataset].push_back({std::string(times.text("smiles_flat")),
+                                          fmt::format("{} {}", dataset, kind),
+                                          {},
+                                          time_min});
+        }
+    }
+    std::vector<Reading> readings;
+    for (const auto &[dataset, rows] : by_system) {
+        std::set<std::string> structures;
+        for (const Reading &reading : rows) {
+            structures.insert(reading.smiles);
+        }
+        if (structures.size() >= kFewestStructures) {
+            readings.insert(readings.end(), rows.begin(), rows.end());
+        }
+    }
+    return readings;
+}
+
+/// Indices on the fatty-acid-ester scale of the compounds whose structure is given.
+std::vector<Reading> read_index_values(const std::string &folder) {
+    std::ifstream compounds_file(folder + "/compounds.csv");
+    TableReader compounds(compounds_file, folder + "/compounds.csv",
+                          {{"compound", true}, {"smiles", true}});
+    std::map<std::string, std::string> smiles;
+    while (compounds.next()) {
+        smiles[std::string(compounds.text("compound"))] = compounds.text("smiles");
+    }
+    std::ifstream runs_file(folder + "/true_positive_runs.csv");
+    TableReader runs(runs_file, folder + "/true_positive_runs.csv",
+                     {{"compound", true}, {"ri", true}});
+    std::vector<Reading> readings;
+    while (runs.next()) {
+        const std::string &structure = smiles[std::string(runs.text("compound"))];
+        if (!structure.empty()) {
+            readings.push_back(
+                {structure, "fatty-acid-ester scale", {}, runs.number("ri", "an index")});
+        }
     }
     return readings;
 }
@@ -134,6 +201,14 @@ Dataset read_plates(const std::string &folder) {
 
 Dataset read_columns(const std::string &folder) {
     return dataset_of(read_log_k(folder + "/hplc-isocratic/isocratic_logk.csv"));
+}
+
+Dataset read_gradients(const std::string &folder) {
+    return dataset_of(read_times(folder + "/hplc-report"));
+}
+
+Dataset read_indices(const std::string &folder) {
+    return dataset_of(read_index_values(folder + "/gc-pnnl2023"));
 }
 
 RetentionTable training_part(const Dataset &data, std::size_t fold) {
