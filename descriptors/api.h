@@ -18,12 +18,14 @@ namespace cospot::descriptors {
 /// times longer to load than the rest of a short command. They throw what their namesakes throw.
 struct Api {
     Structure (*read_smiles)(std::string_view smiles);
+    std::string (*parent_smiles)(std::string_view smiles);
     Structure (*read_mol_block)(std::string_view block);
     std::vector<bool> (*substructure_matches)(std::string_view smarts,
                                               const std::vector<std::string> &smiles);
     std::string (*write_sdf_record)(std::string_view smiles, std::string_view title,
                                     const std::vector<SdfProperty> &properties);
     Descriptors (*describe)(std::string_view smiles);
+    Descriptors (*describe_parent)(std::string_view smiles);
     const std::vector<FunctionalGroup> &(*functional_groups)();
     const std::vector<std::string> &(*descriptor_names)();
     std::vector<double> (*as_vector)(const Descriptors &descriptors);

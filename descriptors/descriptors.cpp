@@ -117,6 +117,14 @@ Descriptors describe(std::string_view smiles) {
     return guarded(smiles_origin(smiles), [&] { return described(*molecule_of_smiles(smiles)); });
 }
 
+Descriptors describe_parent(std::string_view smiles) {
+    return guarded(smiles_origin(smiles), [&] {
+        const auto molecule = molecule_of_smiles(smiles);
+        const auto parent = parent_of(*molecule);
+        return described(parent ? *parent : *molecule);
+    });
+}
+
 const std::vector<std::string> &descriptor_names() {
     static const std::vector<std::string> names = all_names();
     return names;

@@ -59,6 +59,9 @@ struct Descriptors {
 /// from several threads. Throws what `read_smiles` throws.
 [[nodiscard]] Descriptors describe(std::string_view smiles);
 
+/// Describes the uncharged parent, with one reading of the SMILES.
+[[nodiscard]] Descriptors describe_parent(std::string_view smiles);
+
 /// The names of what `as_vector` gives: the members above in their order, then "group_NAME".
 [[nodiscard]] const std::vector<std::string> &descriptor_names();
 

@@ -74,6 +74,13 @@ Structure read_smiles(std::string_view smiles) {
     return guarded(origin, [&] { return described(origin, *molecule_of_smiles(smiles)); });
 }
 
+std::string parent_smiles(std::string_view smiles) {
+    return guarded(smiles_origin(smiles), [&] {
+        const auto parent = parent_of(*molecule_of_smiles(smiles));
+        return parent ? RDKit::MolToSmiles(*parent) : std::string(smiles);
+    });
+}
+
 Structure read_mol_block(std::string_view block) {
     const Origin origin = mol_block_origin(block);
     return guarded(origin, [&] { return described(origin, *molecule_of_mol_block(block)); });

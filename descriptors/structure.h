@@ -46,6 +46,10 @@ struct Structure {
 /// 28, 31, as RDKit reads it.
 [[nodiscard]] Structure read_smiles(std::string_view smiles);
 
+/// As `Structure::parent_smiles`, without the rest, which takes several times longer; what is its
+/// own parent comes back as written.
+[[nodiscard]] std::string parent_smiles(std::string_view smiles);
+
 /// Reads one compound from one MDL mol block (CTfile format, V2000 or V3000), from its title line
 /// to "M  END"; refuses and throws as `read_smiles` does, and refuses what stands behind the end,
 /// query atoms and bonds, polymers and mixtures. Stereochemistry comes from the wedges and from how

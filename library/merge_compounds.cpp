@@ -1,6 +1,7 @@
 #include "library/merge_compounds.h"
 
 #include "library/compounds.h"
+#include "library/descriptions.h"
 
 #include <optional>
 #include <vector>
@@ -58,6 +59,9 @@ std::int64_t add_new(MergeContext &merge, const Compound &there) {
     Compound added = there;
     added.cas.clear(); // set below, where it is compared
     added.id = add_compound(merge.here, added, merge.change);
+    if (const auto description = description_of(merge.there, there.id)) {
+        add_description(merge.here, added.id, *description);
+    }
     ++merge.summary.compounds_added;
     report_namesakes(merge, there.name, added.id, there);
     merge_registry_number(merge, added, there);

@@ -1,6 +1,7 @@
 #include "command.h"
 #include "command_line.h"
 #include "input_options.h"
+#include "learning/description_learner.h"
 #include "learning/learn_files.h"
 #include "learning/system_learner.h"
 #include "library/changes.h"
@@ -181,6 +182,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);
     }
+    describe_new_compounds(database);
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {
         summary.rows_refused = refused->count();

@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "library/descriptions.h"
 #include "library/overview.h"
 #include "library/retire.h"
 #include "open_library.h"
@@ -12,6 +13,7 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
 #include <functional>
 #include <ostream>
 #include <set>
@@ -31,6 +33,27 @@ void print_field(std::ostream &out, std::string_view name, std::string_view valu
 void print_number(std::ostream &out, std::string_view name, const std::optional<double> &value) {
     if (value) {
         print_field(out, name, fmt::format("{:g}", *value));
+    }
+}
+
+void print_description(std::ostream &out, const std::optional<library::Description> &description) {
+    if (!description) {
+        return;
+    }
+    print_field(out, "log P (Crippen)", fmt::format("{:.2f}", description->crippen_logp));
+    print_field(out, "polar surface",
+                fmt::format("{:.0f} square angstrom", description->polar_surface));
+    print_field(out, "hydrogen bonds",
+                fmt::format("{} donors, {} acceptors", description->hydrogen_bond_donors,
+                            description->hydrogen_bond_acceptors));
+    std::string groups;
+    for (const auto &[name, occurrences] : description->groups) {
+        groups += groups.empty() ? "" : ", ";
+        groups += occurrences > 1 ? fmt::format("{} x {}", occurrences, name) : name;
+    }
+    std::replace(groups.begin(), groups.end(), '_', ' ');
+    if (!groups.empty()) {
+        out << "  groups\n" << wrapped(groups, 4);
     }
 }
 
@@ -78,7 +101,8 @@ void show_compound(library::Database &database, const library::Compound &compoun
                                         });
     counts.others = static_cast<std::int64_t>(systems.size());
     if (invocation.json) {
-        out << compound_json(compound, counts) << '\n';
+        out << compound_json(compound, counts, library::description_of(database, compound.id))
+            << '\n';
         for (const library::MeasurementRecord &record : records) {
             out << measurement_json(record, wanted.which) << '\n';
         }
@@ -95,6 +119,7 @@ void show_compound(library::Database &database, const library::Compound &compoun
     print_field(out, "InChIKey", compound.inchikey);
     print_field(out, "registry number", compound.cas);
     print_field(out, "stereo", compound.open_stereo ? "not fully given" : "");
+    print_description(out, library::description_of(database, compound.id));
     fmt::print(out, "{} values on {} systems\n", counts.values, counts.others);
     for (const library::MeasurementRecord &record : records) {
         print_record(out, record, record.system, wanted.which);

@@ -14,7 +14,7 @@ std::vector<prediction::CompoundFeatures> features_of(const std::vector<std::str
     std::vector<std::exception_ptr> faults(smiles.size());
     for_each_in_parallel(smiles.size(), [&](std::size_t i) {
         try {
-            const std::string parent = service.read_smiles(smiles[i]).parent_smiles;
+            const std::string parent = service.parent_smiles(smiles[i]);
             descriptors::RetentionFeatures read = service.retention_features(parent);
             features[i] = {std::move(read.descriptors), std::move(read.environments)};
         } catch (...) {

@@ -25,17 +25,27 @@ void set_state(Json &json, const library::MeasurementRecord &record) {
 
 } // namespace
 
-std::string compound_json(const library::Compound &compound, const library::Counts &counts) {
-    return Json{{"compound", compound.name},
-                {"inchikey", compound.inchikey},
-                {"smiles", compound.smiles},
-                {"cas", compound.cas},
-                {"formula", compound.formula},
-                {"average_mass", compound.average_mass},
-                {"monoisotopic_mass", compound.monoisotopic_mass},
-                {"values", counts.values},
-                {"systems", counts.others}}
-        .dump();
+std::string compound_json(const library::Compound &compound, const library::Counts &counts,
+                          const std::optional<library::Description> &description) {
+    Json json{{"compound", compound.name},
+              {"inchikey", compound.inchikey},
+              {"smiles", compound.smiles},
+              {"cas", compound.cas},
+              {"formula", compound.formula},
+              {"average_mass", compound.average_mass},
+              {"monoisotopic_mass", compound.monoisotopic_mass},
+              {"values", counts.values},
+              {"systems", counts.others}};
+    if (description) {
+        json["crippen_logp"] = description->crippen_logp;
+        json["crippen_molar_refractivity"] = description->molar_refractivity;
+        json["tpsa"] = description->polar_surface;
+        json["labute_surface"] = description->labute_surface;
+        json["hydrogen_bond_donors"] = description->hydrogen_bond_donors;
+        json["hydrogen_bond_acceptors"] = description->hydrogen_bond_acceptors;
+        json["groups"] = description->groups;
+    }
+    return json.dump();
 }
 
 std::string system_json(const library::System &system, const library::Counts &counts) {

@@ -61,7 +61,7 @@ TEST(FunctionalGroups, TellTheSkeleton) {
     EXPECT_EQ(groups_of("CC(C)(C)C", true), (Counted{{"methyl", 4}, {"branching_carbon", 1}}));
     EXPECT_EQ(groups_of("Cc1ccc2ccccc2c1", true), (Counted{{"methyl", 1}, {"benzene_ring", 2}}));
     EXPECT_EQ(groups_of("C1CCCCC1", true), (Counted{{"ring_methylene", 6}}));
-    expect_groups({{"C=CC=C", {{"alkene", 2}}},
+    expect_groups({{"C=CC=C", {{"alkene", 2}, {"conjugated_diene", 1}}},
                    {"C=C=C", {{"alkene", 2}}},
                    {"CC#C", {{"alkyne", 1}}},
                    {"c1ccccc1", {}}});
@@ -110,7 +110,7 @@ TEST(FunctionalGroups, TellCarbonylsApart) {
          {"C=O", {{"aldehyde", 1}}},
          {"O=Cc1ccccc1", {{"aldehyde", 1}}},
          {"CC(C)=O", {{"ketone", 1}}},
-         {"O=C1C=CC(=O)C=C1", {{"alkene", 2}, {"quinone", 1}}},
+         {"O=C1C=CC(=O)C=C1", {{"alkene", 2}, {"quinone", 1}, {"conjugated_carbonyl", 4}}},
          {"O=C1c2ccccc2C(=O)c2ccccc12", {{"quinone", 1}}},
          {"O=c1ccc2ccccc2o1", {{"furan_oxygen", 1}, {"aromatic_carbonyl", 1}}}, // coumarin
          {"CC(=O)[O-]", {{"carboxylate", 1}}},

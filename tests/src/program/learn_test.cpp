@@ -1,5 +1,7 @@
 #include "program_fixture.h"
 
+#include "library/database.h"
+
 #include <sqlite3.h>
 
 #include <random>
@@ -44,6 +46,29 @@ TEST_F(LearnTest, StoresCompoundsSystemsAndValues) {
     EXPECT_EQ(compounds[1]["formula"], "C8H8O3");
     EXPECT_EQ(compounds[1]["values"], 2);
     EXPECT_EQ(cospot({"--json", "list", "systems"}).lines().size(), 2U);
+}
+
+TEST_F(LearnTest, DescribesWhatItLearns) {
+    learn_demo();
+    const auto shown = cospot({"--json", "show", "vanillin"}).lines().at(0);
+    // Polar surface of vanillin: 46.53, P. Ertl's contributions (CHO 17.07, OCH3 9.23, OH 20.23).
+    EXPECT_NEAR(shown["tpsa"].get<double>(), 46.53, 0.01);
+    EXPECT_EQ(shown["hydrogen_bond_donors"], 1);
+    EXPECT_EQ(shown["groups"]["phenol"], 1);
+    const std::string text = cospot({"show", "vanillin"}).out;
+    EXPECT_NE(text.find("polar surface      47 square angstrom"), std::string::npos) << text;
+    EXPECT_NE(text.find("alkyl aryl ether"), std::string::npos) << text;
+}
+
+TEST_F(LearnTest, DescribesWhatAnOlderProgramLearned) {
+    learn_demo();
+    {
+        library::Database database(folder_ / "library.db", library::Access::write);
+        database.execute("DELETE FROM description; DELETE FROM compound_group");
+    }
+    EXPECT_FALSE(cospot({"--json", "show", "vanillin"}).lines().at(0).contains("tpsa"));
+    cospot({"learn", file("values.csv", kValues)});
+    EXPECT_TRUE(cospot({"--json", "show", "vanillin"}).lines().at(0).contains("tpsa"));
 }
 
 TEST_F(LearnTest, LearningAgainAddsNothing) {
