@@ -3,6 +3,7 @@
 #include "descriptors/group_counts.h"
 #include "descriptors/molecule.h"
 #include "descriptors/origin.h"
+#include "descriptors/parent.h"
 #include "descriptors/topology.h"
 
 #include <GraphMol/Descriptors/Crippen.h>

@@ -14,7 +14,7 @@ namespace cospot {
 namespace {
 
 library::Description description_of(const descriptors::Api &service, const std::string &smiles) {
-    const descriptors::Descriptors read = service.describe(service.parent_smiles(smiles));
+    const descriptors::Descriptors read = service.describe_parent(smiles);
     library::Description description{.crippen_logp = read.crippen_logp,
                                      .molar_refractivity = read.crippen_molar_refractivity,
                                      .polar_surface = read.tpsa,

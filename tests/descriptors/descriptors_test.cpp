@@ -138,7 +138,10 @@ void expect_alike(const std::string &one, const std::string &other) {
 }
 
 TEST(Descriptors, OfTheParentAreThoseOfTheFreeBase) {
-    const std::string parent = read_smiles("C[NH2+][C@@H](C)[C@H](O)c1ccccc1.[Cl-]").parent_smiles;
+    const char *const salt = "C[NH2+][C@@H](C)[C@H](O)c1ccccc1.[Cl-]";
+    const std::string parent = read_smiles(salt).parent_smiles;
+    EXPECT_EQ(read_smiles(parent_smiles(salt)).smiles, parent);
+    EXPECT_EQ(as_vector(describe_parent(salt)), as_vector(describe(parent)));
     expect_alike(parent, "CN[C@@H](C)[C@H](O)c1ccccc1");
     EXPECT_EQ(read_smiles("OCC").parent_smiles, read_smiles("CCO").smiles);
     EXPECT_EQ(read_smiles("[Na+].[Cl-]").parent_smiles, read_smiles("[Na+].[Cl-]").smiles);
