@@ -71,15 +71,16 @@ bool MeasurementWriter::add(const Measurement &measurement) {
 std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
                                         Quantity quantity) {
     Statement &query = database.cached(
-        "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value "
+        "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value, "
+        "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id) "
         "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
         "WHERE m.system_id = ?1 AND m.quantity = ?2 "
         "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL ORDER BY m.compound_id");
     query.bind(1, system).bind(2, to_text(quantity));
     std::vector<HeldValue> values;
     while (query.step()) {
-        values.push_back(
-            {query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3)});
+        values.push_back({query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3),
+                          query.integer(4)});
     }
     query.reset();
     return values;

@@ -60,6 +60,7 @@ struct HeldValue {
     std::int64_t run;
     bool run_is_named; ///< false: nobody wrote down the run; its values need not belong together
     double value;
+    std::int64_t session; ///< the same for all runs of one day; the run where the day is not known
 };
 
 /// The values that hold on a system, in the order of compounds.

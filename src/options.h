@@ -25,6 +25,10 @@ public:
     [[nodiscard]] bool parse(const std::vector<std::string> &arguments, std::ostream &out);
 
     [[nodiscard]] bool has(const char *name) const { return values_.count(name) > 0; }
+    /// Whether the user gave it, rather than it having its default.
+    [[nodiscard]] bool is_given(const char *name) const {
+        return has(name) && !values_[name].defaulted();
+    }
     template <typename T> [[nodiscard]] const T &get(const char *name) const {
         return values_[name].as<T>();
     }

@@ -89,7 +89,8 @@ IdentificationOptions identification_options(const CommandOptions &options,
                                              library::Database &database,
                                              std::istream &standard_input) {
     IdentificationOptions result;
-    result.prior = prior_of(options, evidence, database, standard_input);
+    result.prior.feature = prior_of(options, evidence, database, standard_input);
+    result.prior.learn_unlisted = !options.is_given("prior-unlisted");
     const int top = options.get<int>("top");
     if (top < 1 || top > kMostListed) {
         throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
@@ -109,9 +110,12 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
         }
         out << wrapped(printable(fmt::format("{} ({}{}): {} compounds with {}", system.name,
                                              to_text(system.technique), conditions,
-                                             evidence.models[i].candidates.size(),
+                                             evidence.knowledge.systems[i].candidates.size(),
                                              to_text(evidence.systems[i].quantity))),
                        0);
+    }
+    for (const std::string &note : evidence.notes) {
+        out << wrapped(printable(note), 0);
     }
     for (const std::string &note : set.notes) {
         out << wrapped(printable(note), 0);
@@ -122,7 +126,7 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
 /// Whether a note tells of a fault, or a system holds nothing to compare with.
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
-           std::any_of(evidence.models.begin(), evidence.models.end(),
+           std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
                        [](const auto &model) { return model.candidates.empty(); });
 }
 
@@ -161,16 +165,23 @@ int run_identify(const Invocation &invocation) {
     if (!invocation.json) {
         invocation.out << style.faint(identify_heading()) << '\n';
     }
-    for (const Feature &feature : set.features) {
-        const Identification result = identify_feature(feature, evidence, database, how);
-        invocation.out << (invocation.json ? identify_json(feature, result)
-                                           : identify_text(feature, result, style))
-                       << '\n';
+    for (const auto &features : run_together(set.features)) {
+        const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        for (std::size_t i = 0; i < features.size(); ++i) {
+            invocation.out << (invocation.json
+                                   ? identify_json(*features[i], sample.features[i])
+                                   : identify_text(*features[i], sample.features[i], style))
+                           << '\n';
+        }
+        for (const std::string &note : sample.notes) {
+            (invocation.json ? invocation.err : invocation.out)
+                << wrapped(printable(features.front()->sample + ": " + note), 0);
+        }
     }
     if (!invocation.json) {
         invocation.out << fmt::format("Probability of a compound outside the library before "
                                       "measuring: {:g}\n",
-                                      how.prior.unlisted)
+                                      how.prior.feature.unlisted)
                        << wrapped(kRetentionIsNoProof, 0);
     }
     return needs_attention(set, evidence) ? kNeedsAttention : kDone;

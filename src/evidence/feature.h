@@ -25,6 +25,7 @@ struct FeatureObservation {
 struct Feature {
     std::string sample;
     std::string name;
+    std::string lane; ///< of a plate; with `sample` it says which features were run together
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
     std::optional<double> area;

@@ -1,5 +1,6 @@
 #include "evidence/library_evidence.h"
 
+#include "evidence/related_systems.h"
 #include "library/measurements.h"
 #include "shared/text.h"
 
@@ -42,6 +43,17 @@ distinct_compounds(const std::vector<std::vector<library::HeldValue>> &held) {
     return ids;
 }
 
+matcher::SystemModel model_of(Quantity quantity, const std::vector<library::HeldValue> &held,
+                              const LibraryEvidence &evidence) {
+    std::vector<matcher::KnownValue> known;
+    known.reserve(held.size());
+    for (const library::HeldValue &value : held) {
+        known.push_back({static_cast<std::size_t>(index_of_compound(evidence, value.compound)),
+                         value.session, value.run_is_named, value.value});
+    }
+    return matcher::fit_system(quantity, known);
+}
+
 } // namespace
 
 LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features) {
@@ -53,29 +65,37 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
             }
         }
     }
+    const std::vector<ModelledSystem> related = related_systems(database, evidence.systems);
+    std::vector<ModelledSystem> all = evidence.systems;
+    all.insert(all.end(), related.begin(), related.end());
     std::vector<std::vector<library::HeldValue>> held;
-    for (const ModelledSystem &modelled : evidence.systems) {
+    for (const ModelledSystem &modelled : all) {
         held.push_back(library::values_on_system(database, modelled.system.id, modelled.quantity));
     }
     evidence.compound_ids = distinct_compounds(held);
-    for (std::size_t i = 0; i < held.size(); ++i) {
-        std::vector<matcher::KnownValue> known;
-        known.reserve(held[i].size());
-        for (const library::HeldValue &value : held[i]) {
-            known.push_back({static_cast<std::size_t>(index_of_compound(evidence, value.compound)),
-                             value.run, value.run_is_named, value.value});
-        }
-        evidence.models.push_back(matcher::fit_system(evidence.systems[i].quantity, known));
+    for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
+        evidence.knowledge.systems.push_back(
+            model_of(evidence.systems[i].quantity, held[i], evidence));
     }
+    std::vector<matcher::SystemModel> related_models;
+    for (std::size_t i = 0; i < related.size(); ++i) {
+        related_models.push_back(
+            model_of(related[i].quantity, held[evidence.systems.size() + i], evidence));
+    }
+    evidence.notes = transfer_between_systems(evidence, related, related_models);
     return evidence;
+}
+
+std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {
+    return static_cast<std::size_t>(find_model(evidence, observation));
 }
 
 std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                   const LibraryEvidence &evidence) {
     std::vector<matcher::Observation> observations;
     for (const FeatureObservation &observation : feature.observations) {
-        observations.push_back({static_cast<std::size_t>(find_model(evidence, observation)),
-                                observation.value, observation.uncertainty});
+        observations.push_back(
+            {model_index(evidence, observation), observation.value, observation.uncertainty});
     }
     return observations;
 }

@@ -3,8 +3,7 @@
 #include "evidence/feature.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "matcher/ranking.h"
-#include "matcher/system_model.h"
+#include "matcher/likelihood.h"
 
 #include <cstdint>
 #include <string>
@@ -29,13 +28,19 @@ struct LibraryEvidence {
     std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
-    std::vector<matcher::SystemModel> models; ///< one for each of `systems`
+    matcher::Knowledge knowledge;   ///< a model for each of `systems`
+    std::vector<std::string> notes; ///< which systems told about others
 };
 
-/// Loads the values of every system and quantity that the features were observed with. Throws
+/// Loads the values of every system and quantity that the features were observed with, and what
+/// other systems tell about compounds that were not measured on them. Throws
 /// InputError, with the place of the observation, for a system that the library does not hold.
 [[nodiscard]] LibraryEvidence load_evidence(library::Database &database,
                                             const std::vector<Feature> &features);
+
+/// Index of the model that an observation is judged by.
+[[nodiscard]] std::size_t model_index(const LibraryEvidence &evidence,
+                                      const FeatureObservation &observation);
 
 /// The observations of a feature in the matcher's terms.
 [[nodiscard]] std::vector<matcher::Observation> observations_of(const Feature &feature,

@@ -150,6 +150,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
             continue;
         }
         Feature feature;
+        feature.lane = spot.lane;
         feature.sample = spot.label.empty() ? "lane " + spot.lane : spot.label;
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)

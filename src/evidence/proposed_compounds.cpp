@@ -56,7 +56,7 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
     for (std::size_t i = 0; i < asked.size(); ++i) {
         const std::size_t compound = index_for(evidence, asked[i]);
         for (std::size_t s = 0; s < evidence.systems.size(); ++s) {
-            if (matcher::find_candidate(evidence.models[s], compound) != nullptr) {
+            if (matcher::find_candidate(evidence.knowledge.systems[s], compound) != nullptr) {
                 continue; // measured there
             }
             for (const ExpectedRetention &one : expected[i]) {
@@ -65,7 +65,8 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
                     continue;
                 }
                 if (one.prediction) {
-                    insert_sorted(evidence.models[s].candidates, density_of(one, compound));
+                    insert_sorted(evidence.knowledge.systems[s].candidates,
+                                  density_of(one, compound));
                 } else {
                     notes.push_back(fmt::format("{} on {}: not predicted, {}", asked[i].name,
                                                 one.system, one.refusal));

@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
+#include <utility>
 
 namespace cospot {
 
@@ -98,54 +100,137 @@ std::string level_of(const Feature &feature, const Ranking &ranking) {
 }
 
 void list_candidates(Identification &result, const Ranking &ranking, const Feature &feature,
-                     const LibraryEvidence &evidence, library::Database &database,
-                     std::size_t top) {
+                     std::span<const matcher::RunShift> shifts, const LibraryEvidence &evidence,
+                     library::Database &database, std::size_t top) {
     const auto observations = observations_of(feature, evidence);
     std::vector<std::string> skeletons;
     double listed = 0.0;
     for (std::size_t i = 0; i < std::min(top, ranking.candidates.size()); ++i) {
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
         const ProposedStructure compound = compound_of(candidate, evidence, database);
-        result.candidates.push_back(
-            {compound.name, compound.inchikey, candidate.probability,
-             matcher::compare(candidate.compound, observations, evidence.models)});
+        result.candidates.push_back({compound.name, compound.inchikey, candidate.probability,
+                                     matcher::compare(candidate.compound, observations,
+                                                      evidence.knowledge.systems, shifts)});
         skeletons.push_back(skeleton(compound.inchikey));
         listed += candidate.probability;
     }
-    result.groups = matcher::group_candidates(ranking, observations, evidence.models, skeletons);
+    result.groups =
+        matcher::group_candidates(ranking, observations, evidence.knowledge.systems, skeletons);
     result.unlisted = ranking.unlisted;
     result.other_count = ranking.candidates.size() - result.candidates.size();
     result.other = result.other_count > 0 ? std::max(0.0, 1.0 - listed - ranking.unlisted) : 0.0;
 }
 
-} // namespace
-
-Identification identify_feature(const Feature &feature, const LibraryEvidence &evidence,
-                                library::Database &database, const IdentificationOptions &options) {
+Identification unobserved(const Feature &feature, const LibraryEvidence &evidence,
+                          const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
-    if (feature.observations.empty()) {
-        // Nothing was learned: what was believed before stands.
-        result.unlisted = options.prior.unlisted;
-        result.other = 1.0 - options.prior.unlisted;
-        result.other_count = compound_count(evidence);
-        result.level = level_of(feature, {});
-        return result;
-    }
-    const auto observations = observations_of(feature, evidence);
-    const Ranking ranking = matcher::rank_candidates(observations, evidence.models, options.prior);
-    for (std::size_t i = 0; i < observations.size(); ++i) {
-        warn_of_observation(feature.observations[i], evidence.models[observations[i].system],
-                            result.warnings);
-        if (evidence.systems[observations[i].system].system.retired) {
-            result.warnings.push_back(feature.observations[i].system +
-                                      " is retired: its values do not count");
+    // Nothing was learned: what was believed before stands.
+    result.unlisted = options.prior.feature.unlisted;
+    result.other = 1.0 - result.unlisted;
+    result.other_count = compound_count(evidence);
+    result.level = level_of(feature, {});
+    return result;
+}
+
+Identification identified(const Feature &feature, const Ranking &ranking,
+                          std::span<const matcher::RunShift> shifts,
+                          const LibraryEvidence &evidence, library::Database &database,
+                          const IdentificationOptions &options) {
+    Identification result;
+    result.warnings = feature.warnings;
+    for (const FeatureObservation &observation : feature.observations) {
+        const std::size_t system = model_index(evidence, observation);
+        warn_of_observation(observation, evidence.knowledge.systems[system], result.warnings);
+        if (evidence.systems[system].system.retired) {
+            result.warnings.push_back(observation.system + " is retired: its values do not count");
         }
     }
-    list_candidates(result, ranking, feature, evidence, database, options.top);
+    list_candidates(result, ranking, feature, shifts, evidence, database, options.top);
     result.set = names_in_set(ranking, options.coverage, evidence, database);
     result.level = level_of(feature, ranking);
     return result;
+}
+
+/// A shift in the unit of the quantity, at the middle of what was observed.
+double shift_in_units(const matcher::SampleFeature &feature, std::size_t system,
+                      const matcher::RunShift &shift, Quantity quantity) {
+    for (const matcher::Observation &observation : feature.observations) {
+        if (observation.system == system) {
+            return shift.mean / matcher::scale_slope(quantity, observation.value);
+        }
+    }
+    return 0.0;
+}
+
+std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
+                                  const std::vector<matcher::SampleFeature> &features,
+                                  const LibraryEvidence &evidence,
+                                  const IdentificationOptions &options) {
+    std::vector<std::string> notes;
+    for (std::size_t i = 0; i < rankings.shifts.size(); ++i) {
+        const matcher::RunShift &shift = rankings.shifts[i];
+        const ModelledSystem &modelled = evidence.systems[i];
+        const double known = evidence.knowledge.systems[i].shift.variance;
+        if (!features.empty() && shift.variance < known) {
+            const double units =
+                shift_in_units(features[features.size() / 2], i, shift, modelled.quantity);
+            notes.push_back(
+                fmt::format("this run lies {:+.3g} {} off the library on {} (found from "
+                            "its own features)",
+                            units, to_text(modelled.quantity), modelled.system.name));
+        }
+    }
+    if (rankings.unlisted_share != options.prior.feature.unlisted) {
+        notes.push_back(fmt::format("share of features outside the library, as the sample itself "
+                                    "shows it: {:.2f}",
+                                    rankings.unlisted_share));
+    }
+    if (rankings.error_bound > 0.005) {
+        notes.push_back(fmt::format("too many features share too many candidates for an exact sum: "
+                                    "probabilities are good to {:.2f}",
+                                    rankings.error_bound));
+    }
+    return notes;
+}
+
+} // namespace
+
+SampleIdentification identify_sample(std::span<const Feature *const> features,
+                                     const LibraryEvidence &evidence, library::Database &database,
+                                     const IdentificationOptions &options) {
+    std::vector<matcher::SampleFeature> observed;
+    for (const Feature *feature : features) {
+        if (!feature->observations.empty()) {
+            observed.push_back({observations_of(*feature, evidence), {}});
+        }
+    }
+    const matcher::SampleRanking rankings =
+        matcher::rank_sample(observed, evidence.knowledge, options.prior);
+    SampleIdentification sample;
+    auto ranking = rankings.features.begin();
+    for (const Feature *feature : features) {
+        sample.features.push_back(
+            feature->observations.empty()
+                ? unobserved(*feature, evidence, options)
+                : identified(*feature, *ranking++, rankings.shifts, evidence, database, options));
+    }
+    sample.notes = notes_on(rankings, observed, evidence, options);
+    return sample;
+}
+
+std::vector<std::vector<const Feature *>> run_together(const std::vector<Feature> &features) {
+    std::vector<std::vector<const Feature *>> groups;
+    std::map<std::pair<std::string, std::string>, std::size_t> group_of;
+    for (const Feature &feature : features) {
+        const auto [entry, is_new] =
+            group_of.try_emplace({feature.sample, feature.lane}, groups.size());
+        if (is_new) {
+            groups.emplace_back();
+        }
+        groups[entry->second].push_back(&feature);
+    }
+    return groups;
 }
 
 } // namespace cospot

@@ -4,9 +4,10 @@
 #include "evidence/library_evidence.h"
 #include "library/database.h"
 #include "matcher/groups.h"
-#include "matcher/ranking.h"
+#include "matcher/sample.h"
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,7 @@ namespace cospot {
 
 /// What the user may set.
 struct IdentificationOptions {
-    matcher::Prior prior;
+    matcher::SamplePrior prior;
     std::size_t top = 10;   ///< candidates that are listed
     double coverage = 0.95; ///< of the candidate set
 };
@@ -40,10 +41,21 @@ struct Identification {
     std::string level; ///< of identification, in words
 };
 
-/// Ranks the candidates of one feature.
-[[nodiscard]] Identification identify_feature(const Feature &feature,
-                                              const LibraryEvidence &evidence,
-                                              library::Database &database,
-                                              const IdentificationOptions &options);
+/// What is said about the features of one lane or run, and about all of them together.
+struct SampleIdentification {
+    std::vector<Identification> features; ///< in the order of the features
+    std::vector<std::string> notes;       ///< e.g. by how much the run is shifted
+};
+
+/// Ranks the candidates of the features of one lane or run, jointly.
+[[nodiscard]] SampleIdentification identify_sample(std::span<const Feature *const> features,
+                                                   const LibraryEvidence &evidence,
+                                                   library::Database &database,
+                                                   const IdentificationOptions &options);
+
+/// The features that were run together: those of one lane, or of one sample; in the order of their
+/// first features.
+[[nodiscard]] std::vector<std::vector<const Feature *>>
+run_together(const std::vector<Feature> &features);
 
 } // namespace cospot

@@ -13,9 +13,10 @@ namespace {
 
 constexpr double kSmallestProbability = 1e-12;
 
-double scale_with(const CandidateDensity &candidate, Quantity quantity, double uncertainty) {
+double scale_with(const CandidateDensity &candidate, Quantity quantity, double uncertainty,
+                  const RunShift &shift) {
     const double own = uncertainty * scale_slope(quantity, candidate.mean);
-    return std::hypot(candidate.scale, own);
+    return std::sqrt(candidate.scale * candidate.scale + own * own + shift.variance);
 }
 
 double log_student_t(const CandidateDensity &candidate, double standardised, double scale) {
@@ -30,7 +31,8 @@ double density_at(const CandidateDensity &candidate, double x) {
 }
 
 /// Probability that a spot at a mean outside the ends is seen at the end all the same.
-double probability_at(Censoring end, const CandidateDensity &candidate, double scale) {
+double probability_at(Censoring end, const CandidateDensity &candidate, double location,
+                      double scale) {
     if (candidate.always == end) {
         // Seen there n times of n: the rule of succession with half a count each way (Jeffreys).
         const auto n = static_cast<double>(candidate.runs);
@@ -38,7 +40,7 @@ double probability_at(Censoring end, const CandidateDensity &candidate, double s
     }
     const double edge = to_model_scale(
         Quantity::Rf, end == Censoring::at_start ? kCensoredMargin : 1.0 - kCensoredMargin);
-    const double standardised = (edge - candidate.location) / scale;
+    const double standardised = (edge - location) / scale;
     const boost::math::students_t distribution(candidate.freedom);
     return boost::math::cdf(distribution,
                             end == Censoring::at_start ? standardised : -standardised);
@@ -52,23 +54,35 @@ double student_t_constant(double freedom) {
 }
 
 double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
-                   double uncertainty) {
-    const double scale = scale_with(candidate, quantity, uncertainty);
+                   double uncertainty, const RunShift &shift) {
+    const double scale = scale_with(candidate, quantity, uncertainty, shift);
+    const double location = candidate.location + shift.mean;
     const Censoring end = censoring(quantity, value);
     if (end != Censoring::none) {
-        return std::log(std::max(probability_at(end, candidate, scale), kSmallestProbability));
+        return std::log(
+            std::max(probability_at(end, candidate, location, scale), kSmallestProbability));
     }
-    const double standardised = (to_model_scale(quantity, value) - candidate.location) / scale;
+    const double standardised = (to_model_scale(quantity, value) - location) / scale;
     double density = log_student_t(candidate, standardised, scale);
     if (candidate.always != Censoring::none) {
         // The share that does not stay at the end lies on the inner side of it, twice as dense.
-        density += std::log(2 * (1 - probability_at(candidate.always, candidate, scale)));
+        density += std::log(2 * (1 - probability_at(candidate.always, candidate, location, scale)));
     }
     return density;
 }
 
-double spread_in_units(const CandidateDensity &candidate, Quantity quantity, double uncertainty) {
-    return scale_with(candidate, quantity, uncertainty) / scale_slope(quantity, candidate.mean);
+double probability_below(const CandidateDensity &candidate, Quantity quantity, double value,
+                         double uncertainty, const RunShift &shift) {
+    const double scale = scale_with(candidate, quantity, uncertainty, shift);
+    return boost::math::cdf(boost::math::students_t(candidate.freedom),
+                            (to_model_scale(quantity, value) - candidate.location - shift.mean) /
+                                scale);
+}
+
+double spread_in_units(const CandidateDensity &candidate, Quantity quantity, double uncertainty,
+                       const RunShift &shift) {
+    return scale_with(candidate, quantity, uncertainty, shift) /
+           scale_slope(quantity, candidate.mean);
 }
 
 double overlap(const CandidateDensity &a, const CandidateDensity &b) {

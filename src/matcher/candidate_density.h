@@ -14,6 +14,13 @@ enum class Basis {
     predicted,   ///< from structure
 };
 
+/// By how much all values of one run lie above the library's, on the model scale: a normal
+/// distribution.
+struct RunShift {
+    double mean = 0.0;
+    double variance = 0.0;
+};
+
 /// What a known compound is expected to show on a system: a Student t on the model scale.
 /// An R_F that was always censored in the library is expected to be censored again.
 struct CandidateDensity {
@@ -34,13 +41,18 @@ struct CandidateDensity {
 
 /// Natural logarithm of the density (on the model scale) of an observation, or of its probability
 /// where the observation is censored. `uncertainty` is the observation's own standard uncertainty
-/// in the unit of the quantity, added to the scale in quadrature.
+/// in the unit of the quantity, added to the scale in quadrature as that of the shift is.
 [[nodiscard]] double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
-                                 double uncertainty);
+                                 double uncertainty, const RunShift &shift = {});
+
+/// Probability of a smaller value than the observed one.
+[[nodiscard]] double probability_below(const CandidateDensity &candidate, Quantity quantity,
+                                       double value, double uncertainty,
+                                       const RunShift &shift = {});
 
 /// Predictive standard spread in the unit of the quantity, at the candidate's mean.
 [[nodiscard]] double spread_in_units(const CandidateDensity &candidate, Quantity quantity,
-                                     double uncertainty);
+                                     double uncertainty, const RunShift &shift = {});
 
 /// Share of the predictive densities that two candidates have in common, 0 to 1.
 [[nodiscard]] double overlap(const CandidateDensity &a, const CandidateDensity &b);

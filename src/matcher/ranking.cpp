@@ -2,41 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 namespace cospot::matcher {
 
-namespace {
-
-/// Sum over the observations of how much better a compound explains them than `unlisted` does,
-/// in natural logarithms, for each compound measured on one of the systems.
-std::map<std::size_t, double> log_likelihood_ratios(std::span<const Observation> observations,
-                                                    std::span<const SystemModel> systems) {
-    std::map<std::size_t, double> ratios;
-    for (const Observation &observation : observations) {
-        const SystemModel &system = systems[observation.system];
-        const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
-        for (const CandidateDensity &candidate : system.candidates) {
-            ratios[candidate.compound] += log_density(candidate, system.quantity, observation.value,
-                                                      observation.uncertainty) -
-                                          unlisted;
-        }
-    }
-    return ratios;
-}
-
-double weight_of(const Prior &prior, std::size_t compound) {
-    return prior.weights.empty() ? 1.0 : prior.weights[compound];
-}
-
-} // namespace
-
-Ranking rank_candidates(std::span<const Observation> observations,
-                        std::span<const SystemModel> systems, const Prior &prior) {
-    const std::map<std::size_t, double> ratios = log_likelihood_ratios(observations, systems);
+Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
+                        const Prior &prior) {
+    const auto ratios = likelihood_ratios(observations, knowledge, unknown_shifts(knowledge));
     double total_weight = 0.0;
     for (const auto &[compound, ratio] : ratios) {
-        total_weight += weight_of(prior, compound);
+        total_weight += prior.weight_of(compound);
     }
     Ranking ranking;
     if (total_weight <= 0.0) {
@@ -46,7 +20,7 @@ Ranking rank_candidates(std::span<const Observation> observations,
     const double log_unlisted = std::log(prior.unlisted);
     double largest = log_unlisted;
     for (const auto &[compound, ratio] : ratios) {
-        const double share = (1 - prior.unlisted) * weight_of(prior, compound) / total_weight;
+        const double share = (1 - prior.unlisted) * prior.weight_of(compound) / total_weight;
         const double log_odds = std::log(share) + ratio;
         largest = std::max(largest, log_odds);
         ranking.candidates.push_back({compound, log_odds});
@@ -60,13 +34,18 @@ Ranking rank_candidates(std::span<const Observation> observations,
         candidate.probability /= sum;
     }
     ranking.unlisted = std::exp(log_unlisted - largest) / sum;
-    std::stable_sort(ranking.candidates.begin(), ranking.candidates.end(),
-                     [](const auto &a, const auto &b) { return a.probability > b.probability; });
+    sort_by_probability(ranking);
     return ranking;
 }
 
+void sort_by_probability(Ranking &ranking) {
+    std::stable_sort(ranking.candidates.begin(), ranking.candidates.end(),
+                     [](const auto &a, const auto &b) { return a.probability > b.probability; });
+}
+
 std::vector<Comparison> compare(std::size_t compound, std::span<const Observation> observations,
-                                std::span<const SystemModel> systems) {
+                                std::span<const SystemModel> systems,
+                                std::span<const RunShift> shifts) {
     std::vector<Comparison> comparisons;
     for (std::size_t i = 0; i < observations.size(); ++i) {
         const Observation &observation = observations[i];
@@ -75,11 +54,13 @@ std::vector<Comparison> compare(std::size_t compound, std::span<const Observatio
         if (candidate == nullptr) {
             continue;
         }
+        const RunShift &shift = shifts[observation.system];
         Comparison comparison;
         comparison.observation = i;
-        comparison.expected = candidate->mean;
-        comparison.spread = spread_in_units(*candidate, system.quantity, observation.uncertainty);
-        comparison.deviation = observation.value - candidate->mean;
+        comparison.expected = from_model_scale(system.quantity, candidate->location + shift.mean);
+        comparison.spread =
+            spread_in_units(*candidate, system.quantity, observation.uncertainty, shift);
+        comparison.deviation = observation.value - comparison.expected;
         comparison.basis = candidate->basis;
         comparison.runs = candidate->runs;
         comparisons.push_back(comparison);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "matcher/system_model.h"
+#include "matcher/likelihood.h"
 
 #include <cstddef>
 #include <optional>
@@ -9,17 +9,14 @@
 
 namespace cospot::matcher {
 
-/// One measured quantity of a feature on one system.
-struct Observation {
-    std::size_t system = 0;   ///< index of the system model
-    double value = 0.0;       ///< in the unit of the quantity
-    double uncertainty = 0.0; ///< standard uncertainty of this reading, in the same unit
-};
-
 /// What was believed before the measurement.
 struct Prior {
     double unlisted = 0.2;       ///< probability that the feature is none of the candidates
     std::vector<double> weights; ///< of the compounds, relative; empty: all equal
+
+    [[nodiscard]] double weight_of(std::size_t compound) const {
+        return weights.empty() ? 1.0 : weights[compound];
+    }
 };
 
 /// A compound with its probability.
@@ -44,16 +41,20 @@ struct Comparison {
     std::size_t runs = 0; ///< independent runs behind the expected value
 };
 
-/// Bayes' rule over all compounds that were measured on at least one observed system, and
-/// `unlisted`. Observations are taken as independent given the compound; where a candidate was not
-/// measured on an observed system, that observation counts for it as it does for `unlisted`.
+/// Bayes' rule for one feature by itself, over all compounds that have a density on at least one
+/// observed system, and `unlisted`.
 [[nodiscard]] Ranking rank_candidates(std::span<const Observation> observations,
-                                      std::span<const SystemModel> systems, const Prior &prior);
+                                      const Knowledge &knowledge, const Prior &prior);
 
-/// The comparison of a candidate with each observation on a system where it was measured.
+/// The likeliest candidate first; equal ones in the order of compounds.
+void sort_by_probability(Ranking &ranking);
+
+/// The comparison of a candidate with each observation on a system where it has a density. `shifts`
+/// are those of the run, one for each system.
 [[nodiscard]] std::vector<Comparison> compare(std::size_t compound,
                                               std::span<const Observation> observations,
-                                              std::span<const SystemModel> systems);
+                                              std::span<const SystemModel> systems,
+                                              std::span<const RunShift> shifts);
 
 /// The shortest list that holds the truth with the probability `coverage`: how many of the ranked
 /// candidates it takes, and whether `unlisted` is among them (where its rank puts it).

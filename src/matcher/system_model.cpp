@@ -42,7 +42,8 @@ Censoring common_censoring(Quantity quantity, std::span<const KnownValue> values
     return same ? first : Censoring::none;
 }
 
-std::vector<RunMean> gather_runs(Quantity quantity, std::span<const KnownValue> values) {
+std::vector<RunMean> gather_runs(Quantity quantity, std::span<const KnownValue> values,
+                                 const RunEffects &effects) {
     std::vector<RunMean> runs;
     std::map<std::int64_t, std::size_t> index_of_run;
     for (const KnownValue &known : values) {
@@ -53,16 +54,17 @@ std::vector<RunMean> gather_runs(Quantity quantity, std::span<const KnownValue> 
         if (index == runs.size()) {
             runs.emplace_back();
         }
-        runs[index].add(to_model_scale(quantity, known.value));
+        runs[index].add(to_model_scale(quantity, known.value) - effects.shift_of(known));
     }
     return runs;
 }
 
-CompoundSummary summarise(Quantity quantity, std::span<const KnownValue> values) {
+CompoundSummary summarise(Quantity quantity, std::span<const KnownValue> values,
+                          const RunEffects &effects) {
     CompoundSummary summary;
     summary.compound = values.front().compound;
     summary.always = common_censoring(quantity, values);
-    summary.runs = gather_runs(quantity, values);
+    summary.runs = gather_runs(quantity, values, effects);
     RunMean means;
     double within_sum = 0.0;
     double inverse_counts = 0.0;
@@ -118,16 +120,18 @@ CandidateDensity expected_density(const SystemModel &model, const CompoundSummar
 } // namespace
 
 SystemModel fit_system(Quantity quantity, const std::vector<KnownValue> &values) {
+    const RunEffects effects = fit_run_effects(quantity, values);
     std::vector<CompoundSummary> summaries;
     for (auto first = values.begin(); first != values.end();) {
         const auto last = std::find_if(first, values.end(), [&](const KnownValue &known) {
             return known.compound != first->compound;
         });
-        summaries.push_back(summarise(quantity, {first, last}));
+        summaries.push_back(summarise(quantity, {first, last}, effects));
         first = last;
     }
     SystemModel model;
     model.quantity = quantity;
+    model.shift.variance = effects.variance;
     std::vector<SampleVariance> between;
     between.reserve(summaries.size());
     for (const CompoundSummary &summary : summaries) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "matcher/candidate_density.h"
+#include "matcher/run_effects.h"
 #include "matcher/spread.h"
 #include "matcher/unlisted_density.h"
 #include "shared/quantity.h"
@@ -11,19 +12,12 @@
 
 namespace cospot::matcher {
 
-/// A value that the library holds for a compound on the system.
-struct KnownValue {
-    std::size_t compound; ///< index in the problem's list of compounds
-    std::int64_t run;     ///< values of one run share its run-to-run deviation
-    bool run_is_named;    ///< false: each value counts as a run of its own
-    double value;         ///< in the unit of the quantity
-};
-
 /// What the library says about one system: the expected density of each compound measured on it,
 /// and that of a compound it does not hold.
 struct SystemModel {
     Quantity quantity = Quantity::Rf;
-    SpreadPrior spread;                       ///< between runs
+    SpreadPrior spread;                       ///< between runs, beyond what all compounds share
+    RunShift shift;                           ///< of a run that is not known yet
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
     std::vector<CandidateDensity> candidates; ///< in the order of compounds
     UnlistedDensity unlisted;

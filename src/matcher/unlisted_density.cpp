@@ -109,4 +109,16 @@ double log_density(const UnlistedDensity &unlisted, Quantity quantity, double va
     return std::log(between_ends * ((1 - kEvenShare) * kernels + kEvenShare * even));
 }
 
+double probability_below(const UnlistedDensity &unlisted, Quantity quantity, double value) {
+    const double x = to_model_scale(quantity, value);
+    double below = 0.0;
+    for (const double centre : unlisted.centres) {
+        below += 0.5 * std::erfc((centre - x) / (unlisted.bandwidth * std::numbers::sqrt2));
+    }
+    below /= static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
+    const double even = std::clamp((x - unlisted.low) / (unlisted.high - unlisted.low), 0.0, 1.0);
+    const double between = (1 - kEvenShare) * below + kEvenShare * even;
+    return unlisted.at_start + (1.0 - unlisted.at_start - unlisted.at_front) * between;
+}
+
 } // namespace cospot::matcher

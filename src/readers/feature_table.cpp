@@ -82,12 +82,10 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
         const std::string name(table.required_text("feature", "the name of the spot or peak"));
         const auto [known, is_new] = index_of.try_emplace({sample, name}, set.features.size());
         if (is_new) {
-            set.features.push_back({.sample = sample,
-                                    .name = name,
-                                    .observations = {},
-                                    .retention_time_min = {},
-                                    .area = {},
-                                    .warnings = {}});
+            Feature feature;
+            feature.sample = sample;
+            feature.name = name;
+            set.features.push_back(std::move(feature));
         }
         Feature &feature = set.features[known->second];
         feature.observations.push_back(read_observation(table));

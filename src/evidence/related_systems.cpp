@@ -1,0 +1,278 @@
+#include "evidence/related_systems.h"
+
+#include "library/overview.h"
+#include "transfer/transfer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <tuple>
+
+namespace cospot {
+
+namespace {
+
+/// Beyond this the values of related systems are not compared: it would keep the user waiting.
+constexpr std::int64_t kMostRelatedValues = 60000;
+/// The relation is fitted to so many systems and compounds at most.
+constexpr std::size_t kMostSystems = 16;
+constexpr std::size_t kMostCompounds = 600;
+constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
+
+/// Systems whose values may be compared with each other.
+using Kind = std::tuple<Technique, Quantity, std::string>;
+
+Kind kind_of(const ModelledSystem &modelled) {
+    return {modelled.system.technique, modelled.quantity,
+            modelled.quantity == Quantity::RI ? modelled.system.scale : std::string()};
+}
+
+bool is_observed(const ModelledSystem &one, const std::vector<ModelledSystem> &observed) {
+    return std::any_of(observed.begin(), observed.end(), [&](const ModelledSystem &other) {
+        return other.system.id == one.system.id && other.quantity == one.quantity;
+    });
+}
+
+/// One column of the table: a system's model, and which observed system it is (or none).
+struct Column {
+    const ModelledSystem *modelled;
+    const matcher::SystemModel *model;
+    std::ptrdiff_t observed; ///< index in the evidence; -1 for a related system
+};
+
+/// Correlation of two systems over the compounds that both hold; 0 where they are too few.
+double correlation(const matcher::SystemModel &a, const matcher::SystemModel &b) {
+    double n = 0.0;
+    double x = 0.0;
+    double y = 0.0;
+    double xx = 0.0;
+    double yy = 0.0;
+    double xy = 0.0;
+    for (const matcher::CandidateDensity &one : a.candidates) {
+        const matcher::CandidateDensity *other = matcher::find_candidate(b, one.compound);
+        if (other != nullptr) {
+            n += 1.0;
+            x += one.location;
+            y += other->location;
+            xx += one.location * one.location;
+            yy += other->location * other->location;
+            xy += one.location * other->location;
+        }
+    }
+    const double variances = (xx - x * x / n) * (yy - y * y / n);
+    return n >= transfer::kFewestCompounds && variances > 0.0
+               ? (xy - x * y / n) / std::sqrt(variances)
+               : 0.0;
+}
+
+/// Keeps the observed systems, and of the others those that go together best with one of them.
+void keep_most_telling(std::vector<Column> &columns) {
+    std::map<const Column *, double> telling;
+    for (const Column &column : columns) {
+        double best = column.observed >= 0 ? 2.0 : 0.0;
+        for (const Column &target : columns) {
+            if (column.observed < 0 && target.observed >= 0) {
+                best = std::max(best, std::abs(correlation(*column.model, *target.model)));
+            }
+        }
+        telling[&column] = best;
+    }
+    std::vector<const Column *> order;
+    for (const Column &column : columns) {
+        if (telling.at(&column) > 0.0) {
+            order.push_back(&column);
+        }
+    }
+    std::stable_sort(order.begin(), order.end(), [&](const Column *a, const Column *b) {
+        return telling.at(a) > telling.at(b);
+    });
+    order.resize(std::min(order.size(), kMostSystems));
+    std::vector<Column> kept;
+    for (const Column *column : order) {
+        kept.push_back(*column);
+    }
+    columns = std::move(kept);
+}
+
+/// The mean values of the compounds, model scale; compounds x columns.
+Eigen::MatrixXd table_of(const std::vector<Column> &columns, std::size_t compounds) {
+    Eigen::MatrixXd table = Eigen::MatrixXd::Constant(static_cast<Eigen::Index>(compounds),
+                                                      std::ssize(columns), kNothing);
+    for (std::size_t s = 0; s < columns.size(); ++s) {
+        for (const matcher::CandidateDensity &candidate : columns[s].model->candidates) {
+            if (candidate.basis == matcher::Basis::measured) {
+                table(static_cast<Eigen::Index>(candidate.compound), static_cast<Eigen::Index>(s)) =
+                    candidate.location;
+            }
+        }
+    }
+    return table;
+}
+
+/// An even choice of the compounds that were measured on two systems or more.
+Eigen::MatrixXd training_part(const Eigen::MatrixXd &table) {
+    std::vector<Eigen::Index> rows;
+    for (Eigen::Index c = 0; c < table.rows(); ++c) {
+        if (table.cols() - table.row(c).array().isNaN().count() > 1) {
+            rows.push_back(c);
+        }
+    }
+    const std::size_t used = std::min(rows.size(), kMostCompounds);
+    std::vector<Eigen::Index> chosen;
+    for (std::size_t i = 0; i < used; ++i) {
+        chosen.push_back(rows[i * rows.size() / used]);
+    }
+    return table(chosen, Eigen::all);
+}
+
+void add_candidate(matcher::SystemModel &model, std::size_t compound, std::size_t sources,
+                   const transfer::Transferred &reading) {
+    matcher::CandidateDensity density;
+    density.compound = compound;
+    density.basis = matcher::Basis::transferred;
+    density.location = reading.location;
+    density.scale = reading.scale;
+    density.freedom = reading.freedom;
+    density.log_constant = matcher::student_t_constant(reading.freedom);
+    density.mean = matcher::from_model_scale(model.quantity, reading.location);
+    density.runs = sources;
+    model.candidates.push_back(density);
+}
+
+std::string described(const transfer::Target &target, const std::vector<Column> &columns,
+                      std::size_t added) {
+    std::string sources;
+    for (std::size_t i = 0; i < std::min<std::size_t>(3, target.sources.size()); ++i) {
+        const transfer::Source &source = target.sources[i];
+        sources +=
+            fmt::format("{}{} (correlation {:.2f}, {} compounds)", i > 0 ? ", " : "",
+                        columns[static_cast<std::size_t>(source.system)].modelled->system.name,
+                        source.correlation, source.common);
+    }
+    const Column &column = columns[static_cast<std::size_t>(target.system)];
+    return fmt::format("{}: {} compounds not measured there are expected from {} other system{}, "
+                       "above all {}",
+                       column.modelled->system.name, added, target.sources.size(),
+                       target.sources.size() == 1 ? "" : "s", sources);
+}
+
+/// Fits the relation between the columns and adds what follows from it.
+void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &columns,
+                    std::vector<std::string> &notes) {
+    const Eigen::MatrixXd table = table_of(columns, evidence.compound_ids.size());
+    const Eigen::MatrixXd training = training_part(table);
+    if (training.rows() < transfer::kFewestCompounds) {
+        return;
+    }
+    Eigen::VectorXd noise(std::ssize(columns));
+    std::vector<Eigen::Index> targets;
+    for (std::size_t s = 0; s < columns.size(); ++s) {
+        noise[static_cast<Eigen::Index>(s)] =
+            columns[s].model->spread.variance + columns[s].model->shift.variance;
+        if (columns[s].observed >= 0) {
+            targets.push_back(static_cast<Eigen::Index>(s));
+        }
+    }
+    const transfer::TransferModel model = transfer::fit_transfer(training, noise, targets);
+    const auto observed = [&](Eigen::Index system) {
+        return static_cast<std::size_t>(columns[static_cast<std::size_t>(system)].observed);
+    };
+    std::map<std::size_t, std::size_t> added; // candidates by observed system
+    for (Eigen::Index c = 0; c < table.rows(); ++c) {
+        const auto known =
+            static_cast<std::size_t>(table.cols() - table.row(c).array().isNaN().count());
+        const auto compound = static_cast<std::size_t>(c);
+        const transfer::TransferredCompound expected = transfer::transfer(model, table.row(c));
+        matcher::ErrorCorrelation errors;
+        for (const transfer::Transferred &reading : expected.readings) {
+            const std::size_t system = observed(reading.system);
+            add_candidate(evidence.knowledge.systems[system], compound, known, reading);
+            errors.systems.push_back(system);
+            ++added[system];
+        }
+        if (errors.systems.size() > 1) {
+            errors.correlation = expected.correlation;
+            evidence.knowledge.dependence.compounds.emplace(compound, std::move(errors));
+        }
+    }
+    for (const transfer::Target &target : model.targets) {
+        if (added[observed(target.system)] > 0) {
+            notes.push_back(described(target, columns, added[observed(target.system)]));
+        }
+    }
+    const Eigen::MatrixXd correlations = transfer::reading_correlation(model.relation);
+    matcher::ErrorCorrelation &unlisted = evidence.knowledge.dependence.unlisted;
+    if (targets.size() > unlisted.systems.size()) { // of several kinds the largest
+        unlisted.systems.clear();
+        for (const Eigen::Index target : targets) {
+            unlisted.systems.push_back(observed(target));
+        }
+        unlisted.correlation = correlations(targets, targets);
+    }
+}
+
+} // namespace
+
+std::vector<ModelledSystem> related_systems(library::Database &database,
+                                            const std::vector<ModelledSystem> &observed) {
+    std::vector<std::pair<std::int64_t, ModelledSystem>> found;
+    std::int64_t values = 0;
+    for (const library::System &system : library::all_systems(database)) {
+        for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
+            const ModelledSystem modelled{system, quantity};
+            const bool same_kind =
+                std::any_of(observed.begin(), observed.end(), [&](const ModelledSystem &one) {
+                    return kind_of(one) == kind_of(modelled);
+                });
+            if (same_kind && !system.retired) {
+                const std::int64_t count = library::counts_of_system(database, system.id).values;
+                values += count;
+                if (!is_observed(modelled, observed)) {
+                    found.emplace_back(count, modelled);
+                }
+            }
+        }
+    }
+    if (values > kMostRelatedValues) {
+        return {};
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const auto &a, const auto &b) { return a.first > b.first; });
+    std::vector<ModelledSystem> systems;
+    for (auto &[count, modelled] : found) {
+        systems.push_back(std::move(modelled));
+    }
+    return systems;
+}
+
+std::vector<std::string>
+transfer_between_systems(LibraryEvidence &evidence, const std::vector<ModelledSystem> &related,
+                         const std::vector<matcher::SystemModel> &related_models) {
+    // The models as they were measured: candidates are added to the evidence's own meanwhile.
+    const std::vector<matcher::SystemModel> measured = evidence.knowledge.systems;
+    std::map<Kind, std::vector<Column>> kinds;
+    for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
+        kinds[kind_of(evidence.systems[i])].push_back(
+            {&evidence.systems[i], &measured[i], static_cast<std::ptrdiff_t>(i)});
+    }
+    for (std::size_t i = 0; i < related.size(); ++i) {
+        kinds[kind_of(related[i])].push_back({&related[i], &related_models[i], -1});
+    }
+    std::vector<std::string> notes;
+    for (auto &[kind, columns] : kinds) {
+        keep_most_telling(columns);
+        if (columns.size() > 1) {
+            transfer_among(evidence, columns, notes);
+        }
+    }
+    for (matcher::SystemModel &model : evidence.knowledge.systems) {
+        std::stable_sort(model.candidates.begin(), model.candidates.end(),
+                         [](const auto &a, const auto &b) { return a.compound < b.compound; });
+    }
+    return notes;
+}
+
+} // namespace cospot

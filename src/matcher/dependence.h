@@ -1,0 +1,39 @@
+#pragma once
+
+#include <Eigen/Dense>
+
+#include <cstddef>
+#include <map>
+#include <vector>
+
+namespace cospot::matcher {
+
+/// How the readings of one compound on several systems go together, beyond what is expected on each
+/// (two silica eluents see the same polarity): correlations of their errors.
+struct ErrorCorrelation {
+    std::vector<std::size_t> systems; ///< indices of the system models
+    Eigen::MatrixXd correlation;      ///< systems x systems
+};
+
+/// What the systems have in common. Left empty, all readings are independent.
+struct Dependence {
+    /// Of the readings of compounds that the library does not hold.
+    ErrorCorrelation unlisted;
+    /// Of the expected values of compounds that were transferred to several systems.
+    std::map<std::size_t, ErrorCorrelation> compounds;
+};
+
+/// One reading by its rank in the distribution that it was expected from.
+struct RankedReading {
+    std::size_t system = 0;
+    double probability_below = 0.5;
+};
+
+/// Natural logarithm of how much likelier the readings are together than if they were independent:
+/// the density of a Gaussian copula (A. Sklar 1959; P. X.-K. Song, Scand. J. Stat. 2000, 27, 305,
+/// from memory). Readings on systems that the correlation does not cover, and the second of two on
+/// one system, count as independent.
+[[nodiscard]] double log_dependence(const ErrorCorrelation &correlation,
+                                    const std::vector<RankedReading> &readings);
+
+} // namespace cospot::matcher

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "matcher/dependence.h"
+#include "matcher/system_model.h"
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace cospot::matcher {
+
+/// One measured quantity of a feature on one system.
+struct Observation {
+    std::size_t system = 0;   ///< index of the system model
+    double value = 0.0;       ///< in the unit of the quantity
+    double uncertainty = 0.0; ///< standard uncertainty of this reading, in the same unit
+};
+
+/// What the library knows, ready to judge observations by.
+struct Knowledge {
+    std::vector<SystemModel> systems;
+    Dependence dependence;
+};
+
+/// How much better a compound explains the observations of a feature than `unlisted` does.
+struct LikelihoodRatio {
+    std::size_t compound = 0;
+    double log_ratio = 0.0; ///< natural logarithm
+};
+
+/// For each compound that has a density on at least one of the observed systems, in the order of
+/// compounds. Where a compound has none on an observed system, that observation counts for it as it
+/// does for `unlisted`. `shifts` holds for each system by how much this run is shifted.
+[[nodiscard]] std::vector<LikelihoodRatio>
+likelihood_ratios(std::span<const Observation> observations, const Knowledge &knowledge,
+                  std::span<const RunShift> shifts);
+
+/// The shifts of a run about which nothing is known but how runs vary.
+[[nodiscard]] std::vector<RunShift> unknown_shifts(const Knowledge &knowledge);
+
+} // namespace cospot::matcher

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "matcher/likelihood.h"
+#include "matcher/ranking.h"
+
+#include <span>
+#include <vector>
+
+namespace cospot::matcher {
+
+/// With fewer features on a system its shift in this run stays unknown.
+inline constexpr std::size_t kFewestForShift = 3;
+
+/// The shift of a run on each system from the features themselves, whatever they are: Bayes' rule
+/// on a grid, each feature being any of the candidates or unlisted; the prior is how runs of the
+/// library vary. `features` holds the observations of each feature.
+[[nodiscard]] std::vector<RunShift>
+estimate_shifts(std::span<const std::vector<Observation>> features, const Knowledge &knowledge,
+                const Prior &prior);
+
+} // namespace cospot::matcher

@@ -1,0 +1,160 @@
+#include "matcher/sample.h"
+
+#include "matcher/assignment.h"
+#include "matcher/run_shift.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace cospot::matcher {
+
+namespace {
+
+constexpr double kMostPresent = 0.9; ///< probability that a compound is present, before measuring
+constexpr double kPriorFeatures = 4.0;
+constexpr std::size_t kFewestToLearn = 5;
+constexpr int kRounds = 5;
+constexpr double kLeastShare = 0.01; ///< that a sample may teach, of unlisted features
+constexpr double kMostLogOdds = 690.0;
+
+using Ratios = std::vector<std::vector<LikelihoodRatio>>; ///< by feature
+
+Ratios ratios_of(std::span<const SampleFeature> features, const Knowledge &knowledge,
+                 std::span<const RunShift> shifts) {
+    Ratios ratios;
+    for (const SampleFeature &feature : features) {
+        ratios.push_back(likelihood_ratios(feature.observations, knowledge, shifts));
+        if (!feature.further.empty()) {
+            for (LikelihoodRatio &ratio : ratios.back()) {
+                ratio.log_ratio += feature.further[ratio.compound];
+            }
+        }
+    }
+    return ratios;
+}
+
+double total_weight(const Ratios &ratios, const Prior &prior) {
+    std::set<std::size_t> compounds;
+    double total = 0.0;
+    for (const auto &feature : ratios) {
+        for (const LikelihoodRatio &ratio : feature) {
+            total +=
+                compounds.insert(ratio.compound).second ? prior.weight_of(ratio.compound) : 0.0;
+        }
+    }
+    return total;
+}
+
+/// Odds, before measuring, that a feature is a certain compound against unlisted.
+class PriorOdds {
+public:
+    PriorOdds(const Ratios &ratios, const Prior &prior, double unlisted)
+        : prior_(&prior), features_(static_cast<double>(ratios.size())),
+          listed_(features_ * (1.0 - unlisted)), weight_(total_weight(ratios, prior)) {
+        double present = 0.0;
+        std::set<std::size_t> compounds;
+        for (const auto &feature : ratios) {
+            for (const LikelihoodRatio &ratio : feature) {
+                present += compounds.insert(ratio.compound).second ? presence(ratio.compound) : 0.0;
+            }
+        }
+        by_chance_ = std::max(features_ - present, features_ * unlisted);
+    }
+
+    [[nodiscard]] double of(std::size_t compound) const {
+        const double present = presence(compound);
+        // Of one feature alone the shares must be those of the prior; among many, a compound that
+        // explains none of them has to be absent.
+        return present / (1.0 - present * (features_ - 1.0) / features_) / by_chance_;
+    }
+
+private:
+    [[nodiscard]] double presence(std::size_t compound) const {
+        return weight_ > 0.0
+                   ? std::min(kMostPresent, listed_ * prior_->weight_of(compound) / weight_)
+                   : 0.0;
+    }
+
+    const Prior *prior_;
+    double features_;
+    double listed_;
+    double weight_;
+    double by_chance_ = 1.0;
+};
+
+AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
+    AssignmentProblem problem;
+    for (const auto &feature : ratios) {
+        std::vector<Edge> edges;
+        for (const LikelihoodRatio &ratio : feature) {
+            const double odds = prior.of(ratio.compound);
+            const double log_odds = odds > 0.0 ? std::log(odds) + ratio.log_ratio : -kMostLogOdds;
+            edges.push_back({ratio.compound, std::exp(std::min(log_odds, kMostLogOdds))});
+        }
+        problem.features.push_back(std::move(edges));
+    }
+    return problem;
+}
+
+/// Probability of unlisted of a feature by itself.
+double unlisted_alone(const std::vector<Edge> &edges) {
+    double sum = 1.0;
+    for (const Edge &edge : edges) {
+        sum += edge.odds;
+    }
+    return 1.0 / sum;
+}
+
+/// The share of unlisted features, corrected by what the sample shows (EM with a prior count).
+double learned_share(const Ratios &ratios, const SamplePrior &prior) {
+    double share = prior.feature.unlisted;
+    if (!prior.learn_unlisted || ratios.size() < kFewestToLearn) {
+        return share;
+    }
+    for (int round = 0; round < kRounds; ++round) {
+        const AssignmentProblem problem =
+            problem_of(ratios, PriorOdds(ratios, prior.feature, share));
+        double unlisted = kPriorFeatures * prior.feature.unlisted;
+        for (const auto &edges : problem.features) {
+            unlisted += unlisted_alone(edges);
+        }
+        share = std::clamp(unlisted / (kPriorFeatures + static_cast<double>(ratios.size())),
+                           kLeastShare, 1.0 - kLeastShare);
+    }
+    return share;
+}
+
+Ranking ranking_of(const std::vector<Edge> &edges, const FeatureMarginals &marginals) {
+    Ranking ranking;
+    ranking.unlisted = marginals.unlisted;
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+        ranking.candidates.push_back({edges[i].compound, marginals.probabilities[i]});
+    }
+    sort_by_probability(ranking);
+    return ranking;
+}
+
+} // namespace
+
+SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowledge &knowledge,
+                          const SamplePrior &prior) {
+    std::vector<std::vector<Observation>> observations;
+    for (const SampleFeature &feature : features) {
+        observations.push_back(feature.observations);
+    }
+    SampleRanking result;
+    result.shifts = estimate_shifts(observations, knowledge, prior.feature);
+    const Ratios ratios = ratios_of(features, knowledge, result.shifts);
+    result.unlisted_share = learned_share(ratios, prior);
+    const AssignmentProblem problem =
+        problem_of(ratios, PriorOdds(ratios, prior.feature, result.unlisted_share));
+    const Marginals marginals = assign(problem);
+    result.error_bound = marginals.error_bound;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        result.features.push_back(ranking_of(problem.features[i], marginals.features[i]));
+    }
+    return result;
+}
+
+} // namespace cospot::matcher

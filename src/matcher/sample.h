@@ -1,0 +1,40 @@
+#pragma once
+
+#include "matcher/likelihood.h"
+#include "matcher/ranking.h"
+
+#include <span>
+#include <vector>
+
+namespace cospot::matcher {
+
+/// One spot or peak of a sample: what was observed of it, and what else is known.
+struct SampleFeature {
+    std::vector<Observation> observations;
+    std::vector<double>
+        further; ///< log likelihood ratio of each compound from other evidence; or empty
+};
+
+/// What was believed of a sample before it was measured.
+struct SamplePrior {
+    Prior feature;              ///< of one feature
+    bool learn_unlisted = true; ///< the sample's own features correct the share of unlisted ones
+};
+
+/// The features of one lane or run, judged together.
+struct SampleRanking {
+    std::vector<Ranking> features;
+    std::vector<RunShift> shifts; ///< of this run, one for each system
+    double unlisted_share = 0.2;  ///< of features that are unlisted, as it was used
+    double error_bound = 0.0;     ///< of any probability, from sums that were cut off
+};
+
+/// Bayes' rule for a whole sample: all features share the shift of the run, a compound explains at
+/// most one feature, and the share of unlisted features is what the sample shows, with the prior
+/// counting as four features. With N features and C compounds of equal weight, each compound is
+/// taken to be present with probability (1 - unlisted) N / C, 0.9 at most; unlisted compounds come
+/// by chance, as many as are missing.
+[[nodiscard]] SampleRanking rank_sample(std::span<const SampleFeature> features,
+                                        const Knowledge &knowledge, const SamplePrior &prior);
+
+} // namespace cospot::matcher
