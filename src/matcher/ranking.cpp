@@ -32,7 +32,8 @@ double weight_of(const Prior &prior, std::size_t compound) {
 } // namespace
 
 Ranking rank_candidates(std::span<const Observation> observations,
-                        std::span<const SystemModel> systems, const Prior &prior) {
+                        std::span<const SystemModel> systems, const Prior &prior,
+                        std::span<const double> further) {
     const std::map<std::size_t, double> ratios = log_likelihood_ratios(observations, systems);
     double total_weight = 0.0;
     for (const auto &[compound, ratio] : ratios) {
@@ -47,7 +48,8 @@ Ranking rank_candidates(std::span<const Observation> observations,
     double largest = log_unlisted;
     for (const auto &[compound, ratio] : ratios) {
         const double share = (1 - prior.unlisted) * weight_of(prior, compound) / total_weight;
-        const double log_odds = std::log(share) + ratio;
+        const double log_odds =
+            std::log(share) + ratio + (further.empty() ? 0.0 : further[compound]);
         largest = std::max(largest, log_odds);
         ranking.candidates.push_back({compound, log_odds});
     }

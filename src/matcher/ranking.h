@@ -47,8 +47,11 @@ struct Comparison {
 /// Bayes' rule over all compounds that were measured on at least one observed system, and
 /// `unlisted`. Observations are taken as independent given the compound; where a candidate was not
 /// measured on an observed system, that observation counts for it as it does for `unlisted`.
+/// `further` adds the log-likelihood ratio of other evidence against `unlisted`, one for each
+/// compound index; empty: there is none.
 [[nodiscard]] Ranking rank_candidates(std::span<const Observation> observations,
-                                      std::span<const SystemModel> systems, const Prior &prior);
+                                      std::span<const SystemModel> systems, const Prior &prior,
+                                      std::span<const double> further = {});
 
 /// The comparison of a candidate with each observation on a system where it was measured.
 [[nodiscard]] std::vector<Comparison> compare(std::size_t compound,
