@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/feature.h"
+#include "evidence/further_evidence.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "matcher/ranking.h"
@@ -30,6 +31,7 @@ struct LibraryEvidence {
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
     std::vector<matcher::SystemModel> models; ///< one for each of `systems`
+    std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 
 /// Loads the values of every system and quantity that the features were observed with. Throws
