@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <set>
+#include <span>
 
 namespace cospot {
 
@@ -99,7 +100,7 @@ std::string level_of(const Feature &feature, const Ranking &ranking) {
 
 void list_candidates(Identification &result, const Ranking &ranking, const Feature &feature,
                      const LibraryEvidence &evidence, library::Database &database,
-                     std::size_t top) {
+                     std::span<const double> further, std::size_t top) {
     const auto observations = observations_of(feature, evidence);
     std::vector<std::string> skeletons;
     double listed = 0.0;
@@ -108,11 +109,13 @@ void list_candidates(Identification &result, const Ranking &ranking, const Featu
         const ProposedStructure compound = compound_of(candidate, evidence, database);
         result.candidates.push_back(
             {compound.name, compound.inchikey, candidate.probability,
-             matcher::compare(candidate.compound, observations, evidence.models)});
+             matcher::compare(candidate.compound, observations, evidence.models),
+             further.empty() ? 0.0 : further[candidate.compound]});
         skeletons.push_back(skeleton(compound.inchikey));
         listed += candidate.probability;
     }
-    result.groups = matcher::group_candidates(ranking, observations, evidence.models, skeletons);
+    result.groups =
+        matcher::group_candidates(ranking, observations, evidence.models, skeletons, further);
     result.unlisted = ranking.unlisted;
     result.other_count = ranking.candidates.size() - result.candidates.size();
     result.other = result.other_count > 0 ? std::max(0.0, 1.0 - listed - ranking.unlisted) : 0.0;
@@ -133,7 +136,9 @@ Identification identify_feature(const Feature &feature, const LibraryEvidence &e
         return result;
     }
     const auto observations = observations_of(feature, evidence);
-    const Ranking ranking = matcher::rank_candidates(observations, evidence.models, options.prior);
+    const FurtherRatios further = further_ratios(feature.further, evidence.traits);
+    const Ranking ranking =
+        matcher::rank_candidates(observations, evidence.models, options.prior, further.log_ratios);
     for (std::size_t i = 0; i < observations.size(); ++i) {
         warn_of_observation(feature.observations[i], evidence.models[observations[i].system],
                             result.warnings);
@@ -142,7 +147,8 @@ Identification identify_feature(const Feature &feature, const LibraryEvidence &e
                                       " is retired: its values do not count");
         }
     }
-    list_candidates(result, ranking, feature, evidence, database, options.top);
+    result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
+    list_candidates(result, ranking, feature, evidence, database, further.log_ratios, options.top);
     result.set = names_in_set(ranking, options.coverage, evidence, database);
     result.level = level_of(feature, ranking);
     return result;
