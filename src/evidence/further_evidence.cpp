@@ -135,6 +135,7 @@ std::vector<double> log_ratios_of(const std::vector<Judged> &all, std::size_t co
         count += products.back() ? 1.0 : 0.0;
     }
     std::vector<double> ratios;
+    ratios.reserve(compounds);
     for (const std::optional<double> &product : products) {
         ratios.push_back(product ? std::log(*product * count / joint) : 0.0);
     }
