@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "evidence/compound_traits.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "evidence/proposed_compounds.h"
@@ -139,7 +140,9 @@ int run_identify(const Invocation &invocation) {
         "it is none of them. FILE (or - for standard input) is one of\n"
         "  a plate:         lane,label,spot,distance_mm,front_mm,role   needs --system\n"
         "  a chromatogram:  peak,tR,area                                needs --system\n"
-        "  a long table:    sample,feature,system,quantity,value,uncertainty");
+        "  a long table:    sample,feature,system,quantity,value,uncertainty; also uv254 (yes or "
+        "no),\n"
+        "                   stain and stained (yes or no), molar_mass, formula");
     add_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -156,6 +159,10 @@ int run_identify(const Invocation &invocation) {
         InputFile file(options.get<std::string>("also"), invocation.in);
         const auto notes = propose_compounds(evidence, database, asked_in_file(file, database));
         set.notes.insert(set.notes.end(), notes.begin(), notes.end());
+    }
+    if (std::any_of(set.features.begin(), set.features.end(),
+                    [](const Feature &feature) { return !is_empty(feature.further); })) {
+        evidence.traits = load_traits(database, evidence);
     }
     const IdentificationOptions how =
         identification_options(options, evidence, database, invocation.in);

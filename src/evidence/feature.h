@@ -1,5 +1,6 @@
 #pragma once
 
+#include "evidence/further_evidence.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
 
@@ -29,6 +30,7 @@ struct Feature {
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
     std::optional<double> area;
+    FurtherEvidence further{}; ///< beside retention
     std::vector<std::string> warnings;
 };
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/feature.h"
+#include "evidence/further_evidence.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "matcher/likelihood.h"
@@ -28,8 +29,9 @@ struct LibraryEvidence {
     std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
-    matcher::Knowledge knowledge;   ///< a model for each of `systems`
-    std::vector<std::string> notes; ///< which systems told about others
+    matcher::Knowledge knowledge;       ///< a model for each of `systems`
+    std::vector<std::string> notes;     ///< which systems told about others
+    std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 
 /// Loads the values of every system and quantity that the features were observed with, and what

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <span>
 #include <utility>
 
 namespace cospot {
@@ -100,22 +101,24 @@ std::string level_of(const Feature &feature, const Ranking &ranking) {
 }
 
 void list_candidates(Identification &result, const Ranking &ranking, const Feature &feature,
-                     std::span<const matcher::RunShift> shifts, const LibraryEvidence &evidence,
-                     library::Database &database, std::size_t top) {
+                     std::span<const matcher::RunShift> shifts, std::span<const double> further,
+                     const LibraryEvidence &evidence, library::Database &database,
+                     std::size_t top) {
     const auto observations = observations_of(feature, evidence);
     std::vector<std::string> skeletons;
     double listed = 0.0;
     for (std::size_t i = 0; i < std::min(top, ranking.candidates.size()); ++i) {
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
         const ProposedStructure compound = compound_of(candidate, evidence, database);
-        result.candidates.push_back({compound.name, compound.inchikey, candidate.probability,
-                                     matcher::compare(candidate.compound, observations,
-                                                      evidence.knowledge.systems, shifts)});
+        result.candidates.push_back(
+            {compound.name, compound.inchikey, candidate.probability,
+             matcher::compare(candidate.compound, observations, evidence.knowledge.systems, shifts),
+             further.empty() ? 0.0 : further[candidate.compound]});
         skeletons.push_back(skeleton(compound.inchikey));
         listed += candidate.probability;
     }
-    result.groups =
-        matcher::group_candidates(ranking, observations, evidence.knowledge.systems, skeletons);
+    result.groups = matcher::group_candidates(ranking, observations, evidence.knowledge.systems,
+                                              skeletons, further);
     result.unlisted = ranking.unlisted;
     result.other_count = ranking.candidates.size() - result.candidates.size();
     result.other = result.other_count > 0 ? std::max(0.0, 1.0 - listed - ranking.unlisted) : 0.0;
@@ -134,7 +137,7 @@ Identification unobserved(const Feature &feature, const LibraryEvidence &evidenc
 }
 
 Identification identified(const Feature &feature, const Ranking &ranking,
-                          std::span<const matcher::RunShift> shifts,
+                          const FurtherRatios &further, std::span<const matcher::RunShift> shifts,
                           const LibraryEvidence &evidence, library::Database &database,
                           const IdentificationOptions &options) {
     Identification result;
@@ -146,7 +149,9 @@ Identification identified(const Feature &feature, const Ranking &ranking,
             result.warnings.push_back(observation.system + " is retired: its values do not count");
         }
     }
-    list_candidates(result, ranking, feature, shifts, evidence, database, options.top);
+    result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
+    list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, database,
+                    options.top);
     result.set = names_in_set(ranking, options.coverage, evidence, database);
     result.level = level_of(feature, ranking);
     return result;
@@ -200,20 +205,25 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
                                      const LibraryEvidence &evidence, library::Database &database,
                                      const IdentificationOptions &options) {
     std::vector<matcher::SampleFeature> observed;
+    std::vector<FurtherRatios> further;
     for (const Feature *feature : features) {
         if (!feature->observations.empty()) {
-            observed.push_back({observations_of(*feature, evidence), {}});
+            further.push_back(further_ratios(feature->further, evidence.traits));
+            observed.push_back({observations_of(*feature, evidence), further.back().log_ratios});
         }
     }
     const matcher::SampleRanking rankings =
         matcher::rank_sample(observed, evidence.knowledge, options.prior);
     SampleIdentification sample;
-    auto ranking = rankings.features.begin();
+    std::size_t next = 0;
     for (const Feature *feature : features) {
-        sample.features.push_back(
-            feature->observations.empty()
-                ? unobserved(*feature, evidence, options)
-                : identified(*feature, *ranking++, rankings.shifts, evidence, database, options));
+        if (feature->observations.empty()) {
+            sample.features.push_back(unobserved(*feature, evidence, options));
+            continue;
+        }
+        sample.features.push_back(identified(*feature, rankings.features[next], further[next],
+                                             rankings.shifts, evidence, database, options));
+        ++next;
     }
     sample.notes = notes_on(rankings, observed, evidence, options);
     return sample;

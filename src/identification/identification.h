@@ -26,6 +26,7 @@ struct ProposedCompound {
     std::string inchikey;
     double probability = 0.0;
     std::vector<matcher::Comparison> comparisons; ///< one for each system where it was measured
+    double further = 0.0; ///< log-likelihood ratio of further evidence against `unlisted`
 };
 
 /// All that is said about one feature. The probabilities of `candidates`, `unlisted` and `other`

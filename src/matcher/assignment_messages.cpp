@@ -90,4 +90,39 @@ std::vector<double> link_probabilities(const std::vector<Link> &links,
     return probabilities;
 }
 
+double message_error_bound(const std::vector<Link> &links,
+                           const std::vector<double> &probabilities) {
+    const Groups rows = group_links(links, &Link::row);
+    const Groups columns = group_links(links, &Link::column);
+    // The probability that an end is free falls with that of its neighbours in the graph without
+    // it, so that lower and upper bounds alternate.
+    const std::vector<double> ones(links.size(), 1.0);
+    const std::vector<double> row_low = free_of_others(rows, links, ones);
+    const std::vector<double> row_high =
+        free_of_others(rows, links, free_of_others(columns, links, ones));
+    const std::vector<double> low = free_of_others(columns, links, row_high);
+    const std::vector<double> high = free_of_others(columns, links, row_low);
+    const std::vector<double> others_low = free_of_others(rows, links, high);
+    const std::vector<double> others_high = free_of_others(rows, links, low);
+    double error = 0.0;
+    const auto probability = [](double odds) { return odds / (1.0 + odds); };
+    for (std::size_t i = 0; i < links.size(); ++i) {
+        const double least = probability(links[i].weight * low[i] * others_low[i]);
+        const double most = probability(links[i].weight * high[i] * others_high[i]);
+        error = std::max({error, probabilities[i] - least, most - probabilities[i]});
+    }
+    for (const std::vector<std::size_t> &row : rows) {
+        double least = 0.0;
+        double most = 0.0;
+        double passed = 0.0;
+        for (const std::size_t i : row) {
+            least += links[i].weight * low[i];
+            most += links[i].weight * high[i];
+            passed += probabilities[i];
+        }
+        error = std::max({error, passed - probability(least), probability(most) - passed});
+    }
+    return error;
+}
+
 } // namespace cospot::matcher

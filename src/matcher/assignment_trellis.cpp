@@ -140,34 +140,52 @@ private:
     std::array<double, 64> loss{};
 };
 
-/// The `width` states that carry the most expected weight, and the empty one.
-StateIndex select(const std::vector<Mask> &masks, const std::vector<Scaled> &weights,
-                  const Worth &worth, std::size_t width) {
-    std::array<double, 64> log_loss{};
-    for (std::size_t place = 0; place < 64; ++place) {
-        log_loss[place] = std::log2(worth.of(place));
-    }
-    std::vector<double> scores(masks.size());
+/// Logarithms (base 2) of the expected weight of all matchings that go through each state.
+std::vector<double> expected_weights(const std::vector<Mask> &masks,
+                                     const std::vector<Scaled> &forward, const Worth &worth) {
+    std::vector<double> weights;
     for (std::size_t s = 0; s < masks.size(); ++s) {
-        scores[s] = weights[s].log2();
+        double weight = forward[s].log2();
         for (Mask rest = masks[s]; rest != 0; rest &= rest - 1) {
-            scores[s] += log_loss[static_cast<std::size_t>(std::countr_zero(rest))];
+            weight += std::log2(worth.of(static_cast<std::size_t>(std::countr_zero(rest))));
         }
+        weights.push_back(weight);
     }
+    return weights;
+}
+
+/// The `width` states that carry the most expected weight, and the empty one; `share` is what the
+/// others carry of it.
+StateIndex select(const std::vector<Mask> &masks, const std::vector<double> &weights,
+                  std::size_t width, double &share) {
     std::vector<std::size_t> order(masks.size());
     std::iota(order.begin(), order.end(), 0);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return scores[a] > scores[b]; });
+    std::nth_element(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(width), order.end(),
+                     [&](std::size_t a, std::size_t b) { return weights[a] > weights[b]; });
+    const double largest = *std::max_element(weights.begin(), weights.end());
     StateIndex kept;
     kept.number(0);
-    for (std::size_t i = 0; i < width; ++i) {
-        kept.number(masks[order[i]]);
+    double inside = 0.0;
+    double outside = 0.0;
+    for (std::size_t i = 0; i < masks.size(); ++i) {
+        (i < width ? inside : outside) += std::exp2(weights[order[i]] - largest);
+        if (i < width) {
+            kept.number(masks[order[i]]);
+        }
     }
+    share = outside / (inside + outside);
     return kept;
 }
 
-void merge(Step &step, std::vector<Mask> &masks, const Worth &worth, std::size_t width) {
-    StateIndex kept = select(masks, step.forward, worth, width);
+/// Merges the states beyond `width`, unless that is expected to touch more than `tolerance` of the
+/// weight; returns the share that it touches.
+double merge(Step &step, std::vector<Mask> &masks, const Worth &worth, std::size_t width,
+             double tolerance) {
+    double share = 0.0;
+    StateIndex kept = select(masks, expected_weights(masks, step.forward, worth), width, share);
+    if (share > tolerance) {
+        return share;
+    }
     const std::array<std::size_t, 64> order = worth.order();
     std::vector<Scaled> forward(kept.masks.size());
     for (std::size_t s = 0; s < masks.size(); ++s) {
@@ -187,6 +205,7 @@ void merge(Step &step, std::vector<Mask> &masks, const Worth &worth, std::size_t
     }
     step.forward = std::move(forward);
     masks = std::move(kept.masks);
+    return share;
 }
 
 /// Takes all choices of a row from each state; `masks` are replaced by those after the row.
@@ -195,8 +214,11 @@ Step advance(const Row &row, std::vector<Mask> &masks, const std::vector<Scaled>
     StateIndex next;
     const auto arrive = [&](Mask mask, const Scaled &weight) {
         const std::uint32_t target = next.number(mask & row.kept);
-        step.forward.resize(next.masks.size());
-        step.forward[target] += weight;
+        if (target == step.forward.size()) {
+            step.forward.push_back(weight);
+        } else {
+            step.forward[target] += weight;
+        }
         step.targets.push_back(target);
     };
     step.targets.reserve(masks.size() * (row.links.size() + 1));
@@ -285,39 +307,37 @@ void read_off(const std::vector<Row> &rows, const std::vector<Step> &steps,
 } // namespace
 
 std::optional<TrellisMarginals> solve_trellis(const std::vector<Link> &links, std::size_t width,
-                                              bool may_merge) {
+                                              double tolerance) {
     bool fits = true;
     const std::vector<Row> rows = lay_out(links, fits);
     if (!fits) {
         return std::nullopt;
     }
     std::optional<Worth> worth;
-    std::vector<Step> steps;
-    std::vector<Mask> masks{0};
-    std::vector<Scaled> start{Scaled(1.0)};
-    bool any_merged = false;
-    if (may_merge) {
+    if (tolerance > 0.0) {
         worth.emplace(links);
     }
+    std::vector<Step> steps;
+    std::vector<Mask> masks{0};
+    const std::vector<Scaled> start{Scaled(1.0)};
+    double merged = 0.0;
     for (const Row &row : rows) {
         steps.push_back(advance(row, masks, steps.empty() ? start : steps.back().forward));
-        if (!may_merge && masks.size() > width) {
-            return std::nullopt;
-        }
-        if (may_merge) {
+        if (worth) {
             worth->pass(row);
-            if (masks.size() > width) {
-                merge(steps.back(), masks, *worth, width);
-                any_merged = true;
-            }
+        }
+        if (masks.size() > width) {
+            merged += worth ? merge(steps.back(), masks, *worth, width, tolerance - merged) : 1.0;
+        }
+        if (merged > tolerance) {
+            return std::nullopt;
         }
     }
     TrellisMarginals marginals{std::vector<double>(links.size()), std::vector<double>(rows.size())};
     read_off(rows, steps, marginals);
-    if (any_merged) {
-        const Scaled untouched = bracket(rows, steps, false);
-        marginals.error_bound = 1.0 - untouched.share_of(bracket(rows, steps, true));
-        marginals.merged = 1.0 - untouched.share_of(steps.back().forward.front());
+    if (merged > 0.0) {
+        marginals.error_bound =
+            1.0 - bracket(rows, steps, false).share_of(bracket(rows, steps, true));
     }
     return marginals;
 }

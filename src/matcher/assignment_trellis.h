@@ -13,7 +13,6 @@ struct TrellisMarginals {
     std::vector<double> links; ///< probability of each link
     std::vector<double> idle;  ///< probability that a row uses no link
     double error_bound = 0.0;  ///< rigorous, of any of these; 0 where no states were merged
-    double merged = 0.0;       ///< share of the weight that went through a merger
 };
 
 /// Forward-backward over the rows, in their order; a state is the set of columns that an earlier
@@ -25,10 +24,10 @@ struct TrellisMarginals {
 /// nothing can only add weight and leaving out only lose it, so the two totals bracket the true
 /// one, and the share of the untouched matchings bounds the error.
 ///
-/// Nothing where the rows share more than 64 columns at once, or where `may_merge` is false and
-/// the width does not suffice.
+/// Nothing where the rows share more than 64 columns at once, or where mergers are expected to
+/// touch more than `tolerance` of the weight (0: exact or nothing).
 [[nodiscard]] std::optional<TrellisMarginals> solve_trellis(const std::vector<Link> &links,
-                                                            std::size_t width, bool may_merge);
+                                                            std::size_t width, double tolerance);
 
 /// Sum over the rows of the possible states times the choices: the cost of `solve_trellis`, if all
 /// states are reached.

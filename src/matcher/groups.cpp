@@ -1,6 +1,7 @@
 #include "matcher/groups.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace cospot::matcher {
 
@@ -23,21 +24,27 @@ double joint_overlap(std::size_t a, std::size_t b, std::span<const Observation> 
     return compared ? smallest : 0.0;
 }
 
+bool further_tells_apart(std::size_t a, std::size_t b, std::span<const double> further) {
+    return !further.empty() && std::abs(further[a] - further[b]) > std::log(kFurtherTellsApart);
+}
+
 } // namespace
 
 std::vector<Group> group_candidates(const Ranking &ranking,
                                     std::span<const Observation> observations,
                                     std::span<const SystemModel> systems,
-                                    std::span<const std::string> skeletons) {
+                                    std::span<const std::string> skeletons,
+                                    std::span<const double> further) {
     std::vector<Group> groups;
     for (std::size_t i = 0; i < std::min(skeletons.size(), ranking.candidates.size()); ++i) {
         const RankedCandidate &candidate = ranking.candidates[i];
         const auto home = std::find_if(groups.begin(), groups.end(), [&](const Group &group) {
             const std::size_t leader = group.members.front();
             const bool stereoisomers = skeletons[leader] == skeletons[i];
-            return joint_overlap(ranking.candidates[leader].compound, candidate.compound,
-                                 observations, systems) >
-                   (stereoisomers ? kStereoisomersIndistinguishable : kIndistinguishable);
+            const std::size_t other = ranking.candidates[leader].compound;
+            return !further_tells_apart(other, candidate.compound, further) &&
+                   joint_overlap(other, candidate.compound, observations, systems) >
+                       (stereoisomers ? kStereoisomersIndistinguishable : kIndistinguishable);
         });
         Group &group = home == groups.end() ? groups.emplace_back() : *home;
         group.members.push_back(i);

@@ -28,6 +28,26 @@ Json json_of(const FeatureObservation &observation) {
     return json;
 }
 
+Json evidence_of(const FurtherEvidence &further) {
+    Json evidence = Json::array();
+    if (further.uv254) {
+        evidence.push_back({{"kind", "uv254"}, {"value", *further.uv254}});
+    }
+    for (const StainTest &test : further.stains) {
+        evidence.push_back({{"kind", "stain"}, {"stain", test.stain}, {"value", test.stained}});
+    }
+    if (further.molar_mass) {
+        evidence.push_back(
+            {{"kind", "molar_mass"},
+             {"value", *further.molar_mass},
+             {"uncertainty", further.molar_mass_uncertainty.value_or(kMolarMassUncertainty)}});
+    }
+    if (!further.formula.empty()) {
+        evidence.push_back({{"kind", "formula"}, {"value", further.formula}});
+    }
+    return evidence;
+}
+
 /// The comparison with the largest deviation in units of its spread.
 const matcher::Comparison &worst(const std::vector<matcher::Comparison> &comparisons) {
     return *std::max_element(
@@ -46,6 +66,9 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
               {"expected", main.expected},
               {"spread", main.spread},
               {"deviation", main.deviation}};
+    if (!is_empty(feature.further)) {
+        json["further"] = candidate.further;
+    }
     Json &systems = json["systems"] = Json::array();
     for (const matcher::Comparison &comparison : candidate.comparisons) {
         const FeatureObservation &observation = feature.observations[comparison.observation];
@@ -82,6 +105,7 @@ std::string identify_json(const Feature &feature, const Identification &result) 
     for (const FeatureObservation &observation : feature.observations) {
         observations.push_back(json_of(observation));
     }
+    json["evidence"] = evidence_of(feature.further);
     if (feature.retention_time_min) {
         json["tR"] = *feature.retention_time_min;
     }

@@ -34,6 +34,38 @@ std::string observation_text(const FeatureObservation &observation) {
     return text + " on " + printable(observation.system);
 }
 
+std::string further_text(const FurtherEvidence &further) {
+    std::string text;
+    const auto add = [&](const std::string &part) { text += (text.empty() ? "" : ", ") + part; };
+    if (further.uv254) {
+        add(*further.uv254 ? "dark at 254 nm" : "not dark at 254 nm");
+    }
+    for (const StainTest &test : further.stains) {
+        add((test.stained ? "stained by " : "not stained by ") + test.stain);
+    }
+    if (further.molar_mass) {
+        add(fmt::format("molar mass {:.10g} ± {:g} g/mol", *further.molar_mass,
+                        further.molar_mass_uncertainty.value_or(kMolarMassUncertainty)));
+    }
+    if (!further.formula.empty()) {
+        add("formula " + further.formula);
+    }
+    return text.empty() ? text : wrapped("also: " + text, 4);
+}
+
+/// What further evidence did to the odds of a candidate against `unlisted`; nothing where it did
+/// next to nothing.
+std::string further_effect(double log_ratio) {
+    constexpr double smallest = 0.1;
+    if (std::abs(log_ratio) < smallest) {
+        return {};
+    }
+    const double factor = std::exp(std::abs(log_ratio));
+    return wrapped(fmt::format("(further evidence: {} {:.{}f}-fold relative to unlisted)",
+                               log_ratio > 0 ? "raised" : "lowered", factor, factor < 10 ? 1 : 0),
+                   11);
+}
+
 std::string heading(const Feature &feature, const Style &style) {
     const std::string name =
         printable(feature.sample.empty() ? feature.name : feature.sample + " / " + feature.name);
@@ -50,7 +82,7 @@ std::string heading(const Feature &feature, const Style &style) {
             text += "    " + observation_text(observation) + '\n';
         }
     }
-    return text;
+    return text + further_text(feature.further);
 }
 
 /// Two digits, but never a certainty that the model does not give.
@@ -91,6 +123,7 @@ std::string group_text(const matcher::Group &group, const Identification &result
             text += "           (not measured on the other systems)\n";
         }
     }
+    text += further_effect(leader.further);
     if (group.members.size() > 1) {
         std::string names;
         for (std::size_t i = 1; i < group.members.size(); ++i) {

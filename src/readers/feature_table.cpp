@@ -1,5 +1,6 @@
 #include "readers/feature_table.h"
 
+#include "readers/further_evidence_columns.h"
 #include "readers/quantity_column.h"
 #include "shared/number.h"
 #include "shared/table.h"
@@ -64,18 +65,33 @@ void average_repeats(Feature &feature) {
     feature.observations = std::move(merged);
 }
 
+std::vector<TableColumn> columns() {
+    std::vector<TableColumn> known{{"sample", true},   {"feature", true}, {"system", true},
+                                   {"quantity", true}, {"value", true},   {"uncertainty", false},
+                                   {"area", false}};
+    const auto further = further_evidence_columns();
+    known.insert(known.end(), further.begin(), further.end());
+    return known;
+}
+
+void read_row(const TableReader &table, Feature &feature) {
+    const bool has_further = read_further_evidence(table, feature.further);
+    const bool has_retention = !table.text("system").empty() || !table.text("quantity").empty() ||
+                               !table.text("value").empty();
+    if (has_retention || !has_further) {
+        feature.observations.push_back(read_observation(table));
+    }
+    if (const auto area = table.optional_number("area", "a peak area")) {
+        feature.area = area;
+    }
+}
+
 } // namespace
 
 FeatureSet read_feature_table(std::istream &in, const std::string &file) {
-    TableReader table(in, file,
-                      {{"sample", true},
-                       {"feature", true},
-                       {"system", true},
-                       {"quantity", true},
-                       {"value", true},
-                       {"uncertainty", false},
-                       {"area", false}});
+    TableReader table(in, file, columns());
     FeatureSet set;
+    std::vector<Where> first_rows;
     std::map<std::pair<std::string, std::string>, std::size_t> index_of;
     while (table.next()) {
         const std::string sample(table.text("sample"));
@@ -86,18 +102,21 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
             feature.sample = sample;
             feature.name = name;
             set.features.push_back(std::move(feature));
+            first_rows.push_back(table.where("value"));
         }
-        Feature &feature = set.features[known->second];
-        feature.observations.push_back(read_observation(table));
-        if (const auto area = table.optional_number("area", "a peak area")) {
-            feature.area = area;
-        }
+        read_row(table, set.features[known->second]);
     }
     if (set.features.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows",
                          "one row an observation");
     }
-    std::for_each(set.features.begin(), set.features.end(), average_repeats);
+    for (std::size_t i = 0; i < set.features.size(); ++i) {
+        if (set.features[i].observations.empty()) {
+            throw InputError(first_rows[i], "no retention of " + in_quotes(set.features[i].name),
+                             "system, quantity and value in one of its rows");
+        }
+        average_repeats(set.features[i]);
+    }
     for (const std::string &column : table.unused()) {
         set.notes.push_back("column " + in_quotes(column) + " is not used");
     }

@@ -8,9 +8,11 @@
 namespace cospot {
 
 /// Reads the long table for `identify` (columns sample,feature,system,quantity,value, optional
-/// uncertainty,area). Rows that share sample and feature are one feature, in the order of their
-/// first rows; several readings on one system are averaged. Throws InputError for impossible values
-/// and an uncertainty that is not positive.
+/// uncertainty,area
+/// and further evidence). Rows that share sample and feature are one feature, in the order of their
+/// first rows; several readings on one system are averaged. A row without system, quantity and
+/// value may give further evidence (further_evidence_columns.h) alone. Throws InputError for
+/// impossible values, an uncertainty that is not positive and a feature without any retention.
 [[nodiscard]] FeatureSet read_feature_table(std::istream &in, const std::string &file);
 
 } // namespace cospot

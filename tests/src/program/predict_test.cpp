@@ -141,5 +141,31 @@ TEST_F(PredictTest, SuspectsAreCandidatesBesideMeasuredOnes) {
     EXPECT_LT(with["unlisted"], without["unlisted"]);
 }
 
+TEST_F(PredictTest, FurtherEvidenceDoesNotCountForStructuresThatTheLibraryDoesNotHold) {
+    const auto feature =
+        cospot({"--json", "identify",
+                file("u.csv", "sample,feature,system,quantity,value,uv254,formula\n"
+                              "f,1,gc,RI,1370,no,C12H26O\n"),
+                "--also", file("also.smi", "CCCCCCCCCCCCO dodecan-1-ol\nCCCCCCO hexan-1-ol\n")})
+            .lines()
+            .at(0);
+    const auto further = [&](const std::string &name) {
+        for (const auto &candidate : feature["candidates"]) {
+            if (candidate["compound"] == name) {
+                return candidate["further"].get<double>();
+            }
+        }
+        ADD_FAILURE() << name << " is no candidate";
+        return 1e9;
+    };
+    EXPECT_EQ(further("dodecan-1-ol"), 0.0);
+    EXPECT_LT(further("alkyl acetate 10"), -3.0); // another formula
+    const std::string warnings = feature["warnings"].dump();
+    EXPECT_NE(warnings.find("uv254 does not count for 1 of 41 compounds"), std::string::npos)
+        << warnings;
+    EXPECT_NE(warnings.find("formula does not count for 1 of 41 compounds"), std::string::npos)
+        << warnings;
+}
+
 } // namespace
 } // namespace cospot

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "evidence/further_evidence.h"
+#include "evidence/library_evidence.h"
+#include "library/database.h"
+#include "library/descriptions.h"
+
+#include <set>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// The functional groups of a compound in the terms of src/evidence/data/stains.tsv.
+[[nodiscard]] std::set<std::string> reacting_groups(const library::Description &description);
+
+/// What the library says of each compound index of the evidence. A salt or solvate has no mass and
+/// no formula here: another technique mostly sees only one of its parts.
+[[nodiscard]] std::vector<CompoundTraits> load_traits(library::Database &database,
+                                                      const LibraryEvidence &evidence);
+
+} // namespace cospot

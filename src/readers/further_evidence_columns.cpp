@@ -1,0 +1,126 @@
+#include "readers/further_evidence_columns.h"
+
+#include "evidence/stains.h"
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cospot {
+
+namespace {
+
+constexpr double kLargestMass = 1e5;
+
+[[noreturn]] void refuse_contradiction(const TableReader &table, const char *column,
+                                       const std::string &earlier) {
+    throw InputError(table.where(column), in_quotes(table.text(column)),
+                     earlier + ", as an earlier row says of this feature");
+}
+
+bool read_yes_or_no(const TableReader &table, const char *column) {
+    const std::string_view text = table.required_text(column, "yes or no");
+    if (equal_ignoring_case(text, "yes") || equal_ignoring_case(text, "no")) {
+        return equal_ignoring_case(text, "yes");
+    }
+    throw InputError(table.where(column), in_quotes(text), "yes or no");
+}
+
+const char *yes_or_no(bool value) {
+    return value ? "yes" : "no";
+}
+
+void read_uv254(const TableReader &table, FurtherEvidence &evidence) {
+    const bool seen = read_yes_or_no(table, "uv254");
+    if (evidence.uv254 && *evidence.uv254 != seen) {
+        refuse_contradiction(table, "uv254", yes_or_no(*evidence.uv254));
+    }
+    evidence.uv254 = seen;
+}
+
+std::string known_stains() {
+    std::string names;
+    for (const Stain &stain : stains()) {
+        names += (names.empty() ? "" : "; ") + stain.name;
+    }
+    return names;
+}
+
+void read_stain(const TableReader &table, FurtherEvidence &evidence) {
+    const std::string_view name =
+        table.required_text("stain", "the reagent that \"stained\" is about");
+    const Stain *stain = find_stain(name);
+    if (stain == nullptr) {
+        throw InputError(table.where("stain"), in_quotes(name), "one of " + known_stains());
+    }
+    const bool stained = read_yes_or_no(table, "stained");
+    const auto earlier =
+        std::find_if(evidence.stains.begin(), evidence.stains.end(),
+                     [&](const StainTest &test) { return test.stain == stain->name; });
+    if (earlier == evidence.stains.end()) {
+        evidence.stains.push_back({stain->name, stained});
+    } else if (earlier->stained != stained) {
+        refuse_contradiction(table, "stained", yes_or_no(earlier->stained));
+    }
+}
+
+/// A mass or its uncertainty, above 0.
+void read_mass(const TableReader &table, const char *column, const std::string &what,
+               std::optional<double> &value) {
+    const auto read = table.optional_number(column, what + " in g/mol");
+    if (!read) {
+        return;
+    }
+    if (*read <= 0.0 || *read > kLargestMass) {
+        throw InputError(table.where(column), exact_text(*read),
+                         fmt::format("{} above 0, up to {:.0f} g/mol", what, kLargestMass));
+    }
+    if (value && *value != *read) {
+        refuse_contradiction(table, column, exact_text(*value));
+    }
+    value = read;
+}
+
+void read_formula(const TableReader &table, FurtherEvidence &evidence) {
+    const std::string text(table.text("formula"));
+    const auto elements = element_counts(text);
+    if (!elements) {
+        throw InputError(table.where("formula"), in_quotes(text),
+                         "a molecular formula without brackets, e.g. C8H8O3");
+    }
+    if (!evidence.formula.empty() && element_counts(evidence.formula) != elements) {
+        refuse_contradiction(table, "formula", evidence.formula);
+    }
+    evidence.formula = text;
+}
+
+} // namespace
+
+std::vector<TableColumn> further_evidence_columns() {
+    return {{"uv254", false},      {"stain", false},   {"stained", false},
+            {"molar_mass", false}, {"formula", false}, {"molar_mass_uncertainty", false}};
+}
+
+bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) {
+    const auto says = [&](const char *column) { return !table.text(column).empty(); };
+    if (says("uv254")) {
+        read_uv254(table, evidence);
+    }
+    if (says("stain") || says("stained")) {
+        read_stain(table, evidence);
+    }
+    read_mass(table, "molar_mass", "a molar mass", evidence.molar_mass);
+    if (says("molar_mass_uncertainty") && !says("molar_mass")) {
+        throw InputError(table.where("molar_mass"), "nothing", "the mass that is so uncertain");
+    }
+    read_mass(table, "molar_mass_uncertainty", "a standard uncertainty",
+              evidence.molar_mass_uncertainty);
+    if (says("formula")) {
+        read_formula(table, evidence);
+    }
+    return says("uv254") || says("stain") || says("molar_mass") || says("formula");
+}
+
+} // namespace cospot
