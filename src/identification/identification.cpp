@@ -21,6 +21,9 @@ using matcher::Ranking;
 /// Below this the density of unlisted compounds rests on too few values.
 constexpr std::size_t kFewCompounds = 5;
 
+/// Error of a probability from sums that were cut off.
+constexpr double kErrorWorthSaying = 0.005;
+
 /// What stereoisomers share: the first block of the InChIKey.
 std::string skeleton(const std::string &inchikey) {
     return inchikey.substr(0, 14);
@@ -191,10 +194,12 @@ std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
                                     "shows it: {:.2f}",
                                     rankings.unlisted_share));
     }
-    if (rankings.error_bound > 0.005) {
-        notes.push_back(fmt::format("too many features share too many candidates for an exact sum: "
-                                    "probabilities are good to {:.2f}",
-                                    rankings.error_bound));
+    if (rankings.error > kErrorWorthSaying) {
+        notes.push_back(fmt::format(
+            "too many features share too many candidates for an exact sum: probabilities are "
+            "{} to {:.2f}",
+            rankings.error_basis == matcher::ErrorBasis::estimate ? "thought good" : "good",
+            rankings.error));
     }
     return notes;
 }

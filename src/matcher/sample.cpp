@@ -1,6 +1,5 @@
 #include "matcher/sample.h"
 
-#include "matcher/assignment.h"
 #include "matcher/run_shift.h"
 
 #include <algorithm>
@@ -150,7 +149,8 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     const AssignmentProblem problem =
         problem_of(ratios, PriorOdds(ratios, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
-    result.error_bound = marginals.error_bound;
+    result.error = marginals.error_bound;
+    result.error_basis = marginals.error_basis;
     for (std::size_t i = 0; i < features.size(); ++i) {
         result.features.push_back(ranking_of(problem.features[i], marginals.features[i]));
     }

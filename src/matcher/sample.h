@@ -1,5 +1,6 @@
 #pragma once
 
+#include "matcher/assignment.h"
 #include "matcher/likelihood.h"
 #include "matcher/ranking.h"
 
@@ -26,7 +27,8 @@ struct SampleRanking {
     std::vector<Ranking> features;
     std::vector<RunShift> shifts; ///< of this run, one for each system
     double unlisted_share = 0.2;  ///< of features that are unlisted, as it was used
-    double error_bound = 0.0;     ///< of any probability, from sums that were cut off
+    double error = 0.0;           ///< of any probability, from sums that were cut off
+    ErrorBasis error_basis = ErrorBasis::rounding; ///< how that is known
 };
 
 /// Bayes' rule for a whole sample: all features share the shift of the run, a compound explains at
