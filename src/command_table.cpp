@@ -12,6 +12,7 @@ const std::vector<Command> &command_table() {
         {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
         {"show", "shows all that the library holds on a compound or a system", run_show},
         {"audit", "finds what contradicts itself or is thin in the library", run_audit},
+        {"prove", "says how often the library's stated probabilities are right", run_prove},
         {"retire", "withdraws values or a system; they stay readable", run_retire},
         {"merge", "takes over all that another library holds", run_merge},
         {"backup", "copies the library into a new file, while others use it", run_backup},

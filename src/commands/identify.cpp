@@ -8,6 +8,7 @@
 #include "identification/identification.h"
 #include "input_options.h"
 #include "library/compounds.h"
+#include "library/proofs.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
@@ -35,7 +36,8 @@ constexpr int kMostListed = 1000;
 
 void add_options(CommandOptions &options) {
     add_input_options(options);
-    options.add()("no-correction", "leave Rf as read, whatever standards ran on the plate")(
+    options.add()("no-recalibration", "probabilities as computed, whatever prove found")(
+        "no-correction", "leave Rf as read, whatever standards ran on the plate")(
         "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
         "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
         "probability, before measuring, of a compound that the library does not hold")(
@@ -101,6 +103,27 @@ IdentificationOptions identification_options(const CommandOptions &options,
     return result;
 }
 
+/// The corrections that proofs of the library taught, of the technique that was observed (the first
+/// where there are several), each with a line that says so.
+void set_recalibrations(IdentificationOptions &how, const LibraryEvidence &evidence,
+                        library::Database &database, std::vector<std::string> &notes) {
+    for (const bool several : {false, true}) {
+        const auto proof = evidence.systems.empty()
+                               ? std::nullopt
+                               : library::newest_proof(
+                                     database, evidence.systems.front().system.technique, several);
+        if (proof) {
+            how.recalibrations[several ? 1 : 0] = {proof->exponent, proof->unlisted_factor,
+                                                   proof->set_level};
+            notes.push_back(
+                fmt::format("probabilities of features seen on {} are corrected by the proof of {} "
+                            "({} questions, calibration error {:.3f})",
+                            several ? "several systems" : "one system", proof->at_utc.substr(0, 10),
+                            proof->questions, proof->calibration_error));
+        }
+    }
+}
+
 void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::ostream &out) {
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         const library::System &system = evidence.systems[i].system;
@@ -164,8 +187,10 @@ int run_identify(const Invocation &invocation) {
                     [](const Feature &feature) { return !is_empty(feature.further); })) {
         evidence.traits = load_traits(database, evidence);
     }
-    const IdentificationOptions how =
-        identification_options(options, evidence, database, invocation.in);
+    IdentificationOptions how = identification_options(options, evidence, database, invocation.in);
+    if (!options.has("no-recalibration")) {
+        set_recalibrations(how, evidence, database, set.notes);
+    }
 
     const Style style = style_for(invocation.out);
     print_notes(set, evidence, invocation.json ? invocation.err : invocation.out);

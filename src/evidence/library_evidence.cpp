@@ -1,7 +1,6 @@
 #include "evidence/library_evidence.h"
 
 #include "evidence/related_systems.h"
-#include "library/measurements.h"
 #include "shared/text.h"
 
 #include <algorithm>
@@ -28,13 +27,15 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
     return {*system, observation.quantity};
 }
 
-std::vector<std::int64_t>
-distinct_compounds(const std::vector<std::vector<library::HeldValue>> &held) {
+std::vector<std::int64_t> distinct_compounds(const std::vector<SystemValues> &observed,
+                                             const std::vector<SystemValues> &related) {
     std::vector<std::int64_t> ids;
-    for (const auto &values : held) {
-        for (const library::HeldValue &value : values) {
-            if (ids.empty() || ids.back() != value.compound) {
-                ids.push_back(value.compound);
+    for (const std::vector<SystemValues> *systems : {&observed, &related}) {
+        for (const SystemValues &system : *systems) {
+            for (const library::HeldValue &value : system.held) {
+                if (ids.empty() || ids.back() != value.compound) {
+                    ids.push_back(value.compound);
+                }
             }
         }
     }
@@ -56,34 +57,45 @@ matcher::SystemModel model_of(Quantity quantity, const std::vector<library::Held
 
 } // namespace
 
-LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features) {
+SystemValues values_of(library::Database &database, const ModelledSystem &modelled) {
+    return {modelled, library::values_on_system(database, modelled.system.id, modelled.quantity)};
+}
+
+LibraryEvidence evidence_from(const std::vector<SystemValues> &observed,
+                              const std::vector<SystemValues> &related) {
     LibraryEvidence evidence;
+    evidence.compound_ids = distinct_compounds(observed, related);
+    for (const SystemValues &system : observed) {
+        evidence.systems.push_back(system.modelled);
+        evidence.knowledge.systems.push_back(
+            model_of(system.modelled.quantity, system.held, evidence));
+    }
+    std::vector<ModelledSystem> others;
+    std::vector<matcher::SystemModel> other_models;
+    for (const SystemValues &system : related) {
+        others.push_back(system.modelled);
+        other_models.push_back(model_of(system.modelled.quantity, system.held, evidence));
+    }
+    evidence.notes = transfer_between_systems(evidence, others, other_models);
+    return evidence;
+}
+
+LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features) {
+    LibraryEvidence named; // only the systems, to look them up
+    std::vector<SystemValues> observed;
     for (const Feature &feature : features) {
         for (const FeatureObservation &observation : feature.observations) {
-            if (find_model(evidence, observation) < 0) {
-                evidence.systems.push_back(modelled_system(database, observation));
+            if (find_model(named, observation) < 0) {
+                named.systems.push_back(modelled_system(database, observation));
+                observed.push_back(values_of(database, named.systems.back()));
             }
         }
     }
-    const std::vector<ModelledSystem> related = related_systems(database, evidence.systems);
-    std::vector<ModelledSystem> all = evidence.systems;
-    all.insert(all.end(), related.begin(), related.end());
-    std::vector<std::vector<library::HeldValue>> held;
-    for (const ModelledSystem &modelled : all) {
-        held.push_back(library::values_on_system(database, modelled.system.id, modelled.quantity));
+    std::vector<SystemValues> related;
+    for (const ModelledSystem &modelled : related_systems(database, named.systems)) {
+        related.push_back(values_of(database, modelled));
     }
-    evidence.compound_ids = distinct_compounds(held);
-    for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
-        evidence.knowledge.systems.push_back(
-            model_of(evidence.systems[i].quantity, held[i], evidence));
-    }
-    std::vector<matcher::SystemModel> related_models;
-    for (std::size_t i = 0; i < related.size(); ++i) {
-        related_models.push_back(
-            model_of(related[i].quantity, held[evidence.systems.size() + i], evidence));
-    }
-    evidence.notes = transfer_between_systems(evidence, related, related_models);
-    return evidence;
+    return evidence_from(observed, related);
 }
 
 std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {

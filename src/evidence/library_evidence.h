@@ -3,6 +3,7 @@
 #include "evidence/feature.h"
 #include "evidence/further_evidence.h"
 #include "library/database.h"
+#include "library/measurements.h"
 #include "library/systems.h"
 #include "matcher/likelihood.h"
 
@@ -33,6 +34,19 @@ struct LibraryEvidence {
     std::vector<std::string> notes;     ///< which systems told about others
     std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
+
+/// The values of one system and quantity.
+struct SystemValues {
+    ModelledSystem modelled;
+    std::vector<library::HeldValue> held; ///< in the order of compounds
+};
+
+[[nodiscard]] SystemValues values_of(library::Database &database, const ModelledSystem &modelled);
+
+/// What the values say: a model for each observed system, and what those and the related ones tell
+/// about compounds that were not measured on an observed one.
+[[nodiscard]] LibraryEvidence evidence_from(const std::vector<SystemValues> &observed,
+                                            const std::vector<SystemValues> &related);
 
 /// Loads the values of every system and quantity that the features were observed with, and what
 /// other systems tell about compounds that were not measured on them. Throws

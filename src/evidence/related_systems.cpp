@@ -18,7 +18,7 @@ namespace {
 /// Beyond this the values of related systems are not compared: it would keep the user waiting.
 constexpr std::int64_t kMostRelatedValues = 60000;
 /// The relation is fitted to so many systems and compounds at most.
-constexpr std::size_t kMostSystems = 16;
+constexpr std::size_t kMostSystems = 24;
 constexpr std::size_t kMostCompounds = 600;
 constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
 

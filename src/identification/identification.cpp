@@ -86,11 +86,16 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
     }
 }
 
-std::string level_of(const Feature &feature, const Ranking &ranking) {
+std::set<std::string> systems_of(const Feature &feature) {
     std::set<std::string> systems;
     for (const FeatureObservation &observation : feature.observations) {
         systems.insert(observation.system);
     }
+    return systems;
+}
+
+std::string level_of(const Feature &feature, const Ranking &ranking) {
+    const std::set<std::string> systems = systems_of(feature);
     if (systems.empty() || ranking.candidates.empty()) {
         return "unknown (level 4 of Sumner et al. 2007)";
     }
@@ -139,7 +144,7 @@ Identification unobserved(const Feature &feature, const LibraryEvidence &evidenc
     return result;
 }
 
-Identification identified(const Feature &feature, const Ranking &ranking,
+Identification identified(const Feature &feature, const Ranking &as_computed,
                           const FurtherRatios &further, std::span<const matcher::RunShift> shifts,
                           const LibraryEvidence &evidence, library::Database &database,
                           const IdentificationOptions &options) {
@@ -153,9 +158,12 @@ Identification identified(const Feature &feature, const Ranking &ranking,
         }
     }
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
+    const matcher::Recalibration &recalibration =
+        options.recalibrations[systems_of(feature).size() > 1 ? 1 : 0];
+    const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, database,
                     options.top);
-    result.set = names_in_set(ranking, options.coverage, evidence, database);
+    result.set = names_in_set(ranking, recalibration.set_level, evidence, database);
     result.level = level_of(feature, ranking);
     return result;
 }

@@ -4,8 +4,10 @@
 #include "evidence/library_evidence.h"
 #include "library/database.h"
 #include "matcher/groups.h"
+#include "matcher/recalibration.h"
 #include "matcher/sample.h"
 
+#include <array>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -16,8 +18,9 @@ namespace cospot {
 /// What the user may set.
 struct IdentificationOptions {
     matcher::SamplePrior prior;
-    std::size_t top = 10;   ///< candidates that are listed
-    double coverage = 0.95; ///< of the candidate set
+    std::size_t top = 10; ///< candidates that are listed
+    /// Corrections of stated probabilities, for features seen on one system and on several.
+    std::array<matcher::Recalibration, 2> recalibrations{};
 };
 
 /// A candidate as it is reported.

@@ -1,6 +1,6 @@
 // Log-likelihood ratios of other evidence in the ranking and in the groups.
 #include "matcher/groups.h"
-#include "matcher/ranking.h"
+#include "matcher/sample.h"
 
 #include <gtest/gtest.h>
 
@@ -33,11 +33,16 @@ double probability_of(const Ranking &ranking, std::size_t compound) {
     return 0.0;
 }
 
+Ranking ranked(const std::vector<SystemModel> &systems, const std::vector<double> &further) {
+    const std::vector<SampleFeature> features{{kAt1000, further}};
+    return rank_sample(features, {systems, {}}, {}).features.front();
+}
+
 TEST(FurtherRatios, MultiplyTheOddsAgainstUnlisted) {
     const auto systems = one_system();
     const std::vector<double> further{std::log(3.0), 0.0, 0.0, 0.0, 0.0, std::log(0.5)};
-    const Ranking plain = rank_candidates(kAt1000, {systems, {}}, {});
-    const Ranking with = rank_candidates(kAt1000, {systems, {}}, {}, further);
+    const Ranking plain = ranked(systems, {});
+    const Ranking with = ranked(systems, further);
     for (std::size_t compound = 0; compound < further.size(); ++compound) {
         const double before = probability_of(plain, compound) / plain.unlisted;
         const double after = probability_of(with, compound) / with.unlisted;
@@ -51,7 +56,7 @@ TEST(FurtherRatios, TellApartWhatCoincides) {
     const std::vector<std::string> skeletons{"A", "B"};
     const auto groups = [&](double factor) {
         const std::vector<double> further{std::log(factor), 0.0, 0.0, 0.0, 0.0, 0.0};
-        const Ranking ranking = rank_candidates(kAt1000, {systems, {}}, {}, further);
+        const Ranking ranking = ranked(systems, further);
         return group_candidates(ranking, kAt1000, systems, skeletons, further).size();
     };
     EXPECT_EQ(groups(1.5), 1U);

@@ -1,0 +1,115 @@
+#include "command.h"
+#include "command_line.h"
+#include "library/changes.h"
+#include "library/proofs.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/caution.h"
+#include "output/progress.h"
+#include "output/prove_json.h"
+#include "output/prove_text.h"
+#include "output/style.h"
+#include "proving/judged_library.h"
+#include "proving/proof.h"
+
+#include <algorithm>
+#include <iterator>
+#include <ostream>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+/// With fewer questions a correction would be chance.
+constexpr std::size_t kFewestQuestions = 50;
+
+struct TechniqueProof {
+    Technique technique;
+    bool several_systems;
+    ProofResult result;
+};
+
+std::vector<TechniqueProof> prove_all(library::Database &database, std::ostream &err) {
+    std::vector<TechniqueProof> proofs;
+    Progress progress(err, "parts");
+    for (const Technique technique :
+         {Technique::tlc, Technique::paper, Technique::column, Technique::hplc, Technique::gc}) {
+        std::vector<JudgedQuestion> all;
+        for (std::size_t part = 0; part < kProofParts; ++part) {
+            const auto asked = judge_part(database, technique, part);
+            all.insert(all.end(), asked.begin(), asked.end());
+            progress.advance(1);
+        }
+        for (const bool several : {false, true}) {
+            std::vector<JudgedQuestion> questions;
+            std::copy_if(all.begin(), all.end(), std::back_inserter(questions),
+                         [&](const JudgedQuestion &one) { return one.several_systems == several; });
+            if (questions.size() >= kFewestQuestions) {
+                proofs.push_back({technique, several, prove(questions)});
+            }
+        }
+    }
+    return proofs;
+}
+
+void store(library::Database &database, const std::vector<TechniqueProof> &proofs) {
+    library::Transaction transaction(database);
+    const std::int64_t change = library::begin_change(database, "prove", "");
+    for (const TechniqueProof &proof : proofs) {
+        const matcher::Recalibration &learned = proof.result.recalibration;
+        library::add_proof(database,
+                           {.technique = proof.technique,
+                            .several_systems = proof.several_systems,
+                            .questions = static_cast<std::int64_t>(proof.result.questions),
+                            .exponent = learned.exponent,
+                            .unlisted_factor = learned.unlisted_factor,
+                            .set_level = learned.set_level,
+                            .calibration_error = proof.result.corrected.calibration_error,
+                            .at_utc = {}},
+                           change);
+    }
+    transaction.commit();
+}
+
+} // namespace
+
+int run_prove(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] prove [options]",
+        "Asks the library for its own values, left out run by run and compound by compound, and\n"
+        "says how often what it calls probable is right. The correction that follows is stored\n"
+        "with its date and used by identify from then on.");
+    options.add()("dry-run", "store nothing");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    const bool is_dry_run = options.has("dry-run");
+    library::Database database =
+        open_library(invocation, is_dry_run ? library::Access::read : library::Access::write);
+    const std::vector<TechniqueProof> proofs = prove_all(database, invocation.err);
+    const Style style = style_for(invocation.out);
+    for (const TechniqueProof &proof : proofs) {
+        invocation.out << (invocation.json
+                               ? prove_json(proof.technique, proof.several_systems, proof.result)
+                               : prove_text(proof.technique, proof.several_systems, proof.result,
+                                            style))
+                       << '\n';
+    }
+    if (proofs.empty()) {
+        invocation.err << wrapped("nothing to prove: no technique has 50 values that could be left "
+                                  "out and asked for",
+                                  0);
+        return kNeedsAttention;
+    }
+    if (!is_dry_run) {
+        store(database, proofs);
+        invocation.err << "stored: identify corrects its probabilities by this from now on\n";
+    }
+    if (!invocation.json) {
+        invocation.out << wrapped(kRetentionIsNoProof, 0);
+    }
+    return kDone;
+}
+
+} // namespace cospot

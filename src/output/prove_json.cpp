@@ -1,0 +1,41 @@
+#include "output/prove_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace cospot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Reliability &reliability) {
+    Json bins = Json::array();
+    for (const ReliabilityBin &bin : reliability.bins) {
+        if (bin.count > 0) {
+            bins.push_back({{"stated", bin.stated}, {"right", bin.right}, {"n", bin.count}});
+        }
+    }
+    return {{"calibration_error", reliability.calibration_error},
+            {"log_loss", reliability.log_loss},
+            {"set_coverage", reliability.set_coverage},
+            {"set_length", reliability.set_length},
+            {"reliability", bins}};
+}
+
+} // namespace
+
+std::string prove_json(Technique technique, bool several_systems, const ProofResult &proof) {
+    return Json{{"technique", to_text(technique)},
+                {"several_systems", several_systems},
+                {"questions", proof.questions},
+                {"absent", proof.absent},
+                {"first_right", proof.first_right},
+                {"as_stated", json_of(proof.as_stated)},
+                {"corrected", json_of(proof.corrected)},
+                {"exponent", proof.recalibration.exponent},
+                {"unlisted_factor", proof.recalibration.unlisted_factor},
+                {"set_level", proof.recalibration.set_level}}
+        .dump();
+}
+
+} // namespace cospot

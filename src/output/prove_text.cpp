@@ -1,0 +1,68 @@
+#include "output/prove_text.h"
+
+#include <fmt/format.h>
+
+namespace cospot {
+
+namespace {
+
+/// Below this a share says little.
+constexpr std::size_t kFewStatements = 20;
+
+std::string bar(const ReliabilityBin &bin) {
+    constexpr std::size_t width = 20;
+    std::string cells(width + 1, '.');
+    const auto at = [&](double share) { return static_cast<std::size_t>(share * width + 0.5); };
+    cells[at(bin.stated)] = '|';
+    cells[at(bin.right)] = cells[at(bin.right)] == '|' ? '#' : 'o';
+    return cells;
+}
+
+std::string verdict_text(const Reliability &reliability) {
+    const ReliabilityBin sure = verdict(reliability);
+    if (sure.count < kFewStatements) {
+        return fmt::format("Only {} statements were made with 80 % or more: too few to judge them.",
+                           sure.count);
+    }
+    return fmt::format(
+        "When this library says {:.0f} %, it is right {:.0f} % of the time (n = {}).",
+        100 * sure.stated, 100 * sure.right, sure.count);
+}
+
+} // namespace
+
+std::string prove_text(Technique technique, bool several_systems, const ProofResult &proof,
+                       const Style &style) {
+    std::string text =
+        style.strong(fmt::format("{}, features seen on {}", to_text(technique),
+                                 several_systems ? "several systems" : "one system")) +
+        '\n';
+    text += fmt::format("  {} values asked, {} of compounds left out of the library\n",
+                        proof.questions, proof.absent);
+    text += fmt::format("  first candidate right, of those held: {:.0f} %\n\n",
+                        100 * proof.first_right);
+    text += "  stated   right       n   corrected   right       n\n";
+    for (std::size_t b = 0; b < proof.as_stated.bins.size(); ++b) {
+        const ReliabilityBin &before = proof.as_stated.bins[b];
+        const ReliabilityBin &after = proof.corrected.bins[b];
+        if (before.count + after.count > 0) {
+            text += fmt::format("  {:5.1f} %  {:5.1f} % {:>6}     {:5.1f} %  {:5.1f} % {:>6}  {}\n",
+                                100 * before.stated, 100 * before.right, before.count,
+                                100 * after.stated, 100 * after.right, after.count, bar(after));
+        }
+    }
+    text += "  (| stated, o right after the correction, from 0 to 100 %; # both)\n\n";
+    text += fmt::format("  {:<38} {:>9} {:>10}\n", "", "as stated", "corrected");
+    const auto row = [&](const char *name, double before, double after) {
+        text += fmt::format("  {:<38} {:>9.3f} {:>10.3f}\n", name, before, after);
+    };
+    row("calibration error", proof.as_stated.calibration_error, proof.corrected.calibration_error);
+    row("log loss", proof.as_stated.log_loss, proof.corrected.log_loss);
+    row("95 % candidate sets hold the truth", proof.as_stated.set_coverage,
+        proof.corrected.set_coverage);
+    row("compounds in a set, mean", proof.as_stated.set_length, proof.corrected.set_length);
+    text += '\n' + wrapped(verdict_text(proof.corrected), 2);
+    return text;
+}
+
+} // namespace cospot

@@ -1,0 +1,199 @@
+#include "proving/judged_library.h"
+
+#include "evidence/library_evidence.h"
+#include "library/overview.h"
+#include "matcher/sample.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+constexpr std::size_t kFewestSessions = 5;
+constexpr std::size_t kMostQuestions = 500; ///< of a part
+constexpr std::size_t kMostSystems = 3;     ///< of one question
+
+/// A well-mixed number from another (the finaliser of SplitMix64, G. L. Steele et al. 2014, from
+/// memory).
+std::uint64_t mixed(std::uint64_t x) {
+    x = (x ^ (x >> 30U)) * 0xbf58476d1ce4e5b9ULL;
+    x = (x ^ (x >> 27U)) * 0x94d049bb133111ebULL;
+    return x ^ (x >> 31U);
+}
+
+std::size_t part_of(std::int64_t id, std::uint64_t salt) {
+    return static_cast<std::size_t>(
+        mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % kProofParts);
+}
+
+/// A value that is asked for.
+struct Asked {
+    std::size_t system; ///< index among the systems
+    library::HeldValue value;
+};
+
+/// The library without one part, and that part.
+struct Split {
+    std::vector<SystemValues> kept;
+    std::vector<Asked> asked;
+};
+
+bool has_sessions(const SystemValues &system) {
+    std::set<std::int64_t> sessions;
+    for (const library::HeldValue &value : system.held) {
+        if (value.run_is_named) {
+            sessions.insert(value.session);
+        }
+    }
+    return sessions.size() >= kFewestSessions;
+}
+
+Split split(const std::vector<SystemValues> &all, std::size_t part) {
+    constexpr std::uint64_t of_compounds = 1;
+    constexpr std::uint64_t of_values = 2;
+    Split result;
+    for (std::size_t s = 0; s < all.size(); ++s) {
+        SystemValues kept{all[s].modelled, {}};
+        const bool by_session = has_sessions(all[s]);
+        std::int64_t position = 0;
+        for (const library::HeldValue &value : all[s].held) {
+            ++position;
+            const std::int64_t own = 1000000 * static_cast<std::int64_t>(s) + position;
+            const bool session_out =
+                part_of(by_session && value.run_is_named ? value.session : own, of_values) == part;
+            if (session_out) {
+                result.asked.push_back({s, value});
+            } else if (part_of(value.compound, of_compounds) != part) {
+                kept.held.push_back(value);
+            }
+        }
+        result.kept.push_back(std::move(kept));
+    }
+    return result;
+}
+
+/// The values of one lane, injection or day's series: one of each compound on each system.
+using Run = std::vector<Asked>;
+
+/// The asked values by run; a value whose run nobody wrote down, and a replicate within a run, is a
+/// run of its own. Of too many an even choice.
+std::vector<Run> runs_of(const std::vector<Asked> &asked) {
+    std::map<std::pair<std::size_t, std::int64_t>, Run> named;
+    std::vector<Run> runs;
+    for (const Asked &one : asked) {
+        Run &run = named[{one.system, one.value.run}];
+        const bool is_replicate = std::any_of(run.begin(), run.end(), [&](const Asked &other) {
+            return other.value.compound == one.value.compound;
+        });
+        if (one.value.run_is_named && !is_replicate) {
+            run.push_back(one);
+        } else {
+            runs.push_back({one});
+        }
+    }
+    for (auto &[key, run] : named) {
+        if (!run.empty()) {
+            runs.push_back(std::move(run));
+        }
+    }
+    const std::size_t step = 1 + asked.size() / kMostQuestions;
+    std::vector<Run> chosen;
+    for (std::size_t i = 0; i < runs.size(); i += step) {
+        chosen.push_back(std::move(runs[i]));
+    }
+    return chosen;
+}
+
+/// Compounds whose values were left out on several systems.
+std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked) {
+    std::map<std::int64_t, std::vector<Asked>> by_compound;
+    for (const Asked &one : asked) {
+        std::vector<Asked> &values = by_compound[one.value.compound];
+        const bool is_new = std::none_of(values.begin(), values.end(), [&](const Asked &other) {
+            return other.system == one.system;
+        });
+        if (is_new && values.size() < kMostSystems) {
+            values.push_back(one);
+        }
+    }
+    std::vector<std::vector<Asked>> panels;
+    for (auto &[compound, values] : by_compound) {
+        if (values.size() > 1 && panels.size() < kMostQuestions) {
+            panels.push_back(std::move(values));
+        }
+    }
+    return panels;
+}
+
+JudgedQuestion judged(std::size_t part, bool several, matcher::Ranking ranking,
+                      std::int64_t compound, const LibraryEvidence &evidence) {
+    JudgedQuestion question{part, several, {std::move(ranking), matcher::kUnlisted}};
+    const std::ptrdiff_t index = index_of_compound(evidence, compound);
+    for (const matcher::RankedCandidate &candidate : question.judged.ranking.candidates) {
+        if (index >= 0 && candidate.compound == static_cast<std::size_t>(index)) {
+            question.judged.truth = candidate.compound;
+        }
+    }
+    return question;
+}
+
+void ask_run(std::size_t part, const Run &run, const LibraryEvidence &evidence,
+             std::vector<JudgedQuestion> &questions) {
+    std::vector<matcher::SampleFeature> features;
+    for (const Asked &one : run) {
+        features.push_back({{{one.system, one.value.value, 0.0}}, {}});
+    }
+    matcher::SampleRanking rankings = matcher::rank_sample(features, evidence.knowledge, {});
+    for (std::size_t i = 0; i < run.size(); ++i) {
+        questions.push_back(
+            judged(part, false, std::move(rankings.features[i]), run[i].value.compound, evidence));
+    }
+}
+
+void ask_panel(std::size_t part, const std::vector<Asked> &values, const LibraryEvidence &evidence,
+               std::vector<JudgedQuestion> &questions) {
+    std::vector<matcher::Observation> observations;
+    for (const Asked &one : values) {
+        observations.push_back({one.system, one.value.value, 0.0});
+    }
+    questions.push_back(judged(part, true,
+                               matcher::rank_candidates(observations, evidence.knowledge, {}),
+                               values.front().value.compound, evidence));
+}
+
+std::vector<SystemValues> all_values(library::Database &database, Technique technique) {
+    std::vector<SystemValues> all;
+    for (const library::System &system : library::all_systems(database)) {
+        if (system.technique == technique && !system.retired) {
+            for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
+                all.push_back(values_of(database, {system, quantity}));
+            }
+        }
+    }
+    return all;
+}
+
+} // namespace
+
+std::vector<JudgedQuestion> judge_part(library::Database &database, Technique technique,
+                                       std::size_t part) {
+    const Split parts = split(all_values(database, technique), part);
+    std::vector<JudgedQuestion> questions;
+    if (parts.asked.empty()) {
+        return questions;
+    }
+    const LibraryEvidence evidence = evidence_from(parts.kept, {});
+    for (const Run &run : runs_of(parts.asked)) {
+        ask_run(part, run, evidence, questions);
+    }
+    for (const auto &panel : panels_of(parts.asked)) {
+        ask_panel(part, panel, evidence, questions);
+    }
+    return questions;
+}
+
+} // namespace cospot

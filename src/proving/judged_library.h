@@ -1,0 +1,31 @@
+#pragma once
+
+#include "library/database.h"
+#include "matcher/recalibration.h"
+#include "shared/quantity.h"
+
+#include <cstddef>
+#include <vector>
+
+namespace cospot {
+
+/// The library's own values are asked of it in this many parts.
+inline constexpr std::size_t kProofParts = 5;
+
+/// A question to the library whose answer is known.
+struct JudgedQuestion {
+    std::size_t part = 0;         ///< which part of the values it was left out with
+    bool several_systems = false; ///< the feature was seen on several systems
+    matcher::JudgedRanking judged;
+};
+
+/// Asks the library for one part of its own values on the systems of a technique. In each part some
+/// runs (all of one day together; single values on a system with fewer than five runs) and every
+/// fifth compound are left out of the library, and their values are identified by the rest, those
+/// of a run jointly. The truth is the compound, or `unlisted` where the rest knows nothing of it on
+/// any observed system. Compounds left out on several systems make a further question, seen on two
+/// or three of them. Of many values an even choice is asked, about 500 a part. Deterministic.
+[[nodiscard]] std::vector<JudgedQuestion> judge_part(library::Database &database,
+                                                     Technique technique, std::size_t part);
+
+} // namespace cospot

@@ -1,0 +1,48 @@
+#pragma once
+
+#include "matcher/recalibration.h"
+#include "proving/judged_library.h"
+
+#include <array>
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace cospot {
+
+/// Statements of about the same stated probability.
+struct ReliabilityBin {
+    double stated = 0.0; ///< mean
+    double right = 0.0;  ///< share
+    std::size_t count = 0;
+};
+
+/// Statements less probable than this are not counted: they are many, and right to be small.
+inline constexpr double kSmallestStatement = 0.01;
+
+/// How well probabilities were stated, over candidates and `unlisted` together.
+struct Reliability {
+    std::array<ReliabilityBin, 10> bins{}; ///< of equal width
+    double calibration_error = 0.0;        ///< mean distance of stated and right, by statements
+    double log_loss = 0.0;                 ///< mean of -ln(probability of the truth)
+    double set_coverage = 0.0;             ///< share of candidate sets that hold the truth
+    double set_length = 0.0;               ///< mean number of compounds in the sets
+};
+
+/// What the questions say about the library.
+struct ProofResult {
+    std::size_t questions = 0;
+    std::size_t absent = 0;   ///< questions whose truth is `unlisted`
+    double first_right = 0.0; ///< share of the others whose first candidate is right
+    Reliability as_stated;
+    Reliability corrected; ///< each part with the correction that the other parts teach
+    matcher::Recalibration recalibration; ///< learned from all parts
+};
+
+/// `questions` must not be empty.
+[[nodiscard]] ProofResult prove(std::span<const JudgedQuestion> questions);
+
+/// Of what the library called at least 80 % probable: mean stated, share right, how often.
+[[nodiscard]] ReliabilityBin verdict(const Reliability &reliability);
+
+} // namespace cospot
