@@ -7,6 +7,12 @@ namespace cospot::matcher {
 
 namespace {
 
+/// So far apart that the overlap, which takes long to compute, cannot matter: two normal densities
+/// share 0.05 then, two Student t with 3 degrees of freedom 0.14.
+bool are_far_apart(const CandidateDensity &a, const CandidateDensity &b) {
+    return std::abs(a.location - b.location) > 2.0 * (a.scale + b.scale);
+}
+
 /// Smallest overlap of two compounds over the observed systems; 0 where no system holds both.
 double joint_overlap(std::size_t a, std::size_t b, std::span<const Observation> observations,
                      std::span<const SystemModel> systems) {
@@ -16,6 +22,9 @@ double joint_overlap(std::size_t a, std::size_t b, std::span<const Observation> 
         const SystemModel &system = systems[observation.system];
         const CandidateDensity *first = find_candidate(system, a);
         const CandidateDensity *second = find_candidate(system, b);
+        if (first != nullptr && second != nullptr && are_far_apart(*first, *second)) {
+            return 0.0;
+        }
         if (first != nullptr && second != nullptr) {
             smallest = std::min(smallest, overlap(*first, *second));
             compared = true;

@@ -30,6 +30,18 @@ std::size_t part_of(std::int64_t id, std::uint64_t salt) {
         mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % kProofParts);
 }
 
+/// Whether a part leaves all values of the compound out.
+bool is_absent(std::int64_t compound, std::size_t part) {
+    constexpr std::uint64_t of_compounds = 1;
+    return part_of(compound, of_compounds) == part;
+}
+
+/// A part, and what the rest of the library says.
+struct Part {
+    std::size_t number;
+    const LibraryEvidence *evidence;
+};
+
 /// A value that is asked for.
 struct Asked {
     std::size_t system; ///< index among the systems
@@ -53,7 +65,6 @@ bool has_sessions(const SystemValues &system) {
 }
 
 Split split(const std::vector<SystemValues> &all, std::size_t part) {
-    constexpr std::uint64_t of_compounds = 1;
     constexpr std::uint64_t of_values = 2;
     Split result;
     for (std::size_t s = 0; s < all.size(); ++s) {
@@ -67,7 +78,7 @@ Split split(const std::vector<SystemValues> &all, std::size_t part) {
                 part_of(by_session && value.run_is_named ? value.session : own, of_values) == part;
             if (session_out) {
                 result.asked.push_back({s, value});
-            } else if (part_of(value.compound, of_compounds) != part) {
+            } else if (!is_absent(value.compound, part)) {
                 kept.held.push_back(value);
             }
         }
@@ -129,40 +140,41 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked) {
     return panels;
 }
 
-JudgedQuestion judged(std::size_t part, bool several, matcher::Ranking ranking,
-                      std::int64_t compound, const LibraryEvidence &evidence) {
-    JudgedQuestion question{part, several, {std::move(ranking), matcher::kUnlisted}};
-    const std::ptrdiff_t index = index_of_compound(evidence, compound);
+/// Adds the question unless the library cannot know the answer: a compound that was not left out
+/// on purpose, but of which the rest says nothing on any observed system.
+void add(Part part, bool several, matcher::Ranking ranking, std::int64_t compound,
+         std::vector<JudgedQuestion> &questions) {
+    JudgedQuestion question{part.number, several, {std::move(ranking), matcher::kUnlisted}};
+    const std::ptrdiff_t index = index_of_compound(*part.evidence, compound);
     for (const matcher::RankedCandidate &candidate : question.judged.ranking.candidates) {
         if (index >= 0 && candidate.compound == static_cast<std::size_t>(index)) {
             question.judged.truth = candidate.compound;
         }
     }
-    return question;
+    if (question.judged.truth != matcher::kUnlisted || is_absent(compound, part.number)) {
+        questions.push_back(std::move(question));
+    }
 }
 
-void ask_run(std::size_t part, const Run &run, const LibraryEvidence &evidence,
-             std::vector<JudgedQuestion> &questions) {
+void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::SampleFeature> features;
     for (const Asked &one : run) {
         features.push_back({{{one.system, one.value.value, 0.0}}, {}});
     }
-    matcher::SampleRanking rankings = matcher::rank_sample(features, evidence.knowledge, {});
+    matcher::SampleRanking rankings = matcher::rank_sample(features, part.evidence->knowledge, {});
     for (std::size_t i = 0; i < run.size(); ++i) {
-        questions.push_back(
-            judged(part, false, std::move(rankings.features[i]), run[i].value.compound, evidence));
+        add(part, false, std::move(rankings.features[i]), run[i].value.compound, questions);
     }
 }
 
-void ask_panel(std::size_t part, const std::vector<Asked> &values, const LibraryEvidence &evidence,
+void ask_panel(Part part, const std::vector<Asked> &values,
                std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::Observation> observations;
     for (const Asked &one : values) {
         observations.push_back({one.system, one.value.value, 0.0});
     }
-    questions.push_back(judged(part, true,
-                               matcher::rank_candidates(observations, evidence.knowledge, {}),
-                               values.front().value.compound, evidence));
+    add(part, true, matcher::rank_candidates(observations, part.evidence->knowledge, {}),
+        values.front().value.compound, questions);
 }
 
 std::vector<SystemValues> all_values(library::Database &database, Technique technique) {
@@ -188,10 +200,10 @@ std::vector<JudgedQuestion> judge_part(library::Database &database, Technique te
     }
     const LibraryEvidence evidence = evidence_from(parts.kept, {});
     for (const Run &run : runs_of(parts.asked)) {
-        ask_run(part, run, evidence, questions);
+        ask_run({part, &evidence}, run, questions);
     }
     for (const auto &panel : panels_of(parts.asked)) {
-        ask_panel(part, panel, evidence, questions);
+        ask_panel({part, &evidence}, panel, questions);
     }
     return questions;
 }

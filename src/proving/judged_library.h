@@ -22,9 +22,10 @@ struct JudgedQuestion {
 /// Asks the library for one part of its own values on the systems of a technique. In each part some
 /// runs (all of one day together; single values on a system with fewer than five runs) and every
 /// fifth compound are left out of the library, and their values are identified by the rest, those
-/// of a run jointly. The truth is the compound, or `unlisted` where the rest knows nothing of it on
-/// any observed system. Compounds left out on several systems make a further question, seen on two
-/// or three of them. Of many values an even choice is asked, about 500 a part. Deterministic.
+/// of a run jointly. The truth is the compound, or `unlisted` where it was left out wholly; values
+/// of other compounds of which the rest knows nothing are not asked for. Compounds left out on
+/// several systems make a further question, seen on two or three of them. Of many values an even
+/// choice is asked, about 500 a part. Deterministic.
 [[nodiscard]] std::vector<JudgedQuestion> judge_part(library::Database &database,
                                                      Technique technique, std::size_t part);
 
