@@ -5,29 +5,28 @@ namespace cospot::library {
 void add_proof(Database &database, const Proof &proof, std::int64_t change) {
     database
         .cached("INSERT INTO proof (technique, several_systems, questions, exponent, "
-                "unlisted_factor, set_level, calibration_error, change_id) "
-                "VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
+                "set_level, calibration_error, change_id) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?)")
         .bind(1, to_text(proof.technique))
         .bind(2, std::int64_t{proof.several_systems})
         .bind(3, proof.questions)
         .bind(4, proof.exponent)
-        .bind(5, proof.unlisted_factor)
-        .bind(6, proof.set_level)
-        .bind(7, proof.calibration_error)
-        .bind(8, change)
+        .bind(5, proof.set_level)
+        .bind(6, proof.calibration_error)
+        .bind(7, change)
         .run();
 }
 
 std::optional<Proof> newest_proof(Database &database, Technique technique, bool several_systems) {
     Statement &query = database.cached(
-        "SELECT p.questions, p.exponent, p.unlisted_factor, p.set_level, p.calibration_error, "
+        "SELECT p.questions, p.exponent, p.set_level, p.calibration_error, "
         "c.at_utc FROM proof AS p JOIN change AS c ON c.id = p.change_id "
         "WHERE p.technique = ?1 AND p.several_systems = ?2 ORDER BY p.id DESC LIMIT 1");
     query.bind(1, to_text(technique)).bind(2, std::int64_t{several_systems});
     std::optional<Proof> proof;
     if (query.step()) {
         proof = Proof{technique,     several_systems, query.integer(0), query.real(1),
-                      query.real(2), query.real(3),   query.real(4),    query.text(5)};
+                      query.real(2), query.real(3),   query.text(4)};
     }
     query.reset();
     return proof;

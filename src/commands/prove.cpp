@@ -63,7 +63,6 @@ void store(library::Database &database, const std::vector<TechniqueProof> &proof
                             .several_systems = proof.several_systems,
                             .questions = static_cast<std::int64_t>(proof.result.questions),
                             .exponent = learned.exponent,
-                            .unlisted_factor = learned.unlisted_factor,
                             .set_level = learned.set_level,
                             .calibration_error = proof.result.corrected.calibration_error,
                             .at_utc = {}},

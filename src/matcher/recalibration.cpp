@@ -13,10 +13,9 @@ constexpr double kJustAbove = 1e-9;
 constexpr double kFirstStep = 0.4; ///< of the logarithms of the two parameters
 constexpr double kLastStep = 0.01;
 
-double score(std::span<const JudgedRanking> judged, const Recalibration &recalibration) {
-    double sum = -0.5 * kPriorRankings *
-                 (std::pow(std::log(recalibration.exponent), 2) +
-                  0.1 * std::pow(std::log(recalibration.unlisted_factor), 2));
+double score(std::span<const JudgedRanking> judged, double log_exponent) {
+    const Recalibration recalibration{std::exp(log_exponent)};
+    double sum = -0.5 * kPriorRankings * log_exponent * log_exponent;
     for (const JudgedRanking &one : judged) {
         sum += std::log(probability_of_truth(recalibrated(one.ranking, recalibration), one.truth) +
                         kSmallestProbability);
@@ -24,26 +23,20 @@ double score(std::span<const JudgedRanking> judged, const Recalibration &recalib
     return sum;
 }
 
-/// Climbs by steps in the logarithm of either parameter, which become smaller.
-void climb(std::span<const JudgedRanking> judged, Recalibration &recalibration) {
-    double best = score(judged, recalibration);
-    for (double step = kFirstStep; step > kLastStep;) {
-        bool changed = false;
-        for (double *value : {&recalibration.exponent, &recalibration.unlisted_factor}) {
-            for (const double factor : {std::exp(step), std::exp(-step)}) {
-                const double before = *value;
-                *value *= factor;
-                const double now = score(judged, recalibration);
-                if (now > best) {
-                    best = now;
-                    changed = true;
-                } else {
-                    *value = before;
-                }
-            }
+/// The logarithm of the exponent with the highest score, by steps that become smaller.
+double best_log_exponent(std::span<const JudgedRanking> judged) {
+    double position = 0.0;
+    double best = score(judged, position);
+    for (double step = kFirstStep; std::abs(step) > kLastStep;) {
+        const double now = score(judged, position + step);
+        if (now > best) {
+            best = now;
+            position += step;
+        } else {
+            step *= step > 0.0 ? -1.0 : -0.5;
         }
-        step = changed ? step : step / 2;
     }
+    return position;
 }
 
 } // namespace
@@ -71,18 +64,16 @@ double level_before_truth(const Ranking &ranking, std::size_t truth) {
 
 Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration) {
     Ranking result = ranking;
-    const auto raised = [&](double probability) {
-        return std::pow(std::max(probability, kSmallestProbability), recalibration.exponent);
-    };
-    result.unlisted = recalibration.unlisted_factor * raised(ranking.unlisted);
-    double sum = result.unlisted;
+    double before = 0.0;
+    double after = 0.0;
     for (RankedCandidate &candidate : result.candidates) {
-        candidate.probability = raised(candidate.probability);
-        sum += candidate.probability;
+        before += candidate.probability;
+        candidate.probability =
+            std::pow(std::max(candidate.probability, kSmallestProbability), recalibration.exponent);
+        after += candidate.probability;
     }
-    result.unlisted /= sum;
     for (RankedCandidate &candidate : result.candidates) {
-        candidate.probability /= sum;
+        candidate.probability *= before / after;
     }
     return result;
 }
@@ -92,7 +83,7 @@ Recalibration fit_recalibration(std::span<const JudgedRanking> judged) {
     if (judged.empty()) {
         return recalibration;
     }
-    climb(judged, recalibration);
+    recalibration.exponent = std::exp(best_log_exponent(judged));
     std::vector<double> levels;
     for (const JudgedRanking &one : judged) {
         levels.push_back(level_before_truth(recalibrated(one.ranking, recalibration), one.truth));

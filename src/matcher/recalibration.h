@@ -10,12 +10,12 @@
 namespace cospot::matcher {
 
 /// A monotone correction of stated probabilities, learned from questions whose answer was known:
-/// odds are raised to a power, and those of `unlisted` multiplied by a factor.
-/// Source: temperature scaling, C. Guo, G. Pleiss, Y. Sun, K. Q. Weinberger, ICML 2017, with a bias
-/// for `unlisted` (from memory).
+/// the odds between candidates are raised to a power. Source: temperature scaling, C. Guo, G.
+/// Pleiss, Y. Sun, K. Q. Weinberger, ICML 2017 (from memory). The probability of `unlisted` stays:
+/// how many features are unlisted is a matter of the sample, and what a library's own compounds
+/// teach about it does not hold for others.
 struct Recalibration {
-    double exponent = 1.0;        ///< above 1: the library was more often right than it said
-    double unlisted_factor = 1.0; ///< above 1: `unlisted` was right more often than it said
+    double exponent = 1.0; ///< above 1: the library was more often right than it said
     /// Probability that a candidate set must gather to hold the truth with `kSetCoverage`, see
     /// `candidate_set`.
     double set_level = 0.95;

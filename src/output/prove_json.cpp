@@ -33,7 +33,6 @@ std::string prove_json(Technique technique, bool several_systems, const ProofRes
                 {"as_stated", json_of(proof.as_stated)},
                 {"corrected", json_of(proof.corrected)},
                 {"exponent", proof.recalibration.exponent},
-                {"unlisted_factor", proof.recalibration.unlisted_factor},
                 {"set_level", proof.recalibration.set_level}}
         .dump();
 }

@@ -14,7 +14,8 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kFewestSessions = 5;
-constexpr std::size_t kMostQuestions = 500; ///< of a part
+constexpr std::size_t kMostQuestions = 250; ///< of a part
+constexpr std::size_t kAbsent = 5;          ///< every so manieth compound is left out wholly
 constexpr std::size_t kMostSystems = 3;     ///< of one question
 
 /// A well-mixed number from another (the finaliser of SplitMix64, G. L. Steele et al. 2014, from
@@ -25,15 +26,21 @@ std::uint64_t mixed(std::uint64_t x) {
     return x ^ (x >> 31U);
 }
 
-std::size_t part_of(std::int64_t id, std::uint64_t salt) {
+std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt) {
     return static_cast<std::size_t>(
-        mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % kProofParts);
+        mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % count);
+}
+
+/// Whether a part leaves the value out; `group` is what is left out together.
+bool is_asked(std::int64_t group, std::size_t part) {
+    constexpr std::uint64_t of_values = 2;
+    return mixed_below(kProofParts, group, of_values) == part;
 }
 
 /// Whether a part leaves all values of the compound out.
 bool is_absent(std::int64_t compound, std::size_t part) {
     constexpr std::uint64_t of_compounds = 1;
-    return part_of(compound, of_compounds) == part;
+    return mixed_below(kAbsent, compound, of_compounds) == part % kAbsent;
 }
 
 /// A part, and what the rest of the library says.
@@ -65,7 +72,6 @@ bool has_sessions(const SystemValues &system) {
 }
 
 Split split(const std::vector<SystemValues> &all, std::size_t part) {
-    constexpr std::uint64_t of_values = 2;
     Split result;
     for (std::size_t s = 0; s < all.size(); ++s) {
         SystemValues kept{all[s].modelled, {}};
@@ -74,9 +80,7 @@ Split split(const std::vector<SystemValues> &all, std::size_t part) {
         for (const library::HeldValue &value : all[s].held) {
             ++position;
             const std::int64_t own = 1000000 * static_cast<std::int64_t>(s) + position;
-            const bool session_out =
-                part_of(by_session && value.run_is_named ? value.session : own, of_values) == part;
-            if (session_out) {
+            if (is_asked(by_session && value.run_is_named ? value.session : own, part)) {
                 result.asked.push_back({s, value});
             } else if (!is_absent(value.compound, part)) {
                 kept.held.push_back(value);

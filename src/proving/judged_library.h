@@ -10,7 +10,7 @@
 namespace cospot {
 
 /// The library's own values are asked of it in this many parts.
-inline constexpr std::size_t kProofParts = 5;
+inline constexpr std::size_t kProofParts = 10;
 
 /// A question to the library whose answer is known.
 struct JudgedQuestion {
@@ -25,7 +25,7 @@ struct JudgedQuestion {
 /// of a run jointly. The truth is the compound, or `unlisted` where it was left out wholly; values
 /// of other compounds of which the rest knows nothing are not asked for. Compounds left out on
 /// several systems make a further question, seen on two or three of them. Of many values an even
-/// choice is asked, about 500 a part. Deterministic.
+/// choice is asked, about 250 a part. Deterministic.
 [[nodiscard]] std::vector<JudgedQuestion> judge_part(library::Database &database,
                                                      Technique technique, std::size_t part);
 
