@@ -5,13 +5,13 @@ namespace cospot::library {
 void add_proof(Database &database, const Proof &proof, std::int64_t change) {
     database
         .cached("INSERT INTO proof (technique, several_systems, questions, exponent, "
-                "set_level, calibration_error, change_id) "
+                "least_in_set, calibration_error, change_id) "
                 "VALUES (?, ?, ?, ?, ?, ?, ?)")
         .bind(1, to_text(proof.technique))
         .bind(2, std::int64_t{proof.several_systems})
         .bind(3, proof.questions)
         .bind(4, proof.exponent)
-        .bind(5, proof.set_level)
+        .bind(5, proof.least_in_set)
         .bind(6, proof.calibration_error)
         .bind(7, change)
         .run();
@@ -19,7 +19,7 @@ void add_proof(Database &database, const Proof &proof, std::int64_t change) {
 
 std::optional<Proof> newest_proof(Database &database, Technique technique, bool several_systems) {
     Statement &query = database.cached(
-        "SELECT p.questions, p.exponent, p.set_level, p.calibration_error, "
+        "SELECT p.questions, p.exponent, p.least_in_set, p.calibration_error, "
         "c.at_utc FROM proof AS p JOIN change AS c ON c.id = p.change_id "
         "WHERE p.technique = ?1 AND p.several_systems = ?2 ORDER BY p.id DESC LIMIT 1");
     query.bind(1, to_text(technique)).bind(2, std::int64_t{several_systems});

@@ -15,7 +15,7 @@ struct Proof {
     bool several_systems = false;
     std::int64_t questions = 0;
     double exponent = 1.0;
-    double set_level = 0.95;
+    double least_in_set = 0.0;
     double calibration_error = 0.0;
     std::string at_utc; ///< when it was stored
 };

@@ -6,7 +6,7 @@ CREATE TABLE proof (
     several_systems INTEGER NOT NULL CHECK (several_systems IN (0, 1)), -- features seen on several
     questions       INTEGER NOT NULL CHECK (questions > 0),
     exponent        REAL NOT NULL CHECK (exponent > 0),       -- of stated odds
-    set_level       REAL NOT NULL CHECK (set_level > 0 AND set_level <= 1), -- of candidate sets
+    least_in_set    REAL NOT NULL CHECK (least_in_set > 0 AND least_in_set <= 1), -- see matcher
     calibration_error REAL NOT NULL,      -- after the correction, on questions it was not fitted to
     change_id       INTEGER NOT NULL REFERENCES change (id)
 ) STRICT;

@@ -113,7 +113,7 @@ void set_recalibrations(IdentificationOptions &how, const LibraryEvidence &evide
                                : library::newest_proof(
                                      database, evidence.systems.front().system.technique, several);
         if (proof) {
-            how.recalibrations[several ? 1 : 0] = {proof->exponent, proof->set_level};
+            how.recalibrations[several ? 1 : 0] = {proof->exponent, proof->least_in_set};
             notes.push_back(
                 fmt::format("probabilities of features seen on {} are corrected by the proof of {} "
                             "({} questions, calibration error {:.3f})",

@@ -63,7 +63,7 @@ void store(library::Database &database, const std::vector<TechniqueProof> &proof
                             .several_systems = proof.several_systems,
                             .questions = static_cast<std::int64_t>(proof.result.questions),
                             .exponent = learned.exponent,
-                            .set_level = learned.set_level,
+                            .least_in_set = learned.least_in_set,
                             .calibration_error = proof.result.corrected.calibration_error,
                             .at_utc = {}},
                            change);

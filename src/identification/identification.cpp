@@ -40,10 +40,11 @@ ProposedStructure compound_of(const matcher::RankedCandidate &candidate,
     return {compound.name, compound.inchikey};
 }
 
-std::vector<std::string> names_in_set(const Ranking &ranking, double coverage,
+std::vector<std::string> names_in_set(const Ranking &ranking,
+                                      const matcher::Recalibration &recalibration,
                                       const LibraryEvidence &evidence,
                                       library::Database &database) {
-    const matcher::CandidateSet set = matcher::candidate_set(ranking, coverage);
+    const matcher::CandidateSet set = matcher::candidate_set(ranking, recalibration);
     std::vector<std::string> names;
     bool unlisted_is_due = set.unlisted;
     for (std::size_t i = 0; i < set.candidates; ++i) {
@@ -163,7 +164,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, database,
                     options.top);
-    result.set = names_in_set(ranking, recalibration.set_level, evidence, database);
+    result.set = names_in_set(ranking, recalibration, evidence, database);
     result.level = level_of(feature, ranking);
     return result;
 }

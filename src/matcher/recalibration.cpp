@@ -9,7 +9,6 @@ namespace {
 
 constexpr double kSmallestProbability = 1e-12;
 constexpr double kPriorRankings = 20.0;
-constexpr double kJustAbove = 1e-9;
 constexpr double kFirstStep = 0.4; ///< of the logarithms of the two parameters
 constexpr double kLastStep = 0.01;
 
@@ -53,13 +52,20 @@ double probability_of_truth(const Ranking &ranking, std::size_t truth) {
     return 0.0;
 }
 
-double level_before_truth(const Ranking &ranking, std::size_t truth) {
-    const double own = probability_of_truth(ranking, truth);
-    double level = ranking.unlisted > own ? ranking.unlisted : 0.0;
-    for (const RankedCandidate &candidate : ranking.candidates) {
-        level += candidate.probability > own ? candidate.probability : 0.0;
+CandidateSet candidate_set(const Ranking &ranking, const Recalibration &recalibration) {
+    if (recalibration.least_in_set <= 0.0) {
+        return candidate_set(ranking, kSetCoverage);
     }
-    return level;
+    const auto end = std::find_if(ranking.candidates.begin(), ranking.candidates.end(),
+                                  [&](const RankedCandidate &candidate) {
+                                      return candidate.probability < recalibration.least_in_set;
+                                  });
+    CandidateSet set{static_cast<std::size_t>(end - ranking.candidates.begin()),
+                     ranking.unlisted >= recalibration.least_in_set};
+    if (set.candidates == 0 && !set.unlisted) {
+        set = candidate_set(ranking, kSmallestProbability);
+    }
+    return set;
 }
 
 Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration) {
@@ -84,16 +90,17 @@ Recalibration fit_recalibration(std::span<const JudgedRanking> judged) {
         return recalibration;
     }
     recalibration.exponent = std::exp(best_log_exponent(judged));
-    std::vector<double> levels;
+    std::vector<double> of_truth;
     for (const JudgedRanking &one : judged) {
-        levels.push_back(level_before_truth(recalibrated(one.ranking, recalibration), one.truth));
+        of_truth.push_back(
+            probability_of_truth(recalibrated(one.ranking, recalibration), one.truth));
     }
-    std::sort(levels.begin(), levels.end());
-    const auto n = static_cast<double>(levels.size());
-    const auto rank = static_cast<std::size_t>(std::ceil((n + 1) * kSetCoverage));
-    // With few questions no level is sure enough: everything belongs to the set.
-    recalibration.set_level =
-        rank > levels.size() ? 1.0 : std::clamp(levels[rank - 1] + kJustAbove, 0.5, 1.0);
+    std::sort(of_truth.begin(), of_truth.end());
+    const auto n = static_cast<double>(of_truth.size());
+    const auto rank = static_cast<std::size_t>(std::floor((n + 1) * (1.0 - kSetCoverage)));
+    // With few questions no limit is sure enough: everything belongs to the set.
+    recalibration.least_in_set =
+        rank == 0 ? kSmallestProbability : std::max(of_truth[rank - 1], kSmallestProbability);
     return recalibration;
 }
 

@@ -16,9 +16,9 @@ namespace cospot::matcher {
 /// teach about it does not hold for others.
 struct Recalibration {
     double exponent = 1.0; ///< above 1: the library was more often right than it said
-    /// Probability that a candidate set must gather to hold the truth with `kSetCoverage`, see
-    /// `candidate_set`.
-    double set_level = 0.95;
+    /// Smallest probability of a member of a candidate set, so that the sets hold the truth with
+    /// `kSetCoverage`; 0: not learned, sets gather that much probability.
+    double least_in_set = 0.0;
 };
 
 /// What candidate sets promise.
@@ -37,14 +37,17 @@ struct JudgedRanking {
 [[nodiscard]] Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration);
 
 /// The correction under which the truth was likeliest, held back by a prior worth 20 rankings, and
-/// the level at which candidate sets held the truth often enough (split conformal prediction,
+/// the limit with which candidate sets hold the truth often enough (split conformal prediction,
 /// V. Vovk, A. Gammerman, G. Shafer, Algorithmic Learning in a Random World, 2005, from memory).
 [[nodiscard]] Recalibration fit_recalibration(std::span<const JudgedRanking> judged);
 
 /// Probability of the truth.
 [[nodiscard]] double probability_of_truth(const Ranking &ranking, std::size_t truth);
 
-/// Probability that a candidate set has gathered before the truth enters it.
-[[nodiscard]] double level_before_truth(const Ranking &ranking, std::size_t truth);
+/// The candidates that may be the truth: of all rules that keep the coverage, leaving out what is
+/// less probable than a limit makes the shortest lists (M. Sadinle, J. Lei, L. Wasserman, J. Am.
+/// Stat. Assoc. 2019, 114, 223, from memory). The most probable answer always belongs to the set.
+[[nodiscard]] CandidateSet candidate_set(const Ranking &ranking,
+                                         const Recalibration &recalibration);
 
 } // namespace cospot::matcher

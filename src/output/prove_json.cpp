@@ -33,7 +33,7 @@ std::string prove_json(Technique technique, bool several_systems, const ProofRes
                 {"as_stated", json_of(proof.as_stated)},
                 {"corrected", json_of(proof.corrected)},
                 {"exponent", proof.recalibration.exponent},
-                {"set_level", proof.recalibration.set_level}}
+                {"least_in_set", proof.recalibration.least_in_set}}
         .dump();
 }
 

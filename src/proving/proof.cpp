@@ -13,14 +13,14 @@ using matcher::Recalibration;
 /// Adds up statements.
 class Tally {
 public:
-    void add(const JudgedRanking &judged, double set_level) {
+    void add(const JudgedRanking &judged, const Recalibration &recalibration) {
         const matcher::Ranking &ranking = judged.ranking;
         state(ranking.unlisted, judged.truth == matcher::kUnlisted);
         for (const matcher::RankedCandidate &candidate : ranking.candidates) {
             state(candidate.probability, candidate.compound == judged.truth);
         }
         log_loss_ -= std::log(std::max(matcher::probability_of_truth(ranking, judged.truth), 1e-6));
-        const matcher::CandidateSet set = matcher::candidate_set(ranking, set_level);
+        const matcher::CandidateSet set = matcher::candidate_set(ranking, recalibration);
         const auto end = ranking.candidates.begin() + static_cast<std::ptrdiff_t>(set.candidates);
         const bool holds = judged.truth == matcher::kUnlisted
                                ? set.unlisted
@@ -97,7 +97,7 @@ ProofResult prove(std::span<const JudgedQuestion> questions) {
     std::size_t right = 0;
     for (const JudgedQuestion &question : questions) {
         const JudgedRanking &judged = question.judged;
-        as_stated.add(judged, matcher::kSetCoverage);
+        as_stated.add(judged, {});
         result.absent += judged.truth == matcher::kUnlisted ? 1 : 0;
         right += !judged.ranking.candidates.empty() &&
                          judged.ranking.candidates.front().compound == judged.truth
@@ -113,8 +113,7 @@ ProofResult prove(std::span<const JudgedQuestion> questions) {
     for (std::size_t part = 0; part < kProofParts; ++part) {
         const Recalibration learned = matcher::fit_recalibration(of_parts(questions, part, false));
         for (const JudgedRanking &judged : of_parts(questions, part, true)) {
-            corrected.add({matcher::recalibrated(judged.ranking, learned), judged.truth},
-                          learned.set_level);
+            corrected.add({matcher::recalibrated(judged.ranking, learned), judged.truth}, learned);
         }
     }
     result.corrected = corrected.result();
