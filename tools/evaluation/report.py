@@ -1,0 +1,101 @@
+"""The table on the screen and its JSON."""
+import dataclasses
+import json
+
+LEGEND = """\
+top-1, top-3  per cent of the queries whose compound the library holds, that it is the first, or among
+              the first three; ceiling: top-1 of a perfect model with the noise of our own residuals
+set, cover    compounds in the 95 % candidate set, mean; per cent of sets (unlisted may be a member)
+              that hold the truth
+log loss      mean of -ln(probability of the truth), never above 13.8
+calib.        calibration error: mean distance, in points of per cent, between stated probability (of
+              compounds and unlisted, where 1 % or more) and share true, in ten equal bins
+absent, lost  per cent of compounds that the library lacks, and of those that it holds, for which
+              unlisted is the most probable
+window        all compounds within +- so much of their expected value share 0.8 equally; its width makes
+              its list hold the truth as often as our sets do, for compounds that the library holds"""
+HEADER = ("task", "method", "queries", "top-1", "ceiling", "top-3", "set", "cover", "log loss", "calib.",
+          "absent", "lost")
+WIDTHS = (33, 14, 7, 5, 7, 5, 5, 5, 8, 6, 6, 5)
+TEXT_WIDTH = 120
+
+
+@dataclasses.dataclass
+class Row:
+    label: str
+    ours: dict
+    window: dict
+    half_width: float
+    ceiling: float | None = None
+
+
+@dataclasses.dataclass
+class Note:
+    """A row of other figures, in words; `values` holds them for the JSON."""
+    label: str
+    text: str
+    values: dict
+
+
+def number(value, decimals):
+    return "-" if value is None else f"{value:.{decimals}f}"
+
+
+def per_cent(value):
+    return "-" if value is None else f"{100 * value:.1f}"
+
+
+def aligned(cells):
+    left = [f"{cell:<{width}}" for cell, width in zip(cells[:2], WIDTHS[:2])]
+    right = [f"{cell:>{width}}" for cell, width in zip(cells[2:], WIDTHS[2:])]
+    return " ".join(left + right).rstrip()
+
+
+def figure_line(label, method, figures, ceiling):
+    f = figures
+    return aligned((label, method, str(f["queries"]), per_cent(f["top_1"]), ceiling,
+                    per_cent(f["top_3"]), number(f["set_length"], 1), per_cent(f["coverage"]),
+                    number(f["log_loss"], 2), per_cent(f["calibration_error"]),
+                    per_cent(f["absent_to_unlisted"]), per_cent(f["known_to_unlisted"])))
+
+
+def lines_of(row):
+    if isinstance(row, Note):
+        return [f"{row.label:<{WIDTHS[0]}} {row.text}"]
+    ceiling = per_cent(row.ceiling) if row.ceiling is not None else ""
+    return [figure_line(row.label, "cospot", row.ours, ceiling),
+            figure_line("", f"window {row.half_width:.3g}", row.window, "")]
+
+
+def reliability_lines(row):
+    cells = [f"    {row.label}: stated / true per cent (n)"]
+    for line in row.ours["reliability"]:
+        if line["n"]:
+            cells.append(f"      {per_cent(line['stated']):>5} / {per_cent(line['true']):>5}"
+                         f"  ({line['n']})")
+    return cells
+
+
+def print_table(rows_of, verbose):
+    """rows_of: {task number: rows}."""
+    print(aligned(HEADER))
+    for rows in rows_of.values():
+        print("-" * TEXT_WIDTH)
+        for row in rows:
+            print("\n".join(lines_of(row)))
+    print("-" * TEXT_WIDTH)
+    print(LEGEND)
+    if verbose:
+        print("\nReliability")
+        for rows in rows_of.values():
+            for row in rows:
+                if isinstance(row, Row):
+                    print("\n".join(reliability_lines(row)))
+
+
+def write_json(path, rows_of):
+    tasks = [{"task": number, "rows": [dataclasses.asdict(row) for row in rows]}
+             for number, rows in rows_of.items()]
+    with open(path, "w", encoding="utf-8") as file:
+        json.dump({"tasks": tasks}, file, indent=1)
+        file.write("\n")

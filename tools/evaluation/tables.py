@@ -1,0 +1,12 @@
+"""Reads the open data's CSV files."""
+import csv
+
+
+def rows(path, encoding="utf-8"):
+    with open(path, newline="", encoding=encoding) as file:
+        return list(csv.DictReader(file))
+
+
+def number(text):
+    """None for a missing value."""
+    return float(text) if text not in ("", "NA") else None
