@@ -13,10 +13,11 @@ import hplc_transfer
 import report
 import tlc_absent_cell
 import tlc_absent_compounds
+import tlc_new_eluent
 import tlc_replicates
 
 TASKS = {
-    1: [tlc_absent_cell],
+    1: [tlc_absent_cell, tlc_new_eluent],
     2: [tlc_replicates],
     3: [tlc_absent_compounds],
     4: [gc_labelled_runs],
@@ -44,9 +45,11 @@ def main():
     for task in sorted(set(arguments.task or TASKS)):
         start = time.monotonic()
         try:
-            rows_of[task] = [row for part in TASKS[task] for row in part.rows(arguments.data, program)]
-        except FileNotFoundError as error:
-            sys.exit(f"task {task}: {error}")
+            rows_of[task] = [row for part in TASKS[task]
+                             for row in part.rows(arguments.data, program)]
+        except (OSError, RuntimeError) as error:
+            print(f"task {task}: {error}", file=sys.stderr)
+            sys.exit(2)
         print(f"task {task}: {time.monotonic() - start:.0f} s", file=sys.stderr)
     report.print_table(rows_of, arguments.verbose)
     if arguments.json:

@@ -12,7 +12,7 @@ COLUMNS = ("tb_K", "bp_K")
 def measured(data):
     """(SMILES, K) of all files."""
     return [(row["smiles"], tables.number(row[column]))
-            for path in sorted((data / "boiling-points").glob("*.csv"))
+            for path in tables.files(data / "boiling-points", "*.csv")
             for row in tables.rows(path) for column in COLUMNS
             if row.get("smiles") and tables.number(row.get(column, "")) is not None]
 
@@ -29,11 +29,12 @@ def rows(data, program):
                 errors.setdefault(method, []).append(abs(said["kelvin"] - kelvin))
     result = []
     for method, values in errors.items():
-        values = {"n": len(values), "mean_absolute_error_kelvin": mean(values),
-                  "median_absolute_error_kelvin": statistics.median(values)}
-        text = "error {mean_absolute_error_kelvin:.1f} K, median {median_absolute_error_kelvin:.1f} K"
-        result.append(Note(f"7 boiling point, {method}", f"{values['n']} values: mean absolute "
-                           + text.format(**values), values))
-    caution = ("own coefficients are fitted to the developers' part of this data: there, the honest "
-               "figure\n" + " " * 34 + "is what tools/fit-boiling-points prints")
-    return result + [Note("  the method `model`", caution, {})]
+        average, middle = mean(values), statistics.median(values)
+        result.append(Note(f"7 boiling point, {method}",
+                           [f"{len(values)} values: mean absolute error {average:.1f} K, "
+                            f"median {middle:.1f} K"],
+                           {"n": len(values), "mean_absolute_error_kelvin": average,
+                            "median_absolute_error_kelvin": middle}))
+    return result + [Note("  the method `model`", [
+        "Its coefficients are fitted to the developers' part of this data: there, the honest",
+        "figure is what tools/fit-boiling-points prints."], {})]

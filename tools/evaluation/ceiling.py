@@ -33,22 +33,23 @@ def robust_deviation(values):
     return 1.4826 * statistics.median(abs(v) for v in values)
 
 
-def top_1(trial, answers, complete):
+def top_1(trials, said, complete):
     """Share of queries that a perfect model would put first: it knows all values (the measurements
-    `complete`, hidden ones too), and the reading differs from them by normal noise of the size of the
-    residuals. Compounds never measured on a queried system are left out. None without residuals."""
-    noise = residuals(trial, answers)
+    `complete`, hidden ones too), and the reading differs from them by normal noise of the size of
+    the residuals. Compounds never measured on a queried system are left out. None without
+    residuals."""
+    noise = [r for trial, own in zip(trials, said, strict=True) for r in residuals(trial, own)]
     if not noise:
         return None
     deviation = robust_deviation(noise)
     values = {}
     for m in complete:
         values.setdefault(m.system, {}).setdefault(m.compound, []).append(
-            even_scale(trial.quantity, m.value))
+            even_scale(trials[0].quantity, m.value))
     true = {system: {c: mean(v) for c, v in held.items()} for system, held in values.items()}
     dice = random.Random("ceiling")
     return mean(one_hit(query, true, deviation, dice)
-                for query in trial.queries for _ in range(REPEATS))
+                for trial in trials for query in trial.queries for _ in range(REPEATS))
 
 
 def one_hit(query, true, deviation, dice):

@@ -1,6 +1,7 @@
 """One row of the table: the program's figures beside the window's on the same queries."""
 import ceiling
 import forecast
+import hiding
 import report
 import scoring
 import windows
@@ -8,13 +9,12 @@ from program import answers
 
 
 def ask(label, program, trials, complete=None):
-    """Runs the program on each trial and pools them into one row. With all values `complete`, the
-    ceiling of a single trial too."""
+    """Runs the program on each trial and pools them into one row; with all values `complete`,
+    hidden ones too, also their ceiling."""
     said = [answers(program, trial) for trial in trials]
     row = compare(label, trials, said)
     if complete is not None:
-        (trial,), (own,) = trials, said
-        row.ceiling = ceiling.top_1(trial, own, complete)
+        row.ceiling = ceiling.top_1(trials, said, complete)
     return row
 
 
@@ -28,4 +28,6 @@ def compare(label, trials, said):
     baseline = scoring.figures(queries, [windows.forecast(n, width) for n in needed])
     baseline["nearest_top_1"] = scoring.share(
         windows.nearest_is_right(q, n) for q, n in zip(queries, needed) if q.truths)
+    ours["rivals_without_value"] = scoring.share(
+        n for trial in trials for n in hiding.without_value(trial))
     return report.Row(label, ours, baseline, width)

@@ -1,11 +1,12 @@
-"""4. GC: peaks of real runs against a library of retention indices; analysts labelled which candidate
-a peak is, and which it is not: gc-pnnl2023/."""
+"""4. GC: peaks of real runs against a library of retention indices; analysts labelled which
+candidate a peak is, and which it is not: gc-pnnl2023/."""
 import collections
 import dataclasses
 import zlib
 
 import comparison
 import forecast
+import report
 import scoring
 import structures
 import tables
@@ -15,8 +16,8 @@ from report import Note
 from trial import Measurement, Query, System, Trial
 
 FOLDS = 5
-SYSTEM = System("fame-gc", "gc", "5 % phenyl (assumed)", "helium (assumed)", "fatty acid methyl ester",
-                "temperature programme (not stated)")
+SYSTEM = System("fame-gc", "gc", "5 % phenyl (assumed)", "helium (assumed)",
+                "fatty acid methyl ester", "temperature programme (not stated)")
 
 
 @dataclasses.dataclass(frozen=True)
@@ -105,8 +106,8 @@ def only(peaks, trials, said):
 
 
 def separation(trials, said, judged, is_labelled):
-    """Scores of the judged candidates that the library holds, and what calibration is judged by: all
-    that is stated of labelled peaks, and of others the candidate that was judged false."""
+    """Scores of the judged candidates that the library holds, and what calibration is judged by:
+    all that is stated of labelled peaks, and of others the candidate that was judged false."""
     by_peak, pairs = {}, []
     for t, own in zip(trials, said):
         for query, stated, needed in zip(t.queries, forecast.from_answers(t, own),
@@ -127,9 +128,10 @@ def separation(trials, said, judged, is_labelled):
 
 
 def nearest_note(row):
-    values = {"nearest_top_1": row.window["nearest_top_1"]}
-    return Note("  nearest index in the library", f"right for {100 * values['nearest_top_1']:.1f} % "
-                "of the labelled peaks (top-1)", values)
+    share = row.window["nearest_top_1"]
+    return Note("  nearest index in the library",
+                [f"right for {report.per_cent(share)} % of the peaks (top-1)"],
+                {"nearest_top_1": share})
 
 
 def area_note(scores):
@@ -138,8 +140,7 @@ def area_note(scores):
     values = {"n": len(scores), "false": len(scores) - sum(true)}
     values |= {name: scoring.area_under_roc([s[n] for s in scores], true)
                for n, name in enumerate(names, start=1)}
-    area = lambda name: "-" if values[name] is None else f"{values[name]:.3f}"
-    text = (f"{values['n']} candidates, {values['false']} false: area under the ROC curve "
-            f"{area(names[0])};\n" + " " * 34 + f"by distance to the library mean {area(names[1])}, to "
-            f"the analysts' reference {area(names[2])}")
-    return Note("  true or false candidate", text, values)
+    area = [report.number(values[name], 3) for name in names]
+    return Note("  true or false candidate", [
+        f"{values['n']} candidates, {values['false']} false: area under the ROC curve {area[0]};",
+        f"by distance to the library mean {area[1]}, to the analysts' reference {area[2]}"], values)

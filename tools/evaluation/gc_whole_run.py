@@ -1,8 +1,9 @@
-"""5. GC: all peaks of a run with its ladder: are the known standards found, and is the background left
-unlisted? gc-rmbl/."""
+"""5. GC: all peaks of a run with its ladder: are the known standards found, and is the background
+left unlisted? gc-rmbl/."""
 import collections
 
 import comparison
+import report
 import scoring
 import structures
 import tables
@@ -46,7 +47,8 @@ def identify(folder, year, asked, program):
         library.learn(asked)
         peak_table = write_table(
             library.folder / "peaks.csv", "peak,tR,area,start,end,height",
-            [[p[c] for c in ("peak", "rt_min", "area", "rt_start", "rt_end", "height")] for p in peaks])
+            [[p[c] for c in ("peak", "rt_min", "area", "rt_start", "rt_end", "height")]
+             for p in peaks])
         ladder_table = write_table(library.folder / "ladder.csv", "carbon,tR",
                                    [[r["carbon"], r["rt_min"]] for r in ladder
                                     if tables.number(r["rt_min"]) is not None])
@@ -57,7 +59,7 @@ def identify(folder, year, asked, program):
 def rows(data, program):
     folder = data / "gc-rmbl"
     result = []
-    for path in sorted(folder.glob("[0-9][0-9][0-9][0-9]_peaks.csv")):
+    for path in tables.files(folder, "[0-9][0-9][0-9][0-9]_peaks.csv"):
         result += run_rows(folder, path.name[:4], program)
     return result
 
@@ -83,9 +85,9 @@ def note(queries, said):
     left = scoring.share(a[UNLISTED] > 0.5 for q, a in zip(queries, said) if not q.truths)
     values = {"standards": len(known), "found": len(right), "probabilities": right,
               "others": len(said) - len(known), "others_left_unlisted": left}
-    text = f"{len(right)} of {len(known)} found"
-    if right:
-        text += f", with probability {min(right):.2f} to {max(right):.2f}"
-    if left is not None:
-        text += f"; {100 * left:.1f} % of {values['others']} other peaks have p(unlisted) > 0.5"
-    return Note("  standards", text, values)
+    least, most = (report.number(end(right, default=None), 2) for end in (min, max))
+    return Note("  standards", [
+        f"{len(right)} of {len(known)} are the first candidate at their peak, with probability "
+        f"{least} to {most}",
+        f"{report.per_cent(left)} % of {values['others']} other peaks have p(unlisted) > 0.5"],
+        values)

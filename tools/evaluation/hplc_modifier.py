@@ -1,4 +1,6 @@
-"""6a. HPLC: log k at a modifier fraction, from other fractions: hplc-isocratic/isocratic_logk.csv."""
+"""6a. HPLC: log k at a modifier fraction, from other fractions:
+hplc-isocratic/isocratic_logk.csv."""
+import dataclasses
 import random
 
 import comparison
@@ -8,6 +10,7 @@ import tables
 from trial import Measurement, System, Trial
 
 FEWEST = 4  # fractions that a queried compound was measured at, the hidden one included
+DRAWS = 4  # of a new fraction
 
 
 def system(fraction):
@@ -17,15 +20,29 @@ def system(fraction):
                   f"water:acetonitrile {100 - modifier}:{modifier}", "", "isocratic")
 
 
-def rows(data, program):
+def read(data, program):
+    """A trial that holds everything and asks nothing."""
     table = tables.rows(data / "hplc-isocratic/isocratic_logk.csv", encoding="cp1252")
     labels, smiles_of = structures.labelled(program, (row["smiles"] for row in table))
     table = [row for row in table if row["smiles"] in labels]
     systems = {f: system(f) for f in sorted({round(float(row["fi"]), 2) for row in table})}
     measured = [Measurement(labels[row["smiles"]], systems[round(float(row["fi"]), 2)].name,
                             10 ** float(row["logk"])) for row in table]
-    cells = hiding.by_cell(measured)
+    return Trial("k", list(systems.values()), smiles_of, measured, [])
+
+
+def asking(complete, cells, hidden, queried):
+    return dataclasses.replace(complete, measurements=hiding.without(complete.measurements, hidden),
+                               queries=hiding.queries(cells, queried))
+
+
+def rows(data, program):
+    complete = read(data, program)
+    cells = hiding.by_cell(complete.measurements)
     panels = hiding.panels(cells, 1, FEWEST, random.Random("modifier"))
-    trial = Trial("k", list(systems.values()), smiles_of, hiding.without(measured, panels),
-                  hiding.queries(cells, panels))
-    return [comparison.ask("6a HPLC modifier fraction", program, [trial], measured)]
+    dice = random.Random("new modifier fraction")
+    drawn = dice.sample(sorted(s.name for s in complete.systems), min(DRAWS, len(complete.systems)))
+    new = [hiding.on_new_systems(cells, [name], FEWEST - 1, dice) for name in drawn]
+    ask = lambda label, trials: comparison.ask(label, program, trials, complete.measurements)
+    return [ask("6a HPLC absent fraction *", [asking(complete, cells, panels, panels)]),
+            ask("6a HPLC new fraction", [asking(complete, cells, *chosen) for chosen in new])]

@@ -27,7 +27,7 @@ def read(data):
 
 
 def pairs(times, systems):
-    """Ordered pairs with the most common structures, each system being the second of one at most."""
+    """Ordered pairs with the most common structures; no system is the second of two pairs."""
     kind = lambda name: systems.get(name, {}).get("method_type", "")
     found = [(-len(times[a].keys() & times[b].keys()), a, b) for a in times for b in times
              if a != b and kind(a) and kind(a) == kind(b)]

@@ -33,8 +33,10 @@ def reliability(pairs):
 def calibration_error(table):
     """Mean distance between stated and true, weighted by count."""
     rows = [row for row in table if row["n"]]
-    total = sum(row["n"] for row in rows)
-    return sum(row["n"] * abs(row["stated"] - row["true"]) for row in rows) / total if rows else None
+    if not rows:
+        return None
+    distance = sum(row["n"] * abs(row["stated"] - row["true"]) for row in rows)
+    return distance / sum(row["n"] for row in rows)
 
 
 def figures(queries, forecasts, pairs=None):

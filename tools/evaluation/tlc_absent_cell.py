@@ -1,4 +1,4 @@
-"""1. TLC: compounds on eluents that the library knows them from other eluents only."""
+"""1. TLC: compounds on eluents where the library does not hold them, but on others."""
 import random
 
 import comparison
@@ -19,6 +19,6 @@ def rows(data, program):
         panels = hiding.panels(cells, size, size + FEWEST_LEFT, dice)
         trial = Trial("Rf", plates.systems, plates.structures,
                       hiding.without(plates.measurements, panels), hiding.queries(cells, panels))
-        label = f"1 TLC absent cell, {size} eluent{'s' if size > 1 else ''}"
+        label = f"1 TLC absent cell, {size} eluent{'s' if size > 1 else ''} *"
         result.append(comparison.ask(label, program, [trial], plates.measurements))
     return result

@@ -26,5 +26,5 @@ def trials(plates, size):
 
 def rows(data, program):
     plates = tlc_data.read(data, program)
-    return [comparison.ask(f"3 TLC absent compounds, {size} eluent{'s' if size > 1 else ''}", program,
-                           list(trials(plates, size))) for size in PANELS]
+    return [comparison.ask(f"3 TLC absent compounds, {size} eluent{'s' if size > 1 else ''} *",
+                           program, list(trials(plates, size))) for size in PANELS]

@@ -19,7 +19,8 @@ class Plates:
 
 def eluent(row):
     """As volume parts, e.g. `hexane:ethyl acetate 5:1`."""
-    parts = [(name, float(row[column])) for column, name in SOLVENTS.items() if float(row[column]) > 0]
+    parts = [(name, float(row[column])) for column, name in SOLVENTS.items()
+             if float(row[column]) > 0]
     if len(parts) == 1:
         return parts[0][0]
     least = min(fraction for _, fraction in parts)
