@@ -91,10 +91,10 @@ def rows(data, program):
     said = [answers(program, t) for t in trials]
     is_labelled = {(one.run, one.peak) for one in labels if one.true}
     row = comparison.compare("4 GC labelled peaks", *only(is_labelled, trials, said))
-    areas, pairs = separation(trials, said, judged, is_labelled)
+    scores, pairs = separation(trials, said, judged, is_labelled)
     table = scoring.reliability(pairs)
     row.ours |= {"calibration_error": scoring.calibration_error(table), "reliability": table}
-    return [row, nearest_note(row), area_note(areas)]
+    return [row, area_note(scores)]
 
 
 def only(peaks, trials, said):
@@ -125,13 +125,6 @@ def separation(trials, said, judged, is_labelled):
             if (one.run, one.peak) not in is_labelled:
                 pairs.append((probability, one.true))
     return scores, pairs
-
-
-def nearest_note(row):
-    share = row.window["nearest_top_1"]
-    return Note("  nearest index in the library",
-                [f"right for {report.per_cent(share)} % of the peaks (top-1)"],
-                {"nearest_top_1": share})
 
 
 def area_note(scores):
