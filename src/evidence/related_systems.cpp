@@ -134,10 +134,7 @@ void add_candidate(matcher::SystemModel &model, std::size_t compound, std::size_
     density.compound = compound;
     density.basis = matcher::Basis::transferred;
     density.location = reading.location;
-    // The calibration compares readings that may share a bottle or a day; a new reading shares none.
-    const double of_readings =
-        model.spread.is_assumed() ? 0.0 : std::sqrt(model.spread.variance);
-    density.scale = std::max(reading.scale, of_readings);
+    density.scale = reading.scale;
     density.freedom = reading.freedom;
     density.log_constant = matcher::student_t_constant(reading.freedom);
     density.mean = matcher::from_model_scale(model.quantity, reading.location);

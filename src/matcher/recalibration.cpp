@@ -92,8 +92,10 @@ Recalibration fit_recalibration(std::span<const JudgedRanking> judged) {
     recalibration.exponent = std::exp(best_log_exponent(judged));
     std::vector<double> of_truth;
     for (const JudgedRanking &one : judged) {
-        of_truth.push_back(
-            probability_of_truth(recalibrated(one.ranking, recalibration), one.truth));
+        if (one.truth != kUnlisted) { // `unlisted` is easily in the set: it would hide misses
+            of_truth.push_back(
+                probability_of_truth(recalibrated(one.ranking, recalibration), one.truth));
+        }
     }
     std::sort(of_truth.begin(), of_truth.end());
     const auto n = static_cast<double>(of_truth.size());

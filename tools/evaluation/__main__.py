@@ -1,0 +1,60 @@
+"""tools/evaluate: reads the arguments, runs the tasks, prints the table."""
+import argparse
+import os
+import pathlib
+import sys
+import time
+
+import boiling_points
+import gc_labelled_runs
+import gc_whole_run
+import hplc_modifier
+import hplc_transfer
+import report
+import tlc_absent_cell
+import tlc_absent_compounds
+import tlc_new_eluent
+import tlc_replicates
+
+TASKS = {
+    1: [tlc_absent_cell, tlc_new_eluent],
+    2: [tlc_replicates],
+    3: [tlc_absent_compounds],
+    4: [gc_labelled_runs],
+    5: [gc_whole_run],
+    6: [hplc_modifier, hplc_transfer],
+    7: [boiling_points],
+}
+
+
+def read_arguments():
+    parser = argparse.ArgumentParser(
+        prog="tools/evaluate", description="Measures the program's answers on open data.")
+    parser.add_argument("data", type=pathlib.Path, metavar="DATA_DIR")
+    parser.add_argument("--task", type=int, action="append", choices=TASKS, metavar="N",
+                        help="only task N, 1 to 7 (may be repeated)")
+    parser.add_argument("--json", type=pathlib.Path, metavar="FILE", help="write all figures there")
+    parser.add_argument("--verbose", action="store_true", help="print the reliability tables too")
+    return parser.parse_args()
+
+
+def main():
+    arguments = read_arguments()
+    program = os.environ["COSPOT"]
+    rows_of = {}
+    for task in sorted(set(arguments.task or TASKS)):
+        start = time.monotonic()
+        try:
+            rows_of[task] = [row for part in TASKS[task]
+                             for row in part.rows(arguments.data, program)]
+        except (OSError, RuntimeError) as error:
+            print(f"task {task}: {error}", file=sys.stderr)
+            sys.exit(2)
+        print(f"task {task}: {time.monotonic() - start:.0f} s", file=sys.stderr)
+    report.print_table(rows_of, arguments.verbose)
+    if arguments.json:
+        report.write_json(arguments.json, rows_of)
+
+
+if __name__ == "__main__":
+    main()
