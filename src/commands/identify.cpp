@@ -5,6 +5,7 @@
 #include "evidence/library_evidence.h"
 #include "evidence/proposed_compounds.h"
 #include "expectation/asked_compounds.h"
+#include "explanation/explanation.h"
 #include "identification/identification.h"
 #include "input_options.h"
 #include "library/compounds.h"
@@ -12,6 +13,7 @@
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
+#include "output/explanation_text.h"
 #include "output/identify_json.h"
 #include "output/identify_text.h"
 #include "output/style.h"
@@ -36,7 +38,8 @@ constexpr int kMostListed = 1000;
 
 void add_options(CommandOptions &options) {
     add_input_options(options);
-    options.add()("no-recalibration", "probabilities as computed, whatever prove found")(
+    options.add()("explain", "why each candidate has its probability, and what to measure next")(
+        "no-recalibration", "probabilities as computed, whatever prove found")(
         "no-correction", "leave Rf as read, whatever standards ran on the plate")(
         "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
         "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
@@ -146,6 +149,20 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
     out << '\n';
 }
 
+std::vector<ExplanationWords> explained(const std::vector<const Feature *> &features,
+                                        const SampleIdentification &sample,
+                                        const LibraryEvidence &evidence,
+                                        const IdentificationOptions &how,
+                                        MeasuredSystems &measured) {
+    const auto explanations = explain_sample(features, sample, evidence, how, measured);
+    std::vector<ExplanationWords> words;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        words.push_back(
+            explanation_words(explanations[i], *features[i], sample.features[i], features));
+    }
+    return words;
+}
+
 /// Whether a note tells of a fault, or a system holds nothing to compare with.
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
@@ -196,12 +213,18 @@ int run_identify(const Invocation &invocation) {
     if (!invocation.json) {
         invocation.out << style.faint(identify_heading()) << '\n';
     }
+    MeasuredSystems measured(database);
     for (const auto &features : run_together(set.features)) {
         const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        std::vector<ExplanationWords> words(features.size());
+        if (invocation.json || options.has("explain")) {
+            words = explained(features, sample, evidence, how, measured);
+        }
         for (std::size_t i = 0; i < features.size(); ++i) {
-            invocation.out << (invocation.json
-                                   ? identify_json(*features[i], sample.features[i])
-                                   : identify_text(*features[i], sample.features[i], style))
+            const Identification &result = sample.features[i];
+            invocation.out << (invocation.json ? identify_json(*features[i], result, words[i])
+                                               : identify_text(*features[i], result, style) +
+                                                     explanation_text(words[i], result, style))
                            << '\n';
         }
         for (const std::string &note : sample.notes) {

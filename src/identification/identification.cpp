@@ -120,7 +120,7 @@ void list_candidates(Identification &result, const Ranking &ranking, const Featu
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
         const ProposedStructure compound = compound_of(candidate, evidence, database);
         result.candidates.push_back(
-            {compound.name, compound.inchikey, candidate.probability,
+            {candidate.compound, compound.name, compound.inchikey, candidate.probability,
              matcher::compare(candidate.compound, observations, evidence.knowledge.systems, shifts),
              further.empty() ? 0.0 : further[candidate.compound]});
         skeletons.push_back(skeleton(compound.inchikey));
@@ -226,7 +226,7 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
             observed.push_back({observations_of(*feature, evidence), further.back().log_ratios});
         }
     }
-    const matcher::SampleRanking rankings =
+    matcher::SampleRanking rankings =
         matcher::rank_sample(observed, evidence.knowledge, options.prior);
     SampleIdentification sample;
     std::size_t next = 0;
@@ -240,6 +240,8 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
         ++next;
     }
     sample.notes = notes_on(rankings, observed, evidence, options);
+    sample.observed = std::move(observed);
+    sample.ranking = std::move(rankings);
     return sample;
 }
 

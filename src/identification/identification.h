@@ -25,6 +25,7 @@ struct IdentificationOptions {
 
 /// A candidate as it is reported.
 struct ProposedCompound {
+    std::size_t compound = 0; ///< index in the evidence
     std::string name;
     std::string inchikey;
     double probability = 0.0;
@@ -49,6 +50,10 @@ struct Identification {
 struct SampleIdentification {
     std::vector<Identification> features; ///< in the order of the features
     std::vector<std::string> notes;       ///< e.g. by how much the run is shifted
+    /// What the matcher was asked and answered, of the features that have observations; before any
+    /// recalibration.
+    std::vector<matcher::SampleFeature> observed;
+    matcher::SampleRanking ranking;
 };
 
 /// Ranks the candidates of the features of one lane or run, jointly.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace cospot::matcher {
 
@@ -146,7 +147,7 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     result.shifts = estimate_shifts(observations, knowledge, prior.feature);
     const Ratios ratios = ratios_of(features, knowledge, result.shifts);
     result.unlisted_share = learned_share(ratios, prior);
-    const AssignmentProblem problem =
+    AssignmentProblem problem =
         problem_of(ratios, PriorOdds(ratios, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
@@ -154,6 +155,7 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     for (std::size_t i = 0; i < features.size(); ++i) {
         result.features.push_back(ranking_of(problem.features[i], marginals.features[i]));
     }
+    result.odds = std::move(problem.features);
     return result;
 }
 

@@ -56,7 +56,8 @@ const matcher::Comparison &worst(const std::vector<matcher::Comparison> &compari
         });
 }
 
-Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature &feature) {
+Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature &feature,
+             const std::vector<std::string> &because) {
     const matcher::Comparison &main = worst(candidate.comparisons);
     Json json{{"rank", rank},
               {"compound", candidate.name},
@@ -80,6 +81,7 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
                            {"deviation", comparison.deviation},
                            {"runs", comparison.runs}});
     }
+    json["because"] = because;
     return json;
 }
 
@@ -99,7 +101,8 @@ Json groups_of(const Identification &result) {
 
 } // namespace
 
-std::string identify_json(const Feature &feature, const Identification &result) {
+std::string identify_json(const Feature &feature, const Identification &result,
+                          const ExplanationWords &words) {
     Json json{{"sample", feature.sample}, {"feature", feature.name}};
     Json &observations = json["observations"] = Json::array();
     for (const FeatureObservation &observation : feature.observations) {
@@ -114,8 +117,9 @@ std::string identify_json(const Feature &feature, const Identification &result) 
     }
     Json &candidates = json["candidates"] = Json::array();
     for (std::size_t i = 0; i < result.candidates.size(); ++i) {
-        candidates.push_back(json_of(result.candidates[i], i + 1, feature));
+        candidates.push_back(json_of(result.candidates[i], i + 1, feature, words.because[i]));
     }
+    json["next"] = words.next;
     json["groups"] = groups_of(result);
     json["unlisted"] = result.unlisted;
     json["other"] = result.other;

@@ -1,6 +1,7 @@
 #include "output/identify_text.h"
 
 #include "output/basis_text.h"
+#include "output/probability_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -85,14 +86,6 @@ std::string heading(const Feature &feature, const Style &style) {
     return text + further_text(feature.further);
 }
 
-/// Two digits, but never a certainty that the model does not give.
-std::string probability_text(double probability) {
-    if (probability >= 0.995) {
-        return ">0.99";
-    }
-    return probability < 0.005 ? "<0.01" : fmt::format("{:5.2f}", probability);
-}
-
 std::string comparison_text(const matcher::Comparison &comparison, Quantity quantity) {
     const std::string expected = fmt::format("{} ± {}", shown(quantity, comparison.expected),
                                              shown(quantity, comparison.spread));
@@ -134,12 +127,12 @@ std::string group_text(const matcher::Group &group, const Identification &result
     return text;
 }
 
+} // namespace
+
 bool is_worth_listing(const matcher::Group &group, const Identification &result) {
     return group.probability >= kWorthListing ||
            (&group == &result.groups.front() && result.unlisted < 0.99);
 }
-
-} // namespace
 
 std::string identify_heading() {
     return fmt::format("  {:>5}  {} {}  {}  {:>7}\n", "prob.", padded("candidate", kNameWidth),

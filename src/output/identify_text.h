@@ -11,6 +11,9 @@ namespace cospot {
 /// The heading of the columns that `identify_text` fills.
 [[nodiscard]] std::string identify_heading();
 
+/// Whether a group of the identification gets a line of its own; the rest is summed up.
+[[nodiscard]] bool is_worth_listing(const matcher::Group &group, const Identification &result);
+
 /// One feature for reading, at most 80 columns wide: what was observed, then a line a candidate
 /// with probability, basis, expected value with spread, and deviation; what cannot be told apart
 /// shares a line. Likely candidates only; the rest is summed up.

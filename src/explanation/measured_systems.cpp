@@ -1,0 +1,50 @@
+#include "explanation/measured_systems.h"
+
+#include "library/measurements.h"
+#include "library/overview.h"
+#include "library/systems.h"
+
+namespace cospot {
+
+std::vector<const MeasuredSystem *>
+MeasuredSystems::holding_both(std::int64_t first, std::int64_t second,
+                              const std::set<std::string> &without) {
+    std::vector<const MeasuredSystem *> result;
+    const std::set<Key> &other = systems_of(second);
+    for (const Key &key : systems_of(first)) {
+        if (other.contains(key) && !without.contains(key.first)) {
+            result.push_back(&fitted(key));
+        }
+    }
+    return result;
+}
+
+const std::set<MeasuredSystems::Key> &MeasuredSystems::systems_of(std::int64_t compound) {
+    const auto [entry, is_new] = of_compound_.try_emplace(compound);
+    std::set<Key> &keys = entry->second;
+    if (is_new) {
+        library::for_each_value_of_compound(*database_, compound, library::Visit::held,
+                                            [&keys](const library::MeasurementRecord &record) {
+                                                keys.insert({record.system, record.quantity});
+                                            });
+    }
+    return keys;
+}
+
+const MeasuredSystem &MeasuredSystems::fitted(const Key &key) {
+    const auto [entry, is_new] = fitted_.try_emplace(key);
+    if (is_new) {
+        const auto &[name, quantity] = key;
+        const library::System system = library::find_system(*database_, name).value();
+        std::vector<matcher::KnownValue> known;
+        for (const library::HeldValue &value :
+             library::values_on_system(*database_, system.id, quantity)) {
+            known.push_back({static_cast<std::size_t>(value.compound), value.session,
+                             value.run_is_named, value.value});
+        }
+        entry->second = {name, quantity, matcher::fit_system(quantity, known)};
+    }
+    return entry->second;
+}
+
+} // namespace cospot

@@ -1,0 +1,46 @@
+#pragma once
+
+#include "library/database.h"
+#include "matcher/system_model.h"
+#include "shared/quantity.h"
+
+#include <cstdint>
+#include <map>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+/// One quantity on one system of the library, with what was measured of it. Compounds are numbered
+/// by their ids in the library.
+struct MeasuredSystem {
+    std::string name;
+    Quantity quantity = Quantity::Rf;
+    matcher::SystemModel model;
+};
+
+/// The systems of a library that hold certain compounds. Each system is read and fitted when it is
+/// first asked for, and once only.
+class MeasuredSystems {
+public:
+    explicit MeasuredSystems(library::Database &database) : database_(&database) {}
+
+    /// Those that hold values of both compounds, but for those named in `without`; in the order of
+    /// names.
+    [[nodiscard]] std::vector<const MeasuredSystem *>
+    holding_both(std::int64_t first, std::int64_t second, const std::set<std::string> &without);
+
+private:
+    using Key = std::pair<std::string, Quantity>; ///< name of the system
+
+    const std::set<Key> &systems_of(std::int64_t compound);
+    const MeasuredSystem &fitted(const Key &key);
+
+    library::Database *database_;
+    std::map<std::int64_t, std::set<Key>> of_compound_;
+    std::map<Key, MeasuredSystem> fitted_;
+};
+
+} // namespace cospot
