@@ -37,8 +37,9 @@ struct JudgedRanking {
 [[nodiscard]] Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration);
 
 /// The correction under which the truth was likeliest, held back by a prior worth 20 rankings, and
-/// the limit with which candidate sets hold listed compounds often enough (split conformal prediction,
-/// V. Vovk, A. Gammerman, G. Shafer, Algorithmic Learning in a Random World, 2005, from memory).
+/// the limit with which candidate sets hold listed compounds often enough (split conformal
+/// prediction, V. Vovk, A. Gammerman, G. Shafer, Algorithmic Learning in a Random World, 2005, from
+/// memory).
 [[nodiscard]] Recalibration fit_recalibration(std::span<const JudgedRanking> judged);
 
 /// Probability of the truth.
