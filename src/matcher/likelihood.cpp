@@ -1,6 +1,6 @@
 #include "matcher/likelihood.h"
 
-#include <map>
+#include <algorithm>
 
 namespace cospot::matcher {
 
@@ -46,27 +46,37 @@ double compound_dependence(std::size_t compound, const ErrorCorrelation &correla
 std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> observations,
                                                const Knowledge &knowledge,
                                                std::span<const RunShift> shifts) {
-    std::map<std::size_t, double> ratios;
+    std::vector<double> sums; // by compound
+    std::vector<bool> has_density;
     for (const Observation &observation : observations) {
         const SystemModel &system = knowledge.systems[observation.system];
         const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
+        if (!system.candidates.empty()) {
+            const std::size_t end = system.candidates.back().compound + 1;
+            sums.resize(std::max(sums.size(), end));
+            has_density.resize(sums.size());
+        }
         for (const CandidateDensity &candidate : system.candidates) {
-            ratios[candidate.compound] +=
+            sums[candidate.compound] +=
                 log_density(candidate, system.quantity, observation.value, observation.uncertainty,
                             shifts[observation.system]) -
                 unlisted;
+            has_density[candidate.compound] = true;
         }
     }
     const bool several = observations.size() > 1;
     const double unlisted = several ? unlisted_dependence(observations, knowledge) : 0.0;
     std::vector<LikelihoodRatio> result;
-    for (const auto &[compound, ratio] : ratios) {
+    for (std::size_t compound = 0; compound < sums.size(); ++compound) {
+        if (!has_density[compound]) {
+            continue;
+        }
         const auto own = knowledge.dependence.compounds.find(compound);
         const double together =
             several && own != knowledge.dependence.compounds.end()
                 ? compound_dependence(compound, own->second, observations, knowledge, shifts)
                 : 0.0;
-        result.push_back({compound, ratio + together - unlisted});
+        result.push_back({compound, sums[compound] + together - unlisted});
     }
     return result;
 }
