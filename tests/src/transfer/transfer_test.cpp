@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <limits>
+#include <ostream>
 
 namespace cospot::transfer {
 namespace {
@@ -20,6 +21,10 @@ struct Scenario {
     double bend;    ///< of the target's dependence
     double freedom; ///< of the Student t of the errors on the target
 };
+
+void PrintTo(const Scenario &scenario, std::ostream *out) {
+    *out << scenario.name;
+}
 
 Eigen::MatrixXd simulated(Draws &draws, Eigen::Index count, const Scenario &scenario) {
     Eigen::MatrixXd values(count, 3);
