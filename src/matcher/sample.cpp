@@ -70,9 +70,11 @@ public:
 
 private:
     [[nodiscard]] double presence(std::size_t compound) const {
-        return weight_ > 0.0
-                   ? std::min(kMostPresent, listed_ * prior_->weight_of(compound) / weight_)
-                   : 0.0;
+        if (weight_ <= 0.0) {
+            return 0.0;
+        }
+        const double most = features_ > 1.0 ? kMostPresent : 1.0;
+        return std::min(most, listed_ * prior_->weight_of(compound) / weight_);
     }
 
     const Prior *prior_;
