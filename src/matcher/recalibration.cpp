@@ -62,9 +62,13 @@ double probability_of_truth(const Ranking &ranking, std::size_t truth) {
 
 double level_before_truth(const Ranking &ranking, std::size_t truth) {
     const double own = probability_of_truth(ranking, truth);
-    double level = ranking.unlisted > own ? ranking.unlisted : 0.0;
+    double level = truth != kUnlisted && ranking.unlisted >= own ? ranking.unlisted : 0.0;
     for (const RankedCandidate &candidate : ranking.candidates) {
-        level += candidate.probability > own ? candidate.probability : 0.0;
+        const bool is_before = truth != kUnlisted || candidate.probability > own;
+        if (candidate.compound == truth || !is_before) {
+            break;
+        }
+        level += candidate.probability;
     }
     return level;
 }

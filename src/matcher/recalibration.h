@@ -44,7 +44,8 @@ struct JudgedRanking {
 /// Probability of the truth.
 [[nodiscard]] double probability_of_truth(const Ranking &ranking, std::size_t truth);
 
-/// Probability that a candidate set has gathered before the truth enters it.
+/// Probability that a candidate set has gathered before the truth enters it; 1 where it never does.
+/// Of equals the set takes `unlisted` first and candidates in the order of the ranking.
 [[nodiscard]] double level_before_truth(const Ranking &ranking, std::size_t truth);
 
 } // namespace cospot::matcher
