@@ -81,6 +81,7 @@ void keep_most_telling(std::vector<Column> &columns) {
         telling[&column] = best;
     }
     std::vector<const Column *> order;
+    order.reserve(columns.size());
     for (const Column &column : columns) {
         if (telling.at(&column) > 0.0) {
             order.push_back(&column);
@@ -91,6 +92,7 @@ void keep_most_telling(std::vector<Column> &columns) {
     });
     order.resize(std::min(order.size(), kMostSystems));
     std::vector<Column> kept;
+    kept.reserve(order.size());
     for (const Column *column : order) {
         kept.push_back(*column);
     }
@@ -242,6 +244,7 @@ std::vector<ModelledSystem> related_systems(library::Database &database,
     std::stable_sort(found.begin(), found.end(),
                      [](const auto &a, const auto &b) { return a.first > b.first; });
     std::vector<ModelledSystem> systems;
+    systems.reserve(found.size());
     for (auto &[count, modelled] : found) {
         systems.push_back(std::move(modelled));
     }

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <utility>
 
 namespace cospot::matcher {
@@ -34,30 +33,39 @@ Ratios ratios_of(std::span<const SampleFeature> features, const Knowledge &knowl
     return ratios;
 }
 
-double total_weight(const Ratios &ratios, const Prior &prior) {
-    std::set<std::size_t> compounds;
-    double total = 0.0;
+/// The compounds that any feature may be, ascending.
+std::vector<std::size_t> compounds_of(const Ratios &ratios) {
+    std::vector<bool> is_candidate;
     for (const auto &feature : ratios) {
-        for (const LikelihoodRatio &ratio : feature) {
-            total +=
-                compounds.insert(ratio.compound).second ? prior.weight_of(ratio.compound) : 0.0;
+        for (const LikelihoodRatio &ratio : feature) { // in the order of compounds
+            if (ratio.compound >= is_candidate.size()) {
+                is_candidate.resize(ratio.compound + 1);
+            }
+            is_candidate[ratio.compound] = true;
         }
     }
-    return total;
+    std::vector<std::size_t> compounds;
+    for (std::size_t compound = 0; compound < is_candidate.size(); ++compound) {
+        if (is_candidate[compound]) {
+            compounds.push_back(compound);
+        }
+    }
+    return compounds;
 }
 
 /// Odds, before measuring, that a feature is a certain compound against unlisted.
 class PriorOdds {
 public:
-    PriorOdds(const Ratios &ratios, const Prior &prior, double unlisted)
-        : prior_(&prior), features_(static_cast<double>(ratios.size())),
-          listed_(features_ * (1.0 - unlisted)), weight_(total_weight(ratios, prior)) {
+    PriorOdds(std::size_t features, const std::vector<std::size_t> &compounds, const Prior &prior,
+              double unlisted)
+        : prior_(&prior), features_(static_cast<double>(features)),
+          listed_(features_ * (1.0 - unlisted)) {
+        for (const std::size_t compound : compounds) {
+            weight_ += prior.weight_of(compound);
+        }
         double present = 0.0;
-        std::set<std::size_t> compounds;
-        for (const auto &feature : ratios) {
-            for (const LikelihoodRatio &ratio : feature) {
-                present += compounds.insert(ratio.compound).second ? presence(ratio.compound) : 0.0;
-            }
+        for (const std::size_t compound : compounds) {
+            present += presence(compound);
         }
         by_chance_ = std::max(features_ - present, features_ * unlisted);
     }
@@ -71,15 +79,17 @@ public:
 
 private:
     [[nodiscard]] double presence(std::size_t compound) const {
-        return weight_ > 0.0
-                   ? std::min(kMostPresent, listed_ * prior_->weight_of(compound) / weight_)
-                   : 0.0;
+        if (weight_ <= 0.0) {
+            return 0.0;
+        }
+        const double most = features_ > 1.0 ? kMostPresent : 1.0;
+        return std::min(most, listed_ * prior_->weight_of(compound) / weight_);
     }
 
     const Prior *prior_;
     double features_;
     double listed_;
-    double weight_;
+    double weight_ = 0.0;
     double by_chance_ = 1.0;
 };
 
@@ -87,6 +97,7 @@ AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
     AssignmentProblem problem;
     for (const auto &feature : ratios) {
         std::vector<Edge> edges;
+        edges.reserve(feature.size());
         for (const LikelihoodRatio &ratio : feature) {
             const double odds = prior.of(ratio.compound);
             const double log_odds = odds > 0.0 ? std::log(odds) + ratio.log_ratio : -kMostLogOdds;
@@ -107,14 +118,15 @@ double unlisted_alone(const std::vector<Edge> &edges) {
 }
 
 /// The share of unlisted features, corrected by what the sample shows (EM with a prior count).
-double learned_share(const Ratios &ratios, const SamplePrior &prior) {
+double learned_share(const Ratios &ratios, const std::vector<std::size_t> &compounds,
+                     const SamplePrior &prior) {
     double share = prior.feature.unlisted;
     if (!prior.learn_unlisted || ratios.size() < kFewestToLearn) {
         return share;
     }
     for (int round = 0; round < kRounds; ++round) {
         const AssignmentProblem problem =
-            problem_of(ratios, PriorOdds(ratios, prior.feature, share));
+            problem_of(ratios, PriorOdds(ratios.size(), compounds, prior.feature, share));
         double unlisted = kPriorFeatures * prior.feature.unlisted;
         for (const auto &edges : problem.features) {
             unlisted += unlisted_alone(edges);
@@ -146,9 +158,10 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     SampleRanking result;
     result.shifts = estimate_shifts(observations, knowledge, prior.feature);
     const Ratios ratios = ratios_of(features, knowledge, result.shifts);
-    result.unlisted_share = learned_share(ratios, prior);
-    AssignmentProblem problem =
-        problem_of(ratios, PriorOdds(ratios, prior.feature, result.unlisted_share));
+    const std::vector<std::size_t> compounds = compounds_of(ratios);
+    result.unlisted_share = learned_share(ratios, compounds, prior);
+    AssignmentProblem problem = problem_of(
+        ratios, PriorOdds(ratios.size(), compounds, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;

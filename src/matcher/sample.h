@@ -37,8 +37,8 @@ struct SampleRanking {
 /// Bayes' rule for a whole sample: all features share the shift of the run, a compound explains at
 /// most one feature, and the share of unlisted features is what the sample shows, with the prior
 /// counting as four features. With N features and C compounds of equal weight, each compound is
-/// taken to be present with probability (1 - unlisted) N / C, 0.9 at most; unlisted compounds come
-/// by chance, as many as are missing.
+/// taken to be present with probability (1 - unlisted) N / C, among several features 0.9 at most;
+/// unlisted compounds come by chance, as many as are missing.
 [[nodiscard]] SampleRanking rank_sample(std::span<const SampleFeature> features,
                                         const Knowledge &knowledge, const SamplePrior &prior);
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace cospot {
 
 namespace {
@@ -12,7 +14,9 @@ constexpr std::size_t kFewStatements = 20;
 std::string bar(const ReliabilityBin &bin) {
     constexpr std::size_t width = 20;
     std::string cells(width + 1, '.');
-    const auto at = [&](double share) { return static_cast<std::size_t>(share * width + 0.5); };
+    const auto at = [&](double share) {
+        return static_cast<std::size_t>(std::lround(share * width));
+    };
     cells[at(bin.stated)] = '|';
     cells[at(bin.right)] = cells[at(bin.right)] == '|' ? '#' : 'o';
     return cells;

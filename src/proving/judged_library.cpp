@@ -162,6 +162,7 @@ void add(Part part, bool several, matcher::Ranking ranking, std::int64_t compoun
 
 void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::SampleFeature> features;
+    features.reserve(run.size());
     for (const Asked &one : run) {
         features.push_back({{{one.system, one.value.value, 0.0}}, {}});
     }
@@ -174,6 +175,7 @@ void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) 
 void ask_panel(Part part, const std::vector<Asked> &values,
                std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::Observation> observations;
+    observations.reserve(values.size());
     for (const Asked &one : values) {
         observations.push_back({one.system, one.value.value, 0.0});
     }

@@ -1,5 +1,7 @@
 #include "transfer/local_trend.h"
 
+#include "transfer/robust.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -15,8 +17,7 @@ namespace {
 constexpr std::array<double, 4> kSpans = {0.0, 0.8, 0.4, 0.2};
 constexpr std::size_t kFewestForCurve = 15;
 constexpr std::size_t kFewestInSpan = 8;
-constexpr double kWorthwhile = 0.02; ///< gain in the mean log loss that a curve must bring
-constexpr double kDeviationOfMedian = 1.4826;
+constexpr double kWorthwhile = 0.02;        ///< gain in the mean log loss that a curve must bring
 constexpr double kDeviationOfMean = 1.2533; ///< standard deviation from the mean absolute error
 constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
 
@@ -73,12 +74,6 @@ double local_line(const std::vector<double> &positions, const std::vector<double
     return sum_y / weights - slope * sum_x / weights;
 }
 
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + std::ssize(values) / 2;
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 std::vector<double> absolute(std::vector<double> values) {
     for (double &value : values) {
         value = std::abs(value);
@@ -116,7 +111,7 @@ double loss(const std::vector<double> &misses, double unit) {
     return sum / static_cast<double>(misses.size());
 }
 
-/// The points that far-out ones are pulled to, so that a curve through them is robust.
+/// Two passes: the second weighs the points by what they miss in the first.
 void set_span(LocalTrend &trend, double span) {
     trend.span = span;
     const std::vector<double> all(trend.values.size(), 1.0);

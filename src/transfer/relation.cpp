@@ -1,5 +1,7 @@
 #include "transfer/relation.h"
 
+#include "transfer/robust.h"
+
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -23,26 +25,35 @@ std::vector<Eigen::Index> measured_in(const Eigen::VectorXd &values) {
     return systems;
 }
 
-/// The relation before anything is known of how systems go together.
+/// Variance about the median; of values more than half of which are equal, the plain one.
+double variance_of(const std::vector<double> &values, double median) {
+    const double robust = robust_deviation(values);
+    double squares = 0.0;
+    for (const double value : values) {
+        squares += (value - median) * (value - median);
+    }
+    const double variance =
+        robust > 0.0 ? robust * robust : squares / static_cast<double>(values.size());
+    return std::max(variance, kSmallestVariance);
+}
+
+/// The relation before anything is known of how systems go together. Its medians keep mistyped
+/// values out of the prior, which would weaken all correlations of a system.
 Relation independent(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise) {
     const Eigen::Index systems = values.cols();
-    Relation relation{Eigen::VectorXd::Zero(systems), Eigen::MatrixXd::Zero(systems, systems),
-                      noise};
+    Relation relation{Eigen::VectorXd::Zero(systems),
+                      kSmallestVariance * Eigen::MatrixXd::Identity(systems, systems), noise};
     for (Eigen::Index s = 0; s < systems; ++s) {
-        double sum = 0.0;
-        double squares = 0.0;
-        double count = 0.0;
-        for (Eigen::Index c = 0; c < values.rows(); ++c) {
-            if (!std::isnan(values(c, s))) {
-                sum += values(c, s);
-                squares += values(c, s) * values(c, s);
-                count += 1.0;
+        std::vector<double> known;
+        for (const double value : values.col(s)) {
+            if (!std::isnan(value)) {
+                known.push_back(value);
             }
         }
-        relation.mean[s] = count > 0.0 ? sum / count : 0.0;
-        const double variance =
-            count > 1.0 ? squares / count - relation.mean[s] * relation.mean[s] : 0.0;
-        relation.covariance(s, s) = std::max(variance, kSmallestVariance);
+        if (!known.empty()) {
+            relation.mean[s] = median_of(known);
+            relation.covariance(s, s) = variance_of(known, relation.mean[s]);
+        }
     }
     return relation;
 }

@@ -11,7 +11,8 @@ inline constexpr Eigen::Index kFewestCompounds = 10;
 /// the model scale) follow a multivariate Student t distribution.
 struct Relation {
     Eigen::VectorXd mean;       ///< of each system
-    Eigen::MatrixXd covariance; ///< systems x systems, without the scatter of readings
+    Eigen::MatrixXd covariance; ///< scale of the t, systems x systems, without the scatter of
+                                ///< readings; smaller than the covariance of normal values
     Eigen::VectorXd noise;      ///< variance of a reading on each system
 };
 

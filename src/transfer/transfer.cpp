@@ -1,5 +1,7 @@
 #include "transfer/transfer.h"
 
+#include "transfer/robust.h"
+
 #include <boost/math/special_functions/gamma.hpp>
 
 #include <algorithm>
@@ -102,17 +104,6 @@ void calibrate(Target &target, const std::vector<double> &misses) {
             target.freedom = freedom;
         }
     }
-}
-
-double robust_deviation(std::vector<double> values) {
-    const auto middle = values.begin() + std::ssize(values) / 2;
-    std::nth_element(values.begin(), middle, values.end());
-    const double median = *middle;
-    for (double &value : values) {
-        value = std::abs(value - median);
-    }
-    std::nth_element(values.begin(), middle, values.end());
-    return 1.4826 * *middle;
 }
 
 std::optional<Target> fit_target(Eigen::Index system, std::vector<LeftOut> left_out) {

@@ -1,0 +1,139 @@
+// prove: the library asked for its own values, and what identify makes of the answer.
+#include "program_fixture.h"
+
+#include <random>
+
+namespace cospot {
+namespace {
+
+/// An invented library of 36 compounds on an invented GC system, in eight runs with a scatter of
+/// two index units.
+class ProveTest : public ProgramTest {
+protected:
+    void learn(int runs) const {
+        std::mt19937 engine(11);
+        std::normal_distribution<double> normal;
+        std::string values = "compound,smiles,system,quantity,value,run\n";
+        const std::vector<std::pair<std::string, std::string>> groups{
+            {"alkanol", "O"}, {"alkanal", "=O"}, {"alkyl chloride", "Cl"}};
+        for (int run = 1; run <= runs; ++run) {
+            for (std::size_t group = 0; group < groups.size(); ++group) {
+                for (int carbons = 3; carbons <= 14; ++carbons) {
+                    const double index =
+                        100.0 * carbons + 33.0 * static_cast<double>(group) + 2.0 * normal(engine);
+                    values += groups[group].first + " " + std::to_string(carbons) + "," +
+                              std::string(static_cast<std::size_t>(carbons), 'C') +
+                              groups[group].second + ",gc,RI," + std::to_string(index) + ",r" +
+                              std::to_string(run) + "\n";
+                }
+            }
+        }
+        const Outcome learned = cospot(
+            {"learn", "--systems",
+             file("systems.csv", "system,technique,stationary_phase,mobile_phase,scale,programme\n"
+                                 "gc,gc,dimethylsilicone,helium,n-alkane,\"50 C, 5 C/min\"\n"),
+             file("values.csv", values)});
+        EXPECT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    Outcome identify(const std::vector<std::string> &further = {}) const {
+        std::vector<std::string> arguments{
+            "--json", "identify",
+            file("u.csv", "sample,feature,system,quantity,value\nf,1,gc,RI,803\n")};
+        arguments.insert(arguments.end(), further.begin(), further.end());
+        Outcome outcome = cospot(arguments);
+        EXPECT_EQ(outcome.code, kDone) << outcome.err;
+        return outcome;
+    }
+};
+
+constexpr const char *kCorrected = "corrected by the proof of";
+
+TEST_F(ProveTest, PrintsWhatItFoundAsJson) {
+    learn(8);
+    const Outcome outcome = cospot({"--json", "prove"});
+    ASSERT_EQ(outcome.code, kDone) << outcome.err;
+    ASSERT_EQ(outcome.lines().size(), 1U) << outcome.out;
+    const nlohmann::json proof = outcome.lines()[0];
+    EXPECT_EQ(proof["technique"], "gc");
+    EXPECT_EQ(proof["several_systems"], false);
+    EXPECT_EQ(proof["questions"], 8 * 36);
+    EXPECT_GT(proof["absent"], 0);
+    EXPECT_GT(proof["first_right"], 0.9); // 33 units apart, with a scatter of two
+    EXPECT_GT(proof["exponent"], 0.0);
+    for (const char *which : {"as_stated", "corrected"}) {
+        const nlohmann::json &reliability = proof[which];
+        EXPECT_LT(reliability["calibration_error"], 0.1) << which;
+        EXPECT_GT(reliability["set_coverage"], 0.85) << which;
+        for (const auto &bin : reliability["reliability"]) {
+            EXPECT_GT(bin["n"], 0);
+            EXPECT_LE(bin["right"], 1.0);
+        }
+    }
+}
+
+TEST_F(ProveTest, StoresTheCorrectionForIdentify) {
+    learn(8);
+    const Outcome before = identify();
+    EXPECT_EQ(before.err.find(kCorrected), std::string::npos);
+    const Outcome proved = cospot({"--json", "prove"});
+    EXPECT_NE(proved.err.find("stored"), std::string::npos) << proved.err;
+    const Outcome after = identify();
+    EXPECT_NE(after.err.find(kCorrected), std::string::npos) << after.err;
+    EXPECT_NE(after.err.find("288 questions"), std::string::npos) << after.err;
+    const auto proof = proved.lines().at(0);
+    ASSERT_NE(proof["exponent"], 1.0);
+    // Odds between the first two candidates, corrected as the proof says; unlisted stays.
+    const auto log_odds = [](const Outcome &outcome) {
+        const auto feature = outcome.lines().at(0);
+        return std::log(feature["candidates"][0]["probability"].get<double>() /
+                        feature["candidates"][1]["probability"].get<double>());
+    };
+    EXPECT_NEAR(log_odds(after), proof["exponent"].get<double>() * log_odds(before), 1e-6);
+    EXPECT_NEAR(after.lines().at(0)["unlisted"].get<double>(),
+                before.lines().at(0)["unlisted"].get<double>(), 1e-9);
+}
+
+TEST_F(ProveTest, WithoutRecalibrationProbabilitiesAreThoseAsComputed) {
+    learn(8);
+    const Outcome before = identify();
+    ASSERT_EQ(cospot({"prove"}).code, kDone);
+    EXPECT_NE(identify().out, before.out);
+    const Outcome plain = identify({"--no-recalibration"});
+    EXPECT_EQ(plain.out, before.out);
+    EXPECT_EQ(plain.err.find(kCorrected), std::string::npos);
+}
+
+TEST_F(ProveTest, ADryRunStoresNothing) {
+    learn(8);
+    const Outcome before = identify();
+    const Outcome dry = cospot({"--json", "prove", "--dry-run"});
+    EXPECT_EQ(dry.code, kDone);
+    EXPECT_EQ(dry.err.find("stored"), std::string::npos);
+    EXPECT_EQ(identify().out, before.out);
+    EXPECT_EQ(dry.out, cospot({"--json", "prove"}).out);
+}
+
+TEST_F(ProveTest, TooLittleNeedsAttentionAndSaysWhy) {
+    learn(1); // every compound once: only those left out on purpose can be asked for
+    const Outcome outcome = cospot({"prove"});
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(outcome.err.find("nothing to prove"), std::string::npos) << outcome.err;
+    EXPECT_NE(outcome.err.find("50 values"), std::string::npos) << outcome.err;
+    EXPECT_TRUE(outcome.out.empty()) << outcome.out;
+    EXPECT_EQ(identify().err.find(kCorrected), std::string::npos);
+}
+
+TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
+    learn(8);
+    const Outcome outcome = cospot({"prove", "--dry-run"});
+    EXPECT_NE(outcome.out.find("When this library says"), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
+    std::istringstream lines(outcome.out);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
+
+} // namespace
+} // namespace cospot

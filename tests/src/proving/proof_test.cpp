@@ -1,0 +1,108 @@
+#include "proving/proof.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <random>
+
+namespace cospot {
+namespace {
+
+using matcher::kUnlisted;
+
+JudgedQuestion question(std::vector<matcher::RankedCandidate> candidates, double unlisted,
+                        std::size_t truth, std::size_t part = 0) {
+    return {part, false, {{std::move(candidates), unlisted}, truth}};
+}
+
+/// Five questions, two of them about compounds that were left out of the library.
+std::vector<JudgedQuestion> five_questions() {
+    return {question({{7, 0.85}, {3, 0.04}}, 0.11, 7),    // right
+            question({{1, 0.83}}, 0.17, kUnlisted),       // unlisted, ranked second
+            question({{1, 0.555}, {2, 0.44}}, 0.005, 2),  // second candidate
+            question({}, 1.0, kUnlisted),                 // right
+            question({{1, 0.96}, {2, 0.032}}, 0.008, 2)}; // outside the set of 95 %
+}
+
+void expect_bin(const ReliabilityBin &bin, double stated, double right, std::size_t count) {
+    EXPECT_NEAR(bin.stated, stated, 1e-12);
+    EXPECT_NEAR(bin.right, right, 1e-12);
+    EXPECT_EQ(bin.count, count);
+}
+
+TEST(Proof, CountsQuestionsAndFirstCandidates) {
+    const ProofResult result = prove(five_questions());
+    EXPECT_EQ(result.questions, 5U);
+    EXPECT_EQ(result.absent, 2U);
+    EXPECT_NEAR(result.first_right, 1.0 / 3.0, 1e-12); // of the three that the library holds
+}
+
+TEST(Proof, GathersStatementsInTenBins) {
+    const auto bins = prove(five_questions()).as_stated.bins;
+    expect_bin(bins[0], (0.04 + 0.032) / 2, 0.5, 2); // 0.005 and 0.008 are too small to count
+    expect_bin(bins[1], (0.11 + 0.17) / 2, 0.5, 2);
+    expect_bin(bins[2], 0.0, 0.0, 0);
+    expect_bin(bins[4], 0.44, 1.0, 1);
+    expect_bin(bins[5], 0.555, 0.0, 1);
+    expect_bin(bins[8], (0.85 + 0.83) / 2, 0.5, 2);
+    expect_bin(bins[9], (1.0 + 0.96) / 2, 0.5, 2);
+}
+
+TEST(Proof, CalibrationErrorWeighsBinsByTheirStatements) {
+    // By bins: 1 - 0.072, 1 - 0.28, 1 - 0.44, 0.555, 1.68 - 1, 1.96 - 1; ten statements.
+    EXPECT_NEAR(prove(five_questions()).as_stated.calibration_error,
+                (0.928 + 0.72 + 0.56 + 0.555 + 0.68 + 0.96) / 10.0, 1e-12);
+}
+
+TEST(Proof, LogLossIsOfTheTruth) {
+    EXPECT_NEAR(prove(five_questions()).as_stated.log_loss,
+                -(std::log(0.85) + std::log(0.17) + std::log(0.44) + std::log(0.032)) / 5.0, 1e-12);
+    // A truth that is no candidate counts as one of a millionth.
+    const std::vector<JudgedQuestion> missed{question({{1, 0.9}}, 0.1, 5)};
+    EXPECT_NEAR(prove(missed).as_stated.log_loss, -std::log(1e-6), 1e-9);
+}
+
+TEST(Proof, SetsOfNinetyFivePercent) {
+    // {7, unlisted}, {1, unlisted}, {1, 2}, {unlisted} and {1}, which lacks the truth.
+    const Reliability stated = prove(five_questions()).as_stated;
+    EXPECT_NEAR(stated.set_coverage, 4.0 / 5.0, 1e-12);
+    EXPECT_NEAR(stated.set_length, (1 + 1 + 2 + 0 + 1) / 5.0, 1e-12);
+}
+
+TEST(Proof, VerdictIsOfWhatWasCalledProbable) {
+    const ReliabilityBin sure = verdict(prove(five_questions()).as_stated);
+    expect_bin(sure, (0.85 + 0.83 + 1.0 + 0.96) / 4, 0.5, 4);
+    const std::vector<JudgedQuestion> unsure{question({{1, 0.6}}, 0.4, 1)};
+    expect_bin(verdict(prove(unsure).as_stated), 0.0, 0.0, 0);
+}
+
+TEST(Proof, QuestionsDoNotCorrectThemselves) {
+    // All in one part: the other parts teach nothing, so that nothing is corrected; what is stored
+    // is learned from all.
+    const ProofResult result = prove(five_questions());
+    EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
+    EXPECT_EQ(result.corrected.log_loss, result.as_stated.log_loss);
+    EXPECT_NE(result.recalibration.exponent, 1.0);
+}
+
+TEST(Proof, OverconfidenceIsSeenAndCorrected) {
+    // 95 % is right seven times in ten.
+    std::mt19937 engine(1);
+    std::vector<JudgedQuestion> questions;
+    for (std::size_t i = 0; i < 1000; ++i) {
+        const bool right = std::uniform_real_distribution<double>(0.0, 1.0)(engine) < 0.7;
+        questions.push_back(question({{1, 0.95}, {2, 0.04}}, 0.01, right ? 1 : 2, i % kProofParts));
+    }
+    const ProofResult result = prove(questions);
+    EXPECT_NEAR(verdict(result.as_stated).stated, 0.95, 1e-9);
+    EXPECT_NEAR(verdict(result.as_stated).right, 0.7, 0.05);
+    EXPECT_GT(result.as_stated.calibration_error, 0.1);
+    EXPECT_LT(result.corrected.calibration_error, 0.05);
+    EXPECT_LT(result.corrected.log_loss, result.as_stated.log_loss);
+    EXPECT_LT(result.recalibration.exponent, 0.7);
+    EXPECT_NEAR(result.as_stated.set_coverage, 0.7, 0.05);
+    EXPECT_GE(result.corrected.set_coverage, 0.95);
+}
+
+} // namespace
+} // namespace cospot
