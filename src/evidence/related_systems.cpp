@@ -155,10 +155,10 @@ std::string described(const transfer::Target &target, const std::vector<Column> 
                         source.correlation, source.common);
     }
     const Column &column = columns[static_cast<std::size_t>(target.system)];
-    return fmt::format("{}: {} compounds not measured there are expected from {} other system{}, "
-                       "above all {}",
-                       column.modelled->system.name, added, target.sources.size(),
-                       target.sources.size() == 1 ? "" : "s", sources);
+    return fmt::format("{}: compounds not measured there, expected from {} other system{}: {}; "
+                       "above all from {}",
+                       column.modelled->system.name, target.sources.size(),
+                       target.sources.size() == 1 ? "" : "s", added, sources);
 }
 
 /// Fits the relation between the columns and adds what follows from it.

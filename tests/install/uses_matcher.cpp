@@ -7,10 +7,11 @@
 int main() {
     using namespace cospot;
     // Two compounds, two runs each; the spot at 20 mm of 50 mm is the first.
-    const matcher::Knowledge knowledge{{matcher::fit_system(
-        Quantity::Rf,
-        {{0, 1, true, 0.40}, {0, 2, true, 0.41}, {1, 1, true, 0.70}, {1, 2, true, 0.71}})},
-                                       {}};
+    const matcher::Knowledge knowledge{
+        {matcher::fit_system(
+            Quantity::Rf,
+            {{0, 1, true, 0.40}, {0, 2, true, 0.41}, {1, 1, true, 0.70}, {1, 2, true, 0.71}})},
+        {}};
     const std::vector<matcher::Observation> observations{
         {0, quantities::retardation_factor(20.0, 50.0), 0.01}};
     const matcher::Ranking ranking = matcher::rank_candidates(observations, knowledge, {});
