@@ -1,6 +1,7 @@
 // prove: the library asked for its own values, and what identify makes of the answer.
 #include "program_fixture.h"
 
+#include <cmath>
 #include <random>
 
 namespace cospot {

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <random>
-#include <set>
 
 namespace cospot {
 namespace {

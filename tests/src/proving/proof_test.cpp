@@ -72,7 +72,7 @@ TEST(Proof, SetsOfNinetyFivePercent) {
 TEST(Proof, VerdictIsOfWhatWasCalledProbable) {
     const ReliabilityBin sure = verdict(prove(five_questions()).as_stated);
     expect_bin(sure, (0.85 + 0.83 + 1.0 + 0.96) / 4, 0.5, 4);
-    const std::vector<JudgedQuestion> unsure{question({{1, 0.6}}, 0.4, 1)};
+    const std::vector<JudgedQuestion> unsure{question({{1, 0.79}}, 0.21, 1)};
     expect_bin(verdict(prove(unsure).as_stated), 0.0, 0.0, 0);
 }
 
