@@ -67,7 +67,7 @@ std::string fault_in_bonds(const std::vector<std::string_view> &lines) {
     }
     const std::size_t first = counts_line + 1 + *atoms;
     for (std::size_t at = first; at < std::min(lines.size(), first + *bonds); ++at) {
-        for (const std::size_t column : {0, 3}) {
+        for (const std::size_t column : {std::size_t{0}, std::size_t{3}}) {
             const std::optional<std::size_t> atom = number_at(lines[at], column);
             if (atom && (*atom == 0 || *atom > *atoms)) {
                 return fmt::format("line {} names atom {} of {}", at + 1, *atom, *atoms);

@@ -65,9 +65,10 @@ matcher::Prior prior_of(const CommandOptions &options, const LibraryEvidence &ev
                         library::Database &database, std::istream &standard_input) {
     matcher::Prior prior;
     prior.unlisted = options.get<double>("prior-unlisted");
-    if (!(prior.unlisted > 0.0 && prior.unlisted < 1.0)) {
+    constexpr double smallest = 1e-6;
+    if (!(prior.unlisted >= smallest && prior.unlisted <= 1.0 - smallest)) {
         throw InputError({"command line", 0, "--prior-unlisted"}, fmt::format("{}", prior.unlisted),
-                         "a probability above 0 and below 1");
+                         "a probability from 0.000001 to 0.999999");
     }
     if (!options.has("prior")) {
         return prior;

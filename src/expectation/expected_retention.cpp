@@ -10,11 +10,13 @@
 #include "prediction/mixture_kernel.h"
 #include "prediction/neighbour_regression.h"
 #include "prediction/structure_model.h"
+#include "structures/structure_service.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <numbers>
 
@@ -207,6 +209,24 @@ std::optional<prediction::Prediction> transferred(FittedFamily &fitted,
     return prediction::predict_curve_through(*fitted.curves, features, own)[target];
 }
 
+/// Whether the compound is about as large as those measured: retention grows with size, and beyond
+/// them a model only guesses. No larger than 1.25 times the largest, in heavy atoms.
+bool is_of_measured_size(const prediction::RetentionTable &table,
+                         const prediction::CompoundFeatures &compound) {
+    constexpr double reach = 1.25;
+    const auto &names = structure_service().descriptor_names();
+    const auto heavy_atoms = static_cast<std::size_t>(
+        std::find(names.begin(), names.end(), "heavy_atoms") - names.begin());
+    double least = std::numeric_limits<double>::infinity();
+    double most = 0.0;
+    for (const prediction::CompoundFeatures &measured : table.compounds) {
+        least = std::min(least, measured.descriptors[heavy_atoms]);
+        most = std::max(most, measured.descriptors[heavy_atoms]);
+    }
+    const double size = compound.descriptors[heavy_atoms];
+    return table.compounds.empty() || (size * reach >= least && size <= reach * most);
+}
+
 ExpectedRetention modelled(library::Database &database, FamilyModels &models,
                            const AskedCompound &compound,
                            const prediction::CompoundFeatures &features,
@@ -223,6 +243,9 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
     if (!own.empty()) {
         expected.basis = matcher::Basis::transferred;
         found = transferred(fitted, features, own, target);
+    } else if (!is_of_measured_size(fitted.family.table, features)) {
+        expected.refusal = "much smaller or larger than the compounds measured";
+        return expected;
     } else if (const auto &model = structure_model(fitted)) {
         found = prediction::predict_retention(*model, features)[target];
     }

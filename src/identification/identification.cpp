@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <span>
@@ -77,7 +78,7 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
         warnings.push_back(fmt::format("nothing to compare with: the library holds no {} on {}",
                                        to_text(observation.quantity), observation.system));
     } else if (model.candidates.size() < kFewCompounds) {
-        warnings.push_back(fmt::format("the library holds only {} compounds on {}: what an "
+        warnings.push_back(fmt::format("the library holds only {} compound(s) on {}: what an "
                                        "unlisted one would show is a guess",
                                        model.candidates.size(), observation.system));
     } else if (model.spread.is_assumed()) {
@@ -133,11 +134,11 @@ void list_candidates(Identification &result, const Ranking &ranking, const Featu
     result.other = result.other_count > 0 ? std::max(0.0, 1.0 - listed - ranking.unlisted) : 0.0;
 }
 
-Identification unobserved(const Feature &feature, const LibraryEvidence &evidence,
-                          const IdentificationOptions &options) {
+/// What stands where nothing was learned: what was believed before.
+Identification as_before(const Feature &feature, const LibraryEvidence &evidence,
+                         const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
-    // Nothing was learned: what was believed before stands.
     result.unlisted = options.prior.feature.unlisted;
     result.other = 1.0 - result.unlisted;
     result.other_count = compound_count(evidence);
@@ -157,6 +158,11 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
         if (evidence.systems[system].system.retired) {
             result.warnings.push_back(observation.system + " is retired: its values do not count");
         }
+    }
+    if (as_computed.candidates.empty()) {
+        Identification before = as_before(feature, evidence, options);
+        before.warnings = std::move(result.warnings);
+        return before;
     }
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration &recalibration =
@@ -192,10 +198,10 @@ std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
         if (!features.empty() && shift.variance < known) {
             const double units =
                 shift_in_units(features[features.size() / 2], i, shift, modelled.quantity);
-            notes.push_back(
-                fmt::format("this run lies {:+.3g} {} off the library on {} (found from "
-                            "its own features)",
-                            units, to_text(modelled.quantity), modelled.system.name));
+            notes.push_back(fmt::format(
+                "this run lies {} {} {} the library on {} (found from its own features)",
+                shown(modelled.quantity, std::abs(units)), to_text(modelled.quantity),
+                units < 0.0 ? "below" : "above", modelled.system.name));
         }
     }
     if (rankings.unlisted_share != options.prior.feature.unlisted) {
@@ -232,7 +238,7 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
     std::size_t next = 0;
     for (const Feature *feature : features) {
         if (feature->observations.empty()) {
-            sample.features.push_back(unobserved(*feature, evidence, options));
+            sample.features.push_back(as_before(*feature, evidence, options));
             continue;
         }
         sample.features.push_back(identified(*feature, rankings.features[next], further[next],

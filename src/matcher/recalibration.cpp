@@ -102,7 +102,8 @@ Recalibration fit_recalibration(std::span<const JudgedRanking> judged) {
     const auto rank = static_cast<std::size_t>(std::floor((n + 1) * (1.0 - kSetCoverage)));
     // With few questions no limit is sure enough: everything belongs to the set.
     recalibration.least_in_set =
-        rank == 0 ? kSmallestProbability : std::max(of_truth[rank - 1], kSmallestProbability);
+        rank == 0 ? kSmallestProbability
+                  : std::clamp(of_truth[rank - 1], kSmallestProbability, kWorthNaming);
     return recalibration;
 }
 

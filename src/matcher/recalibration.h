@@ -17,12 +17,15 @@ namespace cospot::matcher {
 struct Recalibration {
     double exponent = 1.0; ///< above 1: the library was more often right than it said
     /// Smallest probability of a member of a candidate set, so that the sets hold the truth with
-    /// `kSetCoverage`; 0: not learned, sets gather that much probability.
+    /// `kSetCoverage` or more, `kWorthNaming` at most; 0: not learned, sets gather that much.
     double least_in_set = 0.0;
 };
 
 /// What candidate sets promise.
 inline constexpr double kSetCoverage = 0.95;
+
+/// A candidate that is this probable belongs to the set, whatever coverage could do without it.
+inline constexpr double kWorthNaming = 0.05;
 
 /// Position of the truth where it is `unlisted`.
 inline constexpr std::size_t kUnlisted = std::numeric_limits<std::size_t>::max();
