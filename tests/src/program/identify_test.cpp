@@ -163,6 +163,28 @@ TEST_F(IdentifyTest, NothingToCompareWithNeedsAttention) {
     EXPECT_NE(outcome.out.find("nothing to compare with"), std::string::npos);
 }
 
+TEST_F(IdentifyTest, NothingToCompareWithLeavesWhatWasBelievedBefore) {
+    const auto answer =
+        cospot({"--json", "identify",
+                file("u.csv", "sample,feature,system,quantity,value\nf,1,rp,k,2.0\n")})
+            .lines()
+            .at(0);
+    EXPECT_NEAR(answer["unlisted"].get<double>(), 0.2, 1e-12);
+    EXPECT_NEAR(answer["other"].get<double>(), 0.8, 1e-12);
+    EXPECT_TRUE(answer["set"].empty());
+}
+
+TEST_F(IdentifyTest, PriorOfUnlistedHasLimits) {
+    const std::string table =
+        file("u.csv", "sample,feature,system,quantity,value\nf,1,silica,Rf,0.4\n");
+    for (const char *prior : {"0", "1e-310", "1", "0.9999999", "-1", "nan"}) {
+        const Outcome outcome = cospot({"identify", table, "--prior-unlisted", prior});
+        EXPECT_EQ(outcome.code, kBadInput) << prior;
+        EXPECT_NE(outcome.err.find("a probability from 0.000001"), std::string::npos)
+            << outcome.err;
+    }
+}
+
 TEST_F(IdentifyTest, RepeatedReadingsOnOneSystemAreOneObservation) {
     std::string rows = "sample,feature,system,quantity,value,uncertainty\n";
     for (int i = 0; i < 20; ++i) {

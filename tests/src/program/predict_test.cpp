@@ -94,6 +94,13 @@ TEST_F(PredictTest, OwnValuesOnTheSystemAreMeasured) {
     EXPECT_NEAR(expected["expected"], 510.0, 1e-6);
 }
 
+TEST_F(PredictTest, MuchLargerOrSmallerCompoundsAreRefused) {
+    const std::string reason = "much smaller or larger than the compounds measured";
+    EXPECT_EQ(retention(std::string(40, 'C') + "O", "gc")["refused"], reason);
+    EXPECT_EQ(retention("[Fe]", "gc")["refused"], reason);
+    EXPECT_FALSE(retention("CCCCCCO", "gc").contains("refused"));
+}
+
 TEST_F(PredictTest, TooFewCompoundsAreRefused) {
     const auto refused = retention("CCCCCCO", "thin");
     EXPECT_FALSE(refused.contains("expected"));
