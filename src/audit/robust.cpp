@@ -1,5 +1,7 @@
 #include "audit/robust.h"
 
+#include "shared/robust.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -22,7 +24,7 @@ double robust_deviation(std::vector<double> deviations) {
     for (double &deviation : deviations) {
         deviation = std::abs(deviation);
     }
-    return 1.4826 * median(std::move(deviations));
+    return kDeviationOfMedian * median(std::move(deviations));
 }
 
 } // namespace cospot

@@ -35,9 +35,10 @@ std::vector<TechniqueProof> prove_all(library::Database &database, std::ostream 
     Progress progress(err, "parts");
     for (const Technique technique :
          {Technique::tlc, Technique::paper, Technique::column, Technique::hplc, Technique::gc}) {
+        const std::vector<SystemValues> values = values_to_judge(database, technique);
         std::vector<JudgedQuestion> all;
         for (std::size_t part = 0; part < kProofParts; ++part) {
-            const auto asked = judge_part(database, technique, part);
+            const auto asked = judge_part(values, part);
             all.insert(all.end(), asked.begin(), asked.end());
             progress.advance(1);
         }

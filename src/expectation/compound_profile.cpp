@@ -10,12 +10,7 @@ CompoundProfile profile_of(const AskedCompound &compound) {
     profile.compound = compound;
     profile.structure = service.read_smiles(compound.smiles);
     profile.descriptors = service.describe(profile.structure.parent_smiles);
-    const auto &groups = service.functional_groups();
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        if (profile.descriptors.groups[i] > 0) {
-            profile.groups.emplace_back(groups[i].name, profile.descriptors.groups[i]);
-        }
-    }
+    profile.groups = occurring_groups(profile.descriptors);
     profile.boiling = service.boiling_points(compound.smiles);
     profile.adsorption = service.silica_adsorption(profile.structure.parent_smiles);
     return profile;

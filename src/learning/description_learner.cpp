@@ -27,11 +27,8 @@ library::Description description_of(const descriptors::Api &service, const std::
                                      .heavy_atoms = read.heavy_atoms,
                                      .formal_charge = read.formal_charge,
                                      .groups = {}};
-    const auto &groups = service.functional_groups();
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        if (read.groups[i] > 0) {
-            description.groups.emplace(groups[i].name, read.groups[i]);
-        }
+    for (auto &[name, occurrences] : occurring_groups(read)) {
+        description.groups.emplace(name, occurrences);
     }
     return description;
 }

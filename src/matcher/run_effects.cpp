@@ -1,6 +1,7 @@
 #include "matcher/run_effects.h"
 
 #include "matcher/retention_scale.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,7 +14,6 @@ namespace {
 constexpr int kRounds = 4;
 constexpr std::size_t kFewestCompounds = 3; ///< of a run, that were measured in other runs too
 constexpr std::size_t kFewestRuns = 5;
-constexpr double kDeviationOfMedian = 1.4826;
 /// Variance of a median of n normal values, in units of their variance over n (pi / 2, n large).
 constexpr double kPriceOfMedian = 1.5708;
 
@@ -22,12 +22,6 @@ struct Reading {
     std::int64_t run;
     double value; ///< model scale
 };
-
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + std::ssize(values) / 2;
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 std::vector<Reading> readings_of(Quantity quantity, std::span<const KnownValue> values) {
     std::vector<Reading> readings;
@@ -51,11 +45,11 @@ std::map<std::size_t, double> compound_medians(const std::vector<Reading> &readi
         std::vector<double> of_runs;
         for (const auto &[run, of_run] : runs) {
             const auto shift = effects.shifts.find(run);
-            of_runs.push_back(median_of(of_run) -
+            of_runs.push_back(upper_median(of_run) -
                               (shift == effects.shifts.end() ? 0.0 : shift->second));
         }
         if (of_runs.size() > 1) {
-            medians.emplace(compound, median_of(std::move(of_runs)));
+            medians.emplace(compound, upper_median(std::move(of_runs)));
         }
     }
     return medians;
@@ -75,7 +69,7 @@ deviations_of(const std::vector<Reading> &readings, const std::map<std::size_t, 
     for (const auto &[run, compounds] : by_run) {
         if (compounds.size() >= kFewestCompounds) {
             for (const auto &[compound, values] : compounds) {
-                deviations[run].push_back(median_of(values));
+                deviations[run].push_back(upper_median(values));
             }
         }
     }
@@ -83,10 +77,7 @@ deviations_of(const std::vector<Reading> &readings, const std::map<std::size_t, 
 }
 
 double robust_variance(std::vector<double> values) {
-    for (double &value : values) {
-        value = std::abs(value);
-    }
-    return std::pow(kDeviationOfMedian * median_of(std::move(values)), 2);
+    return std::pow(deviation_about_zero(std::move(values)), 2);
 }
 
 RunEffects shrunken(const std::map<std::int64_t, std::vector<double>> &deviations) {
@@ -94,7 +85,7 @@ RunEffects shrunken(const std::map<std::int64_t, std::vector<double>> &deviation
     std::vector<double> rest;
     double chance = 0.0; // what chance adds to the variance of the raw shifts, per unit of rest
     for (const auto &[run, values] : deviations) {
-        const double shift = median_of(values);
+        const double shift = upper_median(values);
         raw.push_back(shift);
         chance += kPriceOfMedian / static_cast<double>(values.size());
         for (const double value : values) {
@@ -108,7 +99,7 @@ RunEffects shrunken(const std::map<std::int64_t, std::vector<double>> &deviation
     for (const auto &[run, values] : deviations) {
         const double own = kPriceOfMedian * rest_variance / static_cast<double>(values.size());
         const double total = effects.variance + own;
-        effects.shifts[run] = total > 0.0 ? median_of(values) * effects.variance / total : 0.0;
+        effects.shifts[run] = total > 0.0 ? upper_median(values) * effects.variance / total : 0.0;
     }
     return effects;
 }

@@ -1,6 +1,5 @@
 #include "proving/judged_library.h"
 
-#include "evidence/library_evidence.h"
 #include "library/overview.h"
 #include "matcher/sample.h"
 
@@ -183,7 +182,9 @@ void ask_panel(Part part, const std::vector<Asked> &values,
         values.front().value.compound, questions);
 }
 
-std::vector<SystemValues> all_values(library::Database &database, Technique technique) {
+} // namespace
+
+std::vector<SystemValues> values_to_judge(library::Database &database, Technique technique) {
     std::vector<SystemValues> all;
     for (const library::System &system : library::all_systems(database)) {
         if (system.technique == technique && !system.retired) {
@@ -195,11 +196,8 @@ std::vector<SystemValues> all_values(library::Database &database, Technique tech
     return all;
 }
 
-} // namespace
-
-std::vector<JudgedQuestion> judge_part(library::Database &database, Technique technique,
-                                       std::size_t part) {
-    const Split parts = split(all_values(database, technique), part);
+std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values, std::size_t part) {
+    const Split parts = split(values, part);
     std::vector<JudgedQuestion> questions;
     if (parts.asked.empty()) {
         return questions;

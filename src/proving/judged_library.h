@@ -1,5 +1,6 @@
 #pragma once
 
+#include "evidence/library_evidence.h"
 #include "library/database.h"
 #include "matcher/recalibration.h"
 #include "shared/quantity.h"
@@ -19,14 +20,18 @@ struct JudgedQuestion {
     matcher::JudgedRanking judged;
 };
 
-/// Asks the library for one part of its own values on the systems of a technique. In each part some
-/// runs (all of one day together; single values on a system with fewer than five runs) and every
-/// fifth compound are left out of the library, and their values are identified by the rest, those
-/// of a run jointly. The truth is the compound, or `unlisted` where it was left out wholly; values
-/// of other compounds of which the rest knows nothing are not asked for. Compounds left out on
-/// several systems make a further question, seen on two or three of them. Of many values an even
-/// choice is asked, about 250 a part. Deterministic.
-[[nodiscard]] std::vector<JudgedQuestion> judge_part(library::Database &database,
-                                                     Technique technique, std::size_t part);
+/// All that the library holds on the systems of a technique, retired ones left out.
+[[nodiscard]] std::vector<SystemValues> values_to_judge(library::Database &database,
+                                                        Technique technique);
+
+/// Asks for one part of the values. In each part some runs (all of one day together; single values
+/// on a system with fewer than five runs) and every fifth compound are left out of the library, and
+/// their values are identified by the rest, those of a run jointly. The truth is the compound, or
+/// `unlisted` where it was left out wholly; values of other compounds of which the rest knows
+/// nothing are not asked for. Compounds left out on several systems make a further question, seen
+/// on two or three of them. Of many values an even choice is asked, about 250 a part.
+/// Deterministic.
+[[nodiscard]] std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values,
+                                                     std::size_t part);
 
 } // namespace cospot

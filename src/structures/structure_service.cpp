@@ -31,4 +31,16 @@ const descriptors::Api &structure_service() {
     return *service;
 }
 
+std::vector<std::pair<std::string, int>>
+occurring_groups(const descriptors::Descriptors &descriptors) {
+    const auto &groups = structure_service().functional_groups();
+    std::vector<std::pair<std::string, int>> occurring;
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        if (descriptors.groups[i] > 0) {
+            occurring.emplace_back(groups[i].name, descriptors.groups[i]);
+        }
+    }
+    return occurring;
+}
+
 } // namespace cospot

@@ -1,6 +1,6 @@
 #include "transfer/local_trend.h"
 
-#include "transfer/robust.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <array>
@@ -93,7 +93,7 @@ std::vector<double> left_out_misses(const LocalTrend &trend,
 
 /// Bisquare weights: nothing beyond six median misses counts.
 std::vector<double> robust_weights(const std::vector<double> &misses) {
-    const double reach = 6.0 * std::max(median_of(absolute(misses)), 1e-12);
+    const double reach = 6.0 * std::max(upper_median(absolute(misses)), 1e-12);
     std::vector<double> weights;
     for (const double miss : misses) {
         const double rest = 1.0 - std::pow(std::min(std::abs(miss) / reach, 1.0), 2);
@@ -134,7 +134,7 @@ LocalTrend fit_trend(const std::vector<double> &positions, const std::vector<dou
         best.values.push_back(values[i]);
     }
     set_span(best, 0.0);
-    const double unit = std::max(median_of(absolute(best.values)), 1e-12) / 2.0;
+    const double unit = std::max(upper_median(absolute(best.values)), 1e-12) / 2.0;
     double smallest = loss(best.misses, unit);
     for (const double span : kSpans) {
         LocalTrend trend = best;
@@ -147,13 +147,14 @@ LocalTrend fit_trend(const std::vector<double> &positions, const std::vector<dou
             }
         }
     }
-    best.typical_miss = kDeviationOfMedian * median_of(absolute(best.misses));
+    best.weights = robust_weights(best.misses);
+    best.typical_miss = deviation_about_zero(best.misses);
     return best;
 }
 
 double trend_at(const LocalTrend &trend, double position) {
-    return trend.span > 0.0 ? local_line(trend.positions, trend.values,
-                                         robust_weights(trend.misses), trend.span, position, kNone)
+    return trend.span > 0.0 ? local_line(trend.positions, trend.values, trend.weights, trend.span,
+                                         position, kNone)
                             : 0.0;
 }
 

@@ -11,8 +11,9 @@ struct LocalTrend {
     std::vector<double> positions; ///< ascending
     std::vector<double> values;
     double span = 0.0; ///< share of the points that a line is fitted to; 0: no curve, all 0
-    std::vector<double> misses; ///< of each point when it is left out: value minus curve
-    double typical_miss = 0.0;  ///< as a standard deviation, from the median
+    std::vector<double> misses;  ///< of each point when it is left out: value minus curve
+    std::vector<double> weights; ///< of the points, against far-out ones
+    double typical_miss = 0.0;   ///< as a standard deviation, from the median
 };
 
 /// Fits curves of several spans and keeps the one that predicts left-out points best; no curve at

@@ -1,6 +1,6 @@
 #include "transfer/relation.h"
 
-#include "transfer/robust.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <cmath>
@@ -27,7 +27,7 @@ std::vector<Eigen::Index> measured_in(const Eigen::VectorXd &values) {
 
 /// Variance about the median; of values more than half of which are equal, the plain one.
 double variance_of(const std::vector<double> &values, double median) {
-    const double robust = robust_deviation(values);
+    const double robust = deviation_about_median(values);
     double squares = 0.0;
     for (const double value : values) {
         squares += (value - median) * (value - median);
@@ -51,7 +51,7 @@ Relation independent(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise
             }
         }
         if (!known.empty()) {
-            relation.mean[s] = median_of(known);
+            relation.mean[s] = upper_median(known);
             relation.covariance(s, s) = variance_of(known, relation.mean[s]);
         }
     }

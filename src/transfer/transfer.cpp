@@ -1,6 +1,6 @@
 #include "transfer/transfer.h"
 
-#include "transfer/robust.h"
+#include "shared/robust.h"
 
 #include <boost/math/special_functions/gamma.hpp>
 
@@ -132,8 +132,8 @@ std::optional<Target> fit_target(Eigen::Index system, std::vector<LeftOut> left_
                                scatter_at(target.trend, target.trend.positions[i]));
     }
     calibrate(target, standardised);
-    target.typical_miss = robust_deviation(in_units);
-    target.typical_spread = robust_deviation(values);
+    target.typical_miss = deviation_about_median(in_units);
+    target.typical_spread = deviation_about_median(values);
     return target.typical_miss < kInforms * target.typical_spread ? std::optional(target)
                                                                   : std::nullopt;
 }

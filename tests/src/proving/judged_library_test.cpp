@@ -35,7 +35,8 @@ protected:
     std::vector<JudgedQuestion> all_questions(Technique technique = Technique::tlc) {
         std::vector<JudgedQuestion> all;
         for (std::size_t part = 0; part < kProofParts; ++part) {
-            for (const JudgedQuestion &one : judge_part(library_.database, technique, part)) {
+            for (const JudgedQuestion &one :
+                 judge_part(values_to_judge(library_.database, technique), part)) {
                 EXPECT_EQ(one.part, part);
                 all.push_back(one);
             }
@@ -80,8 +81,8 @@ TEST_F(JudgedLibrary, KnowsItsCompoundsApart) {
 
 TEST_F(JudgedLibrary, IsDeterministic) {
     fill(library_.system("silica", "hexane"), 6);
-    const auto first = judge_part(library_.database, Technique::tlc, 2);
-    const auto second = judge_part(library_.database, Technique::tlc, 2);
+    const auto first = judge_part(values_to_judge(library_.database, Technique::tlc), 2);
+    const auto second = judge_part(values_to_judge(library_.database, Technique::tlc), 2);
     ASSERT_EQ(first.size(), second.size());
     for (std::size_t i = 0; i < first.size(); ++i) {
         EXPECT_EQ(first[i].judged.truth, second[i].judged.truth);
