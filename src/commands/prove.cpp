@@ -79,7 +79,7 @@ int run_prove(const Invocation &invocation) {
         "cospot [--library FILE] [--json] prove [options]",
         "Asks the library for its own values, left out run by run and compound by compound, and\n"
         "says how often what it calls probable is right. The correction that follows is stored\n"
-        "with its date and used by identify from then on.");
+        "with its date and used by identify from then on. Exit code 1 if it is too sure.");
     options.add()("dry-run", "store nothing");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -109,7 +109,11 @@ int run_prove(const Invocation &invocation) {
     if (!invocation.json) {
         invocation.out << wrapped(kRetentionIsNoProof, 0);
     }
-    return kDone;
+    const bool too_sure =
+        std::any_of(proofs.begin(), proofs.end(), [](const TechniqueProof &proof) {
+            return is_too_sure(verdict(proof.result.corrected));
+        });
+    return too_sure ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

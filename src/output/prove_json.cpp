@@ -32,6 +32,7 @@ std::string prove_json(Technique technique, bool several_systems, const ProofRes
                 {"first_right", proof.first_right},
                 {"as_stated", json_of(proof.as_stated)},
                 {"corrected", json_of(proof.corrected)},
+                {"too_sure", is_too_sure(verdict(proof.corrected))},
                 {"exponent", proof.recalibration.exponent},
                 {"least_in_set", proof.recalibration.least_in_set}}
         .dump();

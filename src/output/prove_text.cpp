@@ -8,9 +8,6 @@ namespace cospot {
 
 namespace {
 
-/// Below this a share says little.
-constexpr std::size_t kFewStatements = 20;
-
 std::string bar(const ReliabilityBin &bin) {
     constexpr std::size_t width = 20;
     std::string cells(width + 1, '.');
@@ -28,9 +25,14 @@ std::string verdict_text(const Reliability &reliability) {
         return fmt::format("Only {} statements were made with 80 % or more: too few to judge them.",
                            sure.count);
     }
-    return fmt::format(
-        "When this library says {:.0f} %, it is right {:.0f} % of the time (n = {}).",
-        100 * sure.stated, 100 * sure.right, sure.count);
+    const std::string words =
+        fmt::format("When this library says {:.0f} %, it is right {:.0f} % of the time (n = {}).",
+                    100 * sure.stated, 100 * sure.right, sure.count);
+    return is_too_sure(sure)
+               ? words + " That is too sure: read its probabilities as an order only, "
+                         "look for values that contradict each other (cospot audit), "
+                         "and measure more runs."
+               : words;
 }
 
 } // namespace

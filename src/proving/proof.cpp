@@ -134,4 +134,14 @@ ReliabilityBin verdict(const Reliability &reliability) {
     return {sum.stated / count, sum.right / count, sum.count};
 }
 
+bool is_too_sure(const ReliabilityBin &verdict) {
+    if (verdict.count < kFewStatements) {
+        return false;
+    }
+    constexpr double tolerated = 0.05;
+    const double error =
+        std::sqrt(verdict.stated * (1.0 - verdict.stated) / static_cast<double>(verdict.count));
+    return verdict.stated - verdict.right > std::max(tolerated, 2.0 * error);
+}
+
 } // namespace cospot

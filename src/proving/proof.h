@@ -45,4 +45,11 @@ struct ProofResult {
 /// Of what the library called at least 80 % probable: mean stated, share right, how often.
 [[nodiscard]] ReliabilityBin verdict(const Reliability &reliability);
 
+/// Below this a share says little.
+inline constexpr std::size_t kFewStatements = 20;
+
+/// Whether the statements of a verdict were right clearly less often than they said: by more than
+/// 0.05, and by more than twice the standard error of the share. False of few statements.
+[[nodiscard]] bool is_too_sure(const ReliabilityBin &verdict);
+
 } // namespace cospot

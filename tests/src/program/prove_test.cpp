@@ -58,6 +58,7 @@ TEST_F(ProveTest, PrintsWhatItFoundAsJson) {
     const nlohmann::json proof = outcome.lines()[0];
     EXPECT_EQ(proof["technique"], "gc");
     EXPECT_EQ(proof["several_systems"], false);
+    EXPECT_EQ(proof["too_sure"], false);
     EXPECT_EQ(proof["questions"], 8 * 36);
     EXPECT_GT(proof["absent"], 0);
     EXPECT_GT(proof["first_right"], 0.9); // 10 units apart, with a scatter of two
@@ -77,10 +78,12 @@ TEST_F(ProveTest, StoresTheCorrectionForIdentify) {
     learn(8);
     const Outcome before = identify();
     EXPECT_EQ(before.err.find(kCorrected), std::string::npos);
+    EXPECT_NE(before.err.find("was never tried"), std::string::npos) << before.err;
     const Outcome proved = cospot({"--json", "prove"});
     EXPECT_NE(proved.err.find("stored"), std::string::npos) << proved.err;
     const Outcome after = identify();
     EXPECT_NE(after.err.find(kCorrected), std::string::npos) << after.err;
+    EXPECT_EQ(after.err.find("was never tried"), std::string::npos) << after.err;
     EXPECT_NE(after.err.find("288 questions"), std::string::npos) << after.err;
     const auto proof = proved.lines().at(0);
     ASSERT_NE(proof["exponent"], 1.0);

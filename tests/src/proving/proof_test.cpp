@@ -76,6 +76,14 @@ TEST(Proof, VerdictIsOfWhatWasCalledProbable) {
     expect_bin(verdict(prove(unsure).as_stated), 0.0, 0.0, 0);
 }
 
+TEST(Proof, TooSureIsSaidOnlyOfManyStatementsClearlyWrong) {
+    EXPECT_TRUE(is_too_sure({0.95, 0.80, 100}));
+    EXPECT_FALSE(is_too_sure({0.95, 0.91, 1000})); // less than 0.05 off
+    EXPECT_FALSE(is_too_sure({0.90, 0.80, 25}));   // two standard errors are 0.12
+    EXPECT_FALSE(is_too_sure({0.95, 0.0, 19}));    // too few to say
+    EXPECT_FALSE(is_too_sure({0.85, 1.0, 1000}));  // modest is no fault
+}
+
 TEST(Proof, QuestionsDoNotCorrectThemselves) {
     // All in one part: the other parts teach nothing, so that nothing is corrected; what is stored
     // is learned from all.
