@@ -6,6 +6,7 @@
 #include "library/merge_compounds.h"
 #include "library/merge_systems.h"
 #include "library/merge_values.h"
+#include "library/responses.h"
 #include "shared/error.h"
 
 #include <cstdlib>
@@ -52,11 +53,28 @@ Database upgraded_copy(const Database &library, const TemporaryFolder &folder) {
     return copy;
 }
 
+/// Response factors; those of the other library count as newer.
+void merge_responses(MergeContext &merge, const IdMap &compounds, const IdMap &systems) {
+    for (Response response : all_responses(merge.there)) {
+        response.compound = compounds.at(response.compound);
+        response.relative_to = compounds.at(response.relative_to);
+        const auto system = systems.find(response.system);
+        if (system == systems.end()) {
+            continue; // refused, and reported as such
+        }
+        response.system = system->second;
+        if (add_response(merge.here, response, merge.change)) {
+            ++merge.summary.responses_added;
+        }
+    }
+}
+
 void merge_all(MergeContext &merge, const MergeOptions &options) {
     const IdMap compounds = merge_compounds(merge);
     const IdMap systems = merge_systems(merge, options);
     const IdMap runs = merge_runs(merge, systems);
     merge_values(merge, compounds, systems, runs);
+    merge_responses(merge, compounds, systems);
 }
 
 } // namespace

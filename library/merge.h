@@ -28,8 +28,9 @@ struct MergeSummary {
     std::size_t systems_renamed = 0; ///< of the added ones: in conflict, stored under a new name
     std::size_t systems_refused = 0;
     std::size_t values_added = 0;
-    std::size_t values_known = 0;   ///< already held: same compound, run, quantity, value, source
-    std::size_t values_refused = 0; ///< on refused systems
+    std::size_t values_known = 0;    ///< already held: same compound, run, quantity, value, source
+    std::size_t values_refused = 0;  ///< on refused systems
+    std::size_t responses_added = 0; ///< response factors
     std::vector<MergeFinding> findings;
     std::vector<std::string> remarks; ///< worth knowing, nothing to be done
 };

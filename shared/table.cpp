@@ -136,6 +136,15 @@ std::optional<double> TableReader::optional_number(std::string_view column,
     return number(column, expected);
 }
 
+std::optional<double> TableReader::optional_amount(std::string_view column,
+                                                   const std::string &expected) const {
+    const auto value = optional_number(column, expected);
+    if (value && *value < 0.0) {
+        throw InputError(where(column), exact_text(*value), expected + " of 0 or more");
+    }
+    return value;
+}
+
 Where TableReader::where(std::string_view column) const {
     return {file(), line(), std::string(column)};
 }

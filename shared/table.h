@@ -48,6 +48,9 @@ public:
     /// As `number`, but an empty field or absent column gives no value.
     [[nodiscard]] std::optional<double> optional_number(std::string_view column,
                                                         const std::string &expected) const;
+    /// As `optional_number`, and InputError for a negative one.
+    [[nodiscard]] std::optional<double> optional_amount(std::string_view column,
+                                                        const std::string &expected) const;
 
     [[nodiscard]] Where where(std::string_view column) const;
     [[nodiscard]] std::size_t line() const noexcept { return csv_.line(); }

@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "library/responses.h"
 #include "library/selection.h"
 #include "open_library.h"
 #include "options.h"
@@ -98,6 +99,17 @@ void export_systems(library::Database &database, const CommandOptions &options, 
     }
 }
 
+void export_responses(library::Database &database, Format format, std::ostream &out) {
+    if (format != Format::csv) {
+        throw InputError({"command line, --format", 0, ""}, "another format than csv for responses",
+                         "csv");
+    }
+    out << responses_csv_header();
+    for (const library::ResponseRecord &record : library::response_records(database)) {
+        out << csv_line(record);
+    }
+}
+
 void export_values(library::Database &database, const CommandOptions &options, Format format,
                    std::ostream &out) {
     if (options.has("substructure")) {
@@ -124,6 +136,8 @@ void export_to(std::ostream &out, const std::string &what, library::Database &da
     }
     if (what == "compounds") {
         export_compounds(database, options, format, out);
+    } else if (what == "responses") {
+        export_responses(database, format, out);
     } else if (what == "systems") {
         export_systems(database, options, format, out);
     } else {
@@ -139,24 +153,25 @@ void export_to(std::ostream &out, const std::string &what, library::Database &da
 
 int run_export(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] export values|compounds|systems [options]",
-        "Writes what the library holds. The CSV of compounds, systems and values, learned in\n"
+        "cospot [--library FILE] export values|compounds|systems|responses",
+        "Writes what the library holds. The CSV of all four, learned in\n"
         "another library, makes the same library again (but for retired and superseded values):\n"
         "  cospot export systems > s.csv; cospot export compounds > c.csv\n"
-        "  cospot export values > v.csv\n"
-        "  cospot --library copy.db learn --systems s.csv c.csv v.csv");
+        "  cospot export values > v.csv; cospot export responses > r.csv\n"
+        "  cospot --library copy.db learn --systems s.csv c.csv v.csv r.csv");
     options.add()("format", po::value<std::string>()->default_value("csv"),
                   "csv, json or (compounds only) sdf")("output", po::value<std::string>(),
                                                        "new file to write (else standard output)");
     add_selection_options(options);
-    options.positional("what", 1, "values, compounds or systems");
+    options.positional("what", 1, "values, compounds, systems or responses");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     const std::string what =
         options.has("what") ? options.get<std::vector<std::string>>("what").front() : "";
-    if (what != "values" && what != "compounds" && what != "systems") {
-        throw InputError({"command line", 0, ""}, in_quotes(what), "values, compounds or systems");
+    if (what != "values" && what != "compounds" && what != "systems" && what != "responses") {
+        throw InputError({"command line", 0, ""}, in_quotes(what),
+                         "values, compounds, systems or responses");
     }
     const Format format = format_of(options, invocation);
     library::Database database = open_library(invocation, library::Access::read);

@@ -7,9 +7,9 @@
 #include "expectation/asked_compounds.h"
 #include "explanation/explanation.h"
 #include "identification/identification.h"
+#include "identification/proof_corrections.h"
 #include "input_options.h"
 #include "library/compounds.h"
-#include "library/proofs.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
@@ -107,43 +107,6 @@ IdentificationOptions identification_options(const CommandOptions &options,
     return result;
 }
 
-bool is_seen_on_several(const Feature &feature) {
-    return std::any_of(feature.observations.begin(), feature.observations.end(),
-                       [&](const FeatureObservation &other) {
-                           return other.system != feature.observations.front().system;
-                       });
-}
-
-/// The corrections that proofs of the library taught, of the technique that was observed (the first
-/// where there are several), each with a line that says so; or that says that there is none.
-void set_recalibrations(IdentificationOptions &how, const std::vector<Feature> &features,
-                        const LibraryEvidence &evidence, library::Database &database,
-                        std::vector<std::string> &notes) {
-    for (const bool several : {false, true}) {
-        const bool is_asked =
-            std::any_of(features.begin(), features.end(), [&](const Feature &feature) {
-                return !feature.observations.empty() && is_seen_on_several(feature) == several;
-            });
-        if (!is_asked || evidence.systems.empty()) {
-            continue;
-        }
-        const char *seen_on = several ? "several systems" : "one system";
-        const auto proof =
-            library::newest_proof(database, evidence.systems.front().system.technique, several);
-        if (proof) {
-            how.recalibrations[several ? 1 : 0] = {proof->exponent, proof->least_in_set};
-            notes.push_back(fmt::format("probabilities of features seen on {} are corrected by the "
-                                        "proof of {} ({} questions, calibration error {:.3f})",
-                                        seen_on, proof->at_utc.substr(0, 10), proof->questions,
-                                        proof->calibration_error));
-        } else {
-            notes.push_back(fmt::format("how often this library is right about features seen on {} "
-                                        "was never tried (cospot prove)",
-                                        seen_on));
-        }
-    }
-}
-
 void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::ostream &out) {
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         const library::System &system = evidence.systems[i].system;
@@ -223,7 +186,7 @@ int run_identify(const Invocation &invocation) {
     }
     IdentificationOptions how = identification_options(options, evidence, database, invocation.in);
     if (!options.has("no-recalibration")) {
-        set_recalibrations(how, set.features, evidence, database, set.notes);
+        apply_proofs(how, set.features, evidence, database, set.notes);
     }
 
     const Style style = style_for(invocation.out);

@@ -93,6 +93,10 @@ void print_text(const LearnSummary &summary, bool is_dry_run, std::ostream &out)
     if (summary.values_corrected > 0) {
         fmt::print(out, "           {} corrected\n", summary.values_corrected);
     }
+    if (summary.responses_added + summary.responses_known > 0) {
+        fmt::print(out, "responses: {} added, {} already there\n", summary.responses_added,
+                   summary.responses_known);
+    }
     fmt::print(out, "compounds: {} added\n", summary.compounds_added);
     fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
                summary.systems_known);
@@ -105,6 +109,7 @@ void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out)
     const nlohmann::ordered_json json{{"values_added", summary.values_added},
                                       {"values_known", summary.values_known},
                                       {"values_corrected", summary.values_corrected},
+                                      {"responses_added", summary.responses_added},
                                       {"compounds_added", summary.compounds_added},
                                       {"systems_added", summary.systems_added},
                                       {"systems_known", summary.systems_known},
@@ -178,7 +183,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
         {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
         summary);
     Progress progress(invocation.err, "rows");
-    LearnTarget target{database, learner, summary, refused, progress};
+    LearnTarget target{database, change, learner, summary, refused, progress};
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);
     }
@@ -201,6 +206,7 @@ int run_learn(const Invocation &invocation) {
         "                    cas,run,date,operator,instrument,source,uncertainty,note\n"
         "                    (quantity is Rf, k, RI or tR in min)\n"
         "  structures:       compound,smiles and cas,synonyms; or .smi; or .sdf\n"
+        "  response factors: compound,relative_to,system,response_factor and date,source,note\n"
         "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
         "                    its standards are learned\n"
         "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"

@@ -45,6 +45,9 @@ void print_text(const MergeSummary &summary, const Invocation &invocation) {
     fmt::print(out, "systems:   {} added ({} renamed), {} already there, {} refused\n",
                summary.systems_added, summary.systems_renamed, summary.systems_known,
                summary.systems_refused);
+    if (summary.responses_added > 0) {
+        fmt::print(out, "responses: {} added\n", summary.responses_added);
+    }
     for (const std::string &remark : summary.remarks) {
         invocation.err << printable(remark) << '\n';
     }
@@ -74,6 +77,7 @@ void print_json(const MergeSummary &summary, std::ostream &out) {
     const nlohmann::ordered_json json{{"values_added", summary.values_added},
                                       {"values_known", summary.values_known},
                                       {"values_refused", summary.values_refused},
+                                      {"responses_added", summary.responses_added},
                                       {"compounds_added", summary.compounds_added},
                                       {"compounds_known", summary.compounds_known},
                                       {"names_added", summary.names_added},

@@ -89,6 +89,7 @@ Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const s
     feature.name = peak.name;
     feature.retention_time_min = peak.retention_time_min;
     feature.area = peak.area;
+    feature.shape = {peak.start_min, peak.end_min, peak.height, peak.width_half_min, peak.symmetry};
     FeatureObservation observation;
     observation.system = reading.system;
     observation.where = {file, peak.line, "tR"};
@@ -110,6 +111,7 @@ Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const s
 FeatureSet chromatogram_features(const std::vector<Peak> &peaks, const ChromatogramReading &reading,
                                  const std::string &file) {
     FeatureSet set;
+    set.hold_up_min = reading.hold_up_min;
     for (const Peak &peak : peaks) {
         set.features.push_back(feature_of(peak, reading, file));
     }

@@ -22,6 +22,15 @@ struct FeatureObservation {
     Where where;                       ///< in the input
 };
 
+/// What a data system says of a peak beside its time and area; times in min.
+struct PeakShape {
+    std::optional<double> start_min;
+    std::optional<double> end_min;
+    std::optional<double> height; ///< any unit
+    std::optional<double> width_half_min;
+    std::optional<double> symmetry; ///< symmetry factor A_s
+};
+
 /// One spot or peak of unknown identity.
 struct Feature {
     std::string sample;
@@ -29,7 +38,8 @@ struct Feature {
     std::string lane; ///< of a plate; with `sample` it says which features were run together
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
-    std::optional<double> area;
+    std::optional<double> area; ///< any unit, of a spot by densitometry
+    PeakShape shape{};
     FurtherEvidence further{}; ///< beside retention
     std::vector<std::string> warnings;
 };
@@ -38,7 +48,8 @@ struct Feature {
 struct FeatureSet {
     std::vector<Feature> features;
     std::vector<std::string> notes; ///< e.g. how R_F was corrected, where the hold-up time is from
-    bool needs_attention = false;   ///< a note tells of something that should not be
+    std::optional<double> hold_up_min; ///< of the run, given or estimated
+    bool needs_attention = false;      ///< a note tells of something that should not be
 };
 
 } // namespace cospot

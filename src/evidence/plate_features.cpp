@@ -155,6 +155,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)
                            : spot.spot;
+        feature.area = spot.area;
         feature.observations.push_back(observe(spot, reading, references, file));
         set.features.push_back(std::move(feature));
     }

@@ -1,8 +1,10 @@
 #include "learning/learn_files.h"
 
+#include "learning/learn_responses.h"
 #include "learning/learn_rows.h"
 #include "readers/compound_table.h"
 #include "readers/learn_kind.h"
+#include "readers/response_table.h"
 #include "readers/sdf_file.h"
 #include "readers/smiles_list.h"
 #include "shared/text.h"
@@ -72,6 +74,11 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     case LearnKind::plate:
         learn_raw_run(standards_of_plate(target.database, file.stream(), file.name(), options.run),
                       target);
+        break;
+    case LearnKind::responses:
+        learn_responses(target.database,
+                        read_responses(file.stream(), file.name(), options.aliases), target.change,
+                        target.summary);
         break;
     case LearnKind::chromatogram:
         learn_raw_run(standards_of_chromatogram(target.database, file.stream(), file.name(),

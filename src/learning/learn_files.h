@@ -9,6 +9,7 @@
 #include "readers/input_file.h"
 #include "shared/table.h"
 
+#include <cstdint>
 #include <iosfwd>
 #include <string>
 #include <vector>
@@ -24,6 +25,7 @@ struct FileOptions {
 /// What files are learned into.
 struct LearnTarget {
     library::Database &database;
+    std::int64_t change; ///< what they are learned as
     Learner &learner;
     LearnSummary &summary;
     RefusedRows *refused; ///< null: the first faulty row is an error

@@ -16,6 +16,8 @@ struct LearnSummary {
     std::size_t added_without_run = 0; ///< of the added ones: neither run nor date is stated
     std::size_t known_without_run = 0; ///< of those already held
     std::size_t values_corrected = 0;
+    std::size_t responses_added = 0; ///< response factors
+    std::size_t responses_known = 0;
     std::size_t rows_refused = 0;
     std::vector<std::string> remarks;
 };

@@ -64,4 +64,14 @@ std::string csv_line(const library::System &system) {
                     csv_field(system.note)});
 }
 
+std::string responses_csv_header() {
+    return "compound,relative_to,system,response_factor,date,source,note\n";
+}
+
+std::string csv_line(const library::ResponseRecord &record) {
+    return line_of({csv_field(record.compound), csv_field(record.relative_to),
+                    csv_field(record.system), exact_text(record.factor), record.date,
+                    csv_field(record.source), csv_field(record.note)});
+}
+
 } // namespace cospot

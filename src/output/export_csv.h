@@ -1,6 +1,7 @@
 #pragma once
 
 #include "library/compounds.h"
+#include "library/responses.h"
 #include "library/selection.h"
 #include "library/systems.h"
 
@@ -9,8 +10,8 @@
 
 namespace cospot {
 
-/// Lines of the tables that `learn` reads back: the header, then one for each value, compound or
-/// system.
+/// Lines of the tables that `learn` reads back: the header, then one for each value, compound,
+/// system or response factor.
 [[nodiscard]] std::string values_csv_header();
 [[nodiscard]] std::string csv_line(const library::ExportRecord &record);
 [[nodiscard]] std::string compounds_csv_header();
@@ -18,5 +19,7 @@ namespace cospot {
                                    const std::vector<std::string> &synonyms);
 [[nodiscard]] std::string systems_csv_header();
 [[nodiscard]] std::string csv_line(const library::System &system);
+[[nodiscard]] std::string responses_csv_header();
+[[nodiscard]] std::string csv_line(const library::ResponseRecord &record);
 
 } // namespace cospot

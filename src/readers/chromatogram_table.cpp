@@ -12,15 +12,6 @@ namespace cospot {
 
 namespace {
 
-std::optional<double> not_negative(const TableReader &table, const char *column,
-                                   const std::string &what) {
-    const auto value = table.optional_number(column, what);
-    if (value && *value < 0.0) {
-        throw InputError(table.where(column), exact_text(*value), what + " of 0 or more");
-    }
-    return value;
-}
-
 void check_limits(const TableReader &table, const Peak &peak) {
     if (peak.start_min && *peak.start_min > peak.retention_time_min) {
         throw InputError(table.where("start"), exact_text(*peak.start_min),
@@ -38,11 +29,12 @@ Peak read_peak(const TableReader &table) {
     peak.compound = table.text("compound");
     peak.retention_time_min = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
-    peak.area = not_negative(table, "area", "a peak area");
+    peak.area = table.optional_amount("area", "a peak area");
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
-    peak.height = not_negative(table, "height", "a peak height");
-    peak.width_half_min = not_negative(table, "width_half", "a width at half height in min");
+    peak.height = table.optional_amount("height", "a peak height");
+    peak.width_half_min = table.optional_amount("width_half", "a width at half height in min");
+    peak.symmetry = table.optional_amount("symmetry", "a symmetry factor");
     peak.line = table.line();
     check_limits(table, peak);
     return peak;
@@ -59,7 +51,8 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
                        {"start", false},
                        {"end", false},
                        {"height", false},
-                       {"width_half", false}});
+                       {"width_half", false},
+                       {"symmetry", false}});
     std::vector<Peak> peaks;
     std::set<std::string> seen;
     while (table.next()) {

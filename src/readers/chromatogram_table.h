@@ -18,11 +18,12 @@ struct Peak {
     std::optional<double> end_min;
     std::optional<double> height;         ///< any unit
     std::optional<double> width_half_min; ///< at half height
+    std::optional<double> symmetry;       ///< symmetry factor A_s
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional compound,area,start,end,height,
-/// width_half; times in min).
+/// Reads a peak list (columns peak,tR, optional compound,area,start,end,height,width_half,symmetry;
+/// times in min).
 /// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
 /// outside its own start and end, and a peak named twice.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);

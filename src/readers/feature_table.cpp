@@ -81,7 +81,7 @@ void read_row(const TableReader &table, Feature &feature) {
     if (has_retention || !has_further) {
         feature.observations.push_back(read_observation(table));
     }
-    if (const auto area = table.optional_number("area", "a peak area")) {
+    if (const auto area = table.optional_amount("area", "a peak area")) {
         feature.area = area;
     }
 }

@@ -14,15 +14,19 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     if (ending == ".smi" || ending == ".smiles") {
         return LearnKind::smiles_list;
     }
-    const TableReader table(file.stream(), file.name(),
-                            {{"distance_mm"}, {"peak"}, {"system"}, {"quantity"}, {"value"}},
-                            aliases);
+    const TableReader table(
+        file.stream(), file.name(),
+        {{"distance_mm"}, {"peak"}, {"response_factor"}, {"system"}, {"quantity"}, {"value"}},
+        aliases);
     file.rewind();
     if (table.has("distance_mm")) {
         return LearnKind::plate;
     }
     if (table.has("peak")) {
         return LearnKind::chromatogram;
+    }
+    if (table.has("response_factor")) {
+        return LearnKind::responses;
     }
     const bool has_values = table.has("system") || table.has("quantity") || table.has("value");
     return has_values ? LearnKind::measurements : LearnKind::compounds;

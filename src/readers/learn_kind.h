@@ -8,11 +8,12 @@
 namespace cospot {
 
 /// The kinds of file that `learn` reads.
-enum class LearnKind { measurements, compounds, smiles_list, sdf, plate, chromatogram };
+enum class LearnKind { measurements, compounds, smiles_list, sdf, plate, chromatogram, responses };
 
 /// Tells the kind: by its ending for .sdf, .sd, .smi and .smiles, else by its header. A column
-/// distance_mm makes a plate, peak a chromatogram, compound a table of measurements or, without
-/// system, quantity and value, of compounds. The file is back at its start afterwards.
+/// distance_mm makes a plate, peak a chromatogram, response_factor a table of these, compound a
+/// table of measurements or, without system, quantity and value, of compounds. The file is back at
+/// its start afterwards.
 [[nodiscard]] LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases);
 
 } // namespace cospot

@@ -33,6 +33,7 @@ PlateSpot read_spot(const TableReader &table) {
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
     spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
     spot.is_standard = parse_role(table);
+    spot.area = table.optional_amount("area", "the area of a spot");
     spot.line = table.line();
     if (spot.front_mm < kSmallestFront_mm || spot.front_mm > kLargestFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(spot.front_mm),
@@ -61,7 +62,8 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file) {
                        {"spot", true},
                        {"distance_mm", true},
                        {"front_mm", true},
-                       {"role", false}});
+                       {"role", false},
+                       {"area", false}});
     std::vector<PlateSpot> spots;
     std::set<std::pair<std::string, std::string>> seen;
     while (table.next()) {

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,12 +16,14 @@ struct PlateSpot {
     double distance_mm = 0.0; ///< from the start to the middle of the spot
     double front_mm = 0.0;    ///< from the start to the solvent front
     bool is_standard = false;
-    std::size_t line = 0; ///< in the file
+    std::optional<double> area; ///< by densitometry, any unit
+    std::size_t line = 0;       ///< in the file
 };
 
-/// Reads a plate (columns lane,label,spot,distance_mm,front_mm,role; role is "sample" or
-/// "standard", an empty or absent one means "sample"). Throws InputError for what a ruler cannot
-/// have read: a spot beyond the front, a negative distance, a front at 0, a spot named twice.
+/// Reads a plate (columns lane,label,spot,distance_mm,front_mm, optional role and area; role is
+/// "sample" or "standard", an empty or absent one means "sample"). Throws InputError for what a
+/// ruler cannot have read: a spot beyond the front, a negative distance, a front at 0, a spot named
+/// twice.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file);
 
 } // namespace cospot

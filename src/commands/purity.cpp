@@ -1,0 +1,316 @@
+#include "command.h"
+#include "command_line.h"
+#include "evidence/compound_traits.h"
+#include "evidence/input_features.h"
+#include "evidence/library_evidence.h"
+#include "evidence/proposed_compounds.h"
+#include "expectation/asked_compounds.h"
+#include "identification/proof_corrections.h"
+#include "input_options.h"
+#include "library/compounds.h"
+#include "library/responses.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/caution.h"
+#include "output/purity_json.h"
+#include "output/purity_text.h"
+#include "output/style.h"
+#include "purity/judge.h"
+#include "purity/trend.h"
+#include "readers/input_file.h"
+#include "readers/purity_rules.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using Texts = std::vector<std::string>;
+
+/// Candidates that are looked at for each feature.
+constexpr std::size_t kCandidates = 50;
+
+void add_options(CommandOptions &options) {
+    options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
+        "expected", po::value<Texts>()->composing(),
+        "an impurity that may be in it; repeat it, or give a file with one name a line")(
+        "dose-mg-per-day", po::value<double>(),
+        "highest daily dose of the declared compound: the guideline's thresholds for it")(
+        "for", po::value<std::string>()->default_value("substance"),
+        "whose guideline: substance (new substances) or product (degradation)")(
+        "rules", po::value<std::string>(), "rules of your own instead (JSON, see README)")(
+        "blank", po::value<std::string>(), "what a blank shows on the same system")(
+        "detector", po::value<std::string>(), "uv, where it is: says what it cannot see")(
+        "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
+        "sample", po::value<std::string>(), "the one to judge, where a file holds several")(
+        "also", po::value<std::string>(),
+        "structures that the library need not hold, as for identify")(
+        "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
+        "probability, before measuring, of a compound outside the library");
+    add_input_options(options);
+    options.positional("file", -1, "one sample a file");
+}
+
+library::Compound compound_named(library::Database &database, const std::string &name,
+                                 const char *option) {
+    const auto compounds = library::find_by_name(database, name);
+    if (compounds.size() == 1) {
+        return compounds.front();
+    }
+    if (compounds.empty()) {
+        throw InputError({fmt::format("command line, --{}", option), 0, ""}, in_quotes(name),
+                         "a compound of the library; measure its standard on this system and "
+                         "`cospot learn` it first");
+    }
+    throw InputError({fmt::format("command line, --{}", option), 0, ""},
+                     fmt::format("{}, a name of {} structures", in_quotes(name), compounds.size()),
+                     "one compound, by its InChIKey (cospot show)");
+}
+
+/// Names in a file, one a line; empty lines and a heading "compound" are left out.
+Texts names_in_file(const std::string &name, std::istream &standard_input) {
+    InputFile file(name, standard_input);
+    Texts names;
+    for (std::string line; std::getline(file.stream(), line);) {
+        const std::string_view text = trimmed(line);
+        if (!text.empty() && !equal_ignoring_case(text, "compound")) {
+            names.emplace_back(text);
+        }
+    }
+    return names;
+}
+
+purity::Declaration declaration_of(const CommandOptions &options, const purity::Rules &rules,
+                                   library::Database &database, std::istream &standard_input) {
+    if (!options.has("declared")) {
+        throw InputError({"command line", 0, ""}, "no --declared", "--declared NAME");
+    }
+    const library::Compound declared =
+        compound_named(database, options.get<std::string>("declared"), "declared");
+    purity::Declaration declaration{declared.name, declared.id, {}, {}};
+    const auto expect = [&](const library::Compound &compound) {
+        if (compound.id != declared.id) {
+            declaration.expected.push_back(compound.name);
+            declaration.expected_ids.push_back(compound.id);
+        }
+    };
+    for (const std::string &text :
+         options.has("expected") ? options.get<Texts>("expected") : Texts{}) {
+        const bool is_file =
+            library::find_by_name(database, text).empty() && std::filesystem::is_regular_file(text);
+        for (const std::string &name :
+             is_file ? names_in_file(text, standard_input) : Texts{text}) {
+            expect(compound_named(database, name, "expected"));
+        }
+    }
+    for (const purity::SpecifiedLimit &limit : rules.specified) {
+        expect(compound_named(database, limit.compound, "rules, specified"));
+    }
+    return declaration;
+}
+
+std::optional<double> positive(const CommandOptions &options, const char *name, double most) {
+    if (!options.has(name)) {
+        return std::nullopt;
+    }
+    const double value = options.get<double>(name);
+    if (!(value > 0.0 && value <= most)) {
+        throw InputError({"command line", 0, ""}, fmt::format("--{} {}", name, value),
+                         fmt::format("a number above 0, at most {:g}", most));
+    }
+    return value;
+}
+
+purity::Limits limits_of(const CommandOptions &options, std::istream &standard_input) {
+    constexpr double most_mg = 1e6;
+    purity::Limits limits;
+    limits.dose_mg = positive(options, "dose-mg-per-day", most_mg);
+    limits.detection_percent = positive(options, "detection-limit-percent", 100.0);
+    if (options.has("rules")) {
+        InputFile file(options.get<std::string>("rules"), standard_input);
+        limits.rules = read_purity_rules(file.read_all(), file.name());
+    } else if (limits.dose_mg) {
+        limits.rules = guideline_rules(options.get<std::string>("for"));
+    }
+    if (needs_dose(limits.rules) && !limits.dose_mg) {
+        throw InputError({"command line", 0, ""}, "no --dose-mg-per-day",
+                         "the highest daily dose: thresholds of these rules depend on it");
+    }
+    return limits;
+}
+
+bool is_by_ultraviolet(const CommandOptions &options) {
+    if (options.has("detector") && options.get<std::string>("detector") != "uv") {
+        throw InputError({"command line, --detector", 0, ""},
+                         in_quotes(options.get<std::string>("detector")),
+                         "uv; of other detectors nothing is said");
+    }
+    return options.has("detector");
+}
+
+/// All that stays the same over the files of one call.
+struct Work {
+    const Invocation &invocation;
+    const CommandOptions &options;
+    library::Database &database;
+    InputSettings settings;
+    std::optional<std::string> sample; ///< the only one that is judged
+    purity::Limits limits;
+    purity::Declaration declaration;
+};
+
+FeatureSet features_in(const std::string &name, Work &work) {
+    InputFile file(name, work.invocation.in);
+    return read_features(work.database, file.read_all(), file.name(), work.settings,
+                         work.invocation.in);
+}
+
+/// The declared compound must be comparable on the system of the sample.
+void check_declared(const Work &work, const LibraryEvidence &evidence) {
+    if (index_of_compound(evidence, work.declaration.declared_id) < 0) {
+        throw InputError({"command line, --declared", 0, ""},
+                         fmt::format("{}, of which the library holds nothing on {}",
+                                     in_quotes(work.declaration.declared),
+                                     evidence.systems.empty()
+                                         ? "any system of the file"
+                                         : in_quotes(evidence.systems.front().system.name)),
+                         "a compound that was measured there: run its standard and learn it");
+    }
+}
+
+purity::Question question_of(Work &work, const LibraryEvidence &evidence) {
+    const library::System &system = evidence.systems.front().system;
+    purity::Question question{
+        work.declaration, work.limits, {system.technique, is_by_ultraviolet(work.options)}, {}};
+    question.response_of = [&work, id = system.id](const std::string &name) {
+        const auto compounds = library::find_by_name(work.database, name);
+        return compounds.size() == 1
+                   ? library::response_factor(work.database, id, compounds.front().id,
+                                              work.declaration.declared_id)
+                   : std::nullopt;
+    };
+    return question;
+}
+
+std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work) {
+    FeatureSet set = features_in(name, work);
+    const FeatureSet blank = work.options.has("blank")
+                                 ? features_in(work.options.get<std::string>("blank"), work)
+                                 : FeatureSet{};
+    LibraryEvidence evidence = load_evidence(work.database, set.features);
+    if (work.options.has("also")) {
+        InputFile file(work.options.get<std::string>("also"), work.invocation.in);
+        const auto notes =
+            propose_compounds(evidence, work.database, asked_in_file(file, work.database));
+        set.notes.insert(set.notes.end(), notes.begin(), notes.end());
+    }
+    if (std::any_of(set.features.begin(), set.features.end(),
+                    [](const Feature &feature) { return !is_empty(feature.further); })) {
+        evidence.traits = load_traits(work.database, evidence);
+    }
+    check_declared(work, evidence);
+    const purity::Question question = question_of(work, evidence);
+    IdentificationOptions how;
+    how.top = kCandidates;
+    how.prior.feature =
+        purity::prior_of(work.declaration, evidence, work.options.get<double>("prior-unlisted"));
+    how.prior.learn_unlisted = !work.options.is_given("prior-unlisted");
+    apply_proofs(how, set.features, evidence, work.database, set.notes);
+    std::vector<purity::JudgedSample> samples;
+    for (const auto &together : run_together(set.features)) {
+        if (work.sample && together.front()->sample != *work.sample) {
+            continue;
+        }
+        std::vector<Feature> features;
+        for (const Feature *feature : together) {
+            features.push_back(*feature);
+        }
+        samples.push_back(purity::judge({name, features, set.hold_up_min, blank.features}, question,
+                                        evidence, work.database, how));
+        if (samples.size() == 1) { // what holds for the whole file is said once
+            samples.back().notes.insert(samples.back().notes.begin(), set.notes.begin(),
+                                        set.notes.end());
+        }
+    }
+    if (samples.empty()) {
+        throw InputError({name, 0, ""}, "no sample " + in_quotes(*work.sample),
+                         "a sample of that name, for --sample");
+    }
+    return samples;
+}
+
+void print(const Work &work, const std::vector<purity::JudgedSample> &samples) {
+    std::ostream &out = work.invocation.out;
+    const bool is_series = samples.size() > 1;
+    if (work.invocation.json) {
+        for (const purity::JudgedSample &sample : samples) {
+            out << purity_json(sample).dump() << '\n';
+        }
+        if (is_series) {
+            out << trend_json(purity::trend_of(samples)).dump() << '\n';
+        }
+        return;
+    }
+    const Style style = style_for(out);
+    for (const purity::JudgedSample &sample : samples) {
+        out << purity_text(sample, style) << '\n';
+    }
+    if (is_series) {
+        out << trend_text(purity::trend_of(samples), style);
+    }
+    if (!work.limits.rules.name.empty()) {
+        out << wrapped(printable(fmt::format("Limits: {}{}{}", work.limits.rules.name,
+                                             work.limits.rules.source.empty() ? "" : ", ",
+                                             work.limits.rules.source)),
+                       0);
+    }
+    out << wrapped(kRetentionIsNoProof, 0);
+}
+
+} // namespace
+
+int run_purity(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] purity FILE... --declared NAME [options]",
+        "Judges samples against what they are declared to be: which peak or spot it is and how\n"
+        "sure that is, what else is there, and by which rule that is in order. Exit code 1 unless\n"
+        "every rule is met. Several files are followed over time.");
+    add_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    if (!options.has("file")) {
+        throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
+    }
+    const purity::Limits limits = limits_of(options, invocation.in);
+    library::Database database = open_library(invocation, library::Access::read);
+    Work work{invocation,
+              options,
+              database,
+              input_settings(options),
+              options.has("sample") ? std::optional(options.get<std::string>("sample"))
+                                    : std::nullopt,
+              limits,
+              declaration_of(options, limits.rules, database, invocation.in)};
+    std::vector<purity::JudgedSample> samples;
+    for (const std::string &name : options.get<Texts>("file")) {
+        for (purity::JudgedSample &sample : judge_file(name, work)) {
+            samples.push_back(std::move(sample));
+        }
+    }
+    print(work, samples);
+    const bool in_order = std::all_of(samples.begin(), samples.end(), purity::is_in_order);
+    return in_order ? kDone : kNeedsAttention;
+}
+
+} // namespace cospot

@@ -1,0 +1,123 @@
+#include "output/purity_json.h"
+
+#include "output/caution.h"
+
+#include <optional>
+#include <string>
+
+namespace cospot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using purity::JudgedFeature;
+
+void set_where_known(Json &json, const char *name, const std::optional<double> &value) {
+    if (value) {
+        json[name] = *value;
+    }
+}
+
+Json candidates_of(const Identification &identification) {
+    constexpr double worth_listing = 0.005;
+    Json candidates = Json::array();
+    for (const ProposedCompound &candidate : identification.candidates) {
+        if (candidate.probability >= worth_listing) {
+            candidates.push_back({{"compound", candidate.name},
+                                  {"inchikey", candidate.inchikey},
+                                  {"probability", candidate.probability}});
+        }
+    }
+    return candidates;
+}
+
+Json observations_of(const Feature &feature) {
+    Json observations = Json::array();
+    for (const FeatureObservation &observation : feature.observations) {
+        observations.push_back({{"system", observation.system},
+                                {"quantity", to_text(observation.quantity)},
+                                {"value", observation.value},
+                                {"uncertainty", observation.uncertainty}});
+    }
+    return observations;
+}
+
+Json feature_json(const JudgedFeature &judged) {
+    const Feature &feature = judged.feature;
+    Json json{{"feature", feature.name},
+              {"role", to_text(judged.role)},
+              {"observations", observations_of(feature)}};
+    set_where_known(json, "tR", feature.retention_time_min);
+    set_where_known(json, "area", judged.area);
+    set_where_known(json, "start", feature.shape.start_min);
+    set_where_known(json, "end", feature.shape.end_min);
+    set_where_known(json, "height", feature.shape.height);
+    set_where_known(json, "width_half", feature.shape.width_half_min);
+    set_where_known(json, "symmetry", feature.shape.symmetry);
+    set_where_known(json, "relative_retention", judged.relative_retention);
+    set_where_known(json, "per_cent", judged.per_cent);
+    if (judged.reported) {
+        json["reported_per_cent"] = to_text(*judged.reported);
+        json["response_factor"] = judged.response_factor;
+        json["response_factor_basis"] = judged.response_is_held ? "library" : "assumed";
+    }
+    json["declared_probability"] = judged.declared_probability;
+    json["identity"] = {{"name", judged.identity.name},
+                        {"judged", judged.identity.is_judged},
+                        {"probability", judged.identity.is_judged
+                                            ? Json(judged.identity.probability)
+                                            : Json(nullptr)},
+                        {"unlisted", judged.identity.is_unlisted},
+                        {"expected", judged.identity.is_expected}};
+    json["candidates"] = candidates_of(judged.identification);
+    json["actions"] = judged.actions;
+    json["warnings"] = judged.identification.warnings;
+    return json;
+}
+
+Json rule_json(const purity::RuleVerdict &verdict) {
+    return {{"rule", verdict.rule},
+            {"limit", verdict.limit},
+            {"found", verdict.found},
+            {"verdict", to_text(verdict.verdict)},
+            {"reason", verdict.reason}};
+}
+
+} // namespace
+
+Json purity_json(const purity::JudgedSample &sample) {
+    Json json{{"kind", "sample"}, {"sample", sample.name}, {"declared", sample.declared}};
+    json["main"] = sample.main ? Json(sample.features[*sample.main].feature.name) : Json(nullptr);
+    json["probability"] = sample.main ? sample.features[*sample.main].declared_probability : 0.0;
+    json["in_order"] = is_in_order(sample);
+    Json &features = json["features"] = Json::array();
+    for (const JudgedFeature &feature : sample.features) {
+        features.push_back(feature_json(feature));
+    }
+    json["disregarded"] = {{"count", sample.disregarded_count},
+                           {"per_cent", sample.disregarded_per_cent}};
+    set_where_known(json, "impurities_per_cent", sample.impurities_per_cent);
+    Json &rules = json["rules"] = Json::array();
+    for (const purity::RuleVerdict &verdict : sample.verdicts) {
+        rules.push_back(rule_json(verdict));
+    }
+    json["hidden"] = sample.hidden;
+    json["notes"] = sample.notes;
+    json["caution"] = kRetentionIsNoProof;
+    return json;
+}
+
+Json trend_json(const purity::Trend &trend) {
+    Json json{{"kind", "trend"}, {"samples", trend.samples}};
+    Json &rows = json["rows"] = Json::array();
+    for (const purity::TrendRow &row : trend.rows) {
+        Json per_cent = Json::array();
+        for (const auto &share : row.per_cent) {
+            per_cent.push_back(share ? Json(*share) : Json(nullptr));
+        }
+        rows.push_back({{"name", row.name}, {"per_cent", per_cent}});
+    }
+    return json;
+}
+
+} // namespace cospot

@@ -1,0 +1,120 @@
+#include "purity/identities.h"
+
+#include <algorithm>
+
+namespace cospot::purity {
+
+namespace {
+
+constexpr double kExpectedShare = 0.1; ///< of the weight of the declared compound
+constexpr double kLeastForMain = 0.05;
+constexpr double kLeastForRival = 0.1;
+
+std::string joined_names(const matcher::Group &group, const Identification &identification) {
+    std::string names;
+    for (const std::size_t member : group.members) {
+        names += (names.empty() ? "" : " or ") + identification.candidates[member].name;
+    }
+    return names;
+}
+
+Identity identity_of(const Identification &identification, const Declaration &declaration) {
+    Identity identity;
+    if (identification.candidates.empty()) {
+        identity.name = "not judged";
+        identity.is_judged = false;
+        return identity;
+    }
+    identity.probability = identification.unlisted;
+    if (identification.groups.empty() ||
+        identification.groups.front().probability < identification.unlisted) {
+        return identity;
+    }
+    const matcher::Group &group = identification.groups.front();
+    identity.name = joined_names(group, identification);
+    identity.compound = identification.candidates[group.members.front()].name;
+    identity.probability = group.probability;
+    identity.is_unlisted = false;
+    identity.is_expected =
+        std::any_of(group.members.begin(), group.members.end(), [&](std::size_t member) {
+            const std::string &name = identification.candidates[member].name;
+            return std::find(declaration.expected.begin(), declaration.expected.end(), name) !=
+                   declaration.expected.end();
+        });
+    return identity;
+}
+
+double probability_of(const Identification &identification, const std::string &compound) {
+    for (const ProposedCompound &candidate : identification.candidates) {
+        if (candidate.name == compound) {
+            return candidate.probability;
+        }
+    }
+    return 0.0;
+}
+
+} // namespace
+
+matcher::Prior prior_of(const Declaration &declaration, const LibraryEvidence &evidence,
+                        double unlisted) {
+    matcher::Prior prior;
+    prior.unlisted = unlisted;
+    prior.weights.assign(compound_count(evidence), 1.0);
+    const double all_others = std::max(1.0, static_cast<double>(prior.weights.size()) - 1.0);
+    const auto weigh = [&](std::int64_t id, double weight) {
+        const std::ptrdiff_t index = index_of_compound(evidence, id);
+        if (index >= 0) {
+            prior.weights[static_cast<std::size_t>(index)] = weight;
+        }
+    };
+    for (const std::int64_t id : declaration.expected_ids) {
+        weigh(id, std::max(1.0, kExpectedShare * all_others));
+    }
+    weigh(declaration.declared_id, all_others);
+    return prior;
+}
+
+std::vector<JudgedFeature>
+with_identities(std::span<const Feature> features, const Declaration &declaration,
+                const LibraryEvidence &evidence, library::Database &database,
+                const IdentificationOptions &how, std::vector<std::string> &notes) {
+    std::vector<const Feature *> together;
+    for (const Feature &feature : features) {
+        together.push_back(&feature);
+    }
+    SampleIdentification identified = identify_sample(together, evidence, database, how);
+    notes.insert(notes.end(), identified.notes.begin(), identified.notes.end());
+    std::vector<JudgedFeature> judged;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        JudgedFeature one;
+        one.feature = features[i];
+        one.identification = std::move(identified.features[i]);
+        one.identity = identity_of(one.identification, declaration);
+        one.declared_probability = probability_of(one.identification, declaration.declared);
+        one.area = one.feature.area;
+        judged.push_back(std::move(one));
+    }
+    return judged;
+}
+
+void choose_main(JudgedSample &sample) {
+    double best = kLeastForMain;
+    for (std::size_t i = 0; i < sample.features.size(); ++i) {
+        const JudgedFeature &feature = sample.features[i];
+        if (feature.role != Role::blank && feature.declared_probability > best) {
+            best = feature.declared_probability;
+            sample.main = i;
+        }
+    }
+    if (!sample.main) {
+        return;
+    }
+    sample.features[*sample.main].role = Role::declared;
+    for (std::size_t i = 0; i < sample.features.size(); ++i) {
+        if (i != *sample.main && sample.features[i].declared_probability >= kLeastForRival) {
+            sample.rivals.push_back(i);
+        }
+    }
+}
+
+} // namespace cospot::purity

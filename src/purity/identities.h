@@ -1,0 +1,36 @@
+#pragma once
+
+#include "library/database.h"
+#include "purity/judged_sample.h"
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace cospot::purity {
+
+/// Who the sample is said to hold.
+struct Declaration {
+    std::string declared;              ///< name in the library
+    std::int64_t declared_id = 0;      ///< of the library
+    std::vector<std::string> expected; ///< names in the library of known impurities
+    std::vector<std::int64_t> expected_ids;
+};
+
+/// What is believed before measuring: the declared compound is as likely as all others of the
+/// library together, and each expected one a tenth of that. Both are assumptions of the program.
+[[nodiscard]] matcher::Prior prior_of(const Declaration &declaration,
+                                      const LibraryEvidence &evidence, double unlisted);
+
+/// Ranks all features of the sample jointly, and says of each who it most likely is.
+[[nodiscard]] std::vector<JudgedFeature>
+with_identities(std::span<const Feature> features, const Declaration &declaration,
+                const LibraryEvidence &evidence, library::Database &database,
+                const IdentificationOptions &how, std::vector<std::string> &notes);
+
+/// Chooses the declared compound's feature, the likeliest above 5 %, and its rivals, which have 10
+/// % or more.
+void choose_main(JudgedSample &sample);
+
+} // namespace cospot::purity

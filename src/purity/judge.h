@@ -1,0 +1,40 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "evidence/library_evidence.h"
+#include "identification/identification.h"
+#include "library/database.h"
+#include "purity/amounts.h"
+#include "purity/hidden.h"
+#include "purity/identities.h"
+#include "purity/limits.h"
+
+#include <optional>
+#include <span>
+#include <string>
+
+namespace cospot::purity {
+
+/// All that a sample is judged by.
+struct Question {
+    Declaration declaration;
+    Limits limits;
+    Detection detection;
+    ResponseLookup response_of;
+};
+
+/// One sample as it was read.
+struct SampleInput {
+    std::string file;
+    std::span<const Feature> features; ///< of one lane or run
+    std::optional<double> hold_up_min;
+    std::span<const Feature> blank; ///< empty: none was given
+};
+
+/// Judges one sample. What the blank explains takes no part in the identification. Throws
+/// InputError as `set_amounts` does, and where the blank leaves nothing.
+[[nodiscard]] JudgedSample judge(const SampleInput &input, const Question &question,
+                                 const LibraryEvidence &evidence, library::Database &database,
+                                 const IdentificationOptions &how);
+
+} // namespace cospot::purity

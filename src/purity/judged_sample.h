@@ -1,0 +1,106 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "identification/identification.h"
+#include "purity/rounding.h"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot::purity {
+
+/// What a feature of a sample is taken for.
+enum class Role {
+    declared,    ///< the declared compound's peak
+    impurity,    ///< anything else that counts
+    disregarded, ///< at or below the reporting threshold
+    blank        ///< the blank shows it too
+};
+
+/// The likeliest identity of a feature: one compound or several that cannot be told apart.
+struct Identity {
+    std::string name = "unlisted"; ///< compounds joined by " or "
+    double probability = 1.0;
+    bool is_unlisted = true;
+    bool is_judged = true;    ///< false: nothing of it could be compared, e.g. outside the ladder
+    bool is_expected = false; ///< one of the compounds that the user expects, or that has a limit
+    std::string compound;     ///< the first of the compounds; empty for unlisted
+};
+
+/// One spot or peak of the sample, as purity sees it.
+struct JudgedFeature {
+    Feature feature;
+    Identification identification;
+    Identity identity;
+    double declared_probability = 0.0; ///< that it is the declared compound
+    Role role = Role::impurity;
+    std::optional<double> relative_retention; ///< to the declared compound's peak; of R_F: R_rel
+    std::optional<double> area;               ///< what the blank leaves
+    double response_factor = 1.0;             ///< relative to the declared compound
+    bool response_is_held = false;            ///< the library holds the factor
+    std::optional<double> per_cent;           ///< of all that is not the blank's
+    std::optional<Decimal> reported;          ///< `per_cent` as rounded for the report
+    std::vector<std::string> actions;         ///< what is to be done with it
+};
+
+enum class Verdict { meets, does_not_meet, cannot_be_told };
+
+[[nodiscard]] constexpr const char *to_text(Verdict verdict) {
+    switch (verdict) {
+    case Verdict::meets:
+        return "meets";
+    case Verdict::does_not_meet:
+        return "does not meet";
+    case Verdict::cannot_be_told:
+        break;
+    }
+    return "can't be told";
+}
+
+[[nodiscard]] constexpr const char *to_text(Role role) {
+    switch (role) {
+    case Role::declared:
+        return "declared";
+    case Role::impurity:
+        return "impurity";
+    case Role::disregarded:
+        return "disregarded";
+    case Role::blank:
+        break;
+    }
+    return "blank";
+}
+
+/// One rule, applied.
+struct RuleVerdict {
+    std::string rule;  ///< such as "identification threshold"
+    std::string limit; ///< such as "0.10 %"; empty where the rule has no number
+    std::string found; ///< such as "peak 3, 0.12 %"
+    Verdict verdict = Verdict::cannot_be_told;
+    std::string reason;
+};
+
+/// All that is said about one sample.
+struct JudgedSample {
+    std::string name;
+    std::string declared;
+    std::vector<JudgedFeature> features; ///< in the order of the input
+    std::optional<std::size_t> main;     ///< index of the declared compound's feature, if any fits
+    std::vector<std::size_t> rivals;     ///< other features that the declared compound fits as well
+    std::size_t disregarded_count = 0;
+    double disregarded_per_cent = 0.0;
+    std::optional<double> impurities_per_cent; ///< sum of the reported ones
+    std::vector<RuleVerdict> verdicts;
+    std::vector<std::string> hidden; ///< what this measurement cannot show, in words
+    std::vector<std::string> notes;
+};
+
+/// Whether every verdict is `meets`.
+[[nodiscard]] bool is_in_order(const JudgedSample &sample);
+
+/// How a feature is called in words: "peak 3" or "spot 3".
+[[nodiscard]] std::string feature_text(const Feature &feature);
+
+} // namespace cospot::purity

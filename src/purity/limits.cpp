@@ -1,0 +1,270 @@
+#include "purity/limits.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+
+namespace cospot::purity {
+
+namespace {
+
+/// From this probability on an identity is taken as settled as far as retention can.
+constexpr double kSettled = 0.8;
+
+using Impurities = std::vector<JudgedFeature *>;
+
+Impurities impurities_of(JudgedSample &sample) {
+    Impurities impurities;
+    for (JudgedFeature &feature : sample.features) {
+        if (feature.role == Role::impurity) {
+            impurities.push_back(&feature);
+        }
+    }
+    return impurities;
+}
+
+std::string found_text(const JudgedFeature &feature) {
+    return fmt::format("{}, {} %", feature_text(feature.feature), to_text(*feature.reported));
+}
+
+std::string proposal_text(const Identity &identity) {
+    if (!identity.is_judged) {
+        return "its retention could not be compared";
+    }
+    return identity.is_unlisted ? fmt::format("unlisted at {:.2f}", identity.probability)
+                                : fmt::format("{} at {:.2f}", identity.name, identity.probability);
+}
+
+/// The largest impurity, for what a rule that nothing breaks has found.
+std::string largest_text(const Impurities &impurities) {
+    const auto largest =
+        std::max_element(impurities.begin(), impurities.end(), [](const auto *a, const auto *b) {
+            return a->reported->value < b->reported->value;
+        });
+    return largest == impurities.end() ? "no impurity" : found_text(**largest);
+}
+
+const SpecifiedLimit *limit_of(const JudgedFeature &feature, const Rules &rules) {
+    const auto &identification = feature.identification;
+    if (feature.identity.is_unlisted || identification.groups.empty()) {
+        return nullptr;
+    }
+    for (const std::size_t member : identification.groups.front().members) {
+        for (const SpecifiedLimit &limit : rules.specified) {
+            if (limit.compound == identification.candidates[member].name) {
+                return &limit;
+            }
+        }
+    }
+    return nullptr;
+}
+
+RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &limit) {
+    RuleVerdict verdict{"identification threshold", limit, found_text(feature),
+                        Verdict::does_not_meet, ""};
+    const Identity &identity = feature.identity;
+    const bool is_settled = !identity.is_unlisted && identity.probability >= kSettled;
+    if (is_settled && identity.is_expected) {
+        verdict.verdict = Verdict::meets;
+        verdict.reason =
+            fmt::format("runs like the expected {} ({:.2f}); confirm with its standard",
+                        identity.name, identity.probability);
+        feature.actions.emplace_back("confirm with the standard of " + identity.compound);
+    } else if (is_settled) {
+        verdict.verdict = Verdict::cannot_be_told;
+        verdict.reason = proposal_text(identity) +
+                         ", but what is known by its retention only counts as unidentified";
+        feature.actions.emplace_back("identify: confirm or exclude " + identity.compound);
+    } else {
+        verdict.reason = "not identified: " + proposal_text(identity);
+        feature.actions.emplace_back("identify");
+    }
+    return verdict;
+}
+
+RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &limit) {
+    feature.actions.emplace_back("qualify");
+    return {"qualification threshold", limit, found_text(feature), Verdict::cannot_be_told,
+            "whether its safety at this level is known, no chromatogram tells"};
+}
+
+std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const char *rule,
+                                            const DoseBand *band, std::optional<double> dose_mg,
+                                            RuleVerdict (*judge)(JudgedFeature &,
+                                                                 const std::string &)) {
+    std::vector<RuleVerdict> verdicts;
+    if (band == nullptr) {
+        return verdicts;
+    }
+    const std::string limit = to_text(*band, dose_mg);
+    for (JudgedFeature *feature : impurities) {
+        if (exceeds(*feature->reported, *band, dose_mg)) {
+            verdicts.push_back(judge(*feature, limit));
+        }
+    }
+    if (verdicts.empty()) {
+        verdicts.push_back({rule, limit, largest_text(impurities), Verdict::meets, ""});
+    }
+    return verdicts;
+}
+
+RuleVerdict specified_verdict(const JudgedFeature &feature, const SpecifiedLimit &limit) {
+    const bool too_much = exceeds(*feature.per_cent, limit.percent);
+    RuleVerdict verdict{"limit of " + limit.compound, to_text(limit.percent) + " %",
+                        found_text(feature), too_much ? Verdict::does_not_meet : Verdict::meets,
+                        ""};
+    if (feature.identity.probability < kSettled) {
+        verdict.verdict = Verdict::cannot_be_told;
+        verdict.reason = "which impurity it is stays open: " + proposal_text(feature.identity);
+    }
+    return verdict;
+}
+
+/// Limits of named impurities, and the limit of all that have none of their own.
+std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rules &rules) {
+    std::vector<RuleVerdict> verdicts;
+    Impurities others;
+    for (JudgedFeature *feature : impurities) {
+        if (const SpecifiedLimit *limit = limit_of(*feature, rules)) {
+            verdicts.push_back(specified_verdict(*feature, *limit));
+        } else {
+            others.push_back(feature);
+        }
+    }
+    if (!rules.any_other) {
+        return verdicts;
+    }
+    const std::string limit = to_text(*rules.any_other) + " %";
+    bool all_meet = true;
+    for (const JudgedFeature *feature : others) {
+        if (exceeds(*feature->per_cent, *rules.any_other)) {
+            verdicts.push_back({"any other impurity", limit, found_text(*feature),
+                                Verdict::does_not_meet, proposal_text(feature->identity)});
+            all_meet = false;
+        }
+    }
+    if (all_meet) {
+        verdicts.push_back({"any other impurity", limit, largest_text(others), Verdict::meets, ""});
+    }
+    return verdicts;
+}
+
+std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &rules) {
+    std::vector<RuleVerdict> verdicts;
+    if (rules.total) {
+        verdicts.push_back({"all impurities together", to_text(*rules.total) + " %",
+                            fmt::format("{:.2f} %", *sample.impurities_per_cent),
+                            exceeds(*sample.impurities_per_cent, *rules.total)
+                                ? Verdict::does_not_meet
+                                : Verdict::meets,
+                            ""});
+    }
+    if (rules.declared_at_least) {
+        const double found = *sample.features[*sample.main].per_cent;
+        const bool enough = rounded_half_up(found, rules.declared_at_least->decimals) >=
+                            rules.declared_at_least->value;
+        verdicts.push_back(
+            {"declared compound", "at least " + to_text(*rules.declared_at_least) + " %",
+             fmt::format("{:.2f} %", found), enough ? Verdict::meets : Verdict::does_not_meet, ""});
+    }
+    return verdicts;
+}
+
+bool has_limits(const Rules &rules) {
+    return !rules.identification.empty() || !rules.qualification.empty() ||
+           !rules.specified.empty() || rules.any_other || rules.total || rules.declared_at_least;
+}
+
+/// The one verdict that stands for all limits where none can be applied.
+std::vector<RuleVerdict> no_limits(const JudgedSample &sample, const Limits &limits,
+                                   std::size_t others) {
+    RuleVerdict verdict{"impurities", "", fmt::format("{} beside it", others),
+                        Verdict::cannot_be_told, ""};
+    const bool open_main = !sample.main || !sample.rivals.empty();
+    if (open_main) {
+        verdict.reason = "it is open which spot or peak is the declared compound";
+    } else if (has_limits(limits.rules)) {
+        verdict.reason = "limits are in per cent, and the input has no areas";
+    } else if (others > 0) {
+        verdict.reason = "no limits given: --dose-mg-per-day or --rules";
+    } else {
+        return {};
+    }
+    return {verdict};
+}
+
+/// A limit below what can be seen at all.
+void check_detection(const Limits &limits, std::vector<RuleVerdict> &verdicts) {
+    const DoseBand *reporting = band_for(limits.rules.reporting, limits.dose_mg);
+    if (reporting != nullptr && limits.detection_percent &&
+        *limits.detection_percent > reporting->percent.value) {
+        verdicts.push_back({"detection limit", "at most " + to_text(reporting->percent) + " %",
+                            fmt::format("{:g} %", *limits.detection_percent),
+                            Verdict::does_not_meet,
+                            "impurities above the reporting threshold may stay unseen"});
+    }
+}
+
+} // namespace
+
+RuleVerdict declared_verdict(const JudgedSample &sample) {
+    RuleVerdict verdict{sample.declared + " is there", "", "", Verdict::does_not_meet,
+                        "no spot or peak fits it"};
+    if (!sample.main) {
+        return verdict;
+    }
+    const JudgedFeature &main = sample.features[*sample.main];
+    verdict.found = fmt::format("{}, probability {:.2f}", feature_text(main.feature),
+                                main.declared_probability);
+    if (!sample.rivals.empty()) {
+        verdict.verdict = Verdict::cannot_be_told;
+        verdict.reason = "it fits ";
+        for (const std::size_t rival : sample.rivals) {
+            const JudgedFeature &other = sample.features[rival];
+            verdict.reason += fmt::format("{} ({:.2f}) ", feature_text(other.feature),
+                                          other.declared_probability);
+        }
+        verdict.reason += "as well: run it together with its standard";
+    } else if (main.declared_probability >= kSettled) {
+        verdict.verdict = Verdict::meets;
+        verdict.reason = "as far as retention tells";
+    } else {
+        verdict.verdict = Verdict::cannot_be_told;
+        verdict.reason = main.identity.compound == sample.declared
+                             ? "not sure enough"
+                             : "likelier is " + proposal_text(main.identity);
+    }
+    return verdict;
+}
+
+std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limits) {
+    const Impurities impurities = impurities_of(sample);
+    const bool has_areas = sample.impurities_per_cent.has_value();
+    std::vector<RuleVerdict> verdicts;
+    if (!sample.main || !sample.rivals.empty() || !has_areas || !has_limits(limits.rules)) {
+        return no_limits(sample, limits, impurities.size());
+    }
+    const auto add = [&](const std::vector<RuleVerdict> &more) {
+        verdicts.insert(verdicts.end(), more.begin(), more.end());
+    };
+    for (JudgedFeature *feature : impurities) {
+        feature->actions.emplace_back("report");
+    }
+    add(threshold_verdicts(impurities, "identification threshold",
+                           band_for(limits.rules.identification, limits.dose_mg), limits.dose_mg,
+                           identification_verdict));
+    // A limit of its own says up to what level an impurity is qualified.
+    Impurities without_limit;
+    std::copy_if(impurities.begin(), impurities.end(), std::back_inserter(without_limit),
+                 [&](const JudgedFeature *one) { return limit_of(*one, limits.rules) == nullptr; });
+    add(threshold_verdicts(without_limit, "qualification threshold",
+                           band_for(limits.rules.qualification, limits.dose_mg), limits.dose_mg,
+                           qualification_verdict));
+    add(single_verdicts(impurities, limits.rules));
+    add(sum_verdicts(sample, limits.rules));
+    check_detection(limits, verdicts);
+    return verdicts;
+}
+
+} // namespace cospot::purity

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "purity/judged_sample.h"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace cospot::purity {
+
+/// One thing that is followed over several samples.
+struct TrendRow {
+    std::string name; ///< a compound, or "unlisted at relative retention 1.32"
+    std::vector<std::optional<double>> per_cent; ///< one a sample; nothing where it was not seen
+};
+
+/// The same sample over time, or batch by batch.
+struct Trend {
+    std::vector<std::string> samples; ///< in the order in which they were given
+    std::vector<TrendRow> rows;       ///< the declared compound first, then by the largest share
+};
+
+/// Follows the declared compound and the impurities over the samples: by their identity where it is
+/// more likely than not, else by relative retention within 0.02 (common practice, no source).
+/// Features that were disregarded or are the blank's are left out.
+[[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples);
+
+} // namespace cospot::purity
