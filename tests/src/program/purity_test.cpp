@@ -1,0 +1,228 @@
+// purity: one sample against its declaration. The library and the samples are invented.
+#include "program_fixture.h"
+
+namespace cospot {
+namespace {
+
+using Json = nlohmann::json;
+
+/// An invented HPLC system with times of six benzoates and a phenol, three runs each.
+class PurityTest : public ProgramTest {
+protected:
+    PurityTest() {
+        std::string values = "compound,smiles,system,quantity,value,run\n";
+        const std::vector<std::tuple<std::string, std::string, double>> compounds{
+            {"methyl benzoate", "COC(=O)c1ccccc1", 4.0},
+            {"ethyl benzoate", "CCOC(=O)c1ccccc1", 5.0},
+            {"propyl benzoate", "CCCOC(=O)c1ccccc1", 6.5},
+            {"butyl benzoate", "CCCCOC(=O)c1ccccc1", 8.5},
+            {"phenol", "Oc1ccccc1", 2.5},
+            {"decane", "CCCCCCCCCC", 11.0},
+            {"isobutyl benzoate", "CC(C)COC(=O)c1ccccc1", 8.1}};
+        for (int run = 1; run <= 3; ++run) {
+            for (const auto &[name, smiles, time] : compounds) {
+                values += name + "," + smiles + ",C18,tR," +
+                          std::to_string(time + 0.01 * (run - 2)) + ",r" + std::to_string(run) +
+                          "\n";
+            }
+        }
+        const Outcome learned =
+            cospot({"learn", "--systems",
+                    file("systems.csv", "system,technique,stationary_phase,mobile_phase,scale\n"
+                                        "C18,hplc,C18,water:acetonitrile 1:1,\n"),
+                    file("values.csv", values)});
+        EXPECT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    Outcome purity(const std::string &peaks, std::vector<std::string> further = {}) const {
+        std::vector<std::string> arguments{"--json",     "purity",         file("s.csv", peaks),
+                                           "--declared", "butyl benzoate", "--system",
+                                           "C18"};
+        arguments.insert(arguments.end(), further.begin(), further.end());
+        return cospot(arguments);
+    }
+
+    static Json rule(const Json &sample, const std::string &name) {
+        for (const Json &one : sample["rules"]) {
+            if (one["rule"] == name) {
+                return one;
+            }
+        }
+        return nullptr;
+    }
+};
+
+const std::string kClean = "peak,tR,area,width_half,symmetry\n1,6.51,30,0.15,1.1\n"
+                           "2,8.50,99970,0.18,1.2\n";
+const std::string kDirty = "peak,tR,area,width_half\n1,2.50,200,0.08\n2,6.51,130,0.15\n"
+                           "3,8.50,99970,0.18\n4,9.40,400,0.2\n";
+
+TEST_F(PurityTest, ACleanSampleIsInOrder) {
+    const Outcome outcome = purity(kClean, {"--dose-mg-per-day", "500"});
+    ASSERT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
+    const Json sample = outcome.lines().at(0);
+    EXPECT_EQ(sample["main"], "2");
+    EXPECT_GT(sample["probability"], 0.9);
+    EXPECT_TRUE(sample["in_order"]);
+    EXPECT_EQ(sample["features"][0]["role"], "disregarded");
+    EXPECT_EQ(sample["disregarded"]["count"], 1);
+    EXPECT_NEAR(sample["disregarded"]["per_cent"], 0.03, 1e-9);
+    EXPECT_EQ(rule(sample, "symmetry factor of the declared compound")["verdict"], "meets");
+}
+
+TEST_F(PurityTest, EachRuleSaysWhy) {
+    const Outcome outcome =
+        purity(kDirty, {"--dose-mg-per-day", "500", "--expected", "propyl benzoate"});
+    ASSERT_EQ(outcome.code, kNeedsAttention) << outcome.err;
+    const Json sample = outcome.lines().at(0);
+    // 200 of 100700 is 0.199 %, 130 is 0.129 %, 400 is 0.397 %.
+    EXPECT_EQ(sample["features"][0]["reported_per_cent"], "0.20");
+    EXPECT_EQ(sample["features"][1]["reported_per_cent"], "0.13");
+    EXPECT_EQ(sample["features"][3]["reported_per_cent"], "0.40");
+    EXPECT_EQ(sample["features"][3]["identity"]["name"], "unlisted");
+    double sum = 0.0;
+    for (const Json &feature : sample["features"]) {
+        sum += feature["per_cent"].get<double>();
+    }
+    EXPECT_NEAR(sum, 100.0, 1e-9);
+    std::map<std::string, int> verdicts;
+    for (const Json &one : sample["rules"]) {
+        if (one["rule"] == "identification threshold") {
+            ++verdicts[one["verdict"]];
+            EXPECT_EQ(one["limit"], "0.10 %");
+        }
+    }
+    EXPECT_EQ(verdicts["meets"], 1);         // propyl benzoate is expected
+    EXPECT_EQ(verdicts["can't be told"], 1); // phenol, by retention only
+    EXPECT_EQ(verdicts["does not meet"], 1); // unlisted
+    // 0.15 %, or 1.0 mg of 500 mg, which is more: 0.20 and 0.40 exceed it.
+    EXPECT_EQ(sample["features"][1]["actions"].size(), 2U); // report, confirm
+    EXPECT_EQ(sample["features"][3]["actions"], Json({"report", "identify", "qualify"}));
+}
+
+TEST_F(PurityTest, OwnRulesWithLimitsOfTheirOwn) {
+    const std::string rules =
+        file("rules.json", R"({"name": "house rules", "reporting": [{"percent": "0.05"}],
+             "specified": [{"compound": "propyl benzoate", "percent": "0.2"}],
+             "any_other": "0.30", "total": "0.5", "declared_at_least": "99.0"})");
+    const Json sample = purity(kDirty, {"--rules", rules}).lines().at(0);
+    EXPECT_EQ(rule(sample, "limit of propyl benzoate")["verdict"], "meets");
+    EXPECT_EQ(rule(sample, "any other impurity")["verdict"], "does not meet");
+    EXPECT_EQ(rule(sample, "all impurities together")["verdict"], "does not meet"); // 0.73
+    EXPECT_EQ(rule(sample, "declared compound")["verdict"], "meets");               // 99.27
+}
+
+TEST_F(PurityTest, ResponseFactorsOfTheLibraryCorrectAreas) {
+    const std::string factors = "compound,relative_to,system,response_factor,source\n"
+                                "propyl benzoate,butyl benzoate,C18,0.5,invented\n";
+    EXPECT_EQ(cospot({"learn", file("r.csv", factors)}).code, kDone);
+    const Json feature =
+        purity(kDirty, {"--expected", "propyl benzoate"}).lines().at(0)["features"][1];
+    EXPECT_EQ(feature["response_factor"], 0.5);
+    EXPECT_EQ(feature["response_factor_basis"], "library");
+    EXPECT_NEAR(feature["per_cent"], 100.0 * 260 / 100830, 1e-6);
+    // And what was learned can be exported and learned again.
+    EXPECT_NE(cospot({"export", "responses"}).out.find("propyl benzoate,butyl benzoate,C18,0.5"),
+              std::string::npos);
+}
+
+TEST_F(PurityTest, TheBlankIsTakenOff) {
+    const std::string blank = file("blank.csv", "peak,tR,area\n1,2.51,198\n2,9.41,100\n");
+    const Json sample = purity(kDirty, {"--blank", blank}).lines().at(0);
+    EXPECT_EQ(sample["features"][0]["role"], "blank");
+    EXPECT_EQ(sample["features"][0]["area"], 0.0);
+    EXPECT_EQ(sample["features"][3]["role"], "impurity");
+    EXPECT_EQ(sample["features"][3]["area"], 300.0);
+}
+
+TEST_F(PurityTest, TwoPeaksThatFitTheDeclaredCompoundCannotBeTold) {
+    const Outcome outcome = purity("peak,tR,area\n1,8.485,50000\n2,8.515,50000\n");
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    const Json sample = outcome.lines().at(0);
+    EXPECT_EQ(rule(sample, "butyl benzoate is there")["verdict"], "can't be told");
+    EXPECT_EQ(rule(sample, "impurities")["verdict"], "can't be told");
+}
+
+TEST_F(PurityTest, NothingThatFitsDoesNotMeet) {
+    const Outcome outcome = purity("peak,tR,area\n1,4.0,50000\n");
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    const Json sample = outcome.lines().at(0);
+    EXPECT_TRUE(sample["main"].is_null());
+    EXPECT_EQ(rule(sample, "butyl benzoate is there")["verdict"], "does not meet");
+}
+
+TEST_F(PurityTest, OnePeakIsNeverCalledPure) {
+    const Outcome outcome = cospot({"purity", file("s.csv", "peak,tR,area\n1,8.5,100\n"),
+                                    "--declared", "butyl benzoate", "--system", "C18"});
+    EXPECT_EQ(outcome.code, kDone) << outcome.out;
+    EXPECT_NE(outcome.out.find("One peak was seen in this system"), std::string::npos);
+    EXPECT_NE(outcome.out.find("area per cent is not mass per cent"), std::string::npos);
+    EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
+}
+
+TEST_F(PurityTest, SaysWhatTheDetectorCannotSee) {
+    const Json sample =
+        purity(kClean, {"--detector", "uv", "--expected", "decane", "--detection-limit-percent",
+                        "0.2", "--dose-mg-per-day", "500"})
+            .lines()
+            .at(0);
+    EXPECT_NE(sample["hidden"].dump().find("decane: no group that absorbs"), std::string::npos)
+        << sample["hidden"];
+    EXPECT_EQ(rule(sample, "detection limit")["verdict"], "does not meet");
+}
+
+TEST_F(PurityTest, FollowsSeveralSamples) {
+    const std::string more = file("t.csv", "peak,tR,area\n1,6.51,300\n2,8.50,99700\n3,9.41,90\n");
+    const auto lines = purity(kDirty, {more}).lines();
+    ASSERT_EQ(lines.size(), 3U);
+    const Json &trend = lines[2];
+    EXPECT_EQ(trend["kind"], "trend");
+    EXPECT_EQ(trend["samples"], Json({"s", "t"}));
+    EXPECT_EQ(trend["rows"][0]["name"], "butyl benzoate");
+    const auto row = [&](const std::string &name) {
+        for (const Json &one : trend["rows"]) {
+            if (one["name"] == name) {
+                return one["per_cent"];
+            }
+        }
+        return Json();
+    };
+    EXPECT_NEAR(row("propyl benzoate")[1], 100.0 * 300 / 100090, 1e-6);
+    EXPECT_TRUE(row("phenol")[1].is_null());
+    EXPECT_NEAR(row("unknown at relative retention 1.11")[1], 100.0 * 90 / 100090, 1e-6);
+}
+
+TEST_F(PurityTest, BadInputIsNamed) {
+    const auto fault = [&](const std::string &peaks, const std::vector<std::string> &further = {}) {
+        const Outcome outcome = purity(peaks, further);
+        EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+        return outcome.err;
+    };
+    EXPECT_NE(fault("peak,tR,area\n1,8.5,-3\n").find("s.csv:2, column area"), std::string::npos);
+    EXPECT_NE(fault("peak,tR,area\n1,8.5,0\n2,4,0\n").find("all 0"), std::string::npos);
+    EXPECT_NE(fault("peak,tR,area\n1,8.5,5\n2,4,\n").find("s.csv:3"), std::string::npos);
+    EXPECT_NE(fault(kClean, {"--rules", file("r.json", "{\"name\":\"x\",\"reporting\":"
+                                                       "[{\"dose_up_to\":\"1 g\",\"percent\":"
+                                                       "\"0.1\"}]}")})
+                  .find("gap"),
+              std::string::npos);
+    EXPECT_NE(fault(kClean, {"--for", "product", "--dose-mg-per-day", "0"}).find("above 0"),
+              std::string::npos);
+    const Outcome unknown =
+        cospot({"purity", file("s.csv", kClean), "--declared", "nobody", "--system", "C18"});
+    EXPECT_EQ(unknown.code, kBadInput);
+    EXPECT_NE(unknown.err.find("measure its standard"), std::string::npos) << unknown.err;
+}
+
+TEST_F(PurityTest, TheTextFitsTheScreen) {
+    const Outcome outcome =
+        cospot({"purity", file("s.csv", kDirty), file("t.csv", kDirty), "--declared",
+                "butyl benzoate", "--system", "C18", "--dose-mg-per-day", "500"});
+    std::istringstream lines(outcome.out);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
+
+} // namespace
+} // namespace cospot
