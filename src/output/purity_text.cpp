@@ -95,8 +95,8 @@ std::string verdict_text(const purity::RuleVerdict &verdict) {
 }
 
 constexpr std::size_t kNameWidth = 32;
-constexpr std::size_t kColumnWidth = 11;
-constexpr std::size_t kColumns = 4;
+constexpr std::size_t kColumnWidth = 15;
+constexpr std::size_t kColumns = 3;
 
 std::string trend_block(const purity::Trend &trend, std::size_t first) {
     const std::size_t last = std::min(first + kColumns, trend.samples.size());

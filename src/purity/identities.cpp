@@ -6,7 +6,7 @@ namespace cospot::purity {
 
 namespace {
 
-constexpr double kExpectedShare = 0.1; ///< of the weight of the declared compound
+constexpr double kExpectedShare = 0.5; ///< of the weight of the declared compound
 constexpr double kLeastForMain = 0.05;
 constexpr double kLeastForRival = 0.1;
 

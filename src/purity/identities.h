@@ -19,7 +19,7 @@ struct Declaration {
 };
 
 /// What is believed before measuring: the declared compound is as likely as all others of the
-/// library together, and each expected one a tenth of that. Both are assumptions of the program.
+/// library together, and each expected one half of that. Both are assumptions of the program.
 [[nodiscard]] matcher::Prior prior_of(const Declaration &declaration,
                                       const LibraryEvidence &evidence, double unlisted);
 

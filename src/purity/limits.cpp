@@ -109,12 +109,18 @@ std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const 
     return verdicts;
 }
 
-RuleVerdict specified_verdict(const JudgedFeature &feature, const SpecifiedLimit &limit) {
+/// Where it is open which impurity it is, the verdict stands if the limit of all others agrees.
+RuleVerdict specified_verdict(const JudgedFeature &feature, const SpecifiedLimit &limit,
+                              const std::optional<Decimal> &any_other) {
     const bool too_much = exceeds(*feature.per_cent, limit.percent);
     RuleVerdict verdict{"limit of " + limit.compound, to_text(limit.percent) + " %",
                         found_text(feature), too_much ? Verdict::does_not_meet : Verdict::meets,
                         ""};
-    if (feature.identity.probability < kSettled) {
+    const bool is_settled = feature.identity.probability >= kSettled;
+    if (!is_settled && any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
+        verdict.reason = fmt::format("the same for any other impurity (limit {} %); {}",
+                                     to_text(*any_other), proposal_text(feature.identity));
+    } else if (!is_settled) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "which impurity it is stays open: " + proposal_text(feature.identity);
     }
@@ -127,7 +133,7 @@ std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rul
     Impurities others;
     for (JudgedFeature *feature : impurities) {
         if (const SpecifiedLimit *limit = limit_of(*feature, rules)) {
-            verdicts.push_back(specified_verdict(*feature, *limit));
+            verdicts.push_back(specified_verdict(*feature, *limit, rules.any_other));
         } else {
             others.push_back(feature);
         }
