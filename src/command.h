@@ -27,6 +27,7 @@ struct Command {
 /// All verbs, in the order in which the help lists them.
 [[nodiscard]] const std::vector<Command> &command_table();
 
+int run_advise(const Invocation &invocation);
 int run_init(const Invocation &invocation);
 int run_learn(const Invocation &invocation);
 int run_identify(const Invocation &invocation);

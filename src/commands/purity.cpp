@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "compound_options.h"
 #include "evidence/compound_traits.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
@@ -24,7 +25,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -61,35 +61,6 @@ void add_options(CommandOptions &options) {
     options.positional("file", -1, "one sample a file");
 }
 
-library::Compound compound_named(library::Database &database, const std::string &name,
-                                 const char *option) {
-    const auto compounds = library::find_by_name(database, name);
-    if (compounds.size() == 1) {
-        return compounds.front();
-    }
-    if (compounds.empty()) {
-        throw InputError({fmt::format("command line, --{}", option), 0, ""}, in_quotes(name),
-                         "a compound of the library; measure its standard on this system and "
-                         "`cospot learn` it first");
-    }
-    throw InputError({fmt::format("command line, --{}", option), 0, ""},
-                     fmt::format("{}, a name of {} structures", in_quotes(name), compounds.size()),
-                     "one compound, by its InChIKey (cospot show)");
-}
-
-/// Names in a file, one a line; empty lines and a heading "compound" are left out.
-Texts names_in_file(const std::string &name, std::istream &standard_input) {
-    InputFile file(name, standard_input);
-    Texts names;
-    for (std::string line; std::getline(file.stream(), line);) {
-        const std::string_view text = trimmed(line);
-        if (!text.empty() && !equal_ignoring_case(text, "compound")) {
-            names.emplace_back(text);
-        }
-    }
-    return names;
-}
-
 purity::Declaration declaration_of(const CommandOptions &options, const purity::Rules &rules,
                                    library::Database &database, std::istream &standard_input) {
     if (!options.has("declared")) {
@@ -104,14 +75,9 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
             declaration.expected_ids.push_back(compound.id);
         }
     };
-    for (const std::string &text :
-         options.has("expected") ? options.get<Texts>("expected") : Texts{}) {
-        const bool is_file =
-            library::find_by_name(database, text).empty() && std::filesystem::is_regular_file(text);
-        for (const std::string &name :
-             is_file ? names_in_file(text, standard_input) : Texts{text}) {
-            expect(compound_named(database, name, "expected"));
-        }
+    for (const library::Compound &compound :
+         named_compounds(options, "expected", database, standard_input)) {
+        expect(compound);
     }
     for (const purity::SpecifiedLimit &limit : rules.specified) {
         expect(compound_named(database, limit.compound, "rules, specified"));

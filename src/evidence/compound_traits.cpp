@@ -6,8 +6,6 @@
 
 namespace cospot {
 
-namespace {
-
 CompoundTraits traits_of(library::Database &database,
                          const std::optional<library::Compound> &compound) {
     CompoundTraits traits;
@@ -24,8 +22,6 @@ CompoundTraits traits_of(library::Database &database,
     }
     return traits;
 }
-
-} // namespace
 
 std::set<std::string> reacting_groups(const library::Description &description) {
     std::set<std::string> groups{"any"};

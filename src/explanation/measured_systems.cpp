@@ -19,6 +19,26 @@ MeasuredSystems::holding_both(std::int64_t first, std::int64_t second,
     return result;
 }
 
+std::vector<const MeasuredSystem *>
+MeasuredSystems::holding_several(std::span<const std::optional<std::int64_t>> compounds,
+                                 const std::set<std::string> &without) {
+    std::map<Key, std::size_t> counts;
+    for (const auto &compound : compounds) {
+        if (compound) {
+            for (const Key &key : systems_of(*compound)) {
+                ++counts[key];
+            }
+        }
+    }
+    std::vector<const MeasuredSystem *> result;
+    for (const auto &[key, count] : counts) {
+        if (count > 1 && !without.contains(key.first)) {
+            result.push_back(&fitted(key));
+        }
+    }
+    return result;
+}
+
 const std::set<MeasuredSystems::Key> &MeasuredSystems::systems_of(std::int64_t compound) {
     const auto [entry, is_new] = of_compound_.try_emplace(compound);
     std::set<Key> &keys = entry->second;
@@ -42,7 +62,7 @@ const MeasuredSystem &MeasuredSystems::fitted(const Key &key) {
             known.push_back({static_cast<std::size_t>(value.compound), value.session,
                              value.run_is_named, value.value});
         }
-        entry->second = {name, quantity, matcher::fit_system(quantity, known)};
+        entry->second = {name, system.technique, quantity, matcher::fit_system(quantity, known)};
     }
     return entry->second;
 }

@@ -6,7 +6,9 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -17,6 +19,7 @@ namespace cospot {
 /// by their ids in the library.
 struct MeasuredSystem {
     std::string name;
+    Technique technique = Technique::tlc;
     Quantity quantity = Quantity::Rf;
     matcher::SystemModel model;
 };
@@ -31,6 +34,17 @@ public:
     /// names.
     [[nodiscard]] std::vector<const MeasuredSystem *>
     holding_both(std::int64_t first, std::int64_t second, const std::set<std::string> &without);
+
+    /// Those that hold at least two of the compounds (empty ones do not count),
+    /// but for those named in `without`; in the order of names.
+    [[nodiscard]] std::vector<const MeasuredSystem *>
+    holding_several(std::span<const std::optional<std::int64_t>> compounds,
+                    const std::set<std::string> &without);
+
+    /// One quantity on one system, which the library must hold.
+    [[nodiscard]] const MeasuredSystem &named(const std::string &system, Quantity quantity) {
+        return fitted({system, quantity});
+    }
 
 private:
     using Key = std::pair<std::string, Quantity>; ///< name of the system

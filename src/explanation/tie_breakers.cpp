@@ -35,15 +35,15 @@ void add_ties_within(const matcher::Group &group, const Identification &identifi
     }
 }
 
-double separation_of(const matcher::CandidateDensity &a, const matcher::CandidateDensity &b) {
+} // namespace
+
+double spreads_apart(const matcher::CandidateDensity &a, const matcher::CandidateDensity &b) {
     // Where both stay at the start, or both run with the front, nothing tells them apart.
     if (a.always == b.always && a.always != matcher::Censoring::none) {
         return 0.0;
     }
     return std::abs(a.location - b.location) / std::hypot(a.scale, b.scale);
 }
-
-} // namespace
 
 std::vector<Tie> near_ties(const Identification &identification) {
     const std::vector<matcher::Group> &groups = identification.groups; // the likeliest first
@@ -78,7 +78,7 @@ std::optional<Separation> largest_separation(std::span<const MeasuredSystem *con
         if (a == nullptr || b == nullptr) {
             continue;
         }
-        const double spreads = separation_of(*a, *b);
+        const double spreads = spreads_apart(*a, *b);
         if (!largest || spreads > largest->spreads) {
             largest = {system->name, system->quantity, spreads, a->mean, b->mean};
         }

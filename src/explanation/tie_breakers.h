@@ -39,6 +39,10 @@ struct Separation {
     double second = 0.0;
 };
 
+/// Distance of the means in combined spreads, the root of the sum of squares of both scales.
+[[nodiscard]] double spreads_apart(const matcher::CandidateDensity &a,
+                                   const matcher::CandidateDensity &b);
+
 /// The ties of a feature: the first candidates of groups that are near each other, and candidates
 /// of one group with its first. At most `kMostTies`, those with the likeliest second candidate
 /// first.

@@ -1,0 +1,191 @@
+#include "advice/feature_advice.h"
+#include "advice/system_advice.h"
+#include "command.h"
+#include "command_line.h"
+#include "compound_options.h"
+#include "evidence/compound_traits.h"
+#include "evidence/input_features.h"
+#include "evidence/library_evidence.h"
+#include "identification/identification.h"
+#include "identification/proof_corrections.h"
+#include "input_options.h"
+#include "library/overview.h"
+#include "library/selection.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/advise_json.h"
+#include "output/advise_text.h"
+#include "output/caution.h"
+#include "output/style.h"
+#include "readers/input_file.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using Texts = std::vector<std::string>;
+
+constexpr int kMostListed = 1000;
+constexpr std::size_t kMostCompounds = 1000;
+
+void add_options(CommandOptions &options) {
+    options.add()("compounds", po::value<Texts>()->composing(),
+                  "instead of a file: compounds to tell apart, repeated or in a file with one name "
+                  "a line")("all", "instead of a file: all compounds of the library")(
+        "effort", po::value<std::string>(),
+        "table measurement,effort: what a system, technique, standard, stain or mass costs you, "
+        "where a plate is 1")("top", po::value<int>()->default_value(5),
+                              "most measurements listed for a feature");
+    add_input_options(options);
+    options.positional("file", 1, "spots or peaks whose identity is open");
+}
+
+std::size_t top_of(const CommandOptions &options) {
+    const int top = options.get<int>("top");
+    if (top < 1 || top > kMostListed) {
+        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
+                         fmt::format("a number from 1 to {}", kMostListed));
+    }
+    return static_cast<std::size_t>(top);
+}
+
+Efforts efforts_of(const CommandOptions &options, std::istream &standard_input) {
+    Efforts efforts = usual_efforts();
+    if (options.has("effort")) {
+        InputFile file(options.get<std::string>("effort"), standard_input);
+        read_efforts(file.stream(), file.name(), efforts);
+    }
+    return efforts;
+}
+
+void print_cautions(std::ostream &out) {
+    out << wrapped(
+               "Effort is relative, a plate being 1 (--effort sets your own); bits are what the "
+               "library expects, not a promise.",
+               0)
+        << wrapped(kRetentionIsNoProof, 0)
+        << wrapped("Lamps harm eyes and skin, stains and solvents are corrosive, toxic or "
+                   "flammable: work in the hood, by your laboratory's own rules.",
+                   0);
+}
+
+void advise_on_file(const CommandOptions &options, const Invocation &invocation,
+                    library::Database &database) {
+    const std::size_t top = top_of(options);
+    InputFile file(options.get<Texts>("file").front(), invocation.in);
+    FeatureSet set = read_features(database, file.read_all(), file.name(), input_settings(options),
+                                   invocation.in);
+    LibraryEvidence evidence = load_evidence(database, set.features);
+    if (std::any_of(set.features.begin(), set.features.end(),
+                    [](const Feature &feature) { return !is_empty(feature.further); })) {
+        evidence.traits = load_traits(database, evidence);
+    }
+    IdentificationOptions how;
+    how.top = kMostListed;
+    apply_proofs(how, set.features, evidence, database, set.notes);
+    MeasuredSystems systems(database);
+    AdviceSources sources{database, evidence, systems, efforts_of(options, invocation.in),
+                          sampled_traits(database, evidence)};
+    const Style style = style_for(invocation.out);
+    for (const auto &features : run_together(set.features)) {
+        const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        std::vector<FeatureAdvice> advice;
+        for (std::size_t i = 0; i < features.size(); ++i) {
+            advice.push_back(advise(*features[i], sample.features[i], sources));
+            if (invocation.json) {
+                invocation.out << advice_json(*features[i], advice.back(), top).dump() << '\n';
+            } else {
+                invocation.out << advice_text(*features[i], advice.back(), top, style) << '\n';
+            }
+        }
+        if (features.size() > 1) {
+            const auto together = for_whole_sample(advice);
+            const std::string &name = features.front()->sample;
+            invocation.out << (invocation.json ? sample_advice_json(name, together, top).dump()
+                                               : sample_advice_text(name, together, top, style))
+                           << '\n';
+        }
+    }
+    if (!invocation.json) {
+        print_cautions(invocation.out);
+    }
+}
+
+std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::Database &database,
+                                       std::istream &standard_input) {
+    std::vector<std::int64_t> ids;
+    if (options.has("all")) {
+        library::for_each_compound(database, {},
+                                   [&](const library::Compound &compound, const library::Counts &) {
+                                       ids.push_back(compound.id);
+                                   });
+    } else {
+        for (const library::Compound &compound :
+             named_compounds(options, "compounds", database, standard_input)) {
+            ids.push_back(compound.id);
+        }
+    }
+    std::sort(ids.begin(), ids.end());
+    ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
+    if (ids.size() < 2 || ids.size() > kMostCompounds) {
+        throw InputError({"command line", 0, ""}, fmt::format("{} compounds", ids.size()),
+                         fmt::format("2 to {} compounds to tell apart", kMostCompounds));
+    }
+    return ids;
+}
+
+void advise_on_compounds(const CommandOptions &options, const Invocation &invocation,
+                         library::Database &database) {
+    MeasuredSystems systems(database);
+    const SystemAdvice advice =
+        advise_systems(compounds_of(options, database, invocation.in), database, systems);
+    if (invocation.json) {
+        invocation.out << system_advice_json(advice).dump() << '\n';
+        return;
+    }
+    invocation.out << system_advice_text(advice, style_for(invocation.out)) << '\n'
+                   << wrapped("Told apart: means two combined spreads apart on a system that holds "
+                              "both. Discriminating power: the chance that two of them, drawn at "
+                              "random, are told apart; list length: how many remain on average "
+                              "when one of them is the unknown.",
+                              0)
+                   << wrapped(kRetentionIsNoProof, 0);
+}
+
+} // namespace
+
+int run_advise(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] advise FILE [options]",
+        "Says which further measurement would tell most about features whose identity is open:\n"
+        "another system of the library, a run beside a standard, a reagent, a molar mass. With\n"
+        "--compounds or --all: the fewest systems that tell compounds apart.");
+    add_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    const int ways = (options.has("file") ? 1 : 0) + (options.has("compounds") ? 1 : 0) +
+                     (options.has("all") ? 1 : 0);
+    if (ways != 1) {
+        throw InputError({"command line", 0, ""}, ways == 0 ? "no file" : "more than one of these",
+                         "one of: a FILE, --compounds or --all");
+    }
+    library::Database database = open_library(invocation, library::Access::read);
+    if (options.has("file")) {
+        advise_on_file(options, invocation, database);
+    } else {
+        advise_on_compounds(options, invocation, database);
+    }
+    return kDone;
+}
+
+} // namespace cospot

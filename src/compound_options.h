@@ -1,0 +1,24 @@
+#pragma once
+
+#include "library/compounds.h"
+#include "options.h"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// The one compound of the library that bears the name. Throws InputError, naming the option, where
+/// there is none or several.
+[[nodiscard]] library::Compound compound_named(library::Database &database, const std::string &name,
+                                               const std::string &option);
+
+/// The compounds that an option names, which may be given several times: each value is a name in
+/// the library, or else a file with one name a line. Empty where the option was not given.
+[[nodiscard]] std::vector<library::Compound> named_compounds(const CommandOptions &options,
+                                                             const char *option,
+                                                             library::Database &database,
+                                                             std::istream &standard_input);
+
+} // namespace cospot
