@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "explanation/elution_order.h"
 #include "library/descriptions.h"
 #include "library/overview.h"
 #include "library/retire.h"
@@ -154,6 +155,9 @@ void show_system(library::Database &database, const library::System &system,
     if (const auto retired = library::retirement_of_system(database, system.id)) {
         print_field(out, "retired",
                     fmt::format("{}, {}: {}", retired->at_utc, retired->who, retired->detail));
+    }
+    for (const std::string &sentence : elution_words(database, system)) {
+        out << wrapped(printable(sentence), 2);
     }
     fmt::print(out, "{} values of {} compounds\n", counts.values, counts.others);
     library::for_each_value_on_system(database, system.id, wanted.which, [&](const auto &record) {
