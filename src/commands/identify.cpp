@@ -16,9 +16,12 @@
 #include "output/explanation_text.h"
 #include "output/identify_json.h"
 #include "output/identify_text.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
+#include "report/identify_report.h"
+#include "report/report.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -107,7 +110,9 @@ IdentificationOptions identification_options(const CommandOptions &options,
     return result;
 }
 
-void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::ostream &out) {
+/// What holds for all features: the systems, how they relate, how the input was read.
+std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEvidence &evidence) {
+    std::vector<std::string> notes;
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         const library::System &system = evidence.systems[i].system;
         std::string conditions;
@@ -115,19 +120,25 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
              {&system.stationary_phase, &system.mobile_phase, &system.programme}) {
             conditions += text->empty() ? "" : ", " + *text;
         }
-        out << wrapped(printable(fmt::format("{} ({}{}): {} compounds with {}", system.name,
-                                             to_text(system.technique), conditions,
-                                             evidence.knowledge.systems[i].candidates.size(),
-                                             to_text(evidence.systems[i].quantity))),
-                       0);
+        notes.push_back(fmt::format("{} ({}{}): {} compounds with {}", system.name,
+                                    to_text(system.technique), conditions,
+                                    evidence.knowledge.systems[i].candidates.size(),
+                                    to_text(evidence.systems[i].quantity)));
     }
-    for (const std::string &note : evidence.notes) {
+    notes.insert(notes.end(), evidence.notes.begin(), evidence.notes.end());
+    notes.insert(notes.end(), set.notes.begin(), set.notes.end());
+    return notes;
+}
+
+void print_notes(const std::vector<std::string> &notes, std::ostream &out) {
+    for (const std::string &note : notes) {
         out << wrapped(printable(note), 0);
     }
-    for (const std::string &note : set.notes) {
-        out << wrapped(printable(note), 0);
-    }
-    out << '\n';
+}
+
+std::string prior_note(const IdentificationOptions &how) {
+    return fmt::format("Probability of a compound outside the library before measuring: {:g}",
+                       how.prior.feature.unlisted);
 }
 
 std::vector<ExplanationWords> explained(const std::vector<const Feature *> &features,
@@ -142,6 +153,17 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
             explanation_words(explanations[i], *features[i], sample.features[i], features));
     }
     return words;
+}
+
+/// The files that the answer rests on, beside the library.
+std::vector<std::string> input_names(const CommandOptions &options) {
+    std::vector<std::string> names = options.get<std::vector<std::string>>("file");
+    for (const char *option : {"ladder", "prior", "also"}) {
+        if (options.has(option)) {
+            names.push_back(options.get<std::string>(option));
+        }
+    }
+    return names;
 }
 
 /// Whether a note tells of a fault, or a system holds nothing to compare with.
@@ -164,19 +186,24 @@ int run_identify(const Invocation &invocation) {
         "no),\n"
         "                   stain and stained (yes or no), molar_mass, formula");
     add_options(options);
+    add_report_option(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE to identify, or -");
     }
+    const auto file_of_report = report_file(options);
     library::Database database = open_library(invocation, library::Access::read);
-    InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options) : std::vector<std::string>{},
+                        invocation.in);
+    std::istream &standard_input = inputs.standard_input();
+    InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
     FeatureSet set = read_features(database, input.read_all(), input.name(), settings_of(options),
-                                   invocation.in);
+                                   standard_input);
     LibraryEvidence evidence = load_evidence(database, set.features);
     if (options.has("also")) {
-        InputFile file(options.get<std::string>("also"), invocation.in);
+        InputFile file(options.get<std::string>("also"), standard_input);
         const auto notes = propose_compounds(evidence, database, asked_in_file(file, database));
         set.notes.insert(set.notes.end(), notes.begin(), notes.end());
     }
@@ -184,40 +211,62 @@ int run_identify(const Invocation &invocation) {
                     [](const Feature &feature) { return !is_empty(feature.further); })) {
         evidence.traits = load_traits(database, evidence);
     }
-    IdentificationOptions how = identification_options(options, evidence, database, invocation.in);
+    IdentificationOptions how = identification_options(options, evidence, database, standard_input);
     if (!options.has("no-recalibration")) {
         apply_proofs(how, set.features, evidence, database, set.notes);
     }
 
+    Report report;
+    report.notes = common_notes(set, evidence);
     const Style style = style_for(invocation.out);
-    print_notes(set, evidence, invocation.json ? invocation.err : invocation.out);
+    std::ostream &remarks = invocation.json ? invocation.err : invocation.out;
+    print_notes(report.notes, remarks);
+    remarks << '\n';
     if (!invocation.json) {
         invocation.out << style.faint(identify_heading()) << '\n';
     }
+    const bool is_explained = invocation.json || file_of_report || options.has("explain");
     MeasuredSystems measured(database);
+    Progress progress(invocation.err, "features");
     for (const auto &features : run_together(set.features)) {
         const SampleIdentification sample = identify_sample(features, evidence, database, how);
         std::vector<ExplanationWords> words(features.size());
-        if (invocation.json || options.has("explain")) {
+        if (is_explained) {
             words = explained(features, sample, evidence, how, measured);
         }
+        progress.clear();
         for (std::size_t i = 0; i < features.size(); ++i) {
             const Identification &result = sample.features[i];
-            invocation.out << (invocation.json ? identify_json(*features[i], result, words[i])
-                                               : identify_text(*features[i], result, style) +
-                                                     explanation_text(words[i], result, style))
-                           << '\n';
+            if (invocation.json || file_of_report) {
+                report.results.push_back(identify_json(*features[i], result, words[i]));
+            }
+            if (invocation.json) {
+                invocation.out << json_line(report.results.back()) << '\n';
+            } else {
+                invocation.out << identify_text(*features[i], result, style)
+                               << (options.has("explain")
+                                       ? explanation_text(words[i], result, style)
+                                       : "")
+                               << '\n';
+            }
+            if (!file_of_report) {
+                report.results.clear(); // a long table need not be held
+            }
         }
         for (const std::string &note : sample.notes) {
-            (invocation.json ? invocation.err : invocation.out)
-                << wrapped(printable(features.front()->sample + ": " + note), 0);
+            report.notes.push_back(features.front()->sample + ": " + note);
+            remarks << wrapped(printable(report.notes.back()), 0);
         }
+        progress.advance(features.size());
     }
+    progress.clear();
+    report.notes.push_back(prior_note(how));
     if (!invocation.json) {
-        invocation.out << fmt::format("Probability of a compound outside the library before "
-                                      "measuring: {:g}\n",
-                                      how.prior.feature.unlisted)
-                       << wrapped(kRetentionIsNoProof, 0);
+        invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);
+    }
+    if (file_of_report) {
+        report.trace = trace_of("identify", invocation, inputs.traces());
+        write_report(*file_of_report, report, identify_report());
     }
     return needs_attention(set, evidence) ? kNeedsAttention : kDone;
 }
