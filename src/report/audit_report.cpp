@@ -13,6 +13,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot {
@@ -39,14 +40,15 @@ std::string badge(const Json &finding) {
     return fmt::format("<span class=\"badge {}\">{}</span>", escaped(severity), escaped(severity));
 }
 
+bool is_everywhere_equal(const Json &rows, const char *field) {
+    return std::all_of(rows.begin(), rows.end(),
+                       [&](const Json &row) { return row.at(field) == rows.front().at(field); });
+}
+
 /// Several values of one compound and quantity on one system.
 bool are_replicates(const Json &rows) {
-    const auto is_same = [&](const char *field) {
-        return std::all_of(rows.begin(), rows.end(), [&](const Json &row) {
-            return row.at(field) == rows.front().at(field);
-        });
-    };
-    return rows.size() > 1 && is_same("compound") && is_same("system") && is_same("quantity");
+    return rows.size() > 1 && is_everywhere_equal(rows, "compound") &&
+           is_everywhere_equal(rows, "system") && is_everywhere_equal(rows, "quantity");
 }
 
 std::string chart(const Json &finding, std::size_t position) {
@@ -73,22 +75,31 @@ std::string rows_table(const Json &finding, std::size_t position) {
     }
     html::Table table;
     table.caption = "Values behind the finding: " + text_of(finding, "subject");
-    table.columns = {{"Value no.", true}, {""},     {"Compound"}, {"System"},
-                     {"Value", true},     {"Date"}, {"Run"}};
+    table.columns = {{"Value no.", true}, {"Role"}, {"Value", true}, {"Date"}, {"Run"}};
+    // The subject names what all rows share.
+    for (const char *column : {"compound", "system"}) {
+        if (!is_everywhere_equal(finding.at("rows"), column)) {
+            table.columns.push_back({column == std::string_view("system") ? "System" : "Compound"});
+        }
+    }
     table.is_sortable = finding.at("rows").size() > 3;
     for (const Json &row : finding.at("rows")) {
         const double value = row.at("value").get<double>();
         const auto number = row.at("measurement").get<std::int64_t>();
-        table.rows.push_back(
-            {{{std::to_string(number), static_cast<double>(number)},
-              {is_suspect(row) ? "<b>suspect</b>" : "compare"},
-              {escaped(text_of(row, "compound"))},
-              {escaped(text_of(row, "system"))},
-              {escaped(text_of(row, "quantity") + ' ' + shown_value_of(row.at("quantity"), value)),
-               value},
-              {escaped(text_of(row, "date"))},
-              {escaped(text_of(row, "run"))}},
-             key_of(row, position)});
+        html::Row cells{
+            {{std::to_string(number), static_cast<double>(number)},
+             {is_suspect(row) ? "<b>suspect</b>" : "compare"},
+             {escaped(text_of(row, "quantity") + ' ' + shown_value_of(row.at("quantity"), value)),
+              value},
+             {escaped(text_of(row, "date"))},
+             {escaped(text_of(row, "run"))}},
+            key_of(row, position)};
+        for (const char *column : {"compound", "system"}) {
+            if (!is_everywhere_equal(finding.at("rows"), column)) {
+                cells.cells.push_back({escaped(text_of(row, column))});
+            }
+        }
+        table.rows.push_back(std::move(cells));
     }
     return table_html(table);
 }
@@ -108,7 +119,8 @@ std::string finding_html(const Json &finding, std::size_t position) {
     return fmt::format("<article id=\"finding-{}\">\n<h3>{} {}</h3>\n<p>{}</p>\n", position,
                        escaped(text_of(finding, "subject")), badge(finding),
                        escaped(text_of(finding, "text"))) +
-           chart(finding, position) + rows_table(finding, position) + structures(finding) +
+           "<div class=\"beside\">\n" + chart(finding, position) + rows_table(finding, position) +
+           "</div>\n" + structures(finding) +
            fmt::format("<p><i>To do:</i> {}</p>\n</article>\n",
                        escaped(text_of(finding, "advice")));
 }

@@ -1,5 +1,6 @@
 #include "report/chromatogram_picture.h"
 
+#include "report/axis_ticks.h"
 #include "report/index_axis.h"
 #include "report/svg.h"
 
@@ -206,27 +207,13 @@ std::string peak_path(double x, const Shape &shape, double pixels_per_min) {
     return path + fmt::format("L{} {}Z", svg::number(x + reach * deviation), svg::number(kBase));
 }
 
-/// 1, 2 or 5 times a power of ten, so that there are about ten ticks.
-double round_step(double range) {
-    const double raw = range / 10.0;
-    const double power = std::pow(10.0, std::floor(std::log10(raw)));
-    for (const double factor : {1.0, 2.0, 5.0}) {
-        if (factor * power >= raw) {
-            return factor * power;
-        }
-    }
-    return 10.0 * power;
-}
-
 std::string time_ticks(const TimeAxis &axis) {
-    const double step = round_step(axis.last_min - axis.first_min);
-    const int digits = std::max(0, -static_cast<int>(std::floor(std::log10(step) + 1e-9)));
+    const double step = round_step(axis.last_min - axis.first_min, 12);
     std::string svg = svg::line(kLeft, kBase, kRight, kBase, "axis");
-    for (double tick = std::ceil(axis.first_min / step) * step; tick <= axis.last_min;
-         tick += step) {
+    for (const double tick : axis_ticks(axis.first_min, axis.last_min, step)) {
         const double x = axis.x(tick);
         svg += svg::line(x, kBase, x, kBase + 5, "axis");
-        svg += svg::text(x, kBase + 19, "middle", fmt::format("{:.{}f}", tick, digits), "tick");
+        svg += svg::text(x, kBase + 19, "middle", tick_text(tick, step), "tick");
     }
     return svg + svg::text(kRight, kBase + 40, "end", "retention time, min", "tick") + '\n';
 }

@@ -44,19 +44,30 @@ struct Plate {
 };
 
 void add_standards(Plate &plate, const Json &standards) {
+    if (!standards.empty()) {
+        plate.key += "<li class=\"lane\">standards</li>\n";
+    }
     for (std::size_t i = 0; i < standards.size(); ++i) {
         const Json &standard = standards[i];
         const auto label = standard.at("label").get<std::string>();
         plate.spots.push_back({letters(i), standard.at("lane").get<std::string>(),
                                "standard: " + label, standard.at("distance_mm").get<double>(),
                                standard.at("front_mm").get<double>(), SpotKind::standard});
-        plate.key += fmt::format("<li data-key=\"{}\"><b>{}</b> {} <small>standard</small></li>\n",
-                                 letters(i), letters(i), html::escaped(label));
+        plate.key += fmt::format("<li data-key=\"{}\"><b>{}</b> {}</li>\n", letters(i), letters(i),
+                                 html::escaped(label));
     }
+}
+
+std::string key_entry(const std::string &key, const Proposal &proposal) {
+    return fmt::format("<li data-key=\"{}\"><b>{}</b> {} <span class=\"number\">{}</span></li>\n",
+                       key, key, html::escaped(name_of(proposal)),
+                       html::escaped(probability_text(proposal.probability)));
 }
 
 Plate plate_of(const Json &results) {
     Plate plate;
+    std::string last_lane;
+
     for (std::size_t i = 0; i < results.size(); ++i) {
         const Json &result = results[i];
         if (!result.contains("plate")) {
@@ -72,11 +83,14 @@ Plate plate_of(const Json &results) {
             {key, place.at("lane").get<std::string>(), words_of(result),
              place.at("distance_mm").get<double>(), place.at("front_mm").get<double>(),
              is_most_likely_unlisted(result) ? SpotKind::unlisted : SpotKind::listed});
+        const std::string lane = fmt::format("lane {}, {}", place.at("lane").get<std::string>(),
+                                             result.at("sample").get<std::string>());
+        if (lane != last_lane) {
+            plate.key += "<li class=\"lane\">" + html::escaped(lane) + "</li>\n";
+            last_lane = lane;
+        }
         if (!proposals.empty()) {
-            plate.key += fmt::format(
-                "<li data-key=\"{}\"><b>{}</b> {} <span class=\"number\">{}</span></li>\n", key,
-                key, html::escaped(name_of(proposals.front())),
-                html::escaped(probability_text(proposals.front().probability)));
+            plate.key += key_entry(key, proposals.front());
         }
     }
     return plate;

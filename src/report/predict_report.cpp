@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -20,36 +21,41 @@ using html::escaped;
 
 constexpr double kZeroCelsius_K = 273.15;
 
-/// The ends of the axis that all intervals of one quantity share.
-struct Range {
-    double low = 0.0;
-    double high = 1.0;
-};
+/// One axis for all intervals of a quantity on a system: values of several systems do not compare.
+using Axes = std::map<std::pair<std::string, std::string>, RangeAxis>;
 
-/// R_F from 0 to 1; other quantities as far as the intervals on the page reach.
-std::map<std::string, Range> ranges_of(const Json &results) {
-    std::map<std::string, Range> ranges;
+std::pair<std::string, std::string> axis_name(const Json &expected) {
+    return {expected.at("system").get<std::string>(), expected.at("quantity").get<std::string>()};
+}
+
+/// R_F from 0 to 1; other quantities about as far as the intervals on the page reach.
+Axes axes_of(const Json &results) {
+    std::map<std::pair<std::string, std::string>, std::pair<double, double>> reach;
     for (const Json &result : results) {
         for (const Json &expected : result.at("retention")) {
-            if (!expected.contains("low")) {
-                continue;
+            if (expected.contains("low")) {
+                const double low = expected.at("low").get<double>();
+                const double high = expected.at("high").get<double>();
+                auto &[lowest, highest] =
+                    reach.try_emplace(axis_name(expected), low, high).first->second;
+                lowest = std::min(lowest, low);
+                highest = std::max(highest, high);
             }
-            const auto quantity = expected.at("quantity").get<std::string>();
-            const double low = expected.at("low").get<double>();
-            const double high = expected.at("high").get<double>();
-            const auto [range, is_new] = ranges.try_emplace(quantity, Range{low, high});
-            range->second.low = quantity == "Rf" ? 0.0 : std::min(range->second.low, low);
-            range->second.high = quantity == "Rf" ? 1.0 : std::max(range->second.high, high);
         }
     }
-    return ranges;
+    Axes axes;
+    for (const auto &[name, ends] : reach) {
+        axes[name] =
+            name.second == "Rf" ? RangeAxis{0.0, 1.0, 1.0} : range_axis(ends.first, ends.second);
+    }
+    return axes;
 }
 
 std::string shown_of(const Json &expected, const char *field) {
     return shown_value_of(expected.at("quantity"), expected.at(field).get<double>());
 }
 
-html::Row expected_row(const Json &expected, const std::map<std::string, Range> &ranges) {
+html::Row expected_row(const Json &expected, const Axes &axes) {
     const auto quantity = expected.at("quantity").get<std::string>();
     html::Row row{{{escaped(expected.at("system").get<std::string>())}, {escaped(quantity)}}};
     if (expected.contains("refused")) {
@@ -60,7 +66,6 @@ html::Row expected_row(const Json &expected, const std::map<std::string, Range> 
                                                     expected.at("refused").get<std::string>())}});
         return row;
     }
-    const Range &range = ranges.at(quantity);
     const std::string interval = shown_of(expected, "low") + " to " + shown_of(expected, "high");
     const bool is_measured = expected.contains("runs");
     const auto count = expected.at(is_measured ? "runs" : "compounds").get<std::size_t>();
@@ -70,35 +75,23 @@ html::Row expected_row(const Json &expected, const std::map<std::string, Range> 
         expected.at("basis").get<std::string>() +
         fmt::format(", {} {}{}", count, is_measured ? "run" : "compound", count == 1 ? "" : "s"))});
     row.cells.push_back(
-        {range_picture(expected.at("low").get<double>(), expected.at("expected").get<double>(),
-                       expected.at("high").get<double>(), range.low,
-                       std::max(range.high, range.low + 1e-9), quantity + ' ' + interval)});
+        {range_picture({expected.at("low").get<double>(), expected.at("expected").get<double>(),
+                        expected.at("high").get<double>()},
+                       axes.at(axis_name(expected)), quantity + ' ' + interval)});
     return row;
 }
 
-std::string axes_words(const std::map<std::string, Range> &ranges) {
-    std::string words;
-    for (const auto &[quantity, range] : ranges) {
-        words +=
-            fmt::format("{}{} from {} to {}", words.empty() ? "" : ", ", quantity,
-                        shown_value_of(quantity, range.low), shown_value_of(quantity, range.high));
-    }
-    return words.empty() ? words
-                         : "<p><small>The axes run over " + escaped(words) +
-                               ". The box holds nine of ten new values.</small></p>\n";
-}
-
-std::string retention_table(const Json &result, const std::map<std::string, Range> &ranges) {
+std::string retention_table(const Json &result, const Axes &axes) {
     if (result.at("retention").empty()) {
         return "<p>The library has no system to expect retention on.</p>\n";
     }
     html::Table table;
     table.caption = "Expected retention of " + result.at("compound").get<std::string>();
-    table.columns = {{"System"}, {"Quantity"}, {"Expected", true}, {"Nine of ten between"},
+    table.columns = {{"System"}, {"Scale"},   {"Expected", true}, {"Nine of ten between"},
                      {"Basis"},  {"Interval"}};
     table.is_sortable = result.at("retention").size() > 3;
     for (const Json &expected : result.at("retention")) {
-        table.rows.push_back(expected_row(expected, ranges));
+        table.rows.push_back(expected_row(expected, axes));
     }
     return table_html(table);
 }
@@ -150,24 +143,24 @@ std::string properties(const Json &result) {
     return table_html(table);
 }
 
-std::string result_html(const Json &result, std::size_t position,
-                        const std::map<std::string, Range> &ranges) {
+std::string result_html(const Json &result, std::size_t position, const Axes &axes) {
     const auto name = result.at("compound").get<std::string>();
-    return fmt::format("<article id=\"compound-{}\">\n<h2>{}</h2>\n", position, escaped(name)) +
+    return fmt::format("<article id=\"compound-{}\">\n<h2>{}</h2>\n<div class=\"beside\">\n",
+                       position, escaped(name)) +
            structure_gallery({{name, result.at("smiles").get<std::string>(), ""}}) +
-           retention_table(result, ranges) + properties(result) + "</article>\n";
+           retention_table(result, axes) + "</div>\n" + properties(result) + "</article>\n";
 }
 
 PageContent page(const Report &report) {
-    const auto ranges = ranges_of(report.results);
+    const Axes axes = axes_of(report.results);
     std::string body;
     for (std::size_t i = 0; i < report.results.size(); ++i) {
-        body += result_html(report.results[i], i + 1, ranges);
+        body += result_html(report.results[i], i + 1, axes);
     }
     return {"What retention to expect",
             "From the compounds’ own values (measured), from their values in other mixtures of "
             "the same solvents (transferred), or from structure (predicted).",
-            axes_words(ranges) + body};
+            body};
 }
 
 /// One row a system and quantity; where nothing can be expected `refused` says why.

@@ -15,9 +15,19 @@ namespace {
 
 using html::escaped;
 
-/// "gc, features seen on one system"
+std::string technique_words(const std::string &technique) {
+    const std::map<std::string, std::string> words{{"tlc", "Thin-layer chromatography"},
+                                                   {"paper", "Paper chromatography"},
+                                                   {"column", "Column chromatography"},
+                                                   {"hplc", "Liquid chromatography (HPLC)"},
+                                                   {"gc", "Gas chromatography"}};
+    return words.at(technique);
+}
+
+/// "Gas chromatography, features seen on one system"
 std::string subject_of(const Json &proof) {
-    return fmt::format("{}, features seen on {}", proof.at("technique").get<std::string>(),
+    return fmt::format("{}, features seen on {}",
+                       technique_words(proof.at("technique").get<std::string>()),
                        proof.at("several_systems").get<bool>() ? "several systems" : "one system");
 }
 
@@ -104,13 +114,16 @@ std::string proof_html(const Json &proof) {
                     "% of the others.</p>\n",
                     proof.at("questions").get<std::size_t>(), proof.at("absent").get<std::size_t>(),
                     100 * proof.at("first_right").get<double>());
-    html += html::figure_html(
-        reliability_picture(bins_of(proof.at("as_stated")), bins_of(proof.at("corrected")),
-                            "Reliability, " + subject_of(proof)),
-        "Rings: as stated. Filled squares: after the correction, with two standard errors of the "
-        "share. On the diagonal, what is called 70 % probable is right 70 times in 100; below it, "
-        "less often. The bars (on a square-root scale) count the corrected statements.");
-    return html + bins_table(proof) + measures_table(proof);
+    html += "<div class=\"beside\">\n" +
+            html::figure_html(
+                reliability_picture(bins_of(proof.at("as_stated")), bins_of(proof.at("corrected")),
+                                    "Reliability, " + subject_of(proof)),
+                "Rings: as stated. Filled squares: after the correction, with two standard errors "
+                "of the "
+                "share. On the diagonal, what is called 70 % probable is right 70 times in 100; "
+                "below it, "
+                "less often. The bars (on a square-root scale) count the corrected statements.");
+    return html + bins_table(proof) + "</div>\n" + measures_table(proof);
 }
 
 PageContent page(const Report &report) {

@@ -2,6 +2,7 @@
 
 #include "audit/date_shifts.h"
 #include "audit/robust.h"
+#include "report/axis_ticks.h"
 #include "report/svg.h"
 
 #include <fmt/format.h>
@@ -17,15 +18,15 @@ namespace {
 constexpr double kWidth = 560.0;
 constexpr double kLeft = 66.0;
 constexpr double kRight = kWidth - 60.0;
-constexpr double kTop = 18.0;
-constexpr double kBase = 176.0;
-constexpr double kHeight = 214.0;
+constexpr double kTop = 26.0;
+constexpr double kBase = 184.0;
+constexpr double kHeight = 212.0;
 
-/// Ends of an axis and how numbers are written on it.
+/// Ends of an axis and its ticks.
 struct Axis {
     double low = 0.0;
     double high = 1.0;
-    int digits = 2;
+    double step = 0.1;
 
     [[nodiscard]] double y(double value) const {
         return kBase - (kBase - kTop) * (value - low) / (high - low);
@@ -38,10 +39,8 @@ Axis value_axis(const std::vector<DrawnValue> &values) {
         [](const DrawnValue &a, const DrawnValue &b) { return a.value < b.value; });
     const double range = high->value - low->value;
     const double margin = range > 0.0 ? 0.15 * range : std::max(0.01, 0.01 * high->value);
-    Axis axis{low->value - margin, high->value + margin, 0};
-    axis.digits =
-        std::clamp(2 - static_cast<int>(std::floor(std::log10(axis.high - axis.low))), 0, 4);
-    return axis;
+    const Axis axis{low->value - margin, high->value + margin, 0.0};
+    return {axis.low, axis.high, round_step(axis.high - axis.low, 5)};
 }
 
 /// Days on which the values were measured, where all are known and not all the same.
@@ -75,13 +74,11 @@ std::vector<double> places(const std::vector<DrawnValue> &values,
 
 std::string value_ticks(const Axis &axis, const std::string &unit) {
     std::string svg;
-    for (const double share : {0.0, 1.0 / 3, 2.0 / 3, 1.0}) {
-        const double value = axis.low + share * (axis.high - axis.low);
-        svg += svg::line(kLeft, axis.y(value), kRight, axis.y(value), "grid");
-        svg += svg::text(kLeft - 7, axis.y(value) + 4, "end",
-                         fmt::format("{:.{}f}", value, axis.digits), "tick");
+    for (const double tick : axis_ticks(axis.low, axis.high, axis.step)) {
+        svg += svg::line(kLeft, axis.y(tick), kRight, axis.y(tick), "grid");
+        svg += svg::text(kLeft - 7, axis.y(tick) + 4, "end", tick_text(tick, axis.step), "tick");
     }
-    return svg + svg::text(kLeft - 7, kTop - 6, "end", unit, "tick");
+    return svg + svg::text(kLeft - 7, kTop - 12, "end", unit, "tick");
 }
 
 std::string date_ticks(const std::vector<DrawnValue> &values,
