@@ -69,12 +69,16 @@ std::string chart(const Json &finding, std::size_t position) {
                              "Filled diamonds: suspect values. Rings: values for comparison.");
 }
 
+std::string unbroken(const std::string &text) {
+    return "<span class=\"nowrap\">" + escaped(text) + "</span>";
+}
+
 std::string rows_table(const Json &finding, std::size_t position) {
     if (finding.at("rows").empty()) {
         return {};
     }
     html::Table table;
-    table.caption = "Values behind the finding: " + text_of(finding, "subject");
+    table.caption = "Values behind the finding";
     table.columns = {{"Value no.", true}, {"Role"}, {"Value", true}, {"Date"}, {"Run"}};
     // The subject names what all rows share.
     for (const char *column : {"compound", "system"}) {
@@ -91,8 +95,8 @@ std::string rows_table(const Json &finding, std::size_t position) {
              {is_suspect(row) ? "<b>suspect</b>" : "compare"},
              {escaped(text_of(row, "quantity") + ' ' + shown_value_of(row.at("quantity"), value)),
               value},
-             {escaped(text_of(row, "date"))},
-             {escaped(text_of(row, "run"))}},
+             {unbroken(text_of(row, "date"))},
+             {unbroken(text_of(row, "run"))}},
             key_of(row, position)};
         for (const char *column : {"compound", "system"}) {
             if (!is_everywhere_equal(finding.at("rows"), column)) {

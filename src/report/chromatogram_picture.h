@@ -13,12 +13,12 @@ struct DrawnPeak {
     std::string key;   ///< short label
     std::string title; ///< what it may be, in words
     double retention_time_min = 0.0;
-    std::optional<double> index; ///< retention index, not extrapolated
-    std::optional<double> area;
-    std::optional<double> height;
-    std::optional<double> start_min;
-    std::optional<double> end_min;
-    std::optional<double> width_half_min;
+    std::optional<double> index{}; ///< retention index, not extrapolated
+    std::optional<double> area{};
+    std::optional<double> height{};
+    std::optional<double> start_min{};
+    std::optional<double> end_min{};
+    std::optional<double> width_half_min{};
     bool is_unlisted = false; ///< hatched
 };
 

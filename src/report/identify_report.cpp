@@ -63,6 +63,9 @@ Shared shared_by(const Json &results) {
         }
     }
     shared.system = shared.system && known != nullptr;
+    if (shared.system && known->at("quantity") == "tR") {
+        shared.has_time = false; // it is what was observed
+    }
     return shared;
 }
 

@@ -57,7 +57,7 @@ std::string shown_of(const Json &expected, const char *field) {
 
 html::Row expected_row(const Json &expected, const Axes &axes) {
     const auto quantity = expected.at("quantity").get<std::string>();
-    html::Row row{{{escaped(expected.at("system").get<std::string>())}, {escaped(quantity)}}};
+    html::Row row{{{escaped(expected.at("system").get<std::string>())}}};
     if (expected.contains("refused")) {
         row.cells.insert(row.cells.end(), {{},
                                            {},
@@ -69,8 +69,9 @@ html::Row expected_row(const Json &expected, const Axes &axes) {
     const std::string interval = shown_of(expected, "low") + " to " + shown_of(expected, "high");
     const bool is_measured = expected.contains("runs");
     const auto count = expected.at(is_measured ? "runs" : "compounds").get<std::size_t>();
-    row.cells.push_back({shown_of(expected, "expected"), expected.at("expected").get<double>()});
-    row.cells.push_back({escaped(interval)});
+    row.cells.push_back(
+        {quantity + ' ' + shown_of(expected, "expected"), expected.at("expected").get<double>()});
+    row.cells.push_back({interval});
     row.cells.push_back({escaped(
         expected.at("basis").get<std::string>() +
         fmt::format(", {} {}{}", count, is_measured ? "run" : "compound", count == 1 ? "" : "s"))});
@@ -87,8 +88,8 @@ std::string retention_table(const Json &result, const Axes &axes) {
     }
     html::Table table;
     table.caption = "Expected retention of " + result.at("compound").get<std::string>();
-    table.columns = {{"System"}, {"Scale"},   {"Expected", true}, {"Nine of ten between"},
-                     {"Basis"},  {"Interval"}};
+    table.columns = {
+        {"System"}, {"Expected", true}, {"Nine of ten from … to", true}, {"Basis"}, {"Interval"}};
     table.is_sortable = result.at("retention").size() > 3;
     for (const Json &expected : result.at("retention")) {
         table.rows.push_back(expected_row(expected, axes));

@@ -46,7 +46,7 @@ std::size_t tenth_of(const DrawnBin &bin) {
 }
 
 html::Cell percent(double share) {
-    return {fmt::format("{:.1f} %", 100 * share), share};
+    return {fmt::format("{:.1f}", 100 * share), share};
 }
 
 void add_cells(html::Row &row, const std::map<std::size_t, DrawnBin> &bins, std::size_t tenth) {
@@ -71,14 +71,14 @@ std::map<std::size_t, DrawnBin> by_tenth(const Json &reliability) {
 
 std::string bins_table(const Json &proof) {
     html::Table table;
-    table.caption = "What was stated, and how often it was right";
-    table.columns = {{"Stated between"},  {"Stated", true}, {"Right", true}, {"n", true},
+    table.caption = "What was stated, and how often it was right, %";
+    table.columns = {{"From–to"},         {"Stated", true}, {"Right", true}, {"n", true},
                      {"Corrected", true}, {"Right", true},  {"n", true}};
     const auto before = by_tenth(proof.at("as_stated"));
     const auto after = by_tenth(proof.at("corrected"));
     for (std::size_t tenth = 0; tenth < 10; ++tenth) {
         if (before.contains(tenth) || after.contains(tenth)) {
-            html::Row row{{{fmt::format("{} and {} %", 10 * tenth, 10 * (tenth + 1))}}};
+            html::Row row{{{fmt::format("{}–{}", 10 * tenth, 10 * (tenth + 1))}}};
             add_cells(row, before, tenth);
             add_cells(row, after, tenth);
             table.rows.push_back(std::move(row));

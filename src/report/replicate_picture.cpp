@@ -15,7 +15,7 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 560.0;
+constexpr double kWidth = 500.0;
 constexpr double kLeft = 66.0;
 constexpr double kRight = kWidth - 60.0;
 constexpr double kTop = 26.0;
