@@ -9,8 +9,8 @@ namespace cospot {
 
 namespace {
 
-/// A digit of a serif font is about half as wide as its size of 12 px; letters are up to 8 px.
-constexpr double kLabelCharacter = 7.0;
+/// A bold digit of a wide serif font, at the 11 px of labels.
+constexpr double kLabelCharacter = 7.8;
 constexpr double kAbovePoint = 3.0;
 constexpr int kMostLevels = 5;
 

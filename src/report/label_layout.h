@@ -15,7 +15,7 @@ struct LabelBox {
 };
 
 /// Size of a label in the pictures' font, rather too wide than too narrow, pixels.
-inline constexpr double kLabelHeight = 13.0;
+inline constexpr double kLabelHeight = 14.0;
 [[nodiscard]] double label_width(const std::string &text);
 
 [[nodiscard]] bool overlap(const LabelBox &a, const LabelBox &b);
