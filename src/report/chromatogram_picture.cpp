@@ -245,6 +245,7 @@ std::string index_axis(const std::vector<DrawnPeak> &peaks, const TimeAxis &axis
            svg + svg::text(kRight, 12, "end", "retention index", "tick") + '\n';
 }
 
+/// Labels above their peaks, where they cover neither each other nor another peak.
 std::vector<PlacedLabel> labels_of(const std::vector<DrawnPeak> &peaks, const Shapes &shapes,
                                    const TimeAxis &axis) {
     std::vector<PointLabel> labels;
@@ -252,7 +253,19 @@ std::vector<PlacedLabel> labels_of(const std::vector<DrawnPeak> &peaks, const Sh
         labels.push_back({peaks[i].key, axis.x(peaks[i].retention_time_min),
                           top_of(shapes.shapes[i]), shapes.shapes[i].height});
     }
-    return place_above(labels, 0.0, kWidth, kLabelsTop);
+    const double pixels_per_min = (kRight - kLeft) / (axis.last_min - axis.first_min);
+    return place_above(labels, 0.0, kWidth, kLabelsTop, [&](const LabelBox &place) {
+        for (std::size_t i = 0; i < peaks.size(); ++i) {
+            const double x = axis.x(peaks[i].retention_time_min);
+            const double nearest = std::clamp(x, place.x, place.x + place.width);
+            const double z = (nearest - x) / (shapes.shapes[i].deviation_min * pixels_per_min);
+            const double height = (kBase - top_of(shapes.shapes[i])) * std::exp(-z * z / 2);
+            if (kBase - height < place.y + place.height) {
+                return true;
+            }
+        }
+        return false;
+    });
 }
 
 /// Lines from raised labels to their peaks; under all peaks, and labels stand on a halo.

@@ -12,7 +12,7 @@ namespace {
 /// A bold digit of a wide serif font, at the 11 px of labels.
 constexpr double kLabelCharacter = 7.8;
 constexpr double kAbovePoint = 3.0;
-constexpr int kMostLevels = 5;
+constexpr int kMostLevels = 7;
 
 /// Neighbours that touch: they share their distance from where they want to be.
 struct Block {
@@ -73,7 +73,7 @@ std::vector<double> spread_apart(const std::vector<double> &wanted, double spaci
 }
 
 std::vector<PlacedLabel> place_above(const std::vector<PointLabel> &labels, double left,
-                                     double right, double top) {
+                                     double right, double top, const IsBlocked &is_blocked) {
     std::vector<std::size_t> order(labels.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -90,6 +90,7 @@ std::vector<PlacedLabel> place_above(const std::vector<PointLabel> &labels, doub
                 break;
             }
             const bool is_free =
+                !is_blocked(box) &&
                 std::none_of(placed.begin(), placed.end(),
                              [&](const PlacedLabel &other) { return overlap(other.box, box); });
             if (is_free) {

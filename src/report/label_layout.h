@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -42,9 +44,13 @@ struct PlacedLabel {
     bool is_raised = false; ///< so far above its point that a line should lead to it
 };
 
+/// Whether something other than labels stands in a place.
+using IsBlocked = std::function<bool(const LabelBox &place)>;
+
 /// Gives labels room without overlaps, the most important first, within the picture from x = `left`
-/// to `right` and below y = `top`. Those without room are left out.
+/// to `right` and below y = `top`, where nothing blocks the place. Those without room are left out.
 [[nodiscard]] std::vector<PlacedLabel> place_above(const std::vector<PointLabel> &labels,
-                                                   double left, double right, double top);
+                                                   double left, double right, double top,
+                                                   const IsBlocked &is_blocked);
 
 } // namespace cospot

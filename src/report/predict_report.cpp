@@ -115,6 +115,7 @@ std::string groups_words(const Json &groups) {
         words += (words.empty() ? "" : ", ") +
                  (count.get<int>() > 1 ? fmt::format("{} {}", count.get<int>(), name) : name);
     }
+    std::replace(words.begin(), words.end(), '_', ' ');
     return words;
 }
 

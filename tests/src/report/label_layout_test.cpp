@@ -93,10 +93,22 @@ TEST(ChromatogramPicture, SaysHowManyPeaksHaveRoomForTheirNumber) {
         << picture.caption;
 }
 
+const IsBlocked kNothing = [](const LabelBox & /*place*/) { return false; };
+
 TEST(PlaceAbove, GivesRoomToTheMostImportantFirst) {
-    const auto placed = place_above({{"small", 50, 100, 1}, {"large", 50, 100, 2}}, 0, 100, 80);
+    const auto placed =
+        place_above({{"small", 50, 100, 1}, {"large", 50, 100, 2}}, 0, 100, 80, kNothing);
     ASSERT_EQ(placed.size(), 1U); // one level fits below y = 80
     EXPECT_EQ(placed[0].box.text, "large");
+}
+
+TEST(PlaceAbove, RaisesALabelAboveWhatBlocksIt) {
+    const auto placed = place_above({{"peak", 50, 100, 1}}, 0, 100, 0, [](const LabelBox &place) {
+        return place.y + place.height > 70;
+    });
+    ASSERT_EQ(placed.size(), 1U);
+    EXPECT_TRUE(placed[0].is_raised);
+    EXPECT_LE(placed[0].box.y + placed[0].box.height, 70);
 }
 
 } // namespace
