@@ -29,6 +29,7 @@
 #include <algorithm>
 #include <ostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -134,6 +135,7 @@ void print_notes(const std::vector<std::string> &notes, std::ostream &out) {
     for (const std::string &note : notes) {
         out << wrapped(printable(note), 0);
     }
+    out << '\n';
 }
 
 std::string prior_note(const IdentificationOptions &how) {
@@ -173,9 +175,7 @@ bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
                        [](const auto &model) { return model.candidates.empty(); });
 }
 
-} // namespace
-
-int run_identify(const Invocation &invocation) {
+CommandOptions identify_options() {
     CommandOptions options(
         "cospot [--library FILE] [--json] identify FILE [options]",
         "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
@@ -187,6 +187,65 @@ int run_identify(const Invocation &invocation) {
         "                   stain and stained (yes or no), molar_mass, formula");
     add_options(options);
     add_report_option(options);
+    return options;
+}
+
+/// What is to become of the results.
+struct Destination {
+    const Invocation &invocation;
+    Style style;
+    bool is_explained = false; ///< in the text
+    bool is_reported = false;  ///< kept for a report
+};
+
+/// Prints what was found about the features of one run, and keeps it where a report needs it.
+void put_out(const std::vector<const Feature *> &features, const SampleIdentification &sample,
+             const std::vector<ExplanationWords> &words, const Destination &to, Report &report) {
+    const Invocation &invocation = to.invocation;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        const Identification &result = sample.features[i];
+        Json json;
+        if (invocation.json || to.is_reported) {
+            json = identify_json(*features[i], result, words[i]);
+        }
+        if (invocation.json) {
+            invocation.out << json_line(json) << '\n';
+        } else {
+            invocation.out << identify_text(*features[i], result, to.style)
+                           << (to.is_explained ? explanation_text(words[i], result, to.style) : "")
+                           << '\n';
+        }
+        if (to.is_reported) {
+            report.results.push_back(std::move(json));
+        }
+    }
+    for (const std::string &note : sample.notes) {
+        report.notes.push_back(features.front()->sample + ": " + note);
+        (invocation.json ? invocation.err : invocation.out)
+            << wrapped(printable(report.notes.back()), 0);
+    }
+}
+
+void identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evidence,
+                   library::Database &database, const IdentificationOptions &how,
+                   const Destination &to, Report &report) {
+    const bool needs_words = to.invocation.json || to.is_reported || to.is_explained;
+    MeasuredSystems measured(database);
+    Progress progress(to.invocation.err, "features");
+    for (const auto &features : run_together(all)) {
+        const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        const auto words = needs_words ? explained(features, sample, evidence, how, measured)
+                                       : std::vector<ExplanationWords>(features.size());
+        progress.clear();
+        put_out(features, sample, words, to, report);
+        progress.advance(features.size());
+    }
+}
+
+} // namespace
+
+int run_identify(const Invocation &invocation) {
+    CommandOptions options = identify_options();
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
@@ -218,48 +277,13 @@ int run_identify(const Invocation &invocation) {
 
     Report report;
     report.notes = common_notes(set, evidence);
-    const Style style = style_for(invocation.out);
-    std::ostream &remarks = invocation.json ? invocation.err : invocation.out;
-    print_notes(report.notes, remarks);
-    remarks << '\n';
+    const Destination to{invocation, style_for(invocation.out), options.has("explain"),
+                         file_of_report.has_value()};
+    print_notes(report.notes, invocation.json ? invocation.err : invocation.out);
     if (!invocation.json) {
-        invocation.out << style.faint(identify_heading()) << '\n';
+        invocation.out << to.style.faint(identify_heading()) << '\n';
     }
-    const bool is_explained = invocation.json || file_of_report || options.has("explain");
-    MeasuredSystems measured(database);
-    Progress progress(invocation.err, "features");
-    for (const auto &features : run_together(set.features)) {
-        const SampleIdentification sample = identify_sample(features, evidence, database, how);
-        std::vector<ExplanationWords> words(features.size());
-        if (is_explained) {
-            words = explained(features, sample, evidence, how, measured);
-        }
-        progress.clear();
-        for (std::size_t i = 0; i < features.size(); ++i) {
-            const Identification &result = sample.features[i];
-            if (invocation.json || file_of_report) {
-                report.results.push_back(identify_json(*features[i], result, words[i]));
-            }
-            if (invocation.json) {
-                invocation.out << json_line(report.results.back()) << '\n';
-            } else {
-                invocation.out << identify_text(*features[i], result, style)
-                               << (options.has("explain")
-                                       ? explanation_text(words[i], result, style)
-                                       : "")
-                               << '\n';
-            }
-            if (!file_of_report) {
-                report.results.clear(); // a long table need not be held
-            }
-        }
-        for (const std::string &note : sample.notes) {
-            report.notes.push_back(features.front()->sample + ": " + note);
-            remarks << wrapped(printable(report.notes.back()), 0);
-        }
-        progress.advance(features.size());
-    }
-    progress.clear();
+    identify_runs(set.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {
         invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);

@@ -2,9 +2,11 @@
 
 #include "output/probability_text.h"
 #include "report/html.h"
+#include "report/identify_overview.h"
 #include "report/identify_pictures.h"
 #include "report/identify_result.h"
 #include "report/probability_bars.h"
+#include "report/probability_cell.h"
 #include "report/structure_gallery.h"
 
 #include <fmt/format.h>
@@ -25,128 +27,6 @@ constexpr std::size_t kMostStructures = 3; ///< a feature
 
 bool is_worth_listing(const Json &candidate) {
     return candidate.at("probability").get<double>() >= kWorthListing || candidate.at("rank") == 1;
-}
-
-html::Cell probability_cell(double probability) {
-    return {escaped(probability_text(probability)), probability};
-}
-
-std::string readings(const Json &result) {
-    std::string text;
-    if (result.contains("tR")) {
-        text = fmt::format("tR {:.3f} min", result.at("tR").get<double>());
-    }
-    for (const Json &observation : result.at("observations")) {
-        text += (text.empty() ? "" : "; ") + observation_words(observation);
-    }
-    return text;
-}
-
-/// What the table of all features can leave out of its rows, since it is the same for all.
-struct Shared {
-    bool sample = true;
-    bool system = true; ///< and quantity; and no feature has several observations
-    bool has_time = true;
-};
-
-Shared shared_by(const Json &results) {
-    Shared shared;
-    const Json *known = nullptr;
-    for (const Json &result : results) {
-        shared.sample = shared.sample && result.at("sample") == results.front().at("sample");
-        shared.has_time = shared.has_time && result.contains("tR");
-        for (const Json &observation : result.at("observations")) {
-            known = known == nullptr ? &observation : known;
-            shared.system = shared.system && result.at("observations").size() == 1 &&
-                            observation.at("system") == known->at("system") &&
-                            observation.at("quantity") == known->at("quantity");
-        }
-    }
-    shared.system = shared.system && known != nullptr;
-    if (shared.system && known->at("quantity") == "tR") {
-        shared.has_time = false; // it is what was observed
-    }
-    return shared;
-}
-
-const Json &first_observation(const Json &results) {
-    return std::find_if(results.begin(), results.end(),
-                        [](const Json &result) { return !result.at("observations").empty(); })
-        ->at("observations")
-        .front();
-}
-
-html::Cell observed_cell(const Json &result, const Shared &shared) {
-    const Json &observations = result.at("observations");
-    if (!shared.system) {
-        return {escaped(readings(result))};
-    }
-    if (observations.empty()) {
-        return {};
-    }
-    const Json &only = observations.front();
-    const double value = only.at("value").get<double>();
-    return {escaped(shown_value_of(only.at("quantity"), value) + " ± " +
-                    shown_value_of(only.at("quantity"), only.at("uncertainty").get<double>())),
-            value};
-}
-
-void add_likeliest(html::Row &row, const Json &result) {
-    const auto proposals = proposals_of(result);
-    if (proposals.empty()) {
-        row.cells.insert(row.cells.end(), {{"nothing to compare"}, {}, {}});
-        return;
-    }
-    const Proposal &first = proposals.front();
-    row.cells.insert(row.cells.end(), {{escaped(name_of(first))},
-                                       probability_cell(first.probability),
-                                       {escaped(is_unlisted(first) ? "none" : first.basis)}});
-}
-
-html::Row overview_row(const Json &result, std::size_t position, const Shared &shared) {
-    const std::string number = std::to_string(position);
-    const std::string name =
-        shared.sample ? result.at("feature").get<std::string>() : feature_name(result);
-    html::Row row{{{number, static_cast<double>(position)},
-                   {fmt::format("<a href=\"#feature-{}\">{}</a>", number, escaped(name))}},
-                  number};
-    if (shared.has_time) {
-        const double time_min = result.at("tR").get<double>();
-        row.cells.push_back({fmt::format("{:.3f}", time_min), time_min});
-    }
-    row.cells.push_back(observed_cell(result, shared));
-    add_likeliest(row, result);
-    row.cells.push_back(probability_cell(result.at("unlisted").get<double>()));
-    const std::size_t warnings = result.at("warnings").size();
-    row.cells.push_back(
-        {warnings > 0 ? std::to_string(warnings) : "", static_cast<double>(warnings)});
-    return row;
-}
-
-std::string overview(const Json &results) {
-    const Shared shared = shared_by(results);
-    html::Table table;
-    table.caption = "The likeliest proposal for each feature";
-    table.columns = {{"No.", true}, {"Feature"}};
-    if (shared.has_time) {
-        table.columns.push_back({"tR, min", true});
-    }
-    if (shared.system) {
-        const Json &observation = first_observation(results);
-        table.columns.push_back({observation.at("quantity").get<std::string>(), true});
-        table.caption += ", seen on " + observation.at("system").get<std::string>();
-    } else {
-        table.columns.push_back({"Observed"});
-    }
-    table.columns.insert(
-        table.columns.end(),
-        {{"Likeliest"}, {"Probability", true}, {"Basis"}, {"Unlisted", true}, {"Warnings", true}});
-    table.is_sortable = true;
-    table.heading_column = 1;
-    for (std::size_t i = 0; i < results.size(); ++i) {
-        table.rows.push_back(overview_row(results[i], i + 1, shared));
-    }
-    return "<h2>At a glance</h2>\n" + table_html(table);
 }
 
 std::string bar_of(const Json &result) {
@@ -252,7 +132,7 @@ std::string groups_html(const Json &result) {
 std::string feature_html(const Json &result, std::size_t position) {
     std::string html =
         fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
-                    escaped(feature_name(result)), escaped(readings(result)));
+                    escaped(feature_name(result)), escaped(readings_of(result)));
     html += list_html("Warnings", result.at("warnings"), "warnings");
     if (!result.at("observations").empty()) {
         html += bar_of(result) + candidate_table(result) + groups_html(result);
@@ -310,7 +190,7 @@ std::string lead(const Json &results) {
 }
 
 PageContent page(const Report &report) {
-    std::string body = identify_pictures(report.results) + overview(report.results);
+    std::string body = identify_pictures(report.results) + identify_overview(report.results);
     body += "<h2>What holds for all of them</h2>\n" + list_html("", Json(report.notes), "notes");
     body += "<h2>One by one</h2>\n";
     for (std::size_t i = 0; i < report.results.size(); ++i) {

@@ -97,4 +97,15 @@ std::string observation_words(const Json &observation) {
     return text + " on " + observation.at("system").get<std::string>();
 }
 
+std::string readings_of(const Json &result) {
+    std::string text;
+    if (result.contains("tR")) {
+        text = fmt::format("tR {:.3f} min", result.at("tR").get<double>());
+    }
+    for (const Json &observation : result.at("observations")) {
+        text += (text.empty() ? "" : "; ") + observation_words(observation);
+    }
+    return text;
+}
+
 } // namespace cospot

@@ -29,6 +29,9 @@ struct Proposal {
 /// "Rf 0.39 ± 0.01 on silica-HEA41" of one of the result's observations.
 [[nodiscard]] std::string observation_words(const Json &observation);
 
+/// All that was observed of the feature, in words.
+[[nodiscard]] std::string readings_of(const Json &result);
+
 /// A value with the digits that its quantity deserves.
 [[nodiscard]] std::string shown_value_of(const Json &quantity, double value);
 
