@@ -282,6 +282,18 @@ std::string leaders(const std::vector<PlacedLabel> &placed, const std::vector<Dr
     return svg + '\n';
 }
 
+const char *style_of(PeakKind kind) {
+    switch (kind) {
+    case PeakKind::listed:
+        return "peak listed";
+    case PeakKind::unlisted:
+        return "peak unlisted";
+    case PeakKind::not_compared:
+        break;
+    }
+    return "peak";
+}
+
 std::string label_svg(const LabelBox &box) {
     return svg::text(box.x + box.width / 2, box.y + box.height - 3, "middle", box.text, "label");
 }
@@ -312,8 +324,7 @@ ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
     picture.svg += index_axis(peaks, axis) + time_ticks(axis);
     picture.svg += leaders(placed, peaks, shapes, axis);
     for (std::size_t i = 0; i < peaks.size(); ++i) {
-        picture.svg += svg::begin_mark(peaks[i].key, peaks[i].title,
-                                       peaks[i].is_unlisted ? "peak unlisted" : "peak listed");
+        picture.svg += svg::begin_mark(peaks[i].key, peaks[i].title, style_of(peaks[i].kind));
         picture.svg +=
             fmt::format(R"(<path d="{}"/>)", peak_path(axis.x(peaks[i].retention_time_min),
                                                        shapes.shapes[i], pixels_per_min));

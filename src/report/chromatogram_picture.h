@@ -8,6 +8,9 @@
 
 namespace cospot {
 
+/// How a peak is drawn: filled, hatched or empty, so that no colour is needed to tell.
+enum class PeakKind { listed, unlisted, not_compared };
+
 /// A peak of a chromatogram, to be drawn. Times in min, area and height in any unit.
 struct DrawnPeak {
     std::string key;   ///< short label
@@ -19,7 +22,7 @@ struct DrawnPeak {
     std::optional<double> start_min{};
     std::optional<double> end_min{};
     std::optional<double> width_half_min{};
-    bool is_unlisted = false; ///< hatched
+    PeakKind kind = PeakKind::listed;
 };
 
 /// What a reader must know of the picture to read it rightly.

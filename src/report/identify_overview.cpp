@@ -3,6 +3,7 @@
 #include "report/html.h"
 #include "report/identify_result.h"
 #include "report/probability_cell.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -79,8 +80,11 @@ html::Row overview_row(const Json &result, std::size_t position, const Shared &s
     const std::string number = std::to_string(position);
     const std::string name =
         shared.sample ? result.at("feature").get<std::string>() : feature_name(result);
+    constexpr std::size_t short_name = 24;
+    const bool is_short = display_width(name) <= short_name;
     html::Row row{{{number, static_cast<double>(position)},
-                   {fmt::format("<a href=\"#feature-{}\">{}</a>", number, escaped(name))}},
+                   {fmt::format("<a href=\"#feature-{}\"{}>{}</a>", number,
+                                is_short ? " class=\"nowrap\"" : "", escaped(name))}},
                   number};
     if (shared.has_time) {
         const double time_min = result.at("tR").get<double>();
@@ -88,7 +92,9 @@ html::Row overview_row(const Json &result, std::size_t position, const Shared &s
     }
     row.cells.push_back(observed_cell(result, shared));
     add_likeliest(row, result);
-    row.cells.push_back(probability_cell(result.at("unlisted").get<double>()));
+    row.cells.push_back(result.at("observations").empty()
+                            ? html::Cell{}
+                            : probability_cell(result.at("unlisted").get<double>()));
     const std::size_t warnings = result.at("warnings").size();
     row.cells.push_back(
         {warnings > 0 ? std::to_string(warnings) : "", static_cast<double>(warnings)});

@@ -24,9 +24,12 @@ std::string words_of(const Json &result) {
                                            probability_text(proposals.front().probability));
 }
 
-bool is_most_likely_unlisted(const Json &result) {
+PeakKind kind_of(const Json &result) {
     const auto proposals = proposals_of(result);
-    return proposals.empty() || is_unlisted(proposals.front());
+    if (proposals.empty()) {
+        return PeakKind::not_compared;
+    }
+    return is_unlisted(proposals.front()) ? PeakKind::unlisted : PeakKind::listed;
 }
 
 /// a, b, ..., z, aa, ab, ...
@@ -82,7 +85,7 @@ Plate plate_of(const Json &results) {
         plate.spots.push_back(
             {key, place.at("lane").get<std::string>(), words_of(result),
              place.at("distance_mm").get<double>(), place.at("front_mm").get<double>(),
-             is_most_likely_unlisted(result) ? SpotKind::unlisted : SpotKind::listed});
+             kind_of(result) == PeakKind::listed ? SpotKind::listed : SpotKind::unlisted});
         const std::string lane = fmt::format("lane {}, {}", place.at("lane").get<std::string>(),
                                              result.at("sample").get<std::string>());
         if (lane != last_lane) {
@@ -150,7 +153,7 @@ DrawnPeak peak_of(const Json &result, std::size_t position) {
             .start_min = number_in(result, "start"),
             .end_min = number_in(result, "end"),
             .width_half_min = number_in(result, "width_half"),
-            .is_unlisted = is_most_likely_unlisted(result)};
+            .kind = kind_of(result)};
 }
 
 std::string chromatograms_html(const Json &results) {
@@ -169,11 +172,11 @@ std::string chromatograms_html(const Json &results) {
     for (const std::string &sample : samples) {
         const ChromatogramPicture picture =
             chromatogram_picture(peaks[sample], "Chromatogram of " + sample);
-        html +=
-            "<h2>The chromatogram</h2>\n" +
-            html::figure_html(picture.svg, html::escaped(picture.caption) +
-                                               " Hatched: none of the library's compounds is the "
-                                               "likeliest.");
+        html += "<h2>The chromatogram</h2>\n" +
+                html::figure_html(picture.svg,
+                                  html::escaped(picture.caption) +
+                                      " Filled: a compound of the library is the likeliest; "
+                                      "hatched: none of them is; empty: nothing to compare with.");
     }
     return html;
 }

@@ -83,17 +83,29 @@ std::string candidate_table(const Json &result) {
                      {"Expected", true},    {"Off by", true}};
     table.heading_column = 1;
     double rest = result.at("other").get<double>();
-    for (const Json &candidate : result.at("candidates")) {
-        if (is_worth_listing(candidate)) {
-            table.rows.push_back(candidate_row(candidate));
-        } else {
-            rest += candidate.at("probability").get<double>();
-        }
-    }
+    const double unlisted = result.at("unlisted").get<double>();
     const auto add = [&](double probability, const char *what) {
         table.rows.push_back({{probability_cell(probability), {what}, {}, {}, {}, {}}});
     };
-    add(result.at("unlisted").get<double>(), "unlisted: none of the library’s compounds");
+    bool unlisted_is_due = true;
+    const auto add_unlisted = [&] {
+        add(unlisted, "unlisted: none of the library’s compounds");
+        unlisted_is_due = false;
+    };
+    for (const Json &candidate : result.at("candidates")) {
+        const double probability = candidate.at("probability").get<double>();
+        if (unlisted_is_due && unlisted > probability) {
+            add_unlisted();
+        }
+        if (is_worth_listing(candidate)) {
+            table.rows.push_back(candidate_row(candidate));
+        } else {
+            rest += probability;
+        }
+    }
+    if (unlisted_is_due) {
+        add_unlisted();
+    }
     if (rest >= kWorthListing / 2) {
         add(rest, "all other candidates together");
     }
@@ -129,13 +141,46 @@ std::string groups_html(const Json &result) {
     return list_html("Cannot be told apart here", sentences, "groups");
 }
 
+/// What was seen of the feature beside its retention.
+std::string evidence_html(const Json &result) {
+    std::string words;
+    for (const Json &evidence : result.at("evidence")) {
+        const auto kind = evidence.at("kind").get<std::string>();
+        words += words.empty() ? "Also seen: " : ", ";
+        if (kind == "uv254") {
+            words += evidence.at("value").get<bool>() ? "dark at 254 nm" : "not dark at 254 nm";
+        } else if (kind == "stain") {
+            words += (evidence.at("value").get<bool>() ? "stained by " : "not stained by ") +
+                     evidence.at("stain").get<std::string>();
+        } else if (kind == "molar_mass") {
+            words +=
+                fmt::format("molar mass {:.10g} ± {:g} g/mol", evidence.at("value").get<double>(),
+                            evidence.at("uncertainty").get<double>());
+        } else {
+            words += "formula " + evidence.at("value").get<std::string>();
+        }
+    }
+    return words.empty() ? words : "<p>" + escaped(words) + "</p>\n";
+}
+
+/// The shortest list that is meant to hold the truth.
+std::string set_html(const Json &result) {
+    std::string names;
+    for (const Json &name : result.at("set")) {
+        names += (names.empty() ? "" : ", ") + name.get<std::string>();
+    }
+    return names.empty() ? names
+                         : "<p><i>Candidate set</i>, meant to hold the compound 95 times in 100: " +
+                               escaped(names) + "</p>\n";
+}
+
 std::string feature_html(const Json &result, std::size_t position) {
     std::string html =
         fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
                     escaped(feature_name(result)), escaped(readings_of(result)));
-    html += list_html("Warnings", result.at("warnings"), "warnings");
+    html += evidence_html(result) + list_html("Warnings", result.at("warnings"), "warnings");
     if (!result.at("observations").empty()) {
-        html += bar_of(result) + candidate_table(result) + groups_html(result);
+        html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
         if (!result.at("candidates").empty()) {
             const Json &first = result.at("candidates").front();
             html += list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),

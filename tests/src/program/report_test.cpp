@@ -157,6 +157,18 @@ TEST_F(ReportTest, LeavesNothingBehindWhereTheWorkFails) {
     EXPECT_EQ(file_count(), before);
 }
 
+TEST_F(ReportTest, ShowsFurtherEvidenceAndTheCandidateSet) {
+    const Outcome outcome =
+        cospot({"identify",
+                file("long.csv", "sample,feature,system,quantity,value,uv254,molar_mass\n"
+                                 "flask,A,plate,Rf,0.45,yes,150.1\n"),
+                "--report", path("l.html")});
+    ASSERT_EQ(outcome.code, kDone) << outcome.err;
+    EXPECT_NE(content("l.html").find("Also seen: dark at 254 nm, molar mass 150.1 ± 0.5 g/mol"),
+              std::string::npos);
+    EXPECT_NE(content("l.html").find("Candidate set"), std::string::npos);
+}
+
 TEST_F(ReportTest, OfAnAuditShowsReplicatesAndHowGraveAFindingIs) {
     ASSERT_EQ(cospot({"audit", "--report", path("a.html")}).code, kNeedsAttention);
     const std::string page = content("a.html");
