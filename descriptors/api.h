@@ -6,6 +6,7 @@
 #include "descriptors/retention_features.h"
 #include "descriptors/sdf_record.h"
 #include "descriptors/structure.h"
+#include "descriptors/structure_picture.h"
 #include "descriptors/substructure.h"
 
 #include <string>
@@ -33,6 +34,7 @@ struct Api {
     Hydrophobicity (*hydrophobicity)(const Descriptors &descriptors);
     BoilingPointEstimates (*boiling_points)(std::string_view smiles);
     RetentionFeatures (*retention_features)(std::string_view smiles);
+    std::string (*structure_svg)(std::string_view smiles, int width, int height);
 };
 
 } // namespace cospot::descriptors

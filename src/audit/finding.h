@@ -19,6 +19,12 @@ inline constexpr std::array kFindingKinds{FindingKind::replicates,     FindingKi
 [[nodiscard]] std::string_view to_text(FindingKind kind);
 [[nodiscard]] std::optional<FindingKind> finding_kind_from_text(std::string_view text);
 
+/// How grave a finding is: what cannot be true, what may well be wrong, what is only thin.
+enum class Severity { grave, doubtful, minor };
+
+[[nodiscard]] Severity severity_of(FindingKind kind);
+[[nodiscard]] std::string_view to_text(Severity severity);
+
 /// A value of the library that a finding rests on.
 struct FindingRow {
     std::int64_t measurement = 0; ///< id

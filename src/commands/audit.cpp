@@ -6,6 +6,8 @@
 #include "output/audit_json.h"
 #include "output/audit_text.h"
 #include "output/style.h"
+#include "report/audit_report.h"
+#include "report/report.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -86,18 +88,30 @@ int run_audit(const Invocation &invocation) {
                   only_help.c_str())("skip",
                                      po::value<std::vector<std::string>>()->value_name("KIND"),
                                      "leave this check out, may be given again");
+    add_report_option(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
+    const auto file_of_report = report_file(options);
     const std::set<FindingKind> kinds = chosen_kinds(options);
     library::Database database = open_library(invocation, library::Access::read);
     const std::vector<Finding> findings = audit_library(database, kinds);
-    if (invocation.json) {
+    Report report;
+    if (invocation.json || file_of_report) {
         for (const Finding &finding : findings) {
-            invocation.out << finding_json(finding, database) << '\n';
+            report.results.push_back(finding_json(finding, database));
+        }
+    }
+    if (invocation.json) {
+        for (const Json &finding : report.results) {
+            invocation.out << json_line(finding) << '\n';
         }
     } else {
         print_text(findings, database, invocation.out);
+    }
+    if (file_of_report) {
+        report.trace = trace_of("audit", invocation, {});
+        write_report(*file_of_report, report, audit_report());
     }
     return findings.empty() ? kDone : kNeedsAttention;
 }

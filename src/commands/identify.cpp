@@ -16,9 +16,12 @@
 #include "output/explanation_text.h"
 #include "output/identify_json.h"
 #include "output/identify_text.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
+#include "report/identify_report.h"
+#include "report/report.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -26,6 +29,7 @@
 #include <algorithm>
 #include <ostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -107,7 +111,9 @@ IdentificationOptions identification_options(const CommandOptions &options,
     return result;
 }
 
-void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::ostream &out) {
+/// What holds for all features: the systems, how they relate, how the input was read.
+std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEvidence &evidence) {
+    std::vector<std::string> notes;
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         const library::System &system = evidence.systems[i].system;
         std::string conditions;
@@ -115,19 +121,26 @@ void print_notes(const FeatureSet &set, const LibraryEvidence &evidence, std::os
              {&system.stationary_phase, &system.mobile_phase, &system.programme}) {
             conditions += text->empty() ? "" : ", " + *text;
         }
-        out << wrapped(printable(fmt::format("{} ({}{}): {} compounds with {}", system.name,
-                                             to_text(system.technique), conditions,
-                                             evidence.knowledge.systems[i].candidates.size(),
-                                             to_text(evidence.systems[i].quantity))),
-                       0);
+        notes.push_back(fmt::format("{} ({}{}): {} compounds with {}", system.name,
+                                    to_text(system.technique), conditions,
+                                    evidence.knowledge.systems[i].candidates.size(),
+                                    to_text(evidence.systems[i].quantity)));
     }
-    for (const std::string &note : evidence.notes) {
-        out << wrapped(printable(note), 0);
-    }
-    for (const std::string &note : set.notes) {
+    notes.insert(notes.end(), evidence.notes.begin(), evidence.notes.end());
+    notes.insert(notes.end(), set.notes.begin(), set.notes.end());
+    return notes;
+}
+
+void print_notes(const std::vector<std::string> &notes, std::ostream &out) {
+    for (const std::string &note : notes) {
         out << wrapped(printable(note), 0);
     }
     out << '\n';
+}
+
+std::string prior_note(const IdentificationOptions &how) {
+    return fmt::format("Probability of a compound outside the library before measuring: {:g}",
+                       how.prior.feature.unlisted);
 }
 
 std::vector<ExplanationWords> explained(const std::vector<const Feature *> &features,
@@ -144,6 +157,17 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
     return words;
 }
 
+/// The files that the answer rests on, beside the library.
+std::vector<std::string> input_names(const CommandOptions &options) {
+    std::vector<std::string> names = options.get<std::vector<std::string>>("file");
+    for (const char *option : {"ladder", "prior", "also"}) {
+        if (options.has(option)) {
+            names.push_back(options.get<std::string>(option));
+        }
+    }
+    return names;
+}
+
 /// Whether a note tells of a fault, or a system holds nothing to compare with.
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
@@ -151,9 +175,7 @@ bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
                        [](const auto &model) { return model.candidates.empty(); });
 }
 
-} // namespace
-
-int run_identify(const Invocation &invocation) {
+CommandOptions identify_options() {
     CommandOptions options(
         "cospot [--library FILE] [--json] identify FILE [options]",
         "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
@@ -164,19 +186,83 @@ int run_identify(const Invocation &invocation) {
         "no),\n"
         "                   stain and stained (yes or no), molar_mass, formula");
     add_options(options);
+    add_report_option(options);
+    return options;
+}
+
+/// What is to become of the results.
+struct Destination {
+    const Invocation &invocation;
+    Style style;
+    bool is_explained = false; ///< in the text
+    bool is_reported = false;  ///< kept for a report
+};
+
+/// Prints what was found about the features of one run, and keeps it where a report needs it.
+void put_out(const std::vector<const Feature *> &features, const SampleIdentification &sample,
+             const std::vector<ExplanationWords> &words, const Destination &to, Report &report) {
+    const Invocation &invocation = to.invocation;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        const Identification &result = sample.features[i];
+        Json json;
+        if (invocation.json || to.is_reported) {
+            json = identify_json(*features[i], result, words[i]);
+        }
+        if (invocation.json) {
+            invocation.out << json_line(json) << '\n';
+        } else {
+            invocation.out << identify_text(*features[i], result, to.style)
+                           << (to.is_explained ? explanation_text(words[i], result, to.style) : "")
+                           << '\n';
+        }
+        if (to.is_reported) {
+            report.results.push_back(std::move(json));
+        }
+    }
+    for (const std::string &note : sample.notes) {
+        report.notes.push_back(features.front()->sample + ": " + note);
+        (invocation.json ? invocation.err : invocation.out)
+            << wrapped(printable(report.notes.back()), 0);
+    }
+}
+
+void identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evidence,
+                   library::Database &database, const IdentificationOptions &how,
+                   const Destination &to, Report &report) {
+    const bool needs_words = to.invocation.json || to.is_reported || to.is_explained;
+    MeasuredSystems measured(database);
+    Progress progress(to.invocation.err, "features");
+    for (const auto &features : run_together(all)) {
+        const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        const auto words = needs_words ? explained(features, sample, evidence, how, measured)
+                                       : std::vector<ExplanationWords>(features.size());
+        progress.clear();
+        put_out(features, sample, words, to, report);
+        progress.advance(features.size());
+    }
+}
+
+} // namespace
+
+int run_identify(const Invocation &invocation) {
+    CommandOptions options = identify_options();
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE to identify, or -");
     }
+    const auto file_of_report = report_file(options);
     library::Database database = open_library(invocation, library::Access::read);
-    InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options) : std::vector<std::string>{},
+                        invocation.in);
+    std::istream &standard_input = inputs.standard_input();
+    InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
     FeatureSet set = read_features(database, input.read_all(), input.name(), settings_of(options),
-                                   invocation.in);
+                                   standard_input);
     LibraryEvidence evidence = load_evidence(database, set.features);
     if (options.has("also")) {
-        InputFile file(options.get<std::string>("also"), invocation.in);
+        InputFile file(options.get<std::string>("also"), standard_input);
         const auto notes = propose_compounds(evidence, database, asked_in_file(file, database));
         set.notes.insert(set.notes.end(), notes.begin(), notes.end());
     }
@@ -184,40 +270,27 @@ int run_identify(const Invocation &invocation) {
                     [](const Feature &feature) { return !is_empty(feature.further); })) {
         evidence.traits = load_traits(database, evidence);
     }
-    IdentificationOptions how = identification_options(options, evidence, database, invocation.in);
+    IdentificationOptions how = identification_options(options, evidence, database, standard_input);
     if (!options.has("no-recalibration")) {
         apply_proofs(how, set.features, evidence, database, set.notes);
     }
 
-    const Style style = style_for(invocation.out);
-    print_notes(set, evidence, invocation.json ? invocation.err : invocation.out);
+    Report report;
+    report.notes = common_notes(set, evidence);
+    const Destination to{invocation, style_for(invocation.out), options.has("explain"),
+                         file_of_report.has_value()};
+    print_notes(report.notes, invocation.json ? invocation.err : invocation.out);
     if (!invocation.json) {
-        invocation.out << style.faint(identify_heading()) << '\n';
+        invocation.out << to.style.faint(identify_heading()) << '\n';
     }
-    MeasuredSystems measured(database);
-    for (const auto &features : run_together(set.features)) {
-        const SampleIdentification sample = identify_sample(features, evidence, database, how);
-        std::vector<ExplanationWords> words(features.size());
-        if (invocation.json || options.has("explain")) {
-            words = explained(features, sample, evidence, how, measured);
-        }
-        for (std::size_t i = 0; i < features.size(); ++i) {
-            const Identification &result = sample.features[i];
-            invocation.out << (invocation.json ? identify_json(*features[i], result, words[i])
-                                               : identify_text(*features[i], result, style) +
-                                                     explanation_text(words[i], result, style))
-                           << '\n';
-        }
-        for (const std::string &note : sample.notes) {
-            (invocation.json ? invocation.err : invocation.out)
-                << wrapped(printable(features.front()->sample + ": " + note), 0);
-        }
-    }
+    identify_runs(set.features, evidence, database, how, to, report);
+    report.notes.push_back(prior_note(how));
     if (!invocation.json) {
-        invocation.out << fmt::format("Probability of a compound outside the library before "
-                                      "measuring: {:g}\n",
-                                      how.prior.feature.unlisted)
-                       << wrapped(kRetentionIsNoProof, 0);
+        invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);
+    }
+    if (file_of_report) {
+        report.trace = trace_of("identify", invocation, inputs.traces());
+        write_report(*file_of_report, report, identify_report());
     }
     return needs_attention(set, evidence) ? kNeedsAttention : kDone;
 }

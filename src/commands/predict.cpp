@@ -11,6 +11,8 @@
 #include "output/predict_json.h"
 #include "output/predict_text.h"
 #include "output/style.h"
+#include "report/predict_report.h"
+#include "report/report.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -29,13 +31,28 @@ namespace po = boost::program_options;
 
 using Texts = std::vector<std::string>;
 
+bool is_input(const std::string &target) {
+    std::error_code error;
+    return target == "-" || std::filesystem::is_regular_file(target, error);
+}
+
+/// The files among the targets.
+Texts input_names(const CommandOptions &options) {
+    Texts names;
+    for (const std::string &target : options.get<Texts>("target")) {
+        if (is_input(target)) {
+            names.push_back(target);
+        }
+    }
+    return names;
+}
+
 /// A target is a file, a compound of the library, or SMILES; the first that fits.
 std::vector<AskedCompound> asked_compounds(const Texts &targets, library::Database &database,
                                            std::istream &standard_input) {
     std::vector<AskedCompound> asked;
     for (const std::string &target : targets) {
-        std::error_code error;
-        if (target == "-" || std::filesystem::is_regular_file(target, error)) {
+        if (is_input(target)) {
             InputFile file(target, standard_input);
             const auto in_file = asked_in_file(file, database);
             asked.insert(asked.end(), in_file.begin(), in_file.end());
@@ -95,6 +112,7 @@ int run_predict(const Invocation &invocation) {
         "TARGET is a SMILES, a compound of the library, or a file (.smi, or a table with the\n"
         "columns compound,smiles).");
     options.add()("system", po::value<Texts>(), "this system only (may be repeated)");
+    add_report_option(options);
     options.positional("target", -1, "structures");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -103,24 +121,33 @@ int run_predict(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no target",
                          "a SMILES, a compound of the library, or a file");
     }
+    const auto file_of_report = report_file(options);
     library::Database database = open_library(invocation, library::Access::read);
+    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
     const auto systems = asked_systems(options, database);
     const auto profiles = profiles_of(
-        asked_compounds(options.get<Texts>("target"), database, invocation.in), systems, database);
+        asked_compounds(options.get<Texts>("target"), database, inputs.standard_input()), systems,
+        database);
 
     const Style style = style_for(invocation.out);
+    Report report;
     for (const CompoundProfile &profile : profiles) {
-        invocation.out << (invocation.json ? predict_json(profile) : predict_text(profile, style))
+        report.results.push_back(predict_json(profile));
+        invocation.out << (invocation.json ? json_line(report.results.back())
+                                           : predict_text(profile, style))
                        << '\n';
     }
-    if (invocation.json) {
-        return kDone;
+    if (!invocation.json) {
+        for (const library::System &system : systems) {
+            const std::string order = elution_order_text(profiles, system);
+            invocation.out << order << (order.empty() ? "" : "\n");
+        }
+        invocation.out << wrapped(kRetentionIsNoProof, 0);
     }
-    for (const library::System &system : systems) {
-        const std::string order = elution_order_text(profiles, system);
-        invocation.out << order << (order.empty() ? "" : "\n");
+    if (file_of_report) {
+        report.trace = trace_of("predict", invocation, inputs.traces());
+        write_report(*file_of_report, report, predict_report());
     }
-    invocation.out << wrapped(kRetentionIsNoProof, 0);
     return kDone;
 }
 

@@ -11,6 +11,8 @@
 #include "output/style.h"
 #include "proving/judged_library.h"
 #include "proving/proof.h"
+#include "report/prove_report.h"
+#include "report/report.h"
 
 #include <algorithm>
 #include <iterator>
@@ -81,20 +83,29 @@ int run_prove(const Invocation &invocation) {
         "says how often what it calls probable is right. The correction that follows is stored\n"
         "with its date and used by identify from then on. Exit code 1 if it is too sure.");
     options.add()("dry-run", "store nothing");
+    add_report_option(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
+    const auto file_of_report = report_file(options);
     const bool is_dry_run = options.has("dry-run");
     library::Database database =
         open_library(invocation, is_dry_run ? library::Access::read : library::Access::write);
+    Report report;
+    if (file_of_report) {
+        report.trace = trace_of("prove", invocation, {}); // before the correction is stored
+    }
     const std::vector<TechniqueProof> proofs = prove_all(database, invocation.err);
     const Style style = style_for(invocation.out);
     for (const TechniqueProof &proof : proofs) {
-        invocation.out << (invocation.json
-                               ? prove_json(proof.technique, proof.several_systems, proof.result)
-                               : prove_text(proof.technique, proof.several_systems, proof.result,
-                                            style))
+        report.results.push_back(prove_json(proof.technique, proof.several_systems, proof.result));
+        invocation.out << (invocation.json ? json_line(report.results.back())
+                                           : prove_text(proof.technique, proof.several_systems,
+                                                        proof.result, style))
                        << '\n';
+    }
+    if (file_of_report) {
+        write_report(*file_of_report, report, prove_report());
     }
     if (proofs.empty()) {
         invocation.err << wrapped("nothing to prove: no technique has 50 values that could be left "

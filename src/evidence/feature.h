@@ -5,6 +5,7 @@
 #include "shared/quantity.h"
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,6 +21,23 @@ struct FeatureObservation {
     std::optional<double> uncorrected; ///< R_F as read, where references on the plate corrected it
     bool extrapolated = false;         ///< index from outside the ladder
     Where where;                       ///< in the input
+};
+
+/// A spot of a known compound on the same plate.
+struct PlateStandard {
+    std::string lane;
+    std::string label; ///< name of the compound, as the plate gives it
+    std::string spot;
+    double distance_mm = 0.0;
+    double front_mm = 0.0;
+};
+
+/// Where a spot lies on its plate, in mm from the start.
+struct PlatePlace {
+    std::string lane;
+    double distance_mm = 0.0;
+    double front_mm = 0.0;
+    std::shared_ptr<const std::vector<PlateStandard>> standards; ///< of the plate; never null
 };
 
 /// What a data system says of a peak beside its time and area; times in min.
@@ -40,7 +58,8 @@ struct Feature {
     std::optional<double> retention_time_min;
     std::optional<double> area; ///< any unit, of a spot by densitometry
     PeakShape shape{};
-    FurtherEvidence further{}; ///< beside retention
+    std::optional<PlatePlace> plate{}; ///< of a spot that was read with a ruler
+    FurtherEvidence further{};         ///< beside retention
     std::vector<std::string> warnings;
 };
 

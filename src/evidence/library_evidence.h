@@ -23,6 +23,7 @@ struct ModelledSystem {
 struct ProposedStructure {
     std::string name;
     std::string inchikey;
+    std::string smiles;
 };
 
 /// What the library holds on the systems of some features, ready for the matcher.

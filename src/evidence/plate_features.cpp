@@ -10,6 +10,7 @@
 
 #include <cmath>
 #include <map>
+#include <memory>
 #include <set>
 
 namespace cospot {
@@ -97,6 +98,17 @@ std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spot
     }
 }
 
+std::vector<PlateStandard> standards_of(const std::vector<PlateSpot> &spots) {
+    std::vector<PlateStandard> standards;
+    for (const PlateSpot &spot : spots) {
+        if (spot.is_standard) {
+            standards.push_back(
+                {spot.lane, spot.label, spot.spot, spot.distance_mm, spot.front_mm});
+        }
+    }
+    return standards;
+}
+
 /// Several lanes may carry the same sample; then the lane is part of the feature's name.
 std::set<std::string> labels_in_several_lanes(const std::vector<PlateSpot> &spots) {
     std::map<std::string, std::set<std::string>> lanes;
@@ -144,6 +156,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         set.notes.push_back(fmt::format("Rf of the samples corrected through {} standard{}",
                                         references.size(), references.size() > 1 ? "s" : ""));
     }
+    const auto standards = std::make_shared<const std::vector<PlateStandard>>(standards_of(spots));
     const std::set<std::string> shared_labels = labels_in_several_lanes(spots);
     for (const PlateSpot &spot : spots) {
         if (spot.is_standard) {
@@ -151,6 +164,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         }
         Feature feature;
         feature.lane = spot.lane;
+        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm, standards};
         feature.sample = spot.label.empty() ? "lane " + spot.lane : spot.label;
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)

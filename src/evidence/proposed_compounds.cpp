@@ -18,7 +18,7 @@ std::size_t index_for(LibraryEvidence &evidence, const AskedCompound &asked) {
             return static_cast<std::size_t>(held);
         }
     }
-    evidence.proposed.push_back({asked.name, asked.inchikey});
+    evidence.proposed.push_back({asked.name, asked.inchikey, asked.smiles});
     return compound_count(evidence) - 1;
 }
 

@@ -38,7 +38,7 @@ ProposedStructure compound_of(const matcher::RankedCandidate &candidate,
     }
     const library::Compound compound =
         library::find_compound(database, evidence.compound_ids[candidate.compound]).value();
-    return {compound.name, compound.inchikey};
+    return {compound.name, compound.inchikey, compound.smiles};
 }
 
 std::vector<std::string> names_in_set(const Ranking &ranking,
@@ -121,7 +121,8 @@ void list_candidates(Identification &result, const Ranking &ranking, const Featu
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
         const ProposedStructure compound = compound_of(candidate, evidence, database);
         result.candidates.push_back(
-            {candidate.compound, compound.name, compound.inchikey, candidate.probability,
+            {candidate.compound, compound.name, compound.inchikey, compound.smiles,
+             candidate.probability,
              matcher::compare(candidate.compound, observations, evidence.knowledge.systems, shifts),
              further.empty() ? 0.0 : further[candidate.compound]});
         skeletons.push_back(skeleton(compound.inchikey));

@@ -28,6 +28,7 @@ struct ProposedCompound {
     std::size_t compound = 0; ///< index in the evidence
     std::string name;
     std::string inchikey;
+    std::string smiles;
     double probability = 0.0;
     std::vector<matcher::Comparison> comparisons; ///< one for each system where it was measured
     double further = 0.0; ///< log-likelihood ratio of further evidence against `unlisted`

@@ -2,12 +2,9 @@
 
 #include "audit/audit_data.h"
 
-#include <nlohmann/json.hpp>
-
 namespace cospot {
 
-std::string finding_json(const Finding &finding, library::Database &database) {
-    using Json = nlohmann::ordered_json;
+Json finding_json(const Finding &finding, library::Database &database) {
     Json rows = Json::array();
     for (const FindingRow &row : finding.rows) {
         const ShownValue value = shown_value(database, row.measurement);
@@ -28,10 +25,11 @@ std::string finding_json(const Finding &finding, library::Database &database) {
                               {"smiles", structure.smiles},
                               {"values", structure.values}});
     }
-    return Json{{"kind", to_text(finding.kind)}, {"subject", finding.subject},
-                {"text", finding.text},          {"advice", finding.advice},
-                {"rows", std::move(rows)},       {"structures", std::move(structures)}}
-        .dump();
+    return Json{
+        {"kind", to_text(finding.kind)},      {"severity", to_text(severity_of(finding.kind))},
+        {"subject", finding.subject},         {"text", finding.text},
+        {"advice", finding.advice},           {"rows", std::move(rows)},
+        {"structures", std::move(structures)}};
 }
 
 } // namespace cospot

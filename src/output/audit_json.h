@@ -2,12 +2,11 @@
 
 #include "audit/finding.h"
 #include "library/database.h"
-
-#include <string>
+#include "output/json.h"
 
 namespace cospot {
 
-/// A finding as one JSON object, with all its rows.
-[[nodiscard]] std::string finding_json(const Finding &finding, library::Database &database);
+/// A finding with how grave it is and with all its rows.
+[[nodiscard]] Json finding_json(const Finding &finding, library::Database &database);
 
 } // namespace cospot

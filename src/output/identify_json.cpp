@@ -3,16 +3,12 @@
 #include "output/basis_text.h"
 #include "output/caution.h"
 
-#include <nlohmann/json.hpp>
-
 #include <algorithm>
 #include <cmath>
 
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json json_of(const FeatureObservation &observation) {
     Json json{{"system", observation.system},
@@ -62,6 +58,7 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
     Json json{{"rank", rank},
               {"compound", candidate.name},
               {"inchikey", candidate.inchikey},
+              {"smiles", candidate.smiles},
               {"probability", candidate.probability},
               {"basis", to_text(main.basis)},
               {"expected", main.expected},
@@ -85,6 +82,39 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
     return json;
 }
 
+Json json_of(const PlatePlace &place) {
+    Json standards = Json::array();
+    for (const PlateStandard &standard : *place.standards) {
+        standards.push_back({{"lane", standard.lane},
+                             {"label", standard.label},
+                             {"spot", standard.spot},
+                             {"distance_mm", standard.distance_mm},
+                             {"front_mm", standard.front_mm}});
+    }
+    return {{"lane", place.lane},
+            {"distance_mm", place.distance_mm},
+            {"front_mm", place.front_mm},
+            {"standards", standards}};
+}
+
+/// Where the spot or peak was read, as far as that is known.
+void add_place(Json &json, const Feature &feature) {
+    if (feature.plate) {
+        json["plate"] = json_of(*feature.plate);
+    }
+    const auto add = [&](const char *name, const std::optional<double> &value) {
+        if (value) {
+            json[name] = *value;
+        }
+    };
+    add("tR", feature.retention_time_min);
+    add("area", feature.area);
+    add("height", feature.shape.height);
+    add("start", feature.shape.start_min);
+    add("end", feature.shape.end_min);
+    add("width_half", feature.shape.width_half_min);
+}
+
 Json groups_of(const Identification &result) {
     Json groups = Json::array();
     for (const matcher::Group &group : result.groups) {
@@ -101,20 +131,15 @@ Json groups_of(const Identification &result) {
 
 } // namespace
 
-std::string identify_json(const Feature &feature, const Identification &result,
-                          const ExplanationWords &words) {
+Json identify_json(const Feature &feature, const Identification &result,
+                   const ExplanationWords &words) {
     Json json{{"sample", feature.sample}, {"feature", feature.name}};
     Json &observations = json["observations"] = Json::array();
     for (const FeatureObservation &observation : feature.observations) {
         observations.push_back(json_of(observation));
     }
     json["evidence"] = evidence_of(feature.further);
-    if (feature.retention_time_min) {
-        json["tR"] = *feature.retention_time_min;
-    }
-    if (feature.area) {
-        json["area"] = *feature.area;
-    }
+    add_place(json, feature);
     Json &candidates = json["candidates"] = Json::array();
     for (std::size_t i = 0; i < result.candidates.size(); ++i) {
         candidates.push_back(json_of(result.candidates[i], i + 1, feature, words.because[i]));
@@ -127,7 +152,7 @@ std::string identify_json(const Feature &feature, const Identification &result,
     json["warnings"] = result.warnings;
     json["level"] = result.level;
     json["caution"] = kRetentionIsNoProof;
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return json;
 }
 
 } // namespace cospot

@@ -3,17 +3,17 @@
 #include "evidence/feature.h"
 #include "identification/identification.h"
 #include "output/explanation_text.h"
-
-#include <string>
+#include "output/json.h"
 
 namespace cospot {
 
-/// One line of JSON for one feature: sample, feature, observations, candidates (rank, compound,
-/// inchikey, probability, basis, expected, spread, deviation, because), next, groups, unlisted,
-/// other, set, warnings, level, caution. Where a candidate was compared on several systems,
+/// All that is said about one feature: sample, feature, observations, where it was read (plate, or
+/// tR, area, height, start, end, width_half), candidates (rank, compound, inchikey, smiles,
+/// probability, basis, expected, spread, deviation, because), next, groups, unlisted, other, set,
+/// warnings, level, caution. Where a candidate was compared on several systems,
 /// expected, spread and deviation are those of the system on which it fits worst; "systems" tells
 /// all.
-[[nodiscard]] std::string identify_json(const Feature &feature, const Identification &result,
-                                        const ExplanationWords &words);
+[[nodiscard]] Json identify_json(const Feature &feature, const Identification &result,
+                                 const ExplanationWords &words);
 
 } // namespace cospot

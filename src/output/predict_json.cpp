@@ -3,13 +3,9 @@
 #include "output/basis_text.h"
 #include "output/caution.h"
 
-#include <nlohmann/json.hpp>
-
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json boiling_json(const descriptors::BoilingPoint &point) {
     Json json;
@@ -54,7 +50,7 @@ Json retention_json(const ExpectedRetention &expected) {
 
 } // namespace
 
-std::string predict_json(const CompoundProfile &profile) {
+Json predict_json(const CompoundProfile &profile) {
     Json groups = Json::object();
     for (const auto &[name, count] : profile.groups) {
         groups[name] = count;
@@ -63,24 +59,23 @@ std::string predict_json(const CompoundProfile &profile) {
     for (const ExpectedRetention &expected : profile.retention) {
         retention.push_back(retention_json(expected));
     }
-    const Json json{{"compound", profile.compound.name},
-                    {"smiles", profile.structure.smiles},
-                    {"inchikey", profile.structure.inchikey},
-                    {"formula", profile.structure.formula},
-                    {"average_mass", profile.structure.average_mass},
-                    {"monoisotopic_mass", profile.structure.monoisotopic_mass},
-                    {"descriptors", descriptors_json(profile.descriptors)},
-                    {"groups", groups},
-                    {"boiling_point",
-                     {{"model", boiling_json(profile.boiling.model)},
-                      {"joback", boiling_json(profile.boiling.joback)},
-                      {"stein_brown", boiling_json(profile.boiling.stein_brown)}}},
-                    {"silica_adsorption",
-                     {{"energy", profile.adsorption.energy},
-                      {"strongest_group", profile.adsorption.strongest_group}}},
-                    {"retention", retention},
-                    {"caution", kRetentionIsNoProof}};
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return {{"compound", profile.compound.name},
+            {"smiles", profile.structure.smiles},
+            {"inchikey", profile.structure.inchikey},
+            {"formula", profile.structure.formula},
+            {"average_mass", profile.structure.average_mass},
+            {"monoisotopic_mass", profile.structure.monoisotopic_mass},
+            {"descriptors", descriptors_json(profile.descriptors)},
+            {"groups", groups},
+            {"boiling_point",
+             {{"model", boiling_json(profile.boiling.model)},
+              {"joback", boiling_json(profile.boiling.joback)},
+              {"stein_brown", boiling_json(profile.boiling.stein_brown)}}},
+            {"silica_adsorption",
+             {{"energy", profile.adsorption.energy},
+              {"strongest_group", profile.adsorption.strongest_group}}},
+            {"retention", retention},
+            {"caution", kRetentionIsNoProof}};
 }
 
 } // namespace cospot

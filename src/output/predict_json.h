@@ -1,13 +1,12 @@
 #pragma once
 
 #include "expectation/compound_profile.h"
-
-#include <string>
+#include "output/json.h"
 
 namespace cospot {
 
-/// One line of JSON for one compound: structure, descriptors, functional groups, boiling points in
-/// K, adsorption, expected retention by system.
-[[nodiscard]] std::string predict_json(const CompoundProfile &profile);
+/// All that is said about one compound: structure, descriptors, functional groups, boiling points
+/// in K, adsorption, expected retention by system.
+[[nodiscard]] Json predict_json(const CompoundProfile &profile);
 
 } // namespace cospot

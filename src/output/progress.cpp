@@ -22,8 +22,13 @@ Progress::Progress(std::ostream &err, std::string what)
       start_(std::chrono::steady_clock::now()), last_(start_) {}
 
 Progress::~Progress() {
+    clear();
+}
+
+void Progress::clear() {
     if (has_written_) {
         *err_ << "\r\033[K" << std::flush;
+        has_written_ = false;
     }
 }
 

@@ -17,6 +17,8 @@ public:
     Progress &operator=(const Progress &) = delete;
 
     void advance(std::size_t steps);
+    /// Takes the line away, so that something else can be written.
+    void clear();
 
 private:
     std::ostream *err_;

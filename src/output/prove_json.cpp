@@ -1,12 +1,10 @@
 #include "output/prove_json.h"
 
-#include <nlohmann/json.hpp>
+#include "output/verdict_text.h"
 
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json json_of(const Reliability &reliability) {
     Json bins = Json::array();
@@ -24,7 +22,7 @@ Json json_of(const Reliability &reliability) {
 
 } // namespace
 
-std::string prove_json(Technique technique, bool several_systems, const ProofResult &proof) {
+Json prove_json(Technique technique, bool several_systems, const ProofResult &proof) {
     return Json{{"technique", to_text(technique)},
                 {"several_systems", several_systems},
                 {"questions", proof.questions},
@@ -34,8 +32,8 @@ std::string prove_json(Technique technique, bool several_systems, const ProofRes
                 {"corrected", json_of(proof.corrected)},
                 {"too_sure", is_too_sure(verdict(proof.corrected))},
                 {"exponent", proof.recalibration.exponent},
-                {"least_in_set", proof.recalibration.least_in_set}}
-        .dump();
+                {"least_in_set", proof.recalibration.least_in_set},
+                {"verdict", verdict_sentence(proof.corrected)}};
 }
 
 } // namespace cospot

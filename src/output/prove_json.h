@@ -1,14 +1,12 @@
 #pragma once
 
+#include "output/json.h"
 #include "proving/proof.h"
 #include "shared/quantity.h"
 
-#include <string>
-
 namespace cospot {
 
-/// One line of JSON for the proof of one technique.
-[[nodiscard]] std::string prove_json(Technique technique, bool several_systems,
-                                     const ProofResult &proof);
+/// The proof of one technique; `several_systems` says which features it is about.
+[[nodiscard]] Json prove_json(Technique technique, bool several_systems, const ProofResult &proof);
 
 } // namespace cospot

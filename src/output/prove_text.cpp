@@ -1,5 +1,7 @@
 #include "output/prove_text.h"
 
+#include "output/verdict_text.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -17,22 +19,6 @@ std::string bar(const ReliabilityBin &bin) {
     cells[at(bin.stated)] = '|';
     cells[at(bin.right)] = cells[at(bin.right)] == '|' ? '#' : 'o';
     return cells;
-}
-
-std::string verdict_text(const Reliability &reliability) {
-    const ReliabilityBin sure = verdict(reliability);
-    if (sure.count < kFewStatements) {
-        return fmt::format("Only {} statements were made with 80 % or more: too few to judge them.",
-                           sure.count);
-    }
-    const std::string words =
-        fmt::format("When this library says {:.0f} %, it is right {:.0f} % of the time (n = {}).",
-                    100 * sure.stated, 100 * sure.right, sure.count);
-    return is_too_sure(sure)
-               ? words + " That is too sure: read its probabilities as an order only, "
-                         "look for values that contradict each other (cospot audit), "
-                         "and measure more runs."
-               : words;
 }
 
 } // namespace
@@ -67,7 +53,7 @@ std::string prove_text(Technique technique, bool several_systems, const ProofRes
     row("95 % candidate sets hold the truth", proof.as_stated.set_coverage,
         proof.corrected.set_coverage);
     row("compounds in a set, mean", proof.as_stated.set_length, proof.corrected.set_length);
-    text += '\n' + wrapped(verdict_text(proof.corrected), 2);
+    text += '\n' + wrapped(verdict_sentence(proof.corrected), 2);
     return text;
 }
 

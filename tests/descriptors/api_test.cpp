@@ -49,6 +49,7 @@ TEST(DescriptorsApi, OffersEveryFunctionOfTheModule) {
     EXPECT_EQ(api->functional_groups().size(), functional_groups().size());
     EXPECT_EQ(api->silica_adsorption("CCO").energy, silica_adsorption("CCO").energy);
     EXPECT_EQ(api->hydrophobicity(describe("CCO")).tpsa, describe("CCO").tpsa);
+    EXPECT_EQ(api->structure_svg("CCO", 90, 60), structure_svg("CCO", 90, 60));
 }
 
 TEST(DescriptorsApi, ThrowsInputErrorAcrossTheBoundary) {

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+
+namespace cospot {
+
+/// Fields stay in the order in which they were set.
+using Json = nlohmann::ordered_json;
+
+/// One line of JSON Lines, without its end; what is no UTF-8 is replaced.
+[[nodiscard]] inline std::string json_line(const Json &json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+} // namespace cospot

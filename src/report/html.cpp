@@ -1,0 +1,82 @@
+#include "report/html.h"
+
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+namespace cospot::html {
+
+std::string escaped(std::string_view text) {
+    std::string result;
+    for (const char c : printable(text)) {
+        switch (c) {
+        case '&':
+            result += "&amp;";
+            break;
+        case '<':
+            result += "&lt;";
+            break;
+        case '>':
+            result += "&gt;";
+            break;
+        case '"':
+            result += "&quot;";
+            break;
+        case '\'':
+            result += "&#39;";
+            break;
+        default:
+            result += c;
+        }
+    }
+    return result;
+}
+
+namespace {
+
+std::string heading_row(const Table &table) {
+    std::string html = "<thead><tr>";
+    for (const Column &column : table.columns) {
+        html += fmt::format(R"(<th scope="col"{}>{}</th>)",
+                            column.is_number ? R"( class="number")" : "", escaped(column.title));
+    }
+    return html + "</tr></thead>\n";
+}
+
+std::string row_html(const Row &row, const Table &table) {
+    std::string html =
+        row.key.empty() ? "<tr>" : fmt::format(R"(<tr data-key="{}">)", escaped(row.key));
+    for (std::size_t i = 0; i < row.cells.size(); ++i) {
+        const Cell &cell = row.cells[i];
+        const bool is_heading = i == table.heading_column;
+        const char *element = is_heading ? "th" : "td";
+        html += fmt::format("<{}{}{}{}>{}</{}>", element, is_heading ? R"( scope="row")" : "",
+                            table.columns[i].is_number ? R"( class="number")" : "",
+                            cell.value ? fmt::format(R"( data-value="{}")", *cell.value) : "",
+                            cell.content, element);
+    }
+    return html + "</tr>\n";
+}
+
+} // namespace
+
+std::string table_html(const Table &table) {
+    std::string html = fmt::format(
+        "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table{}>\n"
+        "<caption>{}</caption>\n",
+        escaped(table.caption), table.is_sortable ? R"( class="sortable")" : "",
+        escaped(table.caption));
+    html += heading_row(table) + "<tbody>\n";
+    for (const Row &row : table.rows) {
+        html += row_html(row, table);
+    }
+    return html + "</tbody>\n</table>\n</div>\n";
+}
+
+std::string figure_html(std::string_view picture, std::string_view caption) {
+    return fmt::format("<figure>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
+                       "aria-label=\"picture\">{}</div>\n<figcaption>{}</figcaption>\n</figure>\n",
+                       picture, caption);
+}
+
+} // namespace cospot::html

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "output/json.h"
+
+#include <string>
+
+namespace cospot {
+
+/// The plate or the chromatograms that the results of `identify` were read from, as HTML; empty
+/// for a long table. Keys of the marks are the positions of the results, from 1.
+[[nodiscard]] std::string identify_pictures(const Json &results);
+
+} // namespace cospot

@@ -1,0 +1,296 @@
+#include "report/identify_report.h"
+
+#include "output/probability_text.h"
+#include "report/html.h"
+#include "report/identify_overview.h"
+#include "report/identify_pictures.h"
+#include "report/identify_result.h"
+#include "report/probability_bars.h"
+#include "report/probability_cell.h"
+#include "report/structure_gallery.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace cospot {
+
+namespace {
+
+using html::escaped;
+
+/// Candidates below this are counted, not listed.
+constexpr double kWorthListing = 0.01;
+constexpr std::size_t kMostStructures = 3; ///< a feature
+
+bool is_worth_listing(const Json &candidate) {
+    return candidate.at("probability").get<double>() >= kWorthListing || candidate.at("rank") == 1;
+}
+
+std::string bar_of(const Json &result) {
+    std::vector<ProbabilityShare> shares;
+    double unnamed = result.at("other").get<double>();
+    for (const Json &candidate : result.at("candidates")) {
+        const double probability = candidate.at("probability").get<double>();
+        if (is_worth_listing(candidate)) {
+            shares.push_back({candidate.at("compound").get<std::string>(), probability});
+        } else {
+            unnamed += probability;
+        }
+    }
+    return probability_bar(shares, unnamed, result.at("unlisted").get<double>(),
+                           "What " + feature_name(result) + " may be");
+}
+
+std::string deviation_text(const Json &comparison) {
+    const double deviation = comparison.at("deviation").get<double>();
+    return (deviation < 0 ? "−" : "+") +
+           shown_value_of(comparison.at("quantity"), std::abs(deviation));
+}
+
+html::Row candidate_row(const Json &candidate) {
+    html::Row row;
+    std::string systems;
+    std::string basis;
+    std::string expected;
+    std::string deviation;
+    for (const Json &comparison : candidate.at("systems")) {
+        const char *next = systems.empty() ? "" : "<br>";
+        systems += next + escaped(comparison.at("system").get<std::string>());
+        basis += next + escaped(comparison.at("basis").get<std::string>());
+        expected += next + escaped(shown_value_of(comparison.at("quantity"),
+                                                  comparison.at("expected").get<double>()) +
+                                   " ± " +
+                                   shown_value_of(comparison.at("quantity"),
+                                                  comparison.at("spread").get<double>()));
+        deviation += next + escaped(deviation_text(comparison));
+    }
+    row.cells = {probability_cell(candidate.at("probability").get<double>()),
+                 {escaped(candidate.at("compound").get<std::string>())},
+                 {basis},
+                 {systems},
+                 {expected},
+                 {deviation}};
+    return row;
+}
+
+std::string candidate_table(const Json &result) {
+    html::Table table;
+    table.caption = "Candidates for " + feature_name(result);
+    table.columns = {{"Probability", true}, {"Candidate"},   {"Basis"}, {"System"},
+                     {"Expected", true},    {"Off by", true}};
+    table.heading_column = 1;
+    double rest = result.at("other").get<double>();
+    const double unlisted = result.at("unlisted").get<double>();
+    const auto add = [&](double probability, const char *what) {
+        table.rows.push_back({{probability_cell(probability), {what}, {}, {}, {}, {}}});
+    };
+    bool unlisted_is_due = true;
+    const auto add_unlisted = [&] {
+        add(unlisted, "unlisted: none of the library’s compounds");
+        unlisted_is_due = false;
+    };
+    for (const Json &candidate : result.at("candidates")) {
+        const double probability = candidate.at("probability").get<double>();
+        if (unlisted_is_due && unlisted > probability) {
+            add_unlisted();
+        }
+        if (is_worth_listing(candidate)) {
+            table.rows.push_back(candidate_row(candidate));
+        } else {
+            rest += probability;
+        }
+    }
+    if (unlisted_is_due) {
+        add_unlisted();
+    }
+    if (rest >= kWorthListing / 2) {
+        add(rest, "all other candidates together");
+    }
+    return table_html(table);
+}
+
+std::string list_html(std::string_view heading, const Json &sentences, std::string_view style) {
+    if (sentences.empty()) {
+        return {};
+    }
+    std::string items;
+    for (const Json &sentence : sentences) {
+        items += "<li>" + escaped(sentence.get<std::string>()) + "</li>\n";
+    }
+    const std::string title =
+        heading.empty() ? "" : "<p class=\"what\">" + escaped(heading) + "</p>\n";
+    return title + fmt::format("<ul class=\"{}\">\n{}</ul>\n", style, items);
+}
+
+std::string groups_html(const Json &result) {
+    Json sentences = Json::array();
+    for (const Json &group : result.at("groups")) {
+        if (group.at("probability").get<double>() < kWorthListing) {
+            continue;
+        }
+        std::string names;
+        for (const Json &name : group.at("compounds")) {
+            names += (names.empty() ? "" : ", ") + name.get<std::string>();
+        }
+        sentences.push_back(fmt::format("{}: {} together", names,
+                                        probability_text(group.at("probability").get<double>())));
+    }
+    return list_html("Cannot be told apart here", sentences, "groups");
+}
+
+/// What was seen of the feature beside its retention.
+std::string evidence_html(const Json &result) {
+    std::string words;
+    for (const Json &evidence : result.at("evidence")) {
+        const auto kind = evidence.at("kind").get<std::string>();
+        words += words.empty() ? "Also seen: " : ", ";
+        if (kind == "uv254") {
+            words += evidence.at("value").get<bool>() ? "dark at 254 nm" : "not dark at 254 nm";
+        } else if (kind == "stain") {
+            words += (evidence.at("value").get<bool>() ? "stained by " : "not stained by ") +
+                     evidence.at("stain").get<std::string>();
+        } else if (kind == "molar_mass") {
+            words +=
+                fmt::format("molar mass {:.10g} ± {:g} g/mol", evidence.at("value").get<double>(),
+                            evidence.at("uncertainty").get<double>());
+        } else {
+            words += "formula " + evidence.at("value").get<std::string>();
+        }
+    }
+    return words.empty() ? words : "<p>" + escaped(words) + "</p>\n";
+}
+
+/// The shortest list that is meant to hold the truth.
+std::string set_html(const Json &result) {
+    std::string names;
+    for (const Json &name : result.at("set")) {
+        names += (names.empty() ? "" : ", ") + name.get<std::string>();
+    }
+    return names.empty() ? names
+                         : "<p><i>Candidate set</i>, meant to hold the compound 95 times in 100: " +
+                               escaped(names) + "</p>\n";
+}
+
+std::string feature_html(const Json &result, std::size_t position) {
+    std::string html =
+        fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
+                    escaped(feature_name(result)), escaped(readings_of(result)));
+    html += evidence_html(result) + list_html("Warnings", result.at("warnings"), "warnings");
+    if (!result.at("observations").empty()) {
+        html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
+        if (!result.at("candidates").empty()) {
+            const Json &first = result.at("candidates").front();
+            html += list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
+                                          probability_text(first.at("probability").get<double>())),
+                              first.at("because"), "because");
+        }
+        html += list_html("What to measure next", result.at("next"), "next");
+    }
+    return html + fmt::format("<p class=\"level\">Level of identification: {}.</p>\n</article>\n",
+                              escaped(result.at("level").get<std::string>()));
+}
+
+std::string structures(const Json &results) {
+    std::vector<ShownCompound> compounds;
+    std::vector<std::string> numbers_of;
+    for (std::size_t i = 0; i < results.size(); ++i) {
+        const Json &candidates = results[i].at("candidates");
+        for (std::size_t c = 0; c < std::min(kMostStructures, candidates.size()); ++c) {
+            const Json &candidate = candidates[c];
+            if (!is_worth_listing(candidate)) {
+                continue;
+            }
+            const auto smiles = candidate.at("smiles").get<std::string>();
+            auto known = std::find_if(compounds.begin(), compounds.end(),
+                                      [&](const auto &one) { return one.smiles == smiles; });
+            if (known == compounds.end()) {
+                compounds.push_back({candidate.at("compound").get<std::string>(), smiles, "for "});
+                known = compounds.end() - 1;
+            } else {
+                known->note += ", ";
+            }
+            known->note += std::to_string(i + 1);
+        }
+    }
+    const std::string gallery = structure_gallery(compounds);
+    return gallery.empty() ? gallery
+                           : "<h2>Structures</h2>\n<p>Of the first candidates, with the numbers "
+                             "of the features that they are proposed for.</p>\n" +
+                                 gallery;
+}
+
+/// "15 features of sludge" or "7 features of 3 samples"
+std::string lead(const Json &results) {
+    std::set<std::string> samples;
+    for (const Json &result : results) {
+        samples.insert(result.at("sample").get<std::string>());
+    }
+    const std::string of =
+        samples.size() == 1 ? *samples.begin() : fmt::format("{} samples", samples.size());
+    return fmt::format("{} feature{}{}, compared with the library.", results.size(),
+                       results.size() == 1 ? "" : "s", of.empty() ? "" : " of " + of);
+}
+
+PageContent page(const Report &report) {
+    std::string body = identify_pictures(report.results) + identify_overview(report.results);
+    body += "<h2>What holds for all of them</h2>\n" + list_html("", Json(report.notes), "notes");
+    body += "<h2>One by one</h2>\n";
+    for (std::size_t i = 0; i < report.results.size(); ++i) {
+        body += feature_html(report.results[i], i + 1);
+    }
+    return {"Which compounds these may be", lead(report.results),
+            body + structures(report.results)};
+}
+
+std::vector<Json> table_row(const Json &result, const Json &rank, const std::string &name,
+                            double probability) {
+    const Json &observations = result.at("observations");
+    const auto sole = [&](const char *field) {
+        return observations.size() == 1 ? observations[0].at(field) : Json(nullptr);
+    };
+    return {result.at("sample"),
+            result.at("feature"),
+            result.value("tR", Json(nullptr)),
+            sole("system"),
+            sole("quantity"),
+            sole("value"),
+            sole("uncertainty"),
+            rank,
+            name,
+            probability};
+}
+
+/// One row a candidate, then one for `unlisted`; values of features seen on one system only.
+FlatTable flat_table(const Json &results) {
+    FlatTable table{{"sample", "feature", "tR", "system", "quantity", "value", "uncertainty",
+                     "rank", "compound", "probability", "inchikey", "smiles", "basis", "expected",
+                     "spread", "deviation"},
+                    {}};
+    for (const Json &result : results) {
+        for (const Json &candidate : result.at("candidates")) {
+            table.rows.push_back(table_row(result, candidate.at("rank"),
+                                           candidate.at("compound").get<std::string>(),
+                                           candidate.at("probability").get<double>()));
+            for (const char *field :
+                 {"inchikey", "smiles", "basis", "expected", "spread", "deviation"}) {
+                table.rows.back().push_back(candidate.at(field));
+            }
+        }
+        table.rows.push_back(
+            table_row(result, nullptr, "unlisted", result.at("unlisted").get<double>()));
+        table.rows.back().resize(table.columns.size());
+    }
+    return table;
+}
+
+} // namespace
+
+const ReportDrawing &identify_report() {
+    static constexpr ReportDrawing drawing{page, flat_table};
+    return drawing;
+}
+
+} // namespace cospot

@@ -1,0 +1,38 @@
+#pragma once
+
+#include "output/json.h"
+
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What cannot be told apart, as one entry: a candidate, several, or `unlisted`.
+struct Proposal {
+    std::vector<std::string> names;
+    double probability = 0.0;
+    std::string basis; ///< of the first name; empty for `unlisted`
+};
+
+/// The proposals of one object of `identify --json`, the likeliest first, `unlisted` among them.
+/// Empty for a feature of which nothing was observed.
+[[nodiscard]] std::vector<Proposal> proposals_of(const Json &result);
+
+[[nodiscard]] bool is_unlisted(const Proposal &proposal);
+
+/// "a or b", with at most three names.
+[[nodiscard]] std::string name_of(const Proposal &proposal);
+
+/// "flask 1 / 2"; the feature alone where the sample has no name.
+[[nodiscard]] std::string feature_name(const Json &result);
+
+/// "Rf 0.39 ± 0.01 on silica-HEA41" of one of the result's observations.
+[[nodiscard]] std::string observation_words(const Json &observation);
+
+/// All that was observed of the feature, in words.
+[[nodiscard]] std::string readings_of(const Json &result);
+
+/// A value with the digits that its quantity deserves.
+[[nodiscard]] std::string shown_value_of(const Json &quantity, double value);
+
+} // namespace cospot

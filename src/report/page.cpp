@@ -1,0 +1,111 @@
+#include "report/page.h"
+
+#include "output/caution.h"
+#include "report/checksum.h"
+#include "report/html.h"
+#include "report/page_parts.h"
+
+#include <fmt/format.h>
+
+namespace cospot {
+
+namespace {
+
+using html::escaped;
+
+/// JSON that may stand in a script element: no "</script" and no "<!--" can occur in it.
+std::string embedded(const Json &json) {
+    std::string text;
+    for (const char c : json_line(json)) {
+        if (c == '<') {
+            text += "\\u003c";
+        } else {
+            text += c;
+        }
+    }
+    return text;
+}
+
+/// An argument as a shell would need it.
+std::string quoted_argument(const std::string &argument) {
+    constexpr std::string_view plain =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./=:,+@%";
+    if (!argument.empty() && argument.find_first_not_of(plain) == std::string::npos) {
+        return argument;
+    }
+    std::string text = "'";
+    for (const char c : argument) {
+        text += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    }
+    return text + "'";
+}
+
+std::string head(const PageContent &content) {
+    return fmt::format(
+        R"(<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-{}'; img-src data:; base-uri 'none'; form-action 'none'">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="cospot {}">
+<title>{}</title>
+<link rel="icon" href="data:,">
+<style>
+{}</style>
+</head>
+)",
+        sha256_base64(kPageScript), COSPOT_VERSION, escaped(content.title), kPageStyle);
+}
+
+/// The hatching that pictures use for what is not listed, once a page.
+constexpr std::string_view kHatching =
+    R"(<svg width="0" height="0" class="defs" aria-hidden="true"><defs><pattern id="hatch" )"
+    R"x(width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">)x"
+    R"(<line x1="0" y1="0" x2="0" y2="5"/></pattern></defs></svg>)";
+
+std::string sum_html(const std::string &sha256) {
+    return sha256.empty() ? std::string("a pipe, which has no checksum")
+                          : fmt::format("<span class=\"sum\">SHA-256 {}</span>", sha256);
+}
+
+std::string footer(const ReportTrace &trace) {
+    std::string command = "cospot " + trace.verb;
+    for (const std::string &argument : trace.arguments) {
+        command += ' ' + quoted_argument(argument);
+    }
+    std::string text = "<footer>\n<h2>Where this report comes from</h2>\n<dl>\n";
+    const auto entry = [&](std::string_view what, const std::string &html) {
+        text += fmt::format("<dt>{}</dt><dd>{}</dd>\n", what, html);
+    };
+    entry("Written", fmt::format("<time datetime=\"{}\">{} {} UTC</time>", escaped(trace.date_utc),
+                                 escaped(trace.date_utc.substr(0, 10)),
+                                 escaped(trace.date_utc.substr(11, 5))));
+    entry("Program", "cospot " + escaped(trace.version));
+    entry("Command", "<code>" + escaped(command) + "</code>");
+    entry("Library", escaped(trace.library) + "<br>" + sum_html(trace.library_sha256));
+    for (const InputTrace &input : trace.inputs) {
+        entry("Input", escaped(input.name) + "<br>" + sum_html(input.sha256));
+    }
+    return text + "</dl>\n</footer>\n";
+}
+
+} // namespace
+
+std::string page_html(const PageContent &content, const ReportTrace &trace, const Json &report) {
+    std::string page = head(content) + "<body>\n";
+    page.append(kHatching).append("\n<header>\n");
+    page += fmt::format("<h1>{}</h1>\n", escaped(content.title));
+    if (!content.lead.empty()) {
+        page += fmt::format("<p class=\"lead\">{}</p>\n", escaped(content.lead));
+    }
+    page += fmt::format("<p class=\"caution\" role=\"note\">{}</p>\n</header>\n",
+                        escaped(kRetentionIsNoProof));
+    page += "<main>\n" + content.body + "</main>\n" + footer(trace);
+    page += "<script type=\"application/json\" id=\"report\">" + embedded(report) + "</script>\n";
+    // The very text that the policy in the head names by its checksum.
+    page.append("<script>").append(kPageScript).append("</script>\n</body>\n</html>\n");
+    return page;
+}
+
+} // namespace cospot

@@ -1,0 +1,170 @@
+#include "report/prove_report.h"
+
+#include "report/html.h"
+#include "report/reliability_picture.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+using html::escaped;
+
+std::string technique_words(const std::string &technique) {
+    const std::map<std::string, std::string> words{{"tlc", "Thin-layer chromatography"},
+                                                   {"paper", "Paper chromatography"},
+                                                   {"column", "Column chromatography"},
+                                                   {"hplc", "Liquid chromatography (HPLC)"},
+                                                   {"gc", "Gas chromatography"}};
+    return words.at(technique);
+}
+
+/// "Gas chromatography, features seen on one system"
+std::string subject_of(const Json &proof) {
+    return fmt::format("{}, features seen on {}",
+                       technique_words(proof.at("technique").get<std::string>()),
+                       proof.at("several_systems").get<bool>() ? "several systems" : "one system");
+}
+
+std::vector<DrawnBin> bins_of(const Json &reliability) {
+    std::vector<DrawnBin> bins;
+    for (const Json &bin : reliability.at("reliability")) {
+        bins.push_back({bin.at("stated").get<double>(), bin.at("right").get<double>(),
+                        bin.at("n").get<std::size_t>()});
+    }
+    return bins;
+}
+
+/// Bins are tenths of the stated probability.
+std::size_t tenth_of(const DrawnBin &bin) {
+    return std::min<std::size_t>(9, static_cast<std::size_t>(bin.stated * 10));
+}
+
+html::Cell percent(double share) {
+    return {fmt::format("{:.1f}", 100 * share), share};
+}
+
+void add_cells(html::Row &row, const std::map<std::size_t, DrawnBin> &bins, std::size_t tenth) {
+    const auto bin = bins.find(tenth);
+    if (bin == bins.end()) {
+        row.cells.insert(row.cells.end(), 3, html::Cell{});
+        return;
+    }
+    row.cells.push_back(percent(bin->second.stated));
+    row.cells.push_back(percent(bin->second.right));
+    row.cells.push_back(
+        {std::to_string(bin->second.count), static_cast<double>(bin->second.count)});
+}
+
+std::map<std::size_t, DrawnBin> by_tenth(const Json &reliability) {
+    std::map<std::size_t, DrawnBin> bins;
+    for (const DrawnBin &bin : bins_of(reliability)) {
+        bins[tenth_of(bin)] = bin;
+    }
+    return bins;
+}
+
+std::string bins_table(const Json &proof) {
+    html::Table table;
+    table.caption = "What was stated, and how often it was right, %";
+    table.columns = {{"From–to"},         {"Stated", true}, {"Right", true}, {"n", true},
+                     {"Corrected", true}, {"Right", true},  {"n", true}};
+    const auto before = by_tenth(proof.at("as_stated"));
+    const auto after = by_tenth(proof.at("corrected"));
+    for (std::size_t tenth = 0; tenth < 10; ++tenth) {
+        if (before.contains(tenth) || after.contains(tenth)) {
+            html::Row row{{{fmt::format("{}–{}", 10 * tenth, 10 * (tenth + 1))}}};
+            add_cells(row, before, tenth);
+            add_cells(row, after, tenth);
+            table.rows.push_back(std::move(row));
+        }
+    }
+    return table_html(table);
+}
+
+std::string measures_table(const Json &proof) {
+    html::Table table;
+    table.caption = "Measures over all questions";
+    table.columns = {{"Measure"}, {"As stated", true}, {"Corrected", true}};
+    for (const auto &[field, words] :
+         {std::pair{"calibration_error", "Calibration error"}, std::pair{"log_loss", "Log loss"},
+          std::pair{"set_coverage", "Candidate sets of 95 % that hold the truth"},
+          std::pair{"set_length", "Compounds in a set, mean"}}) {
+        html::Row row{{{words}}};
+        for (const char *which : {"as_stated", "corrected"}) {
+            row.cells.push_back({fmt::format("{:.3f}", proof.at(which).at(field).get<double>())});
+        }
+        table.rows.push_back(std::move(row));
+    }
+    return table_html(table);
+}
+
+std::string proof_html(const Json &proof) {
+    std::string html =
+        fmt::format("<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n", escaped(subject_of(proof)),
+                    escaped(proof.at("verdict").get<std::string>()));
+    html +=
+        fmt::format("<p>{} values of the library were left out and asked for, {} of them of "
+                    "compounds left out altogether. The first candidate was right for {:.0f} "
+                    "% of the others.</p>\n",
+                    proof.at("questions").get<std::size_t>(), proof.at("absent").get<std::size_t>(),
+                    100 * proof.at("first_right").get<double>());
+    html += "<div class=\"beside\">\n" +
+            html::figure_html(
+                reliability_picture(bins_of(proof.at("as_stated")), bins_of(proof.at("corrected")),
+                                    "Reliability, " + subject_of(proof)),
+                "Rings: as stated. Filled squares: after the correction, with two standard errors "
+                "of the "
+                "share. On the diagonal, what is called 70 % probable is right 70 times in 100; "
+                "below it, "
+                "less often. The bars (on a square-root scale) count the corrected statements.");
+    return html + bins_table(proof) + "</div>\n" + measures_table(proof);
+}
+
+PageContent page(const Report &report) {
+    std::string body;
+    for (const Json &proof : report.results) {
+        body += proof_html(proof);
+    }
+    if (report.results.empty()) {
+        body = "<p class=\"verdict\">Nothing to prove: no technique has 50 values that could be "
+               "left out and asked for.</p>\n";
+    } else {
+        body += "<p>What this proves holds for samples like the library’s own standards: another "
+                "bottle, column or laboratory scatters more.</p>\n";
+    }
+    return {"How far this library can be trusted",
+            "Its own values, left out and asked for: how often is right what it calls probable?",
+            body};
+}
+
+void add_rows(FlatTable &table, const Json &proof, const char *which) {
+    for (const Json &bin : proof.at(which).at("reliability")) {
+        table.rows.push_back({proof.at("technique"), proof.at("several_systems"), which,
+                              bin.at("stated"), bin.at("right"), bin.at("n")});
+    }
+}
+
+/// One row a bin.
+FlatTable flat_table(const Json &results) {
+    FlatTable table{{"technique", "several_systems", "probabilities", "stated", "right", "n"}, {}};
+    for (const Json &proof : results) {
+        add_rows(table, proof, "as_stated");
+        add_rows(table, proof, "corrected");
+    }
+    return table;
+}
+
+} // namespace
+
+const ReportDrawing &prove_report() {
+    static constexpr ReportDrawing drawing{page, flat_table};
+    return drawing;
+}
+
+} // namespace cospot

@@ -1,0 +1,99 @@
+#include "report/report.h"
+
+#include "library/partial_file.h"
+#include "report/page.h"
+#include "shared/csv.h"
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <fstream>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+std::string csv_cell(const Json &cell) {
+    if (cell.is_null()) {
+        return {};
+    }
+    if (cell.is_string()) {
+        return csv_field(cell.get<std::string>());
+    }
+    return cell.is_number_float() ? exact_text(cell.get<double>()) : cell.dump();
+}
+
+std::string csv_text(const FlatTable &table) {
+    std::string text;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        text += (i > 0 ? "," : "") + csv_field(table.columns[i]);
+    }
+    text += '\n';
+    for (const std::vector<Json> &row : table.rows) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            text += (i > 0 ? "," : "") + csv_cell(row[i]);
+        }
+        text += '\n';
+    }
+    return text;
+}
+
+Json json_of(const Report &report) {
+    return {
+        {"trace", trace_json(report.trace)}, {"notes", report.notes}, {"results", report.results}};
+}
+
+} // namespace
+
+void add_report_option(CommandOptions &options) {
+    options.add()("report", po::value<std::string>()->value_name("FILE"),
+                  "new file for a report: a page to look at (.html), a table (.csv) or all there "
+                  "is (.json)");
+}
+
+std::optional<ReportFile> report_file(const CommandOptions &options) {
+    if (!options.has("report")) {
+        return std::nullopt;
+    }
+    const std::filesystem::path path = options.get<std::string>("report");
+    const std::string ending = lower_ascii(path.extension().string());
+    ReportFile file{path};
+    if (ending == ".csv") {
+        file.format = ReportFormat::csv;
+    } else if (ending == ".json") {
+        file.format = ReportFormat::json;
+    } else if (ending != ".html") {
+        throw InputError({"command line, --report", 0, ""}, in_quotes(path.string()),
+                         "a file name that ends in .html, .csv or .json");
+    }
+    library::check_name_is_free(path);
+    return file;
+}
+
+std::string report_text(const Report &report, ReportFormat format, const ReportDrawing &drawing) {
+    switch (format) {
+    case ReportFormat::csv:
+        return csv_text(drawing.table(report.results));
+    case ReportFormat::json:
+        return json_line(json_of(report)) + '\n';
+    case ReportFormat::html:
+        break;
+    }
+    return page_html(drawing.page(report), report.trace, json_of(report));
+}
+
+void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing) {
+    const std::string text = report_text(report, file.format, drawing);
+    const library::PartialFile partial(file.path);
+    std::ofstream out(partial.name(), std::ios::binary);
+    out << text;
+    out.close();
+    if (!out) {
+        throw InputError({file.path.string(), 0, ""}, "a file that cannot be written",
+                         "room for the report");
+    }
+    partial.publish();
+}
+
+} // namespace cospot

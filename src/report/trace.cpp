@@ -1,0 +1,58 @@
+#include "report/trace.h"
+
+#include "readers/input_file.h"
+#include "report/checksum.h"
+
+#include <fmt/chrono.h>
+
+#include <algorithm>
+#include <ctime>
+#include <filesystem>
+#include <system_error>
+
+namespace cospot {
+
+TracedInputs::TracedInputs(const std::vector<std::string> &names, std::istream &standard_input)
+    : standard_input_(&standard_input) {
+    for (const std::string &name : names) {
+        std::error_code error;
+        if (name == "-") {
+            InputFile input(name, standard_input);
+            kept_.str(input.read_all());
+            standard_input_ = &kept_;
+            traces_.push_back({input.name(), sha256_hex(kept_.str())});
+        } else if (std::filesystem::is_regular_file(name, error)) {
+            traces_.push_back({name, sha256_of_file(name)});
+        } else {
+            traces_.push_back({name, ""});
+        }
+    }
+}
+
+ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
+                     const std::vector<InputTrace> &inputs) {
+    return {.verb = verb,
+            .arguments = invocation.arguments,
+            .library = invocation.library.string(),
+            .library_sha256 = sha256_of_file(invocation.library),
+            .version = COSPOT_VERSION,
+            .date_utc = fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr))),
+            .inputs = inputs};
+}
+
+Json trace_json(const ReportTrace &trace) {
+    Json inputs = Json::array();
+    for (const InputTrace &input : trace.inputs) {
+        inputs.push_back({{"name", input.name},
+                          {"sha256", input.sha256.empty() ? Json(nullptr) : Json(input.sha256)}});
+    }
+    return {{"program", "cospot"},
+            {"version", trace.version},
+            {"date_utc", trace.date_utc},
+            {"verb", trace.verb},
+            {"arguments", trace.arguments},
+            {"library", {{"name", trace.library}, {"sha256", trace.library_sha256}}},
+            {"inputs", inputs}};
+}
+
+} // namespace cospot

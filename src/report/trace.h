@@ -1,0 +1,52 @@
+#pragma once
+
+#include "command.h"
+#include "output/json.h"
+
+#include <iosfwd>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// A file that a report is drawn from.
+struct InputTrace {
+    std::string name;
+    std::string sha256; ///< empty: a pipe, which cannot be read twice
+};
+
+/// Where a report comes from, so that it can be made again and checked years later.
+struct ReportTrace {
+    std::string verb;
+    std::vector<std::string> arguments; ///< behind the verb, as typed
+    std::string library;                ///< file name as given
+    std::string library_sha256;         ///< of the file before the command changed it
+    std::string version;                ///< of the program
+    std::string date_utc;               ///< YYYY-MM-DDThh:mm:ssZ
+    std::vector<InputTrace> inputs;
+};
+
+/// The inputs of a command that is to write a report. Files are summed before they are read;
+/// standard input, where it is one of them, is read whole and handed on by `standard_input`.
+class TracedInputs {
+public:
+    /// `names` are file names; "-" is standard input.
+    TracedInputs(const std::vector<std::string> &names, std::istream &standard_input);
+
+    [[nodiscard]] const std::vector<InputTrace> &traces() const noexcept { return traces_; }
+    [[nodiscard]] std::istream &standard_input() noexcept { return *standard_input_; }
+
+private:
+    std::vector<InputTrace> traces_;
+    std::istringstream kept_;
+    std::istream *standard_input_;
+};
+
+/// The trace of a command called now. Call it before the command changes the library.
+[[nodiscard]] ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
+                                   const std::vector<InputTrace> &inputs);
+
+[[nodiscard]] Json trace_json(const ReportTrace &trace);
+
+} // namespace cospot

@@ -1,0 +1,103 @@
+// An invented library and invented runs for the pages that the browser opens: a plate of twelve
+// lanes, a run of 150 peaks, suspects, and names that would like to be more than names.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+export const hostileName = '</script><script>window.ran = true</script><img src=x onerror=alert(1)>';
+
+/** Numbers from 0 to 1, the same at every call of the test. */
+function invented(seed) {
+  let state = seed;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+const families = [['alkanol', 'O'], ['alkanal', '=O'], ['alkyl chloride', 'Cl']];
+
+function libraryTables() {
+  const random = invented(7);
+  const rows = ['compound,smiles,system,quantity,value,run,date'];
+  for (let run = 1; run <= 4; run += 1) {
+    families.forEach(([name, end], family) => {
+      for (let carbons = 3; carbons <= 14; carbons += 1) {
+        const compound = `${name} ${carbons},${'C'.repeat(carbons)}${end}`;
+        const index = 100 * carbons + 25 * family + 3 * random();
+        const rf = 0.05 + 0.07 * (carbons - 3) + 0.02 * family + 0.02 * random();
+        rows.push(`${compound},gc,RI,${index.toFixed(1)},G${run},2025-0${run}-11`);
+        rows.push(`${compound},plate,Rf,${rf.toFixed(3)},P${run},2025-0${run}-12`);
+      }
+    });
+  }
+  rows.push(`"${hostileName}",OCc1ccccc1,plate,Rf,0.40,P1,2025-01-12`);
+  rows.push('alkanol 5,CCCCCO,gc,RI,760,G9,2025-09-11'); // far from its other values
+  return {
+    systems: 'system,technique,stationary_phase,mobile_phase,scale,programme\n' +
+      'gc,gc,dimethylsilicone,helium,n-alkane,"50 C, 5 C/min"\n' +
+      'plate,tlc,silica gel,hexane:ethyl acetate 4:1,,\n',
+    values: `${rows.join('\n')}\n`,
+  };
+}
+
+function plateOfTwelveLanes() {
+  const random = invented(21);
+  const rows = ['lane,label,spot,distance_mm,front_mm,role', '1,alkanol 8,1,28,72,standard'];
+  for (let lane = 2; lane <= 12; lane += 1) {
+    for (let spot = 1; spot <= 5; spot += 1) {
+      const distance = spot < 3 ? 20 + 0.3 * spot : 70 * random(); // the first two all but touch
+      rows.push(`${lane},crude batch ${lane},${spot},${distance.toFixed(1)},72,sample`);
+    }
+  }
+  return `${rows.join('\n')}\n`;
+}
+
+function runOf150Peaks() {
+  const random = invented(5);
+  const rows = ['peak,tR,area,width_half'];
+  for (let peak = 1; peak <= 150; peak += 1) {
+    const time = 3.1 + 0.22 * peak + 0.1 * random();
+    const area = Math.exp(6 + 5 * random());
+    rows.push(`${peak},${time.toFixed(3)},${area.toFixed(0)},0.08`);
+  }
+  const ladder = ['carbon,tR'];
+  for (let carbon = 3; carbon <= 15; carbon += 1) ladder.push(`${carbon},${(3 * (carbon - 2)).toFixed(3)}`);
+  return { peaks: `${rows.join('\n')}\n`, ladder: `${ladder.join('\n')}\n` };
+}
+
+/** Writes everything into a new folder and lets cospot draw its pages; returns their paths. */
+export function drawPages(cospot) {
+  const folder = mkdtempSync(join(tmpdir(), 'cospot-browser-'));
+  const write = (name, text) => {
+    writeFileSync(join(folder, name), text);
+    return join(folder, name);
+  };
+  const call = (...words) => {
+    try {
+      execFileSync(cospot, ['--library', join(folder, 'invented.db'), ...words], { stdio: 'ignore' });
+    } catch (error) {
+      if (error.status !== 1) throw error; // 1: something needs attention
+    }
+  };
+  const tables = libraryTables();
+  call('init');
+  call('learn', '--systems', write('systems.csv', tables.systems), write('values.csv', tables.values));
+  const run = runOf150Peaks();
+  const page = (name, ...words) => {
+    call(...words, '--report', join(folder, `${name}.html`));
+    return join(folder, `${name}.html`);
+  };
+  return {
+    folder,
+    pages: {
+      plate: page('plate', 'identify', write('plate.csv', plateOfTwelveLanes()), '--system', 'plate'),
+      run: page('run', 'identify', write('run.csv', run.peaks), '--system', 'gc', '--ladder',
+        write('ladder.csv', run.ladder)),
+      audit: page('audit', 'audit'),
+      prove: page('prove', 'prove', '--dry-run'),
+      predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
+    },
+  };
+}

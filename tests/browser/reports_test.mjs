@@ -1,0 +1,162 @@
+// Opens the pages that --report writes in headless Chromium and measures what a reader sees.
+//   node reports_test.mjs COSPOT FOLDER_OF_NODE_MODULES
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+import { after, test } from 'node:test';
+import { pathToFileURL } from 'node:url';
+import { drawPages, hostileName } from './invented_laboratory.mjs';
+import { faintTexts, overflowing, overlappingTexts } from './measures.mjs';
+
+const [cospot, modules] = process.argv.slice(2);
+const require = createRequire(join(resolve(modules), 'package.json'));
+const { chromium } = require('playwright-core');
+
+const { folder, pages } = drawPages(cospot);
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+after(async () => {
+  await browser.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** A page with all that it complained about or asked for. */
+async function opened(file, options = {}) {
+  const context = await browser.newContext(options);
+  const page = await context.newPage();
+  const heard = [];
+  page.on('console', (message) => heard.push(message.text()));
+  page.on('pageerror', (error) => heard.push(String(error)));
+  page.on('request', (request) => {
+    if (request.url() !== pathToFileURL(file).href && request.url() !== 'data:,') heard.push(request.url());
+  });
+  await page.goto(pathToFileURL(file).href);
+  return { page, heard, close: () => context.close() };
+}
+
+for (const [name, file] of Object.entries(pages)) {
+  test(`${name}: no error, nothing from outside, nothing wider than the window`, async () => {
+    for (const width of [1280, 390]) {
+      const { page, heard, close } = await opened(file, { viewport: { width, height: 900 } });
+      assert.deepEqual(heard, []);
+      assert.deepEqual(await page.evaluate(overflowing), [], `${width} px`);
+      assert.deepEqual(await page.evaluate(overlappingTexts), [], `${width} px`);
+      await close();
+    }
+  });
+
+  test(`${name}: text stands out in light and dark`, async () => {
+    const papers = [];
+    for (const colorScheme of ['light', 'dark']) {
+      const { page, close } = await opened(file, { colorScheme });
+      assert.deepEqual(await page.evaluate(faintTexts), [], colorScheme);
+      papers.push(await page.evaluate(() => getComputedStyle(document.body).backgroundColor));
+      await close();
+    }
+    assert.notEqual(papers[0], papers[1]);
+  });
+
+  test(`${name}: complete without script`, async () => {
+    const texts = [];
+    for (const javaScriptEnabled of [true, false]) {
+      const { page, close } = await opened(file, { javaScriptEnabled });
+      const text = await page.locator('body').innerText();
+      texts.push(text.replace(/\s+/g, ' '));
+      assert.match(text, /Retention alone is no proof of identity/);
+      assert.match(text, /SHA-256 [0-9a-f]{64}/);
+      await close();
+    }
+    assert.equal(texts[1], texts[0]);
+  });
+
+  test(`${name}: headings, tables and pictures say what they are`, async () => {
+    const { page, close } = await opened(file);
+    assert.equal(await page.locator('html').getAttribute('lang'), 'en');
+    assert.equal(await page.locator('h1').count(), 1);
+    assert.equal(await page.locator('th:not([scope])').count(), 0);
+    assert.equal(await page.locator('svg[role]:not(:has(> title))').count(), 0);
+    assert.equal(await page.locator('svg[role]:not(:has(> desc))').count(), 0);
+    await close();
+  });
+
+  test(`${name}: prints on A4 and Letter, always on white`, async () => {
+    const { page, close } = await opened(file, { colorScheme: 'dark' });
+    const features = await page.locator('article').count();
+    for (const format of ['A4', 'Letter']) {
+      const printed = join(folder, `${name}-${format}.pdf`);
+      writeFileSync(printed, await page.pdf({ format }));
+      const text = execFileSync('pdftotext', [printed, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
+      const sheets = text.split('\f').slice(0, -1);
+      assert.ok(sheets.length >= 1 && sheets.length <= 4 + features, `${sheets.length} sheets of ${format}`);
+      sheets.forEach((sheet, i) => assert.ok(sheet.trim().length > 20, `${format}, sheet ${i + 1} is empty`));
+    }
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    assert.equal(await page.evaluate(() => getComputedStyle(document.body).backgroundColor), 'rgb(255, 255, 255)');
+    await close();
+  });
+}
+
+test('the picture of the plate has twelve lanes and a label for each spot', async () => {
+  const { page, close } = await opened(pages.plate);
+  assert.equal(await page.locator('svg.plate text.lane').count(), 12);
+  assert.equal(await page.locator('svg.plate .mark text.label').count(), 56);
+  await close();
+});
+
+test('the run of 150 peaks labels many of them, and has an axis of indices', async () => {
+  const { page, close } = await opened(pages.run);
+  assert.equal(await page.locator('svg.chromatogram .peak').count(), 150);
+  assert.ok(await page.locator('svg.chromatogram text.label').count() > 75);
+  assert.match(await page.locator('svg.chromatogram').textContent(), /retention index/);
+  await close();
+});
+
+test('a heading sorts by keyboard, and says so', async () => {
+  const { page, close } = await opened(pages.run);
+  const heading = page.locator('table.sortable th', { hasText: 'Unlisted' }).first();
+  const column = await heading.evaluate((cell) => cell.cellIndex);
+  const values = () => page.locator('table.sortable').first().evaluate((table, at) =>
+    [...table.tBodies[0].rows].map((row) => Number(row.cells[at].dataset.value)), column);
+  const rising = (await values()).sort((a, b) => a - b);
+  await heading.locator('button').focus();
+  await page.keyboard.press('Enter');
+  assert.equal(await heading.getAttribute('aria-sort'), 'ascending');
+  assert.deepEqual(await values(), rising);
+  await page.keyboard.press('Space');
+  assert.equal(await heading.getAttribute('aria-sort'), 'descending');
+  assert.deepEqual(await values(), [...rising].reverse());
+  await close();
+});
+
+test('a spot and its row light up together, by mouse and by keyboard', async () => {
+  const { page, close } = await opened(pages.plate, { viewport: { width: 1280, height: 1600 } });
+  const row = page.locator('tr[data-key="3"]');
+  const mark = page.locator('svg.plate .mark[data-key="3"]');
+  const isLit = (locator) => locator.evaluate((element) => element.classList.contains('lit'));
+  assert.equal(await isLit(row), false);
+  await mark.locator('ellipse').hover();
+  assert.equal(await isLit(row), true);
+  await row.hover();
+  assert.equal(await isLit(mark), true);
+  await page.mouse.move(0, 0);
+  await row.locator('a').focus();
+  assert.equal(await isLit(mark), true);
+  await page.locator('svg.plate .mark').first().focus();
+  await page.keyboard.press('ArrowRight');
+  assert.equal(await page.evaluate(() => document.activeElement.classList.contains('lit')), true);
+  await close();
+});
+
+test('a hostile name stays a name, and a script that slips in does not run', async () => {
+  const { page, close } = await opened(pages.plate);
+  assert.ok((await page.locator('body').innerText()).includes(hostileName));
+  const ran = await page.evaluate(() => {
+    const script = document.createElement('script');
+    script.textContent = 'window.ran = true';
+    document.body.append(script);
+    return window.ran === true;
+  });
+  assert.equal(ran, false);
+  await close();
+});

@@ -1,0 +1,155 @@
+// The pictures are well-formed XML, and say what they show.
+#include "report/axis_ticks.h"
+#include "report/chromatogram_picture.h"
+#include "report/html.h"
+#include "report/index_axis.h"
+#include "report/plate_picture.h"
+#include "report/probability_bars.h"
+#include "report/range_picture.h"
+#include "report/reliability_picture.h"
+#include "report/replicate_picture.h"
+
+#include <boost/property_tree/xml_parser.hpp>
+#include <gtest/gtest.h>
+
+#include <sstream>
+
+namespace cospot {
+namespace {
+
+using boost::property_tree::ptree;
+
+/// Throws where the picture is no well-formed XML.
+ptree parsed(const std::string &svg) {
+    std::istringstream in(svg);
+    ptree tree;
+    boost::property_tree::read_xml(in, tree);
+    return tree;
+}
+
+constexpr const char *kHostile = "<&\"'>]]>";
+
+TEST(Pictures, AreWellFormedWhateverTheNames) {
+    const std::vector<std::string> pictures{
+        plate_picture({{"1", kHostile, kHostile, 10, 70, SpotKind::listed},
+                       {"a", "2", kHostile, 0, 70.5, SpotKind::standard},
+                       {"2", "2", kHostile, 70.5, 70.5, SpotKind::unlisted}},
+                      kHostile),
+        chromatogram_picture({{.key = kHostile, .title = kHostile, .retention_time_min = 2}},
+                             kHostile)
+            .svg,
+        probability_bar({{kHostile, 0.5}}, 0.2, 0.3, kHostile),
+        reliability_picture({{0.1, 0.2, 5}}, {{0.1, 0.1, 5}, {1.0, 1.0, 3}}, kHostile),
+        replicate_picture({{"1", kHostile, "", 0.3, true}, {"2", kHostile, "2025", 0.3, false}},
+                          kHostile, kHostile),
+        range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostile)};
+    for (const std::string &picture : pictures) {
+        ASSERT_NO_THROW(parsed(picture)) << picture;
+        const ptree svg = parsed(picture).get_child("svg");
+        EXPECT_EQ(svg.get<std::string>("<xmlattr>.role"), "img");
+        EXPECT_FALSE(svg.get<std::string>("title").empty());
+        EXPECT_FALSE(svg.get<std::string>("desc").empty());
+    }
+}
+
+/// Middle of the ellipse of the mark with that key.
+double middle_y(const std::string &svg, const std::string &key) {
+    const ptree tree = parsed(svg);
+    for (const auto &[name, child] : tree.get_child("svg")) {
+        if (name == "g" && child.get<std::string>("<xmlattr>.data-key", "") == key) {
+            return child.get<double>("ellipse.<xmlattr>.cy");
+        }
+    }
+    ADD_FAILURE() << "no mark " << key;
+    return 0.0;
+}
+
+TEST(PlatePicture, IsToScale) {
+    const std::string svg = plate_picture({{"1", "1", "", 0, 80, SpotKind::listed},
+                                           {"2", "1", "", 20, 80, SpotKind::listed},
+                                           {"3", "2", "", 60, 80, SpotKind::listed}},
+                                          "plate");
+    const double start = middle_y(svg, "1");
+    EXPECT_NEAR((start - middle_y(svg, "3")) / (start - middle_y(svg, "2")), 3.0, 1e-3);
+}
+
+TEST(ChromatogramPicture, SaysWhatShapesRestOn) {
+    DrawnPeak peak{.key = "1", .title = "", .retention_time_min = 2};
+    EXPECT_NE(chromatogram_picture({peak}, "").caption.find("nominal width"), std::string::npos);
+    peak.start_min = 1.9;
+    peak.end_min = 2.2;
+    peak.area = 5;
+    EXPECT_NE(chromatogram_picture({peak}, "").caption.find("between start and end"),
+              std::string::npos);
+    peak.width_half_min = 0.1;
+    EXPECT_NE(chromatogram_picture({peak}, "")
+                  .caption.find("widths at half height, as high as "
+                                "area and width"),
+              std::string::npos);
+    peak.height = 7;
+    EXPECT_NE(chromatogram_picture({peak}, "").caption.find("as high as their heights"),
+              std::string::npos);
+}
+
+TEST(ChromatogramPicture, TakesNoHarmFromPeaksWithoutArea) {
+    const DrawnPeak peak{.key = "1", .title = "", .retention_time_min = 2, .area = 0.0};
+    EXPECT_EQ(chromatogram_picture({peak, peak}, "").svg.find("nan"), std::string::npos);
+}
+
+// van den Dool and Kratz (1963): with a linear programme the index is linear in time between
+// members; so peaks on a line must give ticks on that line.
+TEST(IndexAxis, InterpolatesALineExactly) {
+    const auto ticks = index_ticks({{4, 850}, {5, 950}, {6, 1050}, {8, 1250}}, 20);
+    ASSERT_EQ(ticks.size(), 4U);
+    for (std::size_t i = 0; i < ticks.size(); ++i) {
+        EXPECT_EQ(ticks[i].index, 900.0 + 100.0 * static_cast<double>(i));
+        EXPECT_NEAR(ticks[i].retention_time_min, 4.5 + static_cast<double>(i), 1e-9);
+    }
+}
+
+TEST(IndexAxis, NeverGoesBeyondThePeaks) {
+    for (const IndexTick &tick : index_ticks({{4, 801}, {5, 930}, {7, 1040}, {12, 1199}}, 20)) {
+        EXPECT_GT(tick.retention_time_min, 4.0);
+        EXPECT_LT(tick.retention_time_min, 12.0);
+    }
+    EXPECT_TRUE(index_ticks({{4, 801}, {5, 930}, {7, 1040}}, 20).empty());           // too few
+    EXPECT_TRUE(index_ticks({{4, 801}, {5, 930}, {7, 900}, {8, 1000}}, 20).empty()); // falls
+}
+
+TEST(IndexAxis, HasNoMoreTicksThanAsked) {
+    EXPECT_LE(index_ticks({{4, 801}, {5, 1930}, {7, 2040}, {12, 3199}}, 5).size(), 6U);
+}
+
+TEST(AxisTicks, AreRound) {
+    EXPECT_DOUBLE_EQ(round_step(1.0, 10), 0.1);
+    EXPECT_DOUBLE_EQ(round_step(13.0, 10), 2.0);
+    EXPECT_EQ(axis_ticks(0.0, 0.3, 0.1).size(), 4U); // 0.3 / 0.1 is a little less than 3
+    EXPECT_EQ(tick_text(0.1 + 0.2, 0.1), "0.3");
+    EXPECT_EQ(tick_text(-0.0, 0.5), "0.0");
+    EXPECT_EQ(tick_text(1200, 200), "1200");
+}
+
+TEST(ProbabilityBar, SaysUnlistedByHatchingAndInWords) {
+    const std::string svg = probability_bar({{"anisole", 0.7}}, 0.0, 0.3, "peak 1");
+    EXPECT_NE(svg.find("share unlisted"), std::string::npos);
+    EXPECT_NE(svg.find("<desc>anisole 0.70, unlisted 0.30</desc>"), std::string::npos) << svg;
+}
+
+TEST(ReplicatePicture, MarksTheOddOnesByShape) {
+    const std::string svg = replicate_picture({{"1", "", "2025-01-01", 0.3, false},
+                                               {"2", "", "2025-02-01", 0.31, false},
+                                               {"3", "", "2025-03-01", 0.5, true}},
+                                              "Rf", "compound");
+    std::size_t rings = 0;
+    std::size_t diamonds = 0;
+    const ptree tree = parsed(svg);
+    for (const auto &[name, child] : tree.get_child("svg")) {
+        rings += child.count("ellipse");
+        diamonds += name == "g" ? child.count("path") : 0;
+    }
+    EXPECT_EQ(rings, 2U);
+    EXPECT_EQ(diamonds, 1U);
+}
+
+} // namespace
+} // namespace cospot
