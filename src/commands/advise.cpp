@@ -102,7 +102,7 @@ void advise_on_file(const CommandOptions &options, const Invocation &invocation,
         for (std::size_t i = 0; i < features.size(); ++i) {
             advice.push_back(advise(*features[i], sample.features[i], sources));
             if (invocation.json) {
-                invocation.out << advice_json(*features[i], advice.back(), top).dump() << '\n';
+                invocation.out << json_line(advice_json(*features[i], advice.back(), top)) << '\n';
             } else {
                 invocation.out << advice_text(*features[i], advice.back(), top, style) << '\n';
             }
@@ -110,7 +110,7 @@ void advise_on_file(const CommandOptions &options, const Invocation &invocation,
         if (features.size() > 1) {
             const auto together = for_whole_sample(advice);
             const std::string &name = features.front()->sample;
-            invocation.out << (invocation.json ? sample_advice_json(name, together, top).dump()
+            invocation.out << (invocation.json ? json_line(sample_advice_json(name, together, top))
                                                : sample_advice_text(name, together, top, style))
                            << '\n';
         }
@@ -149,7 +149,7 @@ void advise_on_compounds(const CommandOptions &options, const Invocation &invoca
     const SystemAdvice advice =
         advise_systems(compounds_of(options, database, invocation.in), database, systems);
     if (invocation.json) {
-        invocation.out << system_advice_json(advice).dump() << '\n';
+        invocation.out << json_line(system_advice_json(advice)) << '\n';
         return;
     }
     invocation.out << system_advice_text(advice, style_for(invocation.out)) << '\n'

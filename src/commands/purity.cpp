@@ -20,6 +20,7 @@
 #include "purity/trend.h"
 #include "readers/input_file.h"
 #include "readers/purity_rules.h"
+#include "report/purity_report.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -38,7 +39,7 @@ namespace po = boost::program_options;
 using Texts = std::vector<std::string>;
 
 /// Candidates that are looked at for each feature.
-constexpr std::size_t kCandidates = 50;
+constexpr std::size_t kCandidates = 10;
 
 void add_options(CommandOptions &options) {
     options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
@@ -58,6 +59,7 @@ void add_options(CommandOptions &options) {
         "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
         "probability, before measuring, of a compound outside the library");
     add_input_options(options);
+    add_report_option(options);
     options.positional("file", -1, "one sample a file");
 }
 
@@ -127,6 +129,7 @@ bool is_by_ultraviolet(const CommandOptions &options) {
 /// All that stays the same over the files of one call.
 struct Work {
     const Invocation &invocation;
+    std::istream &standard_input;
     const CommandOptions &options;
     library::Database &database;
     InputSettings settings;
@@ -136,9 +139,9 @@ struct Work {
 };
 
 FeatureSet features_in(const std::string &name, Work &work) {
-    InputFile file(name, work.invocation.in);
+    InputFile file(name, work.standard_input);
     return read_features(work.database, file.read_all(), file.name(), work.settings,
-                         work.invocation.in);
+                         work.standard_input);
 }
 
 /// The declared compound must be comparable on the system of the sample.
@@ -175,7 +178,7 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
                                  : FeatureSet{};
     LibraryEvidence evidence = load_evidence(work.database, set.features);
     if (work.options.has("also")) {
-        InputFile file(work.options.get<std::string>("also"), work.invocation.in);
+        InputFile file(work.options.get<std::string>("also"), work.standard_input);
         const auto notes =
             propose_compounds(evidence, work.database, asked_in_file(file, work.database));
         set.notes.insert(set.notes.end(), notes.begin(), notes.end());
@@ -215,32 +218,44 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
     return samples;
 }
 
-void print(const Work &work, const std::vector<purity::JudgedSample> &samples) {
+std::string limits_note(const purity::Rules &rules) {
+    return rules.name.empty() ? "No limits were given: --dose-mg-per-day or --rules."
+                              : fmt::format("Limits: {}{}{}", rules.name,
+                                            rules.source.empty() ? "" : ", ", rules.source);
+}
+
+void print_text(const Work &work, const std::vector<purity::JudgedSample> &samples) {
     std::ostream &out = work.invocation.out;
-    const bool is_series = samples.size() > 1;
-    if (work.invocation.json) {
-        for (const purity::JudgedSample &sample : samples) {
-            out << purity_json(sample).dump() << '\n';
-        }
-        if (is_series) {
-            out << trend_json(purity::trend_of(samples)).dump() << '\n';
-        }
-        return;
-    }
     const Style style = style_for(out);
     for (const purity::JudgedSample &sample : samples) {
         out << purity_text(sample, style) << '\n';
     }
-    if (is_series) {
+    if (samples.size() > 1) {
         out << trend_text(purity::trend_of(samples), style);
     }
-    if (!work.limits.rules.name.empty()) {
-        out << wrapped(printable(fmt::format("Limits: {}{}{}", work.limits.rules.name,
-                                             work.limits.rules.source.empty() ? "" : ", ",
-                                             work.limits.rules.source)),
-                       0);
+    out << wrapped(printable(limits_note(work.limits.rules)), 0) << wrapped(kRetentionIsNoProof, 0);
+}
+
+Json results_of(const std::vector<purity::JudgedSample> &samples) {
+    Json results = Json::array();
+    for (const purity::JudgedSample &sample : samples) {
+        results.push_back(purity_json(sample));
     }
-    out << wrapped(kRetentionIsNoProof, 0);
+    if (samples.size() > 1) {
+        results.push_back(trend_json(purity::trend_of(samples)));
+    }
+    return results;
+}
+
+/// The files that the answer rests on, beside the library.
+Texts input_names(const CommandOptions &options) {
+    Texts names = options.get<Texts>("file");
+    for (const char *option : {"ladder", "blank", "rules", "also"}) {
+        if (options.has(option)) {
+            names.push_back(options.get<std::string>(option));
+        }
+    }
+    return names;
 }
 
 } // namespace
@@ -258,23 +273,38 @@ int run_purity(const Invocation &invocation) {
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
     }
-    const purity::Limits limits = limits_of(options, invocation.in);
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    const purity::Limits limits = limits_of(options, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
     Work work{invocation,
+              inputs.standard_input(),
               options,
               database,
               input_settings(options),
               options.has("sample") ? std::optional(options.get<std::string>("sample"))
                                     : std::nullopt,
               limits,
-              declaration_of(options, limits.rules, database, invocation.in)};
+              declaration_of(options, limits.rules, database, inputs.standard_input())};
     std::vector<purity::JudgedSample> samples;
     for (const std::string &name : options.get<Texts>("file")) {
         for (purity::JudgedSample &sample : judge_file(name, work)) {
             samples.push_back(std::move(sample));
         }
     }
-    print(work, samples);
+    const Json results = results_of(samples);
+    if (!invocation.json) {
+        print_text(work, samples);
+    }
+    for (std::size_t i = 0; invocation.json && i < results.size(); ++i) {
+        invocation.out << json_line(results[i]) << '\n';
+    }
+    if (file_of_report) {
+        write_report(
+            *file_of_report,
+            {trace_of("purity", invocation, inputs.traces()), {limits_note(limits.rules)}, results},
+            purity_report());
+    }
     const bool in_order = std::all_of(samples.begin(), samples.end(), purity::is_in_order);
     return in_order ? kDone : kNeedsAttention;
 }

@@ -8,8 +8,6 @@ namespace cospot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 Json measurements_json(const std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
     Json result = Json::array();
     for (std::size_t i = 0; i < std::min(top, measurements.size()); ++i) {

@@ -1,6 +1,7 @@
 #include "output/purity_json.h"
 
 #include "output/caution.h"
+#include "output/identify_json.h"
 
 #include <optional>
 #include <string>
@@ -9,7 +10,6 @@ namespace cospot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using purity::JudgedFeature;
 
 void set_where_known(Json &json, const char *name, const std::optional<double> &value) {
@@ -18,42 +18,14 @@ void set_where_known(Json &json, const char *name, const std::optional<double> &
     }
 }
 
-Json candidates_of(const Identification &identification) {
-    constexpr double worth_listing = 0.005;
-    Json candidates = Json::array();
-    for (const ProposedCompound &candidate : identification.candidates) {
-        if (candidate.probability >= worth_listing) {
-            candidates.push_back({{"compound", candidate.name},
-                                  {"inchikey", candidate.inchikey},
-                                  {"probability", candidate.probability}});
-        }
-    }
-    return candidates;
-}
-
-Json observations_of(const Feature &feature) {
-    Json observations = Json::array();
-    for (const FeatureObservation &observation : feature.observations) {
-        observations.push_back({{"system", observation.system},
-                                {"quantity", to_text(observation.quantity)},
-                                {"value", observation.value},
-                                {"uncertainty", observation.uncertainty}});
-    }
-    return observations;
-}
-
+/// What `identify` says of the feature, and what purity makes of it.
 Json feature_json(const JudgedFeature &judged) {
-    const Feature &feature = judged.feature;
-    Json json{{"feature", feature.name},
-              {"role", to_text(judged.role)},
-              {"observations", observations_of(feature)}};
-    set_where_known(json, "tR", feature.retention_time_min);
+    ExplanationWords words;
+    words.because.resize(judged.identification.candidates.size());
+    Json json = identify_json(judged.feature, judged.identification, words);
+    json["role"] = to_text(judged.role);
     set_where_known(json, "area", judged.area);
-    set_where_known(json, "start", feature.shape.start_min);
-    set_where_known(json, "end", feature.shape.end_min);
-    set_where_known(json, "height", feature.shape.height);
-    set_where_known(json, "width_half", feature.shape.width_half_min);
-    set_where_known(json, "symmetry", feature.shape.symmetry);
+    set_where_known(json, "symmetry", judged.feature.shape.symmetry);
     set_where_known(json, "relative_retention", judged.relative_retention);
     set_where_known(json, "per_cent", judged.per_cent);
     if (judged.reported) {
@@ -69,9 +41,7 @@ Json feature_json(const JudgedFeature &judged) {
                                             : Json(nullptr)},
                         {"unlisted", judged.identity.is_unlisted},
                         {"expected", judged.identity.is_expected}};
-    json["candidates"] = candidates_of(judged.identification);
     json["actions"] = judged.actions;
-    json["warnings"] = judged.identification.warnings;
     return json;
 }
 

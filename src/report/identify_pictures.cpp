@@ -115,10 +115,14 @@ void sort_by_lane(std::vector<DrawnSpot> &spots) {
     }
 }
 
-std::string plate_html(const Json &results) {
+std::string heading_html(int level, std::string_view words) {
+    return fmt::format("<h{0}>{1}</h{0}>\n", level, words);
+}
+
+std::string plate_html(const Json &results, int heading_level) {
     Plate plate = plate_of(results);
     sort_by_lane(plate.spots);
-    return "<h2>The plate</h2>\n<div class=\"beside\">\n" +
+    return heading_html(heading_level, "The plate") + "<div class=\"beside\">\n" +
            html::figure_html(
                plate_picture(plate.spots, "The plate as it was read"),
                "Distances from the start are to scale; the spacing of the lanes and the size of "
@@ -156,7 +160,7 @@ DrawnPeak peak_of(const Json &result, std::size_t position) {
             .kind = kind_of(result)};
 }
 
-std::string chromatograms_html(const Json &results) {
+std::string chromatograms_html(const Json &results, int heading_level) {
     std::vector<std::string> samples;
     std::map<std::string, std::vector<DrawnPeak>> peaks;
     for (std::size_t i = 0; i < results.size(); ++i) {
@@ -172,7 +176,7 @@ std::string chromatograms_html(const Json &results) {
     for (const std::string &sample : samples) {
         const ChromatogramPicture picture =
             chromatogram_picture(peaks[sample], "Chromatogram of " + sample);
-        html += "<h2>The chromatogram</h2>\n" +
+        html += heading_html(heading_level, "The chromatogram") +
                 html::figure_html(picture.svg,
                                   html::escaped(picture.caption) +
                                       " Filled: a compound of the library is the likeliest; "
@@ -183,10 +187,11 @@ std::string chromatograms_html(const Json &results) {
 
 } // namespace
 
-std::string identify_pictures(const Json &results) {
+std::string identify_pictures(const Json &results, int heading_level) {
     const bool has_plate = std::any_of(results.begin(), results.end(),
                                        [](const Json &result) { return result.contains("plate"); });
-    return has_plate ? plate_html(results) : chromatograms_html(results);
+    return has_plate ? plate_html(results, heading_level)
+                     : chromatograms_html(results, heading_level);
 }
 
 } // namespace cospot

@@ -3,17 +3,21 @@
 
 const keyed = [...document.querySelectorAll('main [data-key]')];
 
-function light(key, isLit) {
+const scope = (element) => element.closest('[data-scope]');
+
+function light(origin, isLit) {
   for (const element of keyed) {
-    if (element.dataset.key === key) element.classList.toggle('lit', isLit);
+    if (element.dataset.key === origin.dataset.key && scope(element) === scope(origin)) {
+      element.classList.toggle('lit', isLit);
+    }
   }
 }
 
-// Each row and each mark of a picture that bear the same key light up together.
+// Each row and each mark of a picture that bear the same key light up together, within one sample
+// where the page has several.
 for (const element of keyed) {
-  const key = element.dataset.key;
-  for (const begin of ['mouseenter', 'focusin']) element.addEventListener(begin, () => light(key, true));
-  for (const end of ['mouseleave', 'focusout']) element.addEventListener(end, () => light(key, false));
+  for (const begin of ['mouseenter', 'focusin']) element.addEventListener(begin, () => light(element, true));
+  for (const end of ['mouseleave', 'focusout']) element.addEventListener(end, () => light(element, false));
 }
 
 // The marks of a picture are one stop of the tabulator key; the arrow keys go from mark to mark.
