@@ -278,11 +278,12 @@ PoolReport report_on(const Invocation &invocation, const CommandOptions &options
 int run_pool(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] pool FILE [options]",
-        "Says which fractions of a column hold which component, which to combine and what to\n"
-        "keep apart. FILE (or - for standard input) is one of\n"
-        "  plates:  fraction,Rf  or  fraction,distance_mm,front_mm  a row a spot; no value where\n"
-        "           nothing was seen; optional plate,lane,intensity,mass_mg,volume_mL\n"
-        "  trace:   fraction,signal  or  volume_mL,signal (needs --fraction-ml)\n"
+        "Says which fractions of a column hold which component, which to combine and\n"
+        "what to keep apart. FILE (or - for standard input) is one of\n"
+        "  plates:  fraction,Rf or fraction,distance_mm,front_mm; a row a spot, no value\n"
+        "           where nothing was seen; optional plate, lane, intensity, mass_mg,\n"
+        "           volume_mL (both of the fraction)\n"
+        "  trace:   fraction,signal or volume_mL,signal (needs --fraction-ml)\n"
         "Exit code 1 if something should be looked at before fractions are combined.");
     add_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {

@@ -47,25 +47,28 @@ TEST(FindBands, PartsBandsAtTheThreshold) {
     EXPECT_TRUE(bands.shoulders.empty());
 }
 
-// Two Gaussian bands of known width: whatever holds more than 4 % of the other one must be mixed.
+// Two Gaussian bands of known width: a one-band fraction may hold no more of the other band than
+// the foot at which it is cut.
 TEST(FindBands, OverlappingGaussianBandsAreMixedAsFarAsTheyReach) {
+    const auto first = [](int number) {
+        return 100.0 * std::exp(-std::pow((number - 12.0) / 2.0, 2) / 2);
+    };
+    const auto second = [](int number) {
+        return 60.0 * std::exp(-std::pow((number - 22.0) / 2.5, 2) / 2);
+    };
     std::vector<double> values;
-    std::vector<double> share_of_second;
     for (int number = 1; number <= 40; ++number) {
-        const double first = 100.0 * std::exp(-std::pow((number - 12.0) / 2.0, 2) / 2);
-        const double second = 60.0 * std::exp(-std::pow((number - 22.0) / 2.5, 2) / 2);
-        values.push_back(first + second);
-        share_of_second.push_back(second / (first + second));
+        values.push_back(first(number) + second(number));
     }
     const TraceBands bands = find_bands(signals(values), 1.0);
     const Pooling pooling = judge_fractions(bands.run);
     ASSERT_EQ(bands.run.components.size(), 2U);
     EXPECT_FALSE(pooling.components[0].mixed.empty());
     for (const int number : pooling.components[0].one_spot) {
-        EXPECT_LT(share_of_second[static_cast<std::size_t>(number) - 1], 0.04) << number;
+        EXPECT_LT(second(number), 1.1 * kThresholdShare * 60.0) << number;
     }
     for (const int number : pooling.components[1].one_spot) {
-        EXPECT_GT(share_of_second[static_cast<std::size_t>(number) - 1], 0.96) << number;
+        EXPECT_LT(first(number), 1.1 * kThresholdShare * 100.0) << number;
     }
     // The true share of the first band in its one-spot fractions, from the bands themselves.
     const auto recovery = pooling.components[0].recovery.value();
@@ -73,10 +76,10 @@ TEST(FindBands, OverlappingGaussianBandsAreMixedAsFarAsTheyReach) {
     double alone = 0.0;
     double all = 0.0;
     for (int number = 1; number <= 40; ++number) {
-        const double first = std::exp(-std::pow((number - 12.0) / 2.0, 2) / 2);
         const auto &one_spot = pooling.components[0].one_spot;
-        all += first;
-        alone += std::find(one_spot.begin(), one_spot.end(), number) != one_spot.end() ? first : 0;
+        const bool is_alone = std::find(one_spot.begin(), one_spot.end(), number) != one_spot.end();
+        all += first(number);
+        alone += is_alone ? first(number) : 0.0;
     }
     EXPECT_LE(recovery.one_spot, alone / all);
     EXPECT_GT(recovery.one_spot, 0.5);
