@@ -191,15 +191,21 @@ void judge_trace(const FractionTable &table, const CommandOptions &options, Pool
     }
 }
 
-/// The component that the library calls so with the highest probability.
+/// The component that is the compound with the highest probability, together with what cannot be
+/// told apart from it.
 void find_named_target(const PoolReport &report, PoolTarget &target) {
+    constexpr double worth_saying = 0.05;
     for (std::size_t i = 0; i < report.candidates.size(); ++i) {
-        for (const ProposedCompound &candidate : report.candidates[i].candidates) {
-            constexpr double worth_saying = 0.05;
-            if (equal_ignoring_case(candidate.name, target.asked) &&
-                candidate.probability >= std::max(worth_saying, target.probability.value_or(0.0))) {
+        const Identification &identified = report.candidates[i];
+        for (const matcher::Group &group : identified.groups) {
+            const bool holds_it =
+                std::any_of(group.members.begin(), group.members.end(), [&](std::size_t member) {
+                    return equal_ignoring_case(identified.candidates[member].name, target.asked);
+                });
+            if (holds_it &&
+                group.probability >= std::max(worth_saying, target.probability.value_or(0.0))) {
                 target.component = i;
-                target.probability = candidate.probability;
+                target.probability = group.probability;
             }
         }
     }

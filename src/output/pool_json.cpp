@@ -63,13 +63,9 @@ void add_rf(Json &json, const fractions::Component &component) {
     }
 }
 
-void add_candidates(Json &json, const PoolReport &report, std::size_t index) {
-    Json &candidates = json["candidates"] = Json::array();
-    json["unlisted"] = nullptr;
-    if (report.candidates.empty()) {
-        return;
-    }
-    const Identification &identified = report.candidates[index];
+/// What the component may be; empty where no library was asked.
+void add_candidates(Json &json, const Identification &identified) {
+    Json candidates = Json::array();
     for (std::size_t i = 0; i < identified.candidates.size(); ++i) {
         const ProposedCompound &candidate = identified.candidates[i];
         candidates.push_back({{"rank", i + 1},
@@ -77,7 +73,16 @@ void add_candidates(Json &json, const PoolReport &report, std::size_t index) {
                               {"inchikey", candidate.inchikey},
                               {"probability", candidate.probability}});
     }
-    json["unlisted"] = identified.unlisted;
+    Json groups = Json::array();
+    for (const matcher::Group &group : identified.groups) {
+        Json names = Json::array();
+        for (const std::size_t member : group.members) {
+            names.push_back(identified.candidates[member].name);
+        }
+        groups.push_back({{"compounds", std::move(names)}, {"probability", group.probability}});
+    }
+    json["candidates"] = std::move(candidates);
+    json["groups"] = std::move(groups);
 }
 
 Json component_json(const PoolReport &report, std::size_t index) {
@@ -104,7 +109,9 @@ Json component_json(const PoolReport &report, std::size_t index) {
     json["one_spot_mass"] = or_null(pool.one_spot_mass_mg);
     json["one_spot_volume"] = or_null(pool.one_spot_volume_ml);
     json["mixed_mass"] = or_null(pool.mixed_mass_mg);
-    add_candidates(json, report, index);
+    const bool is_identified = !report.candidates.empty();
+    add_candidates(json, is_identified ? report.candidates[index] : Identification{});
+    json["unlisted"] = is_identified ? Json(report.candidates[index].unlisted) : Json(nullptr);
     return json;
 }
 

@@ -20,8 +20,8 @@ std::string named(const fractions::Component &component) {
 
 std::string order_text(const fractions::Component &early, const fractions::Component &late) {
     return fmt::format(
-        "{} does not leave after {}, though what runs farther on a plate of the column's phase "
-        "leaves first: check tubes, labels and plates (or --order open where plates and column "
+        "{} leaves before {}, though what runs farther on a plate of the column's phase should "
+        "leave first: check tubes, labels and plates (or --order open where plates and column "
         "differ in phase)",
         named(early), named(late));
 }
@@ -34,6 +34,15 @@ std::string drift_text(const fractions::Component &component) {
                        "or two components that follow each other. Spot its first and last fraction "
                        "side by side, and both in one lane",
                        component.name, least->rf.value(), most->rf.value());
+}
+
+/// Compounds that cannot be told apart here share a name, "(S)-carvone or (R)-carvone".
+std::string group_name(const matcher::Group &group, const Identification &candidates) {
+    std::string name;
+    for (const std::size_t member : group.members) {
+        name += (name.empty() ? "" : " or ") + candidates.candidates[member].name;
+    }
+    return name;
 }
 
 } // namespace
@@ -75,13 +84,14 @@ std::string warning_text(const fractions::Warning &warning, const fractions::Col
     case WarningKind::order:
         return order_text(component, other);
     case WarningKind::gap:
-        return fmt::format("{} within the band of {} not seen by anybody: neither taken for empty "
-                           "nor for {}; look at them before combining",
+        return fmt::format("nobody looked at {} within the band of {}: taken neither for empty nor "
+                           "for {}; spot before combining",
                            where, component.name, component.name);
     case WarningKind::missed:
-        return fmt::format("{} not seen in {}, though before and behind: spot again (too little on "
-                           "the plate, tubes exchanged, or two components)",
-                           component.name, where);
+        return fmt::format(
+            "{} was not seen in {}, though before and behind: spot again (too little on "
+            "the plate, tubes exchanged, or two components)",
+            component.name, where);
     case WarningKind::drift:
         return drift_text(component);
     case WarningKind::plate_edge:
@@ -117,14 +127,14 @@ std::string candidates_text(const Identification &candidates) {
         text +=
             fmt::format("{}{} {}", text.empty() ? "" : ", ", name, probability_text(probability));
     };
-    for (std::size_t i = 0; i < std::min(most, candidates.candidates.size()); ++i) {
-        const ProposedCompound &candidate = candidates.candidates[i];
-        if (unlisted_is_due && candidates.unlisted > candidate.probability) {
+    for (std::size_t i = 0; i < std::min(most, candidates.groups.size()); ++i) {
+        const matcher::Group &group = candidates.groups[i];
+        if (unlisted_is_due && candidates.unlisted > group.probability) {
             add("unlisted", candidates.unlisted);
             unlisted_is_due = false;
         }
-        if (i == 0 || candidate.probability >= worth_saying) {
-            add(candidate.name, candidate.probability);
+        if (i == 0 || group.probability >= worth_saying) {
+            add(group_name(group, candidates), group.probability);
         }
     }
     if (unlisted_is_due) {

@@ -150,7 +150,7 @@ TEST_F(PoolTest, AGapInsideABandIsNeverTakenForEmpty) {
     const Outcome outcome = pool("fraction,Rf\n5,0.5\n6,0.5\n9,0.5\n");
     EXPECT_EQ(outcome.code, kNeedsAttention);
     EXPECT_NE(outcome.out.find("combine 5-6, 9:"), std::string::npos) << outcome.out;
-    EXPECT_NE(on_one_line(outcome.out).find("! 7-8 within the band of A not seen by anybody"),
+    EXPECT_NE(on_one_line(outcome.out).find("! nobody looked at 7-8 within the band of A"),
               std::string::npos)
         << outcome.out;
     EXPECT_NE(outcome.out.find("Not looked at: 7-8"), std::string::npos);
@@ -208,6 +208,7 @@ TEST_F(PoolTest, NamesComponentsByTheLibrary) {
               kDone);
     const auto lines = json(kColumn, {"--system", "plate", "--target", "CCCCO"});
     EXPECT_EQ(lines[1]["candidates"][0]["compound"], "CCCCO");
+    EXPECT_EQ(lines[1]["groups"][0]["compounds"][0], "CCCCO");
     EXPECT_GT(lines[1]["unlisted"], 0.0);
     EXPECT_TRUE(lines[1]["target"]);
     EXPECT_GT(lines.back()["target"]["probability"], 0.3);
