@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <vector>
 
 namespace cospot {
 
@@ -44,9 +46,10 @@ std::string recovery_text(const ComponentPool &pool) {
     if (pool.mixed.empty()) {
         return "they hold all of its intensity that was seen";
     }
-    return fmt::format("they hold {}{:.0f} % of its intensity that was seen, with the mixed {} all",
-                       pool.recovery->is_lower_bound ? "at least " : "",
-                       100.0 * pool.recovery->one_spot, numbers_text(pool.mixed));
+    return fmt::format(
+        "they hold {}{:.0f} % of its intensity that was seen; with the mixed {} all of it",
+        pool.recovery->is_lower_bound ? "at least " : "", 100.0 * pool.recovery->one_spot,
+        numbers_text(pool.mixed));
 }
 
 std::string combine_text(const ComponentPool &pool, const fractions::Component &component,
@@ -90,11 +93,14 @@ std::string component_text(const PoolReport &report, std::size_t index, const St
         text += wrapped("may be " + printable(candidates_text(report.candidates[index])), kIndent);
     }
     text += combine_text(pool, report.run.components[index], report.run.is_trace);
-    if (!pool.weak_edges.empty()) {
+    std::vector<int> weak; // of those to combine
+    std::set_intersection(pool.weak_edges.begin(), pool.weak_edges.end(), pool.one_spot.begin(),
+                          pool.one_spot.end(), std::back_inserter(weak));
+    if (!weak.empty()) {
         text += wrapped(fmt::format("weak edge {}: below {:.0f} % of its strongest {}; a neighbour "
                                     "hides there most easily, so leave out what the yield can "
                                     "spare",
-                                    numbers_text(pool.weak_edges), 100.0 * fractions::kWeakShare,
+                                    numbers_text(weak), 100.0 * fractions::kWeakShare,
                                     report.run.is_trace ? "signal" : "spot"),
                         kIndent);
     }

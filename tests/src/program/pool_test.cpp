@@ -75,13 +75,20 @@ TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
     for (const char *expected :
          {"B   Rf 0.41   fractions 4-8   wanted",
           "combine 5-7: one spot seen in this system, 76.8 mg, 45 mL",
-          "they hold 95 % of its intensity that was seen, with the mixed 4, 8 all",
+          "they hold 95 % of its intensity that was seen; with the mixed 4, 8 all of it",
           "Keep apart 4: A and B together, 13.2 mg, 15 mL", "Nothing seen in 1, 10",
-          "89 % of the 150 mg loaded", "weak edge 8", "Dry silica"}) {
+          "89 % of the 150 mg loaded", "Dry silica"}) {
         EXPECT_NE(on_one_line(outcome.out).find(expected), std::string::npos)
             << expected << outcome.out;
     }
     expect_within_80_columns(outcome.out);
+}
+
+TEST_F(PoolTest, SaysWhichEdgesOfABandAreWeak) {
+    const std::string table = "fraction,Rf,intensity\n1,0.5,1\n2,0.5,90\n3,0.5,2\n3,0.3,8\n";
+    const std::string out = on_one_line(pool(table).out);
+    EXPECT_NE(out.find("weak edge 1: below 5 % of its strongest spot"), std::string::npos) << out;
+    EXPECT_EQ(json(table)[0]["weak_edges"], (Numbers{1, 3})); // 3 is mixed, not for combining
 }
 
 TEST_F(PoolTest, NeverCallsASpotPure) {
