@@ -100,13 +100,13 @@ std::vector<std::string> split(const std::string &text, char divider) {
     std::size_t begin = 0;
     for (std::size_t end = 0; end != std::string::npos; begin = end + 1) {
         end = text.find(divider, begin);
-        parts.emplace_back(trimmed(std::string_view(text).substr(begin, end - begin)));
+        parts.push_back(text.substr(begin, end - begin));
     }
     return parts;
 }
 
-/// The compounds of a list. Names hold commas ("1,8-cineole"), so that of pieces between commas as
-/// many as make a known name belong together.
+/// The compounds of a list. Names hold commas ("1,8-cineole"): as many of the pieces between commas
+/// belong together as make a known name.
 std::vector<AskedCompound> listed_compounds(const std::string &text, library::Database &database) {
     const char divider = text.find(';') != std::string::npos ? ';' : ',';
     const std::vector<std::string> pieces = split(text, divider);
@@ -119,10 +119,10 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
             for (std::size_t i = first + 1; i < last; ++i) {
                 name += divider + pieces[i];
             }
-            found = compound_called(name, database);
+            found = compound_called(std::string(trimmed(name)), database);
         }
         if (!found) {
-            throw InputError({"command line", 0, "--compounds"}, in_quotes(pieces[first]),
+            throw InputError({"command line", 0, "--compounds"}, in_quotes(trimmed(pieces[first])),
                              "compounds of the library (cospot list)");
         }
         first = last + 1;

@@ -55,7 +55,7 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     plan.diameter_mm = settings.diameter_mm;
     plan.fraction_ml = settings.fraction_ml;
     if (plan.advice && !plan.diameter_mm && !settings.hold_up_ml) {
-        plan.diameter_mm = plan.advice->column.diameter_mm;
+        plan.diameter_mm = std::round(plan.advice->column.diameter_mm);
     }
     if (plan.diameter_mm) {
         const quantities::ColumnBed bed{*plan.diameter_mm, settings.bed_mm};
@@ -63,11 +63,11 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
         plan.hold_up_ml = quantities::hold_up_volume_ml(bed);
         const auto row = flash_column_of(*plan.diameter_mm, difference);
         if (row && !plan.fraction_ml) {
-            plan.fraction_ml = row->fraction_ml;
+            plan.fraction_ml = std::round(row->fraction_ml);
         }
     }
     if (plan.advice && !plan.fraction_ml) {
-        plan.fraction_ml = plan.advice->column.fraction_ml;
+        plan.fraction_ml = std::round(plan.advice->column.fraction_ml);
     }
     if (settings.hold_up_ml) {
         plan.hold_up_ml = settings.hold_up_ml;
@@ -75,11 +75,12 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     plan.plate_number = settings.plate_number.value_or(settings.bed_mm / kPlateHeight_mm);
 }
 
-/// Number of the fraction in which this volume is collected; 0 in the forerun.
-int fraction_at(double volume_ml, double fraction_ml, double forerun_ml) {
+/// Number of the fraction in which this volume is collected; 0 in the forerun. None beyond a
+/// million: no such column is run.
+std::optional<int> fraction_at(double volume_ml, double fraction_ml, double forerun_ml) {
     constexpr double most = 1e6;
-    return static_cast<int>(
-        std::clamp(std::floor((volume_ml - forerun_ml) / fraction_ml) + 1.0, 0.0, most));
+    const double number = std::floor((volume_ml - forerun_ml) / fraction_ml) + 1.0;
+    return number > most ? std::nullopt : std::optional(static_cast<int>(std::max(0.0, number)));
 }
 
 void set_bands(ColumnPlan &plan, const ColumnSettings &settings) {
@@ -120,8 +121,8 @@ void set_bands(ColumnPlan &plan, const ColumnSettings &settings) {
 }
 
 bool share_fractions(const PlannedBand &a, const PlannedBand &b) {
-    return a.first_fraction && b.first_fraction && *a.first_fraction <= *b.last_fraction &&
-           *b.first_fraction <= *a.last_fraction;
+    return a.first_fraction && b.first_fraction && a.last_fraction && b.last_fraction &&
+           *a.first_fraction <= *b.last_fraction && *b.first_fraction <= *a.last_fraction;
 }
 
 bool is_overloaded(const ColumnPlan &plan, const ColumnSettings &settings) {

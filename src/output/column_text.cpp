@@ -31,7 +31,7 @@ std::string volumes_text(const PlannedBand &planned) {
 }
 
 std::string fractions_text(const PlannedBand &planned) {
-    if (!planned.first_fraction) {
+    if (!planned.first_fraction || !planned.last_fraction) {
         return "";
     }
     if (*planned.last_fraction == 0) {
@@ -134,7 +134,9 @@ std::string advice_text(const ColumnReport &report) {
                            *plan.load_mg, advice.column.diameter_mm, advice.column.eluent_ml,
                            advice.column.fraction_ml);
     }
-    if (advice.place == fractions::TablePlace::below_first_row) {
+    if (advice.place == fractions::TablePlace::on_or_between_rows) {
+        text += "; of the columns at hand take the next wider one (--diameter-mm)";
+    } else if (advice.place == fractions::TablePlace::below_first_row) {
         text += "; it is less than its narrowest column takes";
     } else if (advice.portions > 1) {
         text += fmt::format(", for each of {} portions", advice.portions);
@@ -176,6 +178,14 @@ std::string column_text_of(const ColumnReport &report) {
     return wrapped(text + fmt::format("; the last band is out after {:.0f} mL", last), 0);
 }
 
+std::string mixture_line(const MixtureExpectation &mixture) {
+    const double rf = mixture.expected.expected;
+    return fmt::format(
+        "  {} Rf {:.2f} ({:.2f} to {:.2f})  {:>6}  {}\n", padded(mixture.mobile_phase, 32), rf,
+        mixture.expected.low, mixture.expected.high,
+        rf > 0.0 ? fmt::format("{:.1f} CV", 1.0 / rf) : "no CV", to_text(mixture.expected.basis));
+}
+
 std::string eluent_text(const ColumnReport &report) {
     std::string text;
     if (!report.mobile_phase.empty()) {
@@ -184,12 +194,10 @@ std::string eluent_text(const ColumnReport &report) {
     if (const std::string change = change_text(report); !change.empty()) {
         text += wrapped(printable(change), 0);
     }
-    for (const MixtureExpectation &mixture : report.eluents.mixtures) {
-        text += fmt::format("  {} Rf {:.2f} ({:.2f} to {:.2f})  {:.1f} CV  {}\n",
-                            padded(mixture.mobile_phase, 34), mixture.expected.expected,
-                            mixture.expected.low, mixture.expected.high,
-                            mixture.expected.expected > 0.0 ? 1.0 / mixture.expected.expected : 0.0,
-                            to_text(mixture.expected.basis));
+    if (report.eluents.mixtures.size() > 1) { // the present one alone says nothing new
+        for (const MixtureExpectation &mixture : report.eluents.mixtures) {
+            text += mixture_line(mixture);
+        }
     }
     if (report.eluents.between) {
         const MixtureBetween &between = *report.eluents.between;
