@@ -172,6 +172,12 @@ Pooling judge_fractions(const ColumnRun &run) {
         pooling.components.push_back(judge_component(component, run, pooling));
     }
     pooling.mixed = mixed_pools(run, pooling);
+    if (!run.fractions.empty()) {
+        pooling.open_end = pooling.components_in.back();
+        if (run.fractions.front().number > 1) {
+            pooling.open_start = pooling.components_in.front();
+        }
+    }
     return pooling;
 }
 

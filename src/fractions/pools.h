@@ -64,6 +64,10 @@ struct Pooling {
     std::vector<MixedPool> mixed;
     std::vector<int> no_spot;
     std::vector<FractionRange> not_seen; ///< between the first and the last fraction looked at
+    /// Components of the first fraction looked at, unless that is fraction 1, and of the last one:
+    /// they may have begun before, or go on. Indices in the run.
+    std::vector<std::size_t> open_start;
+    std::vector<std::size_t> open_end;
 };
 
 /// Common practice, no source.

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 namespace cospot::fractions {
@@ -32,8 +31,7 @@ pair_spots(const std::vector<double> &a, const std::vector<double> &b, double to
     std::vector<std::vector<double>> cost(a.size() + 1, std::vector<double>(b.size() + 1));
     const auto paired = [&](std::size_t i, std::size_t j) {
         const double distance = std::abs(a[i - 1] - b[j - 1]) / (tolerance + kRoundingSlack);
-        return distance <= 1.0 ? cost[i - 1][j - 1] + distance * distance
-                               : std::numeric_limits<double>::infinity();
+        return cost[i - 1][j - 1] + distance * distance; // beyond the tolerance dearer than none
     };
     for (std::size_t i = 0; i <= a.size(); ++i) {
         for (std::size_t j = 0; j <= b.size(); ++j) {

@@ -191,9 +191,7 @@ std::string eluent_text(const ColumnReport &report) {
     if (!report.mobile_phase.empty()) {
         text += wrapped("Eluent of the plate: " + printable(report.mobile_phase), 0);
     }
-    if (const std::string change = change_text(report); !change.empty()) {
-        text += wrapped(printable(change), 0);
-    }
+    text += wrapped(printable(change_text(report)), 0);
     if (report.eluents.mixtures.size() > 1) { // the present one alone says nothing new
         for (const MixtureExpectation &mixture : report.eluents.mixtures) {
             text += mixture_line(mixture);

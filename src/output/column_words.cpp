@@ -68,7 +68,7 @@ std::string finding_text(const fractions::PlanFinding &finding, const ColumnRepo
 
 std::string change_text(const ColumnReport &report) {
     if (!report.change) {
-        return "";
+        return "Name a target (role, or --target) for advice on the eluent";
     }
     const fractions::PlateCompound &target = report.plan.compounds[report.plan.target.value()];
     const std::string at = fmt::format("{} runs at Rf {:.2f}", target.name, target.rf);

@@ -15,7 +15,7 @@ namespace cospot {
 [[nodiscard]] std::string finding_text(const fractions::PlanFinding &finding,
                                        const ColumnReport &report);
 
-/// What should become of the eluent, in a sentence; empty without a target.
+/// What should become of the eluent, in a sentence; without a target, that it takes one.
 [[nodiscard]] std::string change_text(const ColumnReport &report);
 
 /// "hexane:ethyl acetate 82:18".

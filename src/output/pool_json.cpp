@@ -212,6 +212,8 @@ std::vector<std::string> pool_json(const PoolReport &report) {
                              {"mixed", mixed_json(report)},
                              {"no_spot", report.pooling.no_spot},
                              {"not_seen", json_of(report.pooling.not_seen)},
+                             {"open_start", names_of(report.pooling.open_start, report.run)},
+                             {"open_end", names_of(report.pooling.open_end, report.run)},
                              {"fractions", fractions_json(report)},
                              {"target", target_json(report)},
                              {"tolerance", or_null(report.tolerance)},

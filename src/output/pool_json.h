@@ -20,10 +20,12 @@ namespace cospot {
 ///
 /// The last object: record "pools"; source ("plates" or "trace"); pools: component, fractions,
 /// mass, volume, recovery of what to combine; mixed: components, fractions, mass, volume;
-/// no_spot; not_seen; fractions: fraction, state ("no spot", "one spot", "mixed"), plates, signal,
-/// mass_mg, volume_mL, spots (component, rf, intensity); target: null, or asked, component,
-/// probability, fault; tolerance, threshold, loaded_mg (null where they have no meaning); warnings:
-/// kind, components, fractions (ranges), text; needs_attention; notes; cautions.
+/// no_spot; not_seen; open_start, open_end: components that the first or last fraction looked at
+/// shows, which may reach beyond it; fractions: fraction, state ("no spot", "one spot", "mixed"),
+/// plates, signal, mass_mg, volume_mL, spots (component, rf, intensity); target: null, or asked,
+/// component, probability, fault; tolerance, threshold, loaded_mg (null where they have no
+/// meaning); warnings: kind, components, fractions (ranges), text; needs_attention; notes;
+/// cautions.
 [[nodiscard]] std::vector<std::string> pool_json(const PoolReport &report);
 
 } // namespace cospot

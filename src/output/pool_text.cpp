@@ -39,17 +39,17 @@ std::string amounts_text(const PartialSum &mass_mg, const PartialSum &volume_ml)
     return text;
 }
 
-std::string recovery_text(const ComponentPool &pool) {
+std::string recovery_text(const ComponentPool &pool, const std::string &component) {
     if (!pool.recovery) {
         return "";
     }
+    const std::string holds = pool.one_spot.size() == 1 ? "it holds" : "they hold";
     if (pool.mixed.empty()) {
-        return "they hold all of its intensity that was seen";
+        return holds + " all of the intensity of " + component;
     }
-    return fmt::format(
-        "they hold {}{:.0f} % of its intensity that was seen; with the mixed {} all of it",
-        pool.recovery->is_lower_bound ? "at least " : "", 100.0 * pool.recovery->one_spot,
-        numbers_text(pool.mixed));
+    return fmt::format("{} {}{:.0f} % of the intensity of {}; with the mixed {} all of it", holds,
+                       pool.recovery->is_lower_bound ? "at least " : "",
+                       100.0 * pool.recovery->one_spot, component, numbers_text(pool.mixed));
 }
 
 std::string combine_text(const ComponentPool &pool, const fractions::Component &component,
@@ -65,7 +65,7 @@ std::string combine_text(const ComponentPool &pool, const fractions::Component &
                     is_trace ? "one band seen by the detector" : "one spot seen in this system",
                     amounts_text(pool.one_spot_mass_mg, pool.one_spot_volume_ml));
     text = wrapped(text, kIndent);
-    if (const std::string recovery = recovery_text(pool); !recovery.empty()) {
+    if (const std::string recovery = recovery_text(pool, component.name); !recovery.empty()) {
         text += wrapped(recovery, kIndent);
     }
     return text;
@@ -125,6 +125,21 @@ std::string leftovers_text(const PoolReport &report) {
     }
     if (!report.pooling.not_seen.empty()) {
         text += wrapped(fmt::format("Not looked at: {}", ranges_text(report.pooling.not_seen)), 0);
+    }
+    if (!report.pooling.open_start.empty()) {
+        text += wrapped(fmt::format("{}, the first fraction looked at, shows {} already: look at "
+                                    "those before it",
+                                    report.run.fractions.front().number,
+                                    components_text(report.pooling.open_start, report.run)),
+                        0);
+    }
+    if (!report.pooling.open_end.empty()) {
+        text +=
+            wrapped(fmt::format("{}, the last fraction looked at, still shows {}: look further, "
+                                "or go on collecting",
+                                report.run.fractions.back().number,
+                                components_text(report.pooling.open_end, report.run)),
+                    0);
     }
     return text;
 }

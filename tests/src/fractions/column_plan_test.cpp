@@ -99,6 +99,8 @@ TEST(PlanColumn, WarnsOfWhatWillGoWrong) {
     EXPECT_EQ(warnings_of(plan_column({compound("a", 0.35), compound("b", 0.25)}, {})), Warnings{});
     EXPECT_EQ(warnings_of(plan_column({compound("a", 0.09, Role::target)}, {})),
               Warnings{PlanWarning::target_range});
+    EXPECT_EQ(warnings_of(plan_column({compound("a", 0.51, Role::target)}, {})),
+              Warnings{PlanWarning::target_range});
     EXPECT_EQ(warnings_of(plan_column({compound("a", 0.5, Role::target)}, {})), Warnings{});
     ColumnSettings settings;
     settings.load_mg = 5000.0;

@@ -44,6 +44,15 @@ TEST(JudgeFractions, TellsAFractionWithinABandWithoutItsSpot) {
     EXPECT_EQ(pooling.components[0].missed, (Numbers{2}));
 }
 
+TEST(JudgeFractions, TellsWhichBandsReachBeyondWhatWasLookedAt) {
+    const Pooling whole = judge_fractions(column({lane(1, {0.6}), lane(2, {})}));
+    EXPECT_TRUE(whole.open_start.empty()); // nothing comes before fraction 1
+    EXPECT_TRUE(whole.open_end.empty());
+    const Pooling part = judge_fractions(column({lane(4, {0.6}), lane(5, {0.6, 0.4})}));
+    EXPECT_EQ(part.open_start, (std::vector<std::size_t>{0}));
+    EXPECT_EQ(part.open_end, (std::vector<std::size_t>{0, 1}));
+}
+
 TEST(JudgeFractions, RecoveryIsTheShareOfIntensityInOneSpotFractions) {
     const Pooling pooling = judge_fractions(two_bands());
     EXPECT_NEAR(pooling.components[0].recovery.value().one_spot, 0.61, 1e-12);

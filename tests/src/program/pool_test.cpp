@@ -75,7 +75,7 @@ TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
     for (const char *expected :
          {"B   Rf 0.41   fractions 4-8   wanted",
           "combine 5-7: one spot seen in this system, 76.8 mg, 45 mL",
-          "they hold 95 % of its intensity that was seen; with the mixed 4, 8 all of it",
+          "they hold 95 % of the intensity of B; with the mixed 4, 8 all of it",
           "Keep apart 4: A and B together, 13.2 mg, 15 mL", "Nothing seen in 1, 10",
           "89 % of the 150 mg loaded", "Dry silica"}) {
         EXPECT_NE(on_one_line(outcome.out).find(expected), std::string::npos)
@@ -135,6 +135,7 @@ TEST_F(PoolTest, JsonTellsAllThatAPictureNeeds) {
     EXPECT_EQ(last["pools"].size(), 3U);
     EXPECT_EQ(last["mixed"][0]["components"], (std::vector<std::string>{"A", "B"}));
     EXPECT_EQ(last["no_spot"], (Numbers{1, 10}));
+    EXPECT_TRUE(last["open_end"].empty());
     EXPECT_EQ(last["fractions"].size(), 10U);
     EXPECT_EQ(last["fractions"][3]["state"], "mixed");
     EXPECT_EQ(last["fractions"][3]["spots"][1]["component"], "B");
@@ -161,6 +162,8 @@ TEST_F(PoolTest, AGapInsideABandIsNeverTakenForEmpty) {
               std::string::npos)
         << outcome.out;
     EXPECT_NE(outcome.out.find("Not looked at: 7-8"), std::string::npos);
+    EXPECT_NE(on_one_line(outcome.out).find("9, the last fraction looked at, still shows A"),
+              std::string::npos);
     EXPECT_NE(outcome.out.find("Rf 0.50    ██ ██  ? ██"), std::string::npos) << outcome.out;
 }
 
