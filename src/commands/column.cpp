@@ -32,7 +32,8 @@ namespace {
 
 namespace po = boost::program_options;
 
-constexpr double kLargestOption = 1e9;
+constexpr double kLargestOption = 1e6;
+constexpr double kLargestLength_mm = 1e4;
 
 void add_options(CommandOptions &options) {
     options.add()("system", po::value<std::string>(),
@@ -55,15 +56,16 @@ void add_options(CommandOptions &options) {
 }
 
 /// A number above 0, or none where it is not given.
-std::optional<double> size_option(const CommandOptions &options, const char *name) {
+std::optional<double> size_option(const CommandOptions &options, const char *name,
+                                  double largest = kLargestOption) {
     if (!options.has(name)) {
         return std::nullopt;
     }
     const double value = options.get<double>(name);
     constexpr double smallest = 1e-3;
-    if (!(value >= smallest && value <= kLargestOption)) {
+    if (!(value >= smallest && value <= largest)) {
         throw InputError({"command line", 0, fmt::format("--{}", name)}, exact_text(value),
-                         "a number from 0.001");
+                         fmt::format("a number from 0.001 to {:.0f}", largest));
     }
     return value;
 }
@@ -71,8 +73,8 @@ std::optional<double> size_option(const CommandOptions &options, const char *nam
 fractions::ColumnSettings settings_of(const CommandOptions &options) {
     fractions::ColumnSettings settings;
     settings.load_mg = size_option(options, "load-mg");
-    settings.diameter_mm = size_option(options, "diameter-mm");
-    settings.bed_mm = size_option(options, "bed-mm").value();
+    settings.diameter_mm = size_option(options, "diameter-mm", kLargestLength_mm);
+    settings.bed_mm = size_option(options, "bed-mm", kLargestLength_mm).value();
     settings.hold_up_ml = size_option(options, "column-volume-ml");
     settings.plate_number = size_option(options, "plates");
     settings.fraction_ml = size_option(options, "fraction-ml");
@@ -277,9 +279,9 @@ ColumnReport report_on(const Invocation &invocation, const CommandOptions &optio
 int run_column(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] column FILE|--compounds LIST [options]",
-        "Plans a preparative silica column from a plate: column volumes, fractions of each\n"
-        "compound, resolution of neighbours, diameter, silica and fraction size, and what\n"
-        "should become of the eluent. FILE (or - for standard input) is a table\n"
+        "Plans a preparative silica column from a plate: column volumes, fractions of\n"
+        "each compound, resolution of neighbours, diameter, silica and fraction size, and\n"
+        "what should become of the eluent. FILE (or - for standard input) is a table\n"
         "  compound,Rf   optional role (target or impurity) and amount_mg\n"
         "Exit code 1 if something should be looked at before the column is run.");
     add_options(options);

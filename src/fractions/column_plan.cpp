@@ -152,6 +152,9 @@ void find_faults(ColumnPlan &plan, const ColumnSettings &settings) {
         if (rf < kLowestTarget || rf > kHighestTarget) {
             plan.findings.push_back({PlanWarning::target_range, {*plan.target}});
         }
+        if (plan.bands[*plan.target].first_fraction == 0) {
+            plan.findings.push_back({PlanWarning::in_forerun, {*plan.target}});
+        }
         for (std::size_t i = 0; i < plan.bands.size(); ++i) {
             if (i != *plan.target && share_fractions(plan.bands[i], plan.bands[*plan.target])) {
                 plan.findings.push_back({PlanWarning::overlap, {*plan.target, i}});
@@ -189,6 +192,8 @@ std::string_view to_text(PlanWarning warning) {
         return "at_front";
     case PlanWarning::target_range:
         return "target_range";
+    case PlanWarning::in_forerun:
+        return "in_forerun";
     case PlanWarning::overlap:
         return "overlap";
     case PlanWarning::overload:

@@ -37,11 +37,12 @@ std::string fractions_text(const PlannedBand &planned) {
     if (*planned.last_fraction == 0) {
         return "forerun";
     }
-    const std::string first =
-        *planned.first_fraction == 0 ? "forerun" : fmt::format("{}", *planned.first_fraction);
+    if (*planned.first_fraction == 0) {
+        return fmt::format("up to {}", *planned.last_fraction);
+    }
     return *planned.first_fraction == *planned.last_fraction
-               ? first
-               : fmt::format("{}-{}", first, *planned.last_fraction);
+               ? fmt::format("{}", *planned.first_fraction)
+               : fmt::format("{}-{}", *planned.first_fraction, *planned.last_fraction);
 }
 
 std::string table_text(const ColumnReport &report, const Style &style) {
@@ -91,16 +92,20 @@ std::string picture(const ColumnPlan &plan) {
         }
         const auto band = in_column_volumes(plan.bands[i], plan);
         std::string line = "  " + padded(plan.compounds[i].name, kNameWidth) + ' ';
+        const double cell_width = end / kPictureWidth;
         for (std::size_t cell = 0; cell < kPictureWidth; ++cell) {
-            const double volume = end * (static_cast<double>(cell) + 0.5) / kPictureWidth;
-            const double sigmas = std::abs(volume - band.volume_ml) / band.sigma_ml;
+            const double volume = cell_width * (static_cast<double>(cell) + 0.5);
+            const double distance = std::abs(volume - band.volume_ml);
+            // The cell of the maximum is filled however narrow the band is.
+            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band.sigma_ml;
             line += sigmas <= 1.0 ? "█" : sigmas <= fractions::kBandSigmas ? "▒" : " ";
         }
         text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
     }
     const std::string last = fmt::format("{:.1f} CV", end);
     return text + "  " + padded("", kNameWidth) + " 0" +
-           std::string(kPictureWidth - 1 - last.size(), '.') + last + '\n';
+           std::string(kPictureWidth - 1 - last.size(), '.') + last + '\n' +
+           "  █ within one standard deviation of the maximum, ▒ within two\n";
 }
 
 std::string neighbours_text(const ColumnPlan &plan) {

@@ -48,6 +48,9 @@ std::string finding_text(const fractions::PlanFinding &finding, const ColumnRepo
                            "first",
                            plan.compounds[finding.compounds.front()].name,
                            plan.compounds[finding.compounds.front()].rf);
+    case PlanWarning::in_forerun:
+        return fmt::format("{} begins to leave in the forerun: collect fractions earlier",
+                           plan.compounds[finding.compounds.front()].name);
     case PlanWarning::overlap:
         return fmt::format("fractions of {} will hold {} too: narrower fractions, more silica or "
                            "another eluent",

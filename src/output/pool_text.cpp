@@ -3,6 +3,7 @@
 #include "output/caution.h"
 #include "output/pool_picture.h"
 #include "output/pool_words.h"
+#include "output/probability_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -107,6 +108,30 @@ std::string component_text(const PoolReport &report, std::size_t index, const St
     return text;
 }
 
+/// The advice on the wanted component in one sentence; its faults stand with the warnings.
+std::string target_text(const PoolReport &report) {
+    if (!report.target || !report.target->component) {
+        return "";
+    }
+    const std::size_t index = *report.target->component;
+    const ComponentPool &pool = report.pooling.components[index];
+    std::string text = "Wanted: " + report.run.components[index].name;
+    if (report.target->probability) {
+        text += fmt::format(" ({} or what runs like it, {})", report.target->asked,
+                            probability_text(*report.target->probability));
+    }
+    if (!pool.one_spot.empty()) {
+        text += ", combine " + numbers_text(pool.one_spot);
+    }
+    if (!pool.mixed.empty()) {
+        text += "; re-run " + numbers_text(pool.mixed) + " for the rest";
+    }
+    if (!pool.not_seen.empty()) {
+        text += "; spot " + ranges_text(pool.not_seen) + " first";
+    }
+    return wrapped(printable(text), 0) + '\n';
+}
+
 std::string leftovers_text(const PoolReport &report) {
     std::string text;
     for (const fractions::MixedPool &mixed : report.pooling.mixed) {
@@ -180,7 +205,7 @@ std::string section(const std::string &text) {
 } // namespace
 
 std::string pool_text(const PoolReport &report, const Style &style) {
-    std::string text = pool_picture(report) + '\n';
+    std::string text = pool_picture(report) + '\n' + target_text(report);
     for (std::size_t i = 0; i < report.run.components.size(); ++i) {
         text += component_text(report, i, style);
     }

@@ -124,6 +124,18 @@ TEST(PlanColumn, TellsWhenFractionsOfTheTargetHoldANeighbour) {
     EXPECT_EQ(warnings_of(plan_column(pair, settings)), Warnings{});
 }
 
+TEST(PlanColumn, WarnsOfATargetInTheForerun) {
+    ColumnSettings settings;
+    settings.hold_up_ml = 50.0;
+    settings.plate_number = 100.0;
+    settings.fraction_ml = 10.0;
+    settings.forerun_ml = 159.0; // the band begins at 160 mL
+    EXPECT_EQ(warnings_of(plan_column({compound("a", 0.25, Role::target)}, settings)), Warnings{});
+    settings.forerun_ml = 161.0;
+    EXPECT_EQ(warnings_of(plan_column({compound("a", 0.25, Role::target)}, settings)),
+              Warnings{PlanWarning::in_forerun});
+}
+
 TEST(PlanColumn, RefusesSettingsThatNoColumnHas) {
     ColumnSettings settings;
     settings.diameter_mm = 0.0;

@@ -132,6 +132,19 @@ TEST_F(ColumnTest, SaysWhichSolventToChangeAndWarns) {
     EXPECT_EQ(unknown.code, kDone) << unknown.err;
 }
 
+TEST_F(ColumnTest, DrawsEvenTheNarrowestBand) {
+    const std::string out = column(kSample, {"--plates", "1000000"}).out;
+    EXPECT_NE(out.find("█"), std::string::npos) << out;
+}
+
+TEST_F(ColumnTest, SaysWhatIsCollectedBeforeFractionOne) {
+    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "500"});
+    EXPECT_NE(outcome.out.find("forerun\n"), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("up to "), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("! alcohol begins to leave in the forerun"), std::string::npos);
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+}
+
 TEST_F(ColumnTest, StartAndFrontGetNoColumnVolume) {
     const auto lines = json("compound,Rf\nfront,1\nstart,0\na,0.3\n", {"--diameter-mm", "20"});
     EXPECT_EQ(lines[0]["column_volumes"], nullptr);

@@ -73,7 +73,8 @@ TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
     const Outcome outcome = pool(kColumn, {"--target", "B", "--loaded-mg", "150"});
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
     for (const char *expected :
-         {"B   Rf 0.41   fractions 4-8   wanted",
+         {"Wanted: B, combine 5-7; re-run 4, 8 for the rest",
+          "B   Rf 0.41   fractions 4-8   wanted",
           "combine 5-7: one spot seen in this system, 76.8 mg, 45 mL",
           "they hold 95 % of the intensity of B; with the mixed 4, 8 all of it",
           "Keep apart 4: A and B together, 13.2 mg, 15 mL", "Nothing seen in 1, 10",
