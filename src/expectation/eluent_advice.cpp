@@ -155,18 +155,20 @@ EluentAdvice advise_eluent(library::Database &database, const library::System &s
     advice.weak_solvent = weak;
     const auto mixtures = mixtures_of(database, system, strong, weak);
     std::vector<library::System> systems;
+    systems.reserve(mixtures.size());
     for (const auto &[fraction, mixture] : mixtures) {
         systems.push_back(mixture);
     }
     const auto expected = expected_retention(database, {target}, systems).front();
-    for (const auto &[fraction, mixture] : mixtures) {
+    for (const auto &mixture : mixtures) {
+        const library::System &its_system = mixture.second;
         const auto found =
             std::find_if(expected.begin(), expected.end(), [&](const ExpectedRetention &other) {
-                return other.system == mixture.name && other.quantity == Quantity::Rf &&
+                return other.system == its_system.name && other.quantity == Quantity::Rf &&
                        other.prediction.has_value();
             });
         if (found != expected.end()) {
-            advice.mixtures.push_back({mixture.mobile_phase, fraction, *found});
+            advice.mixtures.push_back({its_system.mobile_phase, mixture.first, *found});
         }
     }
     advice.between = between_two(advice.mixtures);

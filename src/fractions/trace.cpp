@@ -20,6 +20,7 @@ struct Peak {
 
 std::vector<double> heights_of(const std::vector<Fraction> &fractions, double threshold) {
     std::vector<double> heights;
+    heights.reserve(fractions.size());
     for (const Fraction &fraction : fractions) {
         heights.push_back(std::max(0.0, fraction.signal.value() - threshold));
     }

@@ -58,6 +58,7 @@ ComponentNames name_components(const fractions::ColumnRun &run, const ComponentR
     names.notes = evidence.notes;
     apply_proofs(options, features, evidence, database, names.notes);
     std::vector<const Feature *> together;
+    together.reserve(features.size());
     for (const Feature &feature : features) {
         together.push_back(&feature);
     }

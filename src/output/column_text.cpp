@@ -140,7 +140,7 @@ std::string advice_text(const ColumnReport &report) {
                            advice.column.fraction_ml);
     }
     if (advice.place == fractions::TablePlace::on_or_between_rows) {
-        text += "; of the columns at hand take the next wider one (--diameter-mm)";
+        text += "; of the columns at hand take this or the next wider one (--diameter-mm)";
     } else if (advice.place == fractions::TablePlace::below_first_row) {
         text += "; it is less than its narrowest column takes";
     } else if (advice.portions > 1) {

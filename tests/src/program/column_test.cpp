@@ -205,6 +205,31 @@ TEST_F(ColumnTest, WhatTheLibraryDoesNotHoldIsRefused) {
     EXPECT_NE(ask("other", "arene").find("can tell an R_F"), std::string::npos);
 }
 
+// The way back: plates of the fractions that are planned give the planned bands.
+TEST_F(ColumnTest, PoolFindsThePlannedBandsAgain) {
+    const auto plan = json(kSample, {"--diameter-mm", "40"});
+    std::string table = "fraction,Rf\n";
+    std::vector<bool> is_full(200);
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (int number = plan[i]["first_fraction"]; number <= plan[i]["last_fraction"]; ++number) {
+            table += std::to_string(number) + "," + plan[i]["rf"].dump() + "\n";
+            is_full[static_cast<std::size_t>(number)] = true;
+        }
+    }
+    for (int number = 1; number <= plan[2]["last_fraction"]; ++number) {
+        table += is_full[static_cast<std::size_t>(number)] ? "" : std::to_string(number) + ",\n";
+    }
+    const auto pools =
+        cospot({"--json", "pool", file("fractions.csv", table), "--target", "0.31"}).lines();
+    ASSERT_EQ(pools.size(), 4U);
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(pools[i]["first"], plan[i]["first_fraction"]);
+        EXPECT_EQ(pools[i]["last"], plan[i]["last_fraction"]);
+        EXPECT_EQ(pools[i]["target"], plan[i]["role"] == "target");
+    }
+    EXPECT_FALSE(pools[3]["needs_attention"]);
+}
+
 TEST_F(ColumnTest, FaultsNamePlaceFoundAndExpected) {
     const std::vector<std::pair<std::string, std::string>> faults{
         {"", "an empty file"},
