@@ -53,7 +53,10 @@ TableReader::TableReader(std::istream &in, std::string file, std::vector<TableCo
 void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
     const std::string required = names_of(columns_, true);
     if (!csv_.next()) {
-        throw InputError({file(), 1, ""}, "an empty file", "a header with the columns " + required);
+        throw InputError(
+            {file(), 1, ""}, "an empty file",
+            "a header with the columns " +
+                (required.empty() ? "of a kind: " + names_of(columns_, false) : required));
     }
     header_ = csv_.fields();
     field_of_column_.resize(columns_.size());

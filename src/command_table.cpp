@@ -10,6 +10,8 @@ const std::vector<Command> &command_table() {
         {"purity", "judges a sample against what it is declared to be", run_purity},
         {"advise", "says which further measurement would tell most", run_advise},
         {"predict", "says what a structure is and what retention to expect", run_predict},
+        {"column", "plans a preparative column from Rf on a plate", run_column},
+        {"pool", "says which fractions of a column to combine", run_pool},
         {"list", "lists the compounds or systems of the library", run_list},
         {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
         {"show", "shows all that the library holds on a compound or a system", run_show},

@@ -1,6 +1,7 @@
 #include "evidence/stains.h"
 
 #include "evidence/stain_table.h"
+#include "shared/embedded_table.h"
 #include "shared/table.h"
 #include "shared/text.h"
 
@@ -19,13 +20,6 @@ std::vector<std::string> parts(std::string_view text, char separator) {
         result.emplace_back(trimmed(part));
     }
     return result;
-}
-
-std::string_view without_comments(std::string_view text) {
-    while (text.starts_with('#')) {
-        text.remove_prefix(text.find('\n') + 1);
-    }
-    return text;
 }
 
 /// The whole table; the lamp's row comes first.

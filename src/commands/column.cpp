@@ -1,0 +1,302 @@
+#include "command.h"
+#include "command_line.h"
+#include "expectation/eluent_advice.h"
+#include "expectation/expected_retention.h"
+#include "fractions/column_plan.h"
+#include "library/compounds.h"
+#include "library/systems.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/basis_text.h"
+#include "output/column_json.h"
+#include "output/column_text.h"
+#include "output/style.h"
+#include "readers/column_table.h"
+#include "readers/input_file.h"
+#include "shared/eluent.h"
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+constexpr double kLargestOption = 1e6;
+constexpr double kLargestLength_mm = 1e4;
+
+void add_options(CommandOptions &options) {
+    options.add()("system", po::value<std::string>(),
+                  "system of the plate: its eluent, and what the library holds of other mixtures")(
+        "compounds", po::value<std::string>(),
+        "compounds of the library, divided by ',' or ';', instead of FILE: their Rf on --system")(
+        "target", po::value<std::string>(), "compound that is wanted (else role in FILE)")(
+        "eluent", po::value<std::string>(),
+        "eluent of the plate without --system, such as 'hexane:ethyl acetate 4:1'")(
+        "load-mg", po::value<double>(), "mass of the sample (else the sum of amount_mg)")(
+        "load-ml", po::value<double>(), "volume in which it is loaded (else dry)")(
+        "diameter-mm", po::value<double>(), "inner diameter of the column (else by the table)")(
+        "bed-mm", po::value<double>()->default_value(fractions::kFlashBed_mm, "150"),
+        "height of the silica")("column-volume-ml", po::value<double>(),
+                                "hold-up volume that you measured (else from the bed)")(
+        "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
+        "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
+        "forerun-ml", po::value<double>(), "collected before fraction 1");
+    options.positional("file", 1, "compounds");
+}
+
+/// A number above 0, or none where it is not given.
+std::optional<double> size_option(const CommandOptions &options, const char *name,
+                                  double largest = kLargestOption) {
+    if (!options.has(name)) {
+        return std::nullopt;
+    }
+    const double value = options.get<double>(name);
+    constexpr double smallest = 1e-3;
+    if (!(value >= smallest && value <= largest)) {
+        throw InputError({"command line", 0, fmt::format("--{}", name)}, exact_text(value),
+                         fmt::format("a number from 0.001 to {:.0f}", largest));
+    }
+    return value;
+}
+
+fractions::ColumnSettings settings_of(const CommandOptions &options) {
+    fractions::ColumnSettings settings;
+    settings.load_mg = size_option(options, "load-mg");
+    settings.diameter_mm = size_option(options, "diameter-mm", kLargestLength_mm);
+    settings.bed_mm = size_option(options, "bed-mm", kLargestLength_mm).value();
+    settings.hold_up_ml = size_option(options, "column-volume-ml");
+    settings.plate_number = size_option(options, "plates");
+    settings.fraction_ml = size_option(options, "fraction-ml");
+    settings.load_ml = size_option(options, "load-ml").value_or(0.0);
+    settings.forerun_ml = size_option(options, "forerun-ml").value_or(0.0);
+    return settings;
+}
+
+std::optional<AskedCompound> compound_called(const std::string &name, library::Database &database) {
+    const auto found = library::find_by_name(database, name);
+    if (found.size() > 1) {
+        throw InputError({"command line", 0, "--compounds"},
+                         in_quotes(name) + ", which stands for several structures",
+                         "a name, registry number or InChIKey of one compound");
+    }
+    if (found.empty()) {
+        return std::nullopt;
+    }
+    return AskedCompound{found.front().name, found.front().smiles, found.front().inchikey,
+                         found.front().id};
+}
+
+std::vector<std::string> split(const std::string &text, char divider) {
+    std::vector<std::string> parts;
+    std::size_t begin = 0;
+    for (std::size_t end = 0; end != std::string::npos; begin = end + 1) {
+        end = text.find(divider, begin);
+        parts.push_back(text.substr(begin, end - begin));
+    }
+    return parts;
+}
+
+/// The compounds of a list. Names hold commas ("1,8-cineole"): as many of the pieces between commas
+/// belong together as make a known name.
+std::vector<AskedCompound> listed_compounds(const std::string &text, library::Database &database) {
+    const char divider = text.find(';') != std::string::npos ? ';' : ',';
+    const std::vector<std::string> pieces = split(text, divider);
+    std::vector<AskedCompound> compounds;
+    for (std::size_t first = 0; first < pieces.size();) {
+        std::optional<AskedCompound> found;
+        std::size_t last = divider == ',' ? pieces.size() : first + 1;
+        for (; last > first && !found; --last) {
+            std::string name = pieces[first];
+            for (std::size_t i = first + 1; i < last; ++i) {
+                name += divider + pieces[i];
+            }
+            found = compound_called(std::string(trimmed(name)), database);
+        }
+        if (!found) {
+            throw InputError({"command line", 0, "--compounds"}, in_quotes(trimmed(pieces[first])),
+                             "compounds of the library (cospot list)");
+        }
+        first = last + 1;
+        const bool is_again =
+            std::any_of(compounds.begin(), compounds.end(),
+                        [&](const auto &known) { return known.inchikey == found->inchikey; });
+        if (is_again) {
+            throw InputError({"command line", 0, "--compounds"}, in_quotes(found->name) + " again",
+                             "each compound once");
+        }
+        compounds.push_back(std::move(*found));
+    }
+    return compounds;
+}
+
+library::System system_of(const CommandOptions &options, library::Database &database) {
+    const std::string &name = options.get<std::string>("system");
+    auto system = library::find_system(database, name);
+    if (!system) {
+        throw InputError({"command line", 0, "--system"}, in_quotes(name),
+                         "a system that the library holds (cospot list systems)");
+    }
+    if (!can_show(system->technique, Quantity::Rf)) {
+        throw InputError({"command line", 0, "--system"}, in_quotes(name) + ", which shows no R_F",
+                         "the system of the plate");
+    }
+    return std::move(*system);
+}
+
+/// Compounds of the library with the R_F that is expected of them on the system.
+std::vector<fractions::PlateCompound> compounds_of_library(const std::string &list,
+                                                           const library::System &system,
+                                                           library::Database &database,
+                                                           ColumnReport &report) {
+    const std::vector<AskedCompound> asked = listed_compounds(list, database);
+    const auto expected = expected_retention(database, asked, {system});
+    std::vector<fractions::PlateCompound> compounds;
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+        const auto found =
+            std::find_if(expected[i].begin(), expected[i].end(), [](const auto &retention) {
+                return retention.quantity == Quantity::Rf && retention.prediction.has_value();
+            });
+        if (found == expected[i].end()) {
+            throw InputError({"command line", 0, "--compounds"}, in_quotes(asked[i].name),
+                             "compounds of which the library can tell an R_F on " + system.name +
+                                 " (cospot predict says why not)");
+        }
+        compounds.push_back(
+            {asked[i].name, found->expected, fractions::Role::unknown, std::nullopt});
+        report.expected.emplace(asked[i].name, *found);
+        report.notes.push_back(fmt::format("Rf of {}: {} on {}, nine of ten new values between "
+                                           "{:.2f} and {:.2f}",
+                                           asked[i].name, to_text(found->basis), system.name,
+                                           found->low, found->high));
+    }
+    return compounds;
+}
+
+std::vector<fractions::PlateCompound> compounds_of_file(const CommandOptions &options,
+                                                        std::istream &standard_input,
+                                                        ColumnReport &report) {
+    InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
+    ColumnTable table = read_column_compounds(input.stream(), input.name());
+    for (const std::string &column : table.unused) {
+        report.notes.push_back("Column " + column + " is not read.");
+    }
+    return std::move(table.compounds);
+}
+
+/// Makes the compound that the user names on the command line the target, instead of the table's.
+void set_target(const std::string &name, std::vector<fractions::PlateCompound> &compounds) {
+    bool is_there = false;
+    for (fractions::PlateCompound &compound : compounds) {
+        if (equal_ignoring_case(compound.name, name)) {
+            compound.role = fractions::Role::target;
+            is_there = true;
+        } else if (compound.role == fractions::Role::target) {
+            compound.role = fractions::Role::unknown;
+        }
+    }
+    if (!is_there) {
+        throw InputError({"command line", 0, "--target"}, in_quotes(name),
+                         "one of the compounds of the sample");
+    }
+}
+
+/// What should become of the eluent, and what the library knows about other mixtures.
+void advise_on_eluent(const CommandOptions &options, const library::System *system,
+                      library::Database *database, ColumnReport &report) {
+    if (system != nullptr) {
+        report.mobile_phase = system->mobile_phase;
+    } else if (options.has("eluent")) {
+        report.mobile_phase = options.get<std::string>("eluent");
+    }
+    if (!report.mobile_phase.empty()) {
+        report.strong_solvent =
+            strongest_solvent(parse_eluent(report.mobile_phase, {"command line", 0, "--eluent"}));
+    }
+    if (!report.plan.target) {
+        return;
+    }
+    const fractions::PlateCompound &target = report.plan.compounds[*report.plan.target];
+    report.change = eluent_change(target.rf);
+    if (database == nullptr) {
+        return;
+    }
+    if (const auto known = compound_called(target.name, *database)) {
+        report.eluents = advise_eluent(*database, *system, *known);
+    } else {
+        report.notes.push_back("The library does not hold " + target.name +
+                               ": nothing is known of it in other mixtures.");
+    }
+}
+
+ColumnReport report_on(const Invocation &invocation, const CommandOptions &options) {
+    if (options.has("file") == options.has("compounds")) {
+        throw InputError({"command line", 0, ""},
+                         options.has("file") ? "a FILE and --compounds" : "no compounds",
+                         "a FILE (or -), or --system with --compounds");
+    }
+    if (options.has("compounds") && !options.has("system")) {
+        throw InputError({"command line", 0, "--system"}, "nothing",
+                         "the system on which the library knows the compounds");
+    }
+    if (options.has("eluent") && options.has("system")) {
+        throw InputError({"command line", 0, "--eluent"},
+                         in_quotes(options.get<std::string>("eluent")),
+                         "no eluent beside --system, which has one");
+    }
+    ColumnReport report;
+    report.settings = settings_of(options);
+    std::optional<library::Database> database;
+    std::optional<library::System> system;
+    if (options.has("system")) {
+        database.emplace(open_library(invocation, library::Access::read));
+        system = system_of(options, *database);
+    }
+    auto compounds = options.has("file")
+                         ? compounds_of_file(options, invocation.in, report)
+                         : compounds_of_library(options.get<std::string>("compounds"), *system,
+                                                *database, report);
+    if (options.has("target")) {
+        set_target(options.get<std::string>("target"), compounds);
+    }
+    report.plan = fractions::plan_column(std::move(compounds), report.settings);
+    advise_on_eluent(options, system ? &*system : nullptr, database ? &*database : nullptr, report);
+    return report;
+}
+
+} // namespace
+
+int run_column(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] column FILE|--compounds LIST [options]",
+        "Plans a preparative silica column from a plate: column volumes, fractions of\n"
+        "each compound, resolution of neighbours, diameter, silica and fraction size, and\n"
+        "what should become of the eluent. FILE (or - for standard input) is a table\n"
+        "  compound,Rf   optional role (target or impurity) and amount_mg\n"
+        "Exit code 1 if something should be looked at before the column is run.");
+    add_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    const ColumnReport report = report_on(invocation, options);
+    if (invocation.json) {
+        for (const std::string &line : column_json(report)) {
+            invocation.out << line << '\n';
+        }
+    } else {
+        invocation.out << column_text(report, style_for(invocation.out));
+    }
+    return report.needs_attention() ? kNeedsAttention : kDone;
+}
+
+} // namespace cospot

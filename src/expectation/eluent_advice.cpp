@@ -1,0 +1,178 @@
+#include "expectation/eluent_advice.h"
+
+#include "quantities/plate.h"
+#include "quantities/solvent_strength.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+/// Strength on silica; none where nobody published it.
+std::optional<double> strength_of(const std::string &solvent) {
+    try {
+        return quantities::solvent_strength(solvent, quantities::Adsorbent::silica).value;
+    } catch (const InputError &) {
+        return std::nullopt; // a solvent that the table does not hold is no fault of the user
+    }
+}
+
+/// Names of solvents as the table of strengths has them, so that "EtOAc" is ethyl acetate.
+std::string common_name(const std::string &solvent) {
+    try {
+        return std::string(quantities::solvent_name(solvent));
+    } catch (const InputError &) {
+        return lower_ascii(solvent);
+    }
+}
+
+/// Volume fraction of the strong solvent in a mixture of these two solvents; none for others.
+std::optional<double> strong_fraction(const std::vector<SolventPart> &eluent,
+                                      const std::string &strong, const std::string &weak) {
+    double fraction = 0.0;
+    const std::vector<double> fractions = volume_fractions(eluent);
+    for (std::size_t i = 0; i < eluent.size(); ++i) {
+        const std::string name = common_name(eluent[i].solvent);
+        if (name == strong) {
+            fraction += fractions[i];
+        } else if (name != weak) {
+            return std::nullopt;
+        }
+    }
+    return fraction;
+}
+
+bool is_alike(const library::System &a, const library::System &b) {
+    return a.technique == b.technique && a.stationary_phase == b.stationary_phase &&
+           a.programme == b.programme && !b.retired && !b.mobile_phase.empty();
+}
+
+/// The systems that differ in proportion only, from weak to strong.
+std::vector<std::pair<double, library::System>> mixtures_of(library::Database &database,
+                                                            const library::System &system,
+                                                            const std::string &strong,
+                                                            const std::string &weak) {
+    std::vector<std::pair<double, library::System>> mixtures;
+    for (library::System &other : library::all_systems(database)) {
+        const auto fraction =
+            is_alike(system, other)
+                ? strong_fraction(library::eluent_of(database, other.id), strong, weak)
+                : std::nullopt;
+        if (fraction) {
+            mixtures.emplace_back(*fraction, std::move(other));
+        }
+    }
+    std::stable_sort(mixtures.begin(), mixtures.end(),
+                     [](const auto &a, const auto &b) { return a.first < b.first; });
+    return mixtures;
+}
+
+bool is_in_range(const MixtureExpectation &mixture) {
+    return eluent_change(mixture.expected.expected) == EluentChange::keep;
+}
+
+std::optional<MixtureBetween> between_two(const std::vector<MixtureExpectation> &mixtures) {
+    if (std::any_of(mixtures.begin(), mixtures.end(), is_in_range)) {
+        return std::nullopt;
+    }
+    for (std::size_t i = 1; i < mixtures.size(); ++i) {
+        const MixtureExpectation &a = mixtures[i - 1];
+        const MixtureExpectation &b = mixtures[i];
+        const auto fraction = fraction_for(kWantedRf, a.strong_fraction, a.expected.expected,
+                                           b.strong_fraction, b.expected.expected);
+        if (fraction) {
+            return MixtureBetween{*fraction, a.mobile_phase, b.mobile_phase};
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+std::string_view to_text(EluentChange change) {
+    switch (change) {
+    case EluentChange::keep:
+        return "keep";
+    case EluentChange::stronger:
+        return "stronger";
+    case EluentChange::weaker:
+        return "weaker";
+    }
+    return "";
+}
+
+EluentChange eluent_change(double rf) {
+    if (rf < kLowestWantedRf) {
+        return EluentChange::stronger;
+    }
+    return rf > kHighestWantedRf ? EluentChange::weaker : EluentChange::keep;
+}
+
+std::string strongest_solvent(const std::vector<SolventPart> &eluent) {
+    std::string strongest;
+    double most = -1.0;
+    for (const SolventPart &part : eluent) {
+        const auto strength = strength_of(part.solvent);
+        if (!strength) {
+            return "";
+        }
+        if (*strength > most) {
+            most = *strength;
+            strongest = common_name(part.solvent);
+        }
+    }
+    return eluent.size() > 1 ? strongest : "";
+}
+
+std::optional<double> fraction_for(double wanted, double fraction_a, double rf_a, double fraction_b,
+                                   double rf_b) {
+    const auto is_open = [](double rf) { return rf > 0.0 && rf < 1.0; };
+    if (!is_open(rf_a) || !is_open(rf_b) || fraction_a <= 0.0 || fraction_b <= 0.0 ||
+        std::min(rf_a, rf_b) > wanted || std::max(rf_a, rf_b) < wanted || rf_a == rf_b) {
+        return std::nullopt;
+    }
+    const double a = quantities::r_m(rf_a);
+    const double share = (quantities::r_m(wanted) - a) / (quantities::r_m(rf_b) - a);
+    return fraction_a * std::pow(fraction_b / fraction_a, share);
+}
+
+EluentAdvice advise_eluent(library::Database &database, const library::System &system,
+                           const AskedCompound &target) {
+    EluentAdvice advice;
+    const std::vector<SolventPart> eluent = library::eluent_of(database, system.id);
+    const std::string strong = strongest_solvent(eluent);
+    if (eluent.size() != 2 || strong.empty()) {
+        return advice;
+    }
+    const bool first_is_strong = common_name(eluent.front().solvent) == strong;
+    const std::string weak = common_name(eluent[first_is_strong ? 1 : 0].solvent);
+    advice.strong_solvent = strong;
+    advice.weak_solvent = weak;
+    const auto mixtures = mixtures_of(database, system, strong, weak);
+    std::vector<library::System> systems;
+    systems.reserve(mixtures.size());
+    for (const auto &[fraction, mixture] : mixtures) {
+        systems.push_back(mixture);
+    }
+    const auto expected = expected_retention(database, {target}, systems).front();
+    for (const auto &mixture : mixtures) {
+        const library::System &its_system = mixture.second;
+        const auto found =
+            std::find_if(expected.begin(), expected.end(), [&](const ExpectedRetention &other) {
+                return other.system == its_system.name && other.quantity == Quantity::Rf &&
+                       other.prediction.has_value();
+            });
+        if (found != expected.end()) {
+            advice.mixtures.push_back({its_system.mobile_phase, mixture.first, *found});
+        }
+    }
+    advice.between = between_two(advice.mixtures);
+    return advice;
+}
+
+} // namespace cospot

@@ -1,0 +1,71 @@
+#include "identification/component_names.h"
+
+#include "evidence/library_evidence.h"
+#include "identification/proof_corrections.h"
+#include "library/systems.h"
+#include "quantities/plate.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
+                                            const ComponentReading &reading) {
+    std::vector<Feature> features;
+    for (const fractions::Component &component : run.components) {
+        FeatureObservation observation;
+        observation.system = reading.system;
+        observation.quantity = Quantity::Rf;
+        observation.value = component.rf.value();
+        observation.uncertainty =
+            quantities::retardation_factor(observation.value * reading.front_mm, reading.front_mm,
+                                           reading.reading_error_mm)
+                .standard_uncertainty;
+        observation.where = {"command line", 0, "--system"};
+        Feature feature;
+        feature.name = component.name;
+        feature.observations.push_back(observation);
+        features.push_back(std::move(feature));
+    }
+    return features;
+}
+
+} // namespace
+
+ComponentNames name_components(const fractions::ColumnRun &run, const ComponentReading &reading,
+                               library::Database &database) {
+    const auto system = library::find_system(database, reading.system);
+    if (!system) {
+        throw InputError({"command line", 0, "--system"}, in_quotes(reading.system),
+                         "a system that the library holds (cospot list systems)");
+    }
+    if (!can_show(system->technique, Quantity::Rf)) {
+        throw InputError({"command line", 0, "--system"},
+                         in_quotes(reading.system) + ", which shows no R_F",
+                         "the system on which the plates were developed");
+    }
+    const std::vector<Feature> features = features_of_components(run, reading);
+    ComponentNames names;
+    if (features.empty()) {
+        return names;
+    }
+    const LibraryEvidence evidence = load_evidence(database, features);
+    IdentificationOptions options;
+    names.notes = evidence.notes;
+    apply_proofs(options, features, evidence, database, names.notes);
+    std::vector<const Feature *> together;
+    together.reserve(features.size());
+    for (const Feature &feature : features) {
+        together.push_back(&feature);
+    }
+    SampleIdentification sample = identify_sample(together, evidence, database, options);
+    names.components = std::move(sample.features);
+    names.notes.insert(names.notes.end(), sample.notes.begin(), sample.notes.end());
+    return names;
+}
+
+} // namespace cospot

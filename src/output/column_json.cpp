@@ -1,0 +1,150 @@
+#include "output/column_json.h"
+
+#include "output/basis_text.h"
+#include "output/caution.h"
+#include "output/column_words.h"
+
+#include <nlohmann/json.hpp>
+
+namespace cospot {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+template <typename Value> Json or_null(const std::optional<Value> &value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json text_or_null(const std::string &text) {
+    return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json compound_json(const ColumnReport &report, std::size_t index) {
+    const fractions::PlateCompound &compound = report.plan.compounds[index];
+    const fractions::PlannedBand &planned = report.plan.bands[index];
+    Json json{{"record", "compound"},
+              {"compound", compound.name},
+              {"role", to_text(compound.role)},
+              {"rf", compound.rf}};
+    const auto expected = report.expected.find(compound.name);
+    const bool is_expected = expected != report.expected.end();
+    json["basis"] = is_expected ? Json(to_text(expected->second.basis)) : Json(nullptr);
+    json["rf_low"] = is_expected ? Json(expected->second.low) : Json(nullptr);
+    json["rf_high"] = is_expected ? Json(expected->second.high) : Json(nullptr);
+    json["k"] = planned.column_volumes ? Json(*planned.column_volumes - 1.0) : Json(nullptr);
+    json["column_volumes"] = or_null(planned.column_volumes);
+    json["volume_mL"] = planned.band ? Json(planned.band->volume_ml) : Json(nullptr);
+    json["sigma_mL"] = planned.band ? Json(planned.band->sigma_ml) : Json(nullptr);
+    json["first_fraction"] = or_null(planned.first_fraction);
+    json["last_fraction"] = or_null(planned.last_fraction);
+    json["amount_mg"] = or_null(compound.amount_mg);
+    return json;
+}
+
+Json advice_json(const fractions::ColumnPlan &plan) {
+    if (!plan.advice) {
+        return nullptr;
+    }
+    return {{"diameter_mm", plan.advice->column.diameter_mm},
+            {"eluent_mL", plan.advice->column.eluent_ml},
+            {"load_mg", plan.advice->column.load_mg},
+            {"fraction_mL", plan.advice->column.fraction_ml},
+            {"place", to_text(plan.advice->place)},
+            {"portions", plan.advice->portions}};
+}
+
+Json neighbours_json(const fractions::ColumnPlan &plan) {
+    Json neighbours = Json::array();
+    for (const fractions::Neighbours &pair : plan.neighbours) {
+        neighbours.push_back({{"first", plan.compounds[pair.first].name},
+                              {"second", plan.compounds[pair.second].name},
+                              {"rf_difference", pair.rf_difference},
+                              {"column_volumes", or_null(pair.column_volumes)},
+                              {"resolution", or_null(pair.resolution)}});
+    }
+    return neighbours;
+}
+
+Json eluent_json(const ColumnReport &report) {
+    Json mixtures = Json::array();
+    for (const MixtureExpectation &mixture : report.eluents.mixtures) {
+        mixtures.push_back({{"mobile_phase", mixture.mobile_phase},
+                            {"strong_fraction", mixture.strong_fraction},
+                            {"rf", mixture.expected.expected},
+                            {"low", mixture.expected.low},
+                            {"high", mixture.expected.high},
+                            {"basis", to_text(mixture.expected.basis)}});
+    }
+    Json between = nullptr;
+    if (report.eluents.between) {
+        const double fraction = report.eluents.between->strong_fraction;
+        between = {{"mobile_phase", mixture_text(report.eluents, fraction)},
+                   {"strong_fraction", fraction},
+                   {"rf", kWantedRf}};
+    }
+    return {{"mobile_phase", text_or_null(report.mobile_phase)},
+            {"change", report.change ? Json(to_text(*report.change)) : Json(nullptr)},
+            {"strong_solvent", text_or_null(report.strong_solvent)},
+            {"wanted_low", kLowestWantedRf},
+            {"wanted_high", kHighestWantedRf},
+            {"mixtures", std::move(mixtures)},
+            {"between", std::move(between)}};
+}
+
+Json warnings_json(const ColumnReport &report) {
+    Json warnings = Json::array();
+    for (const fractions::PlanFinding &finding : report.plan.findings) {
+        Json compounds = Json::array();
+        for (const std::size_t compound : finding.compounds) {
+            compounds.push_back(report.plan.compounds[compound].name);
+        }
+        warnings.push_back({{"kind", to_text(finding.warning)},
+                            {"compounds", std::move(compounds)},
+                            {"text", finding_text(finding, report)}});
+    }
+    return warnings;
+}
+
+Json column_object(const ColumnReport &report) {
+    const fractions::ColumnPlan &plan = report.plan;
+    std::vector<std::string> notes = report.notes;
+    const std::vector<std::string> assumptions = plan_assumptions(report);
+    notes.insert(notes.end(), assumptions.begin(), assumptions.end());
+    return {{"record", "column"},
+            {"target", plan.target ? Json(plan.compounds[*plan.target].name) : Json(nullptr)},
+            {"difference", or_null(plan.difference)},
+            {"load_mg", or_null(plan.load_mg)},
+            {"diameter_mm", or_null(plan.diameter_mm)},
+            {"bed_mm", report.settings.bed_mm},
+            {"silica_g", or_null(plan.silica_g)},
+            {"column_volume_mL", or_null(plan.hold_up_ml)},
+            {"plate_number", plan.plate_number},
+            {"fraction_mL", or_null(plan.fraction_ml)},
+            {"load_mL", report.settings.load_ml},
+            {"forerun_mL", report.settings.forerun_ml},
+            {"advice", advice_json(plan)},
+            {"neighbours", neighbours_json(plan)},
+            {"eluent", eluent_json(report)},
+            {"warnings", warnings_json(report)},
+            {"needs_attention", report.needs_attention()},
+            {"notes", notes},
+            {"cautions", kColumnCautions}};
+}
+
+std::string line_of(const Json &json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+} // namespace
+
+std::vector<std::string> column_json(const ColumnReport &report) {
+    std::vector<std::string> lines;
+    for (std::size_t i = 0; i < report.plan.compounds.size(); ++i) {
+        lines.push_back(line_of(compound_json(report, i)));
+    }
+    lines.push_back(line_of(column_object(report)));
+    return lines;
+}
+
+} // namespace cospot

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "output/column_report.h"
+#include "output/style.h"
+
+#include <string>
+
+namespace cospot {
+
+/// The plan for reading, at most 80 columns wide: compounds with volumes and fractions, where they
+/// leave, the column, the eluent, warnings, and what all of it rests on.
+[[nodiscard]] std::string column_text(const ColumnReport &report, const Style &style);
+
+} // namespace cospot

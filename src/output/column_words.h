@@ -1,0 +1,27 @@
+#pragma once
+
+#include "output/column_report.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot {
+
+/// "within table", "below table" or "beyond table".
+[[nodiscard]] std::string_view to_text(fractions::TablePlace place);
+
+/// A finding as a sentence, with what to do.
+[[nodiscard]] std::string finding_text(const fractions::PlanFinding &finding,
+                                       const ColumnReport &report);
+
+/// What should become of the eluent, in a sentence; without a target, that it takes one.
+[[nodiscard]] std::string change_text(const ColumnReport &report);
+
+/// "hexane:ethyl acetate 82:18".
+[[nodiscard]] std::string mixture_text(const EluentAdvice &advice, double strong_fraction);
+
+/// What the plan rests on.
+[[nodiscard]] std::vector<std::string> plan_assumptions(const ColumnReport &report);
+
+} // namespace cospot

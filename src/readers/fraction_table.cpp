@@ -1,0 +1,230 @@
+#include "readers/fraction_table.h"
+
+#include "quantities/plate.h"
+#include "shared/number.h"
+#include "shared/table.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <tuple>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+constexpr double kSmallestFront_mm = 10.0; // below, the distances are in cm
+constexpr double kLargestFront_mm = 2000.0;
+constexpr std::size_t kMostSpots = 100; // of one lane
+constexpr double kLargestAmount = 1e9;
+
+enum class Kind { rf, distance, signal_by_fraction, signal_by_volume };
+
+Kind kind_of(const TableReader &table) {
+    const bool has_fraction = table.has("fraction");
+    const bool has_rf = table.has("Rf");
+    const bool has_distance = table.has("distance_mm") || table.has("front_mm");
+    if (static_cast<int>(has_rf) + static_cast<int>(has_distance) +
+            static_cast<int>(table.has("signal")) >
+        1) {
+        throw InputError({table.file(), table.line(), ""}, "a header with more than one of them",
+                         "Rf, or distance_mm and front_mm, or signal");
+    }
+    if (table.has("signal") && (has_fraction || table.has("volume_mL"))) {
+        return has_fraction ? Kind::signal_by_fraction : Kind::signal_by_volume;
+    }
+    if (has_fraction && has_rf) {
+        return Kind::rf;
+    }
+    if (has_fraction && table.has("distance_mm") && table.has("front_mm")) {
+        return Kind::distance;
+    }
+    throw InputError({table.file(), table.line(), ""}, "a header without the columns of a kind",
+                     "fraction,Rf or fraction,distance_mm,front_mm or fraction,signal or "
+                     "volume_mL,signal (optional: plate,lane,spot,intensity,mass_mg,volume_mL)");
+}
+
+int read_fraction_number(const TableReader &table) {
+    const std::string expected =
+        fmt::format("the number of a fraction, a whole number from 1 to {}", kMostFractions);
+    const std::string_view text = table.required_text("fraction", expected);
+    const auto number = number_from_text(text);
+    if (!number || *number < 1.0 || *number > kMostFractions || *number != std::floor(*number)) {
+        throw InputError(table.where("fraction"), in_quotes(text), expected);
+    }
+    return static_cast<int>(*number);
+}
+
+std::optional<double> read_amount(const TableReader &table, const std::string &column,
+                                  const std::string &what) {
+    const auto value = table.optional_number(column, what);
+    if (value && (*value < 0.0 || *value > kLargestAmount)) {
+        throw InputError(table.where(column), exact_text(*value), what + ", from 0");
+    }
+    return value;
+}
+
+/// Keeps an amount of a fraction; it may stand in several rows, but not with several values.
+void keep_amount(const TableReader &table, const std::string &column, std::optional<double> value,
+                 int fraction, std::optional<double> &kept) {
+    if (value && kept && *value != *kept) {
+        throw InputError(
+            table.where(column), exact_text(*value),
+            fmt::format("{} as given before for fraction {}", exact_text(*kept), fraction));
+    }
+    kept = value ? value : kept;
+}
+
+std::optional<double> read_rf(const TableReader &table) {
+    const std::string expected = "an R_F from 0 to 1";
+    const auto rf = table.optional_number("Rf", expected);
+    if (rf && (*rf < 0.0 || *rf > 1.0)) {
+        throw InputError(table.where("Rf"), exact_text(*rf),
+                         *rf > 1.0 ? expected + " (hR_F divided by 100)" : expected);
+    }
+    return rf;
+}
+
+std::optional<double> read_distance(const TableReader &table, std::vector<double> &fronts_mm) {
+    const auto distance = table.optional_number("distance_mm", "the distance of the spot in mm");
+    if (!distance) {
+        return std::nullopt;
+    }
+    const double front = table.number("front_mm", "the distance of the solvent front in mm");
+    if (front < kSmallestFront_mm || front > kLargestFront_mm) {
+        throw InputError(table.where("front_mm"), exact_text(front),
+                         "the distance of the front, 10 to 2000 mm (not cm)");
+    }
+    if (*distance < 0.0 || *distance > front) {
+        throw InputError(table.where("distance_mm"), exact_text(*distance) + " mm",
+                         "from 0 mm to the distance of the front, " + exact_text(front) + " mm");
+    }
+    fronts_mm.push_back(front);
+    return quantities::retardation_factor(*distance, front);
+}
+
+/// Gathers the rows of spots into lanes.
+class LaneGatherer {
+public:
+    void add(const TableReader &table, int number, std::optional<double> rf,
+             std::optional<double> intensity, FractionTable &result) {
+        const std::string plate(table.text("plate"));
+        const std::string name(table.text("lane"));
+        const auto [entry, is_new] =
+            lane_of_.try_emplace({number, plate, name}, result.lanes.size());
+        if (is_new) {
+            result.lanes.push_back({number, plate, name, {}});
+        }
+        fractions::Lane &lane = result.lanes[entry->second];
+        const char *column = table.has("Rf") ? "Rf" : "distance_mm";
+        if (!is_new && (!rf || lane.spots.empty())) {
+            throw InputError(table.where(column),
+                             fmt::format("fraction {} both with and without a spot", number),
+                             "one row without a value for a fraction in which nothing was seen, or "
+                             "one row a spot");
+        }
+        if (!rf) {
+            check_nothing_seen(table, intensity);
+            return;
+        }
+        for (const fractions::Spot &spot : lane.spots) {
+            if (spot.rf == *rf) {
+                throw InputError(table.where(column),
+                                 fmt::format("R_F {} of fraction {} again", shown_rf(*rf), number),
+                                 "each spot of a lane once");
+            }
+        }
+        if (lane.spots.size() == kMostSpots) {
+            throw InputError(table.where(column),
+                             fmt::format("more than {} spots of fraction {}", kMostSpots, number),
+                             "spots that a plate can show");
+        }
+        lane.spots.push_back({*rf, intensity});
+    }
+
+private:
+    static std::string shown_rf(double rf) { return fmt::format("{:.4g}", rf); }
+
+    static void check_nothing_seen(const TableReader &table, std::optional<double> intensity) {
+        if (intensity && *intensity > 0.0) {
+            throw InputError(table.where("intensity"), exact_text(*intensity),
+                             "nothing where no spot was seen, or the R_F of the spot");
+        }
+    }
+
+    std::map<std::tuple<int, std::string, std::string>, std::size_t> lane_of_;
+};
+
+void add_signal(const TableReader &table, int number, FractionTable &result) {
+    const double signal = table.number("signal", "the signal of the detector");
+    if (!result.signals.emplace(number, signal).second) {
+        throw InputError(table.where("fraction"), fmt::format("fraction {} again", number),
+                         "each fraction of a trace once");
+    }
+}
+
+void add_point(const TableReader &table, FractionTable &result) {
+    const double volume = table.number("volume_mL", "the volume eluted in mL");
+    if (volume < 0.0 || volume > kLargestAmount) {
+        throw InputError(table.where("volume_mL"), exact_text(volume), "a volume from 0 mL");
+    }
+    result.points.push_back({volume, table.number("signal", "the signal of the detector")});
+}
+
+void add_amounts(const TableReader &table, int number, FractionTable &result) {
+    FractionAmount &amount = result.amounts[number];
+    keep_amount(table, "mass_mg", read_amount(table, "mass_mg", "the mass of the fraction in mg"),
+                number, amount.mass_mg);
+    const auto volume = read_amount(table, "volume_mL", "the volume of the fraction in mL");
+    if (volume && *volume <= 0.0) {
+        throw InputError(table.where("volume_mL"), exact_text(*volume), "a volume above 0 mL");
+    }
+    keep_amount(table, "volume_mL", volume, number, amount.volume_ml);
+}
+
+} // namespace
+
+FractionTable read_fractions(std::istream &in, const std::string &file) {
+    TableReader table(in, file,
+                      {{"fraction", false},
+                       {"Rf", false},
+                       {"distance_mm", false},
+                       {"front_mm", false},
+                       {"plate", false},
+                       {"lane", false},
+                       {"spot", false},
+                       {"intensity", false},
+                       {"mass_mg", false},
+                       {"volume_mL", false},
+                       {"signal", false}});
+    const Kind kind = kind_of(table);
+    FractionTable result;
+    result.unused = table.unused();
+    LaneGatherer lanes;
+    bool has_rows = false;
+    while (table.next()) {
+        has_rows = true;
+        if (kind == Kind::signal_by_volume) {
+            add_point(table, result);
+            continue;
+        }
+        const int number = read_fraction_number(table);
+        add_amounts(table, number, result);
+        if (kind == Kind::signal_by_fraction) {
+            add_signal(table, number, result);
+            continue;
+        }
+        const auto rf = kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm);
+        lanes.add(table, number, rf, read_amount(table, "intensity", "the intensity of the spot"),
+                  result);
+    }
+    if (!has_rows) {
+        throw InputError({file, table.line(), ""}, "a header without rows",
+                         "one row a spot, or one a reading");
+    }
+    return result;
+}
+
+} // namespace cospot

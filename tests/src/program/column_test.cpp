@@ -1,0 +1,270 @@
+// column: a preparative column planned from a plate.
+#include "program_fixture.h"
+
+#include <algorithm>
+
+namespace cospot {
+namespace {
+
+using Json = nlohmann::json;
+
+/// An invented sample.
+constexpr const char *kSample = "compound,Rf,role,amount_mg\n"
+                                "diol,0.12,impurity,20\n"
+                                "ketone,0.62,impurity,80\n"
+                                "alcohol,0.31,target,300\n";
+
+class ColumnTest : public ProgramTest {
+protected:
+    /// A library of three compounds in four mixtures of two solvents; "ether 4" runs at Rf 0.08,
+    /// 0.14, 0.44 and 0.60 in them.
+    void learn_mixtures() const {
+        std::string values = "compound,smiles,system,quantity,value,run\n";
+        const auto add = [&](const std::string &name, const std::string &smiles,
+                             const std::vector<double> &rfs) {
+            const std::vector<std::string> systems{"ea5", "ea10", "ea40", "ea60"};
+            for (std::size_t i = 0; i < systems.size(); ++i) {
+                for (const char *run : {"r1", "r2"}) {
+                    values += "\"" + name + "\"," + smiles + "," + systems[i] + ",Rf," +
+                              std::to_string(rfs[i]) + "," + run + "\n";
+                }
+            }
+        };
+        add("ether, 4", "CCOCC", {0.08, 0.14, 0.44, 0.60});
+        add("alcohol", "CCCO", {0.05, 0.09, 0.30, 0.45});
+        add("arene", "c1ccccc1", {0.60, 0.65, 0.80, 0.85});
+        const Outcome learned =
+            cospot({"learn", "--systems",
+                    file("systems.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                        "ea5,tlc,silica gel,hexane:ethyl acetate 95:5\n"
+                                        "ea10,tlc,silica gel,EtOAc:hexane 10:90\n"
+                                        "ea40,tlc,silica gel,hexane:ethyl acetate 60:40\n"
+                                        "ea60,tlc,silica gel,hexane:ethyl acetate 40:60\n"
+                                        "other,tlc,silica gel,toluene:ethyl acetate 60:40\n"
+                                        "oven,gc,polyethylene glycol,helium\n"),
+                    file("values.csv", values)});
+        ASSERT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    Outcome column(const std::string &content, std::vector<std::string> options = {}) const {
+        options.insert(options.begin(), {"column", file("sample.csv", content)});
+        return cospot(options);
+    }
+
+    std::vector<Json> json(const std::string &content,
+                           std::vector<std::string> options = {}) const {
+        options.insert(options.begin(), {"--json", "column", file("sample.csv", content)});
+        const Outcome outcome = cospot(options);
+        EXPECT_NE(outcome.code, kBadInput) << outcome.err;
+        return outcome.lines();
+    }
+
+    /// The message about bad input; nothing was printed.
+    static std::string fault(const Outcome &outcome) {
+        EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+        EXPECT_EQ(outcome.out, "");
+        return outcome.err;
+    }
+};
+
+std::string on_one_line(std::string text) {
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+}
+
+void expect_within_80_columns(const std::string &text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
+
+TEST_F(ColumnTest, PlansFromATableAlone) {
+    const Outcome outcome = column(kSample);
+    EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
+    const std::string out = on_one_line(outcome.out);
+    for (const char *expected :
+         {"CV = 1/Rf = 1 + k", "ketone to alcohol: 1.61 CV apart, resolution 2.0",
+          "For 400 mg and 0.19 in Rf the table has 32 mm inner diameter", "keep the eluent",
+          "J. Org. Chem. 1978, 43, 2923, Table I (from memory)", "Dry silica"}) {
+        EXPECT_NE(out.find(expected), std::string::npos) << expected << outcome.out;
+    }
+    EXPECT_LT(out.find("  ketone"), out.find("  alcohol"));
+    expect_within_80_columns(outcome.out);
+}
+
+TEST_F(ColumnTest, JsonTellsBandsColumnAndAdvice) {
+    const auto lines =
+        json(kSample, {"--diameter-mm", "30", "--plates", "200", "--fraction-ml", "20", "--load-mg",
+                       "360", "--eluent", "hexane:ethyl acetate 3:1"});
+    ASSERT_EQ(lines.size(), 4U);
+    const Json &alcohol = lines[1];
+    EXPECT_EQ(alcohol["compound"], "alcohol");
+    EXPECT_EQ(alcohol["role"], "target");
+    EXPECT_NEAR(alcohol["column_volumes"], 1.0 / 0.31, 1e-9);
+    EXPECT_NEAR(alcohol["k"], 1.0 / 0.31 - 1.0, 1e-9);
+    // 0.8 of 7.069 cm2 times 15 cm, worked by hand.
+    EXPECT_NEAR(lines[3]["column_volume_mL"], 84.8, 0.1);
+    EXPECT_NEAR(alcohol["volume_mL"], 84.82 / 0.31, 0.1);
+    EXPECT_NEAR(alcohol["sigma_mL"], 84.82 / 0.31 / std::sqrt(200.0), 0.1);
+    EXPECT_EQ(alcohol["first_fraction"], 12); // 273.6 - 2 * 19.3 = 234.9 mL
+    EXPECT_EQ(alcohol["last_fraction"], 16);  // 312.3 mL
+    EXPECT_EQ(lines[3]["record"], "column");
+    EXPECT_EQ(lines[3]["target"], "alcohol");
+    EXPECT_EQ(lines[3]["advice"]["place"], "within table");
+    EXPECT_EQ(lines[3]["eluent"]["change"], "keep");
+    EXPECT_EQ(lines[3]["eluent"]["strong_solvent"], "ethyl acetate");
+    EXPECT_FALSE(lines[3]["needs_attention"]);
+}
+
+TEST_F(ColumnTest, SaysWhichSolventToChangeAndWarns) {
+    const Outcome high = column("compound,Rf,role\na,0.66,target\nb,0.6,\n",
+                                {"--eluent", "dichloromethane:MeOH 20:1"});
+    EXPECT_EQ(high.code, kNeedsAttention);
+    const std::string out = on_one_line(high.out);
+    EXPECT_NE(out.find("take a weaker eluent: less methanol"), std::string::npos) << high.out;
+    EXPECT_NE(out.find("! a and b differ by less than 0.1"), std::string::npos) << high.out;
+    EXPECT_NE(out.find("outside 0.1 to 0.5"), std::string::npos) << high.out;
+    EXPECT_NE(out.find("No column is advised"), std::string::npos) << high.out;
+    const Outcome unknown =
+        column("compound,Rf,role\na,0.11,target\n", {"--eluent", "no such solvent:hexane 1:1"});
+    EXPECT_NE(on_one_line(unknown.out).find("take a stronger eluent\n"), 0U);
+    EXPECT_EQ(unknown.code, kDone) << unknown.err;
+}
+
+TEST_F(ColumnTest, DrawsEvenTheNarrowestBand) {
+    const std::string out = column(kSample, {"--plates", "1000000"}).out;
+    EXPECT_NE(out.find("█"), std::string::npos) << out;
+}
+
+TEST_F(ColumnTest, SaysWhatIsCollectedBeforeFractionOne) {
+    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "500"});
+    EXPECT_NE(outcome.out.find("forerun\n"), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("up to "), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("! alcohol begins to leave in the forerun"), std::string::npos);
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+}
+
+TEST_F(ColumnTest, StartAndFrontGetNoColumnVolume) {
+    const auto lines = json("compound,Rf\nfront,1\nstart,0\na,0.3\n", {"--diameter-mm", "20"});
+    EXPECT_EQ(lines[0]["column_volumes"], nullptr);
+    EXPECT_EQ(lines[2]["first_fraction"], nullptr);
+    EXPECT_EQ(lines[3]["warnings"][0]["kind"], "at_front");
+    EXPECT_EQ(lines[3]["warnings"][1]["kind"], "at_start");
+    EXPECT_EQ(column("compound,Rf\nstart,0\n").code, kNeedsAttention);
+}
+
+TEST_F(ColumnTest, MoreThanTheTableHoldsIsRunInPortions) {
+    const Outcome outcome = column("compound,Rf,amount_mg\na,0.5,4000\nb,0.2,2000\n");
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(on_one_line(outcome.out).find("run it in 3 portions"), std::string::npos)
+        << outcome.out;
+}
+
+TEST_F(ColumnTest, TakesValuesAndOtherMixturesFromTheLibrary) {
+    learn_mixtures();
+    const Outcome outcome = cospot({"--json", "column", "--system", "ea10", "--compounds",
+                                    "arene,ether, 4,alcohol", "--target", "ether, 4"});
+    ASSERT_EQ(outcome.code, kNeedsAttention) << outcome.err; // alcohol runs too close
+    const auto lines = outcome.lines();
+    ASSERT_EQ(lines.size(), 4U);
+    EXPECT_EQ(lines[1]["compound"], "ether, 4");
+    EXPECT_NEAR(lines[1]["rf"], 0.14, 0.005);
+    EXPECT_EQ(lines[1]["basis"], "measured");
+    const Json &eluent = lines[3]["eluent"];
+    EXPECT_EQ(eluent["change"], "stronger");
+    ASSERT_EQ(eluent["mixtures"].size(), 4U); // not the one with toluene
+    EXPECT_NEAR(eluent["mixtures"][1]["strong_fraction"], 0.10, 1e-9);
+    EXPECT_NEAR(eluent["mixtures"][2]["rf"], 0.44, 0.005);
+    // R_M 0.788 at 0.10 and 0.105 at 0.40: R_M 0.368 lies at 0.1 * 4^0.615, worked by hand.
+    EXPECT_NEAR(eluent["between"]["strong_fraction"], 0.235, 0.005);
+    EXPECT_EQ(eluent["between"]["mobile_phase"], "hexane:ethyl acetate 77:23");
+    const Outcome text = cospot(
+        {"column", "--system", "ea10", "--compounds", "arene;ether, 4", "--target", "ether, 4"});
+    expect_within_80_columns(text.out);
+    EXPECT_NE(on_one_line(text.out).find("Rf 0.30 is expected in about hexane:ethyl acetate 77:23"),
+              std::string::npos)
+        << text.out;
+    // Its own Rf and the library's mixtures go together too.
+    EXPECT_EQ(json("compound,Rf,role\n\"ether, 4\",0.15,target\n", {"--system", "ea10"})
+                  .back()["eluent"]["mixtures"]
+                  .size(),
+              4U);
+}
+
+TEST_F(ColumnTest, WhatTheLibraryDoesNotHoldIsRefused) {
+    learn_mixtures();
+    const auto ask = [&](const std::string &system, const std::string &compounds) {
+        return fault(cospot({"column", "--system", system, "--compounds", compounds}));
+    };
+    EXPECT_NE(ask("none", "arene").find("--system"), std::string::npos);
+    EXPECT_NE(ask("oven", "arene").find("shows no R_F"), std::string::npos);
+    EXPECT_NE(ask("ea5", "arene,nothing").find("\"nothing\""), std::string::npos);
+    EXPECT_NE(ask("ea5", "arene,arene").find("again"), std::string::npos);
+    EXPECT_NE(ask("ea5", "").find("compounds of the library"), std::string::npos);
+    EXPECT_NE(ask("other", "arene").find("can tell an R_F"), std::string::npos);
+}
+
+// The way back: plates of the fractions that are planned give the planned bands.
+TEST_F(ColumnTest, PoolFindsThePlannedBandsAgain) {
+    const auto plan = json(kSample, {"--diameter-mm", "40"});
+    std::string table = "fraction,Rf\n";
+    std::vector<bool> is_full(200);
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (int number = plan[i]["first_fraction"]; number <= plan[i]["last_fraction"]; ++number) {
+            table += std::to_string(number) + "," + plan[i]["rf"].dump() + "\n";
+            is_full[static_cast<std::size_t>(number)] = true;
+        }
+    }
+    for (int number = 1; number <= plan[2]["last_fraction"]; ++number) {
+        table += is_full[static_cast<std::size_t>(number)] ? "" : std::to_string(number) + ",\n";
+    }
+    const auto pools =
+        cospot({"--json", "pool", file("fractions.csv", table), "--target", "0.31"}).lines();
+    ASSERT_EQ(pools.size(), 4U);
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(pools[i]["first"], plan[i]["first_fraction"]);
+        EXPECT_EQ(pools[i]["last"], plan[i]["last_fraction"]);
+        EXPECT_EQ(pools[i]["target"], plan[i]["role"] == "target");
+    }
+    EXPECT_FALSE(pools[3]["needs_attention"]);
+}
+
+TEST_F(ColumnTest, FaultsNamePlaceFoundAndExpected) {
+    const std::vector<std::pair<std::string, std::string>> faults{
+        {"", "an empty file"},
+        {"compound,Rf\n", "a header without rows"},
+        {"compound\na\n", "column Rf"},
+        {"compound,Rf\na,1.5\n", "sample.csv:2, column Rf: found 1.5; expected an R_F from 0 to 1"},
+        {"compound,Rf\na,-0.5\n", "column Rf"},
+        {"compound,Rf\na,\n", "column Rf"},
+        {"compound,Rf\n,0.5\n", "column compound"},
+        {"compound,Rf\na,0.5\nA,0.4\n", "\"A\" again"},
+        {"compound,Rf,role\na,0.5,target\nb,0.4,target\n", "a second target"},
+        {"compound,Rf,role\na,0.5,main\n", "target, impurity or nothing"},
+        {"compound,Rf,amount_mg\na,0.5,-1\n", "column amount_mg: found -1"}};
+    for (const auto &[content, expected] : faults) {
+        const std::string message = fault(column(content));
+        EXPECT_NE(message.find(expected), std::string::npos) << expected << " in " << message;
+    }
+}
+
+TEST_F(ColumnTest, OptionsThatCannotBeAreRefused) {
+    const std::vector<std::vector<std::string>> wrong{{"--plates", "0"},
+                                                      {"--diameter-mm", "-1"},
+                                                      {"--bed-mm", "nan"},
+                                                      {"--load-mg", "inf"},
+                                                      {"--fraction-ml", "0"},
+                                                      {"--target", "nobody"},
+                                                      {"--eluent", "hexane:acetone 3:1:1"},
+                                                      {"--compounds", "a"}};
+    for (const auto &options : wrong) {
+        const std::string message = fault(column(kSample, options));
+        EXPECT_NE(message.find(options.front()), std::string::npos) << message;
+    }
+    EXPECT_EQ(cospot({"column"}).code, kBadInput);
+    EXPECT_EQ(cospot({"column", "--compounds", "a"}).code, kBadInput);
+}
+
+} // namespace
+} // namespace cospot

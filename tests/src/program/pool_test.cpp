@@ -1,0 +1,319 @@
+// pool: which fractions of a column to combine.
+#include "program_fixture.h"
+
+#include <algorithm>
+
+namespace cospot {
+namespace {
+
+using Json = nlohmann::json;
+using Numbers = std::vector<int>;
+
+/// An invented column with three components that overlap.
+constexpr const char *kColumn = "fraction,Rf,intensity,mass_mg,volume_mL\n"
+                                "1,,,,\n"
+                                "2,0.62,40,6.1,15\n"
+                                "3,0.61,240,31.0,15\n"
+                                "4,0.62,90,13.2,15\n"
+                                "4,0.41,20,,\n"
+                                "5,0.40,160,22.5,15\n"
+                                "6,0.41,260,36.9,15\n"
+                                "7,0.40,120,17.4,15\n"
+                                "8,0.41,9,1.8,15\n"
+                                "8,0.22,12,,\n"
+                                "9,0.21,30,4.0,15\n"
+                                "10,,,,\n";
+
+class PoolTest : public ProgramTest {
+protected:
+    Outcome pool(const std::string &content, std::vector<std::string> options = {}) const {
+        options.insert(options.begin(), {"pool", file("fractions.csv", content)});
+        return cospot(options);
+    }
+
+    std::vector<Json> json(const std::string &content,
+                           std::vector<std::string> options = {}) const {
+        options.insert(options.begin(), {"--json", "pool", file("fractions.csv", content)});
+        const Outcome outcome = cospot(options);
+        EXPECT_NE(outcome.code, kBadInput) << outcome.err;
+        return outcome.lines();
+    }
+
+    /// The message about a faulty file.
+    std::string fault(const std::string &content, std::vector<std::string> options = {}) const {
+        const Outcome outcome = pool(content, std::move(options));
+        EXPECT_EQ(outcome.code, kBadInput) << content << outcome.out;
+        EXPECT_EQ(outcome.out, "");
+        return outcome.err;
+    }
+
+    static std::vector<std::string> kinds_of(const Json &pools) {
+        std::vector<std::string> kinds;
+        for (const Json &warning : pools.at("warnings")) {
+            kinds.push_back(warning.at("kind"));
+        }
+        return kinds;
+    }
+};
+
+/// The text without line breaks, for sentences that were wrapped.
+std::string on_one_line(std::string text) {
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+}
+
+void expect_within_80_columns(const std::string &text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
+
+TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
+    const Outcome outcome = pool(kColumn, {"--target", "B", "--loaded-mg", "150"});
+    EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
+    for (const char *expected :
+         {"Wanted: B, combine 5-7; re-run 4, 8 for the rest",
+          "B   Rf 0.41   fractions 4-8   wanted",
+          "combine 5-7: one spot seen in this system, 76.8 mg, 45 mL",
+          "they hold 95 % of the intensity of B; with the mixed 4, 8 all of it",
+          "Keep apart 4: A and B together, 13.2 mg, 15 mL", "Nothing seen in 1, 10",
+          "89 % of the 150 mg loaded", "Dry silica"}) {
+        EXPECT_NE(on_one_line(outcome.out).find(expected), std::string::npos)
+            << expected << outcome.out;
+    }
+    expect_within_80_columns(outcome.out);
+}
+
+TEST_F(PoolTest, SaysWhichEdgesOfABandAreWeak) {
+    const std::string table = "fraction,Rf,intensity\n1,0.5,1\n2,0.5,90\n3,0.5,2\n3,0.3,8\n";
+    const std::string out = on_one_line(pool(table).out);
+    EXPECT_NE(out.find("weak edge 1: below 5 % of its strongest spot"), std::string::npos) << out;
+    EXPECT_EQ(json(table)[0]["weak_edges"], (Numbers{1, 3})); // 3 is mixed, not for combining
+}
+
+TEST_F(PoolTest, NeverCallsASpotPure) {
+    const std::string out = pool(kColumn).out;
+    EXPECT_EQ(out.find(" pure"), std::string::npos) << out;
+    EXPECT_NE(out.find("no proof of purity"), std::string::npos);
+}
+
+TEST_F(PoolTest, DrawsTheRunWithACellAFraction) {
+    const std::string out = pool(kColumn).out;
+    EXPECT_NE(out.find("A  Rf 0.62       ██ ██ ▒▒\n"), std::string::npos) << out;
+    EXPECT_NE(out.find("B  Rf 0.41             ▒▒ ██ ██ ██ ▒▒\n"), std::string::npos) << out;
+    EXPECT_NE(out.find("spots          -  1  1  2  1  1  1  2  1  -\n"), std::string::npos) << out;
+}
+
+TEST_F(PoolTest, ALongColumnIsDrawnInBlocksWithin80Columns) {
+    std::string table = "fraction;Rf\n";
+    for (int i = 1; i <= 130; ++i) {
+        table += std::to_string(i) + ";" + (i < 70 ? "0.5" : "0.25") + "\n";
+    }
+    const Outcome outcome = pool(table);
+    EXPECT_EQ(outcome.code, kDone) << outcome.out;
+    expect_within_80_columns(outcome.out);
+    EXPECT_NE(outcome.out.find("130"), std::string::npos);
+}
+
+TEST_F(PoolTest, JsonTellsAllThatAPictureNeeds) {
+    const auto lines = json(kColumn, {"--target", "0.41"});
+    ASSERT_EQ(lines.size(), 4U);
+    const Json &b = lines[1];
+    EXPECT_EQ(b["record"], "component");
+    EXPECT_EQ(b["component"], "B");
+    EXPECT_EQ(b["one_spot"], (Numbers{5, 6, 7}));
+    EXPECT_EQ(b["mixed"], (Numbers{4, 8}));
+    EXPECT_EQ(b["weak_edges"], (Numbers{8}));
+    EXPECT_TRUE(b["target"]);
+    EXPECT_NEAR(b["rf"], 0.406, 1e-9);
+    EXPECT_NEAR(b["recovery"]["one_spot"], 540.0 / 569.0, 1e-9);
+    EXPECT_TRUE(b["recovery"]["by_volume"]);
+    EXPECT_NEAR(b["one_spot_mass"]["total"], 76.8, 1e-9);
+    const Json &last = lines[3];
+    EXPECT_EQ(last["record"], "pools");
+    EXPECT_EQ(last["source"], "plates");
+    EXPECT_EQ(last["pools"].size(), 3U);
+    EXPECT_EQ(last["mixed"][0]["components"], (std::vector<std::string>{"A", "B"}));
+    EXPECT_EQ(last["no_spot"], (Numbers{1, 10}));
+    EXPECT_TRUE(last["open_end"].empty());
+    EXPECT_EQ(last["fractions"].size(), 10U);
+    EXPECT_EQ(last["fractions"][3]["state"], "mixed");
+    EXPECT_EQ(last["fractions"][3]["spots"][1]["component"], "B");
+    EXPECT_EQ(last["fractions"][3]["spots"][1]["intensity"], 20.0);
+    EXPECT_EQ(last["fractions"][3]["mass_mg"], 13.2);
+    EXPECT_EQ(last["target"]["component"], "B");
+    EXPECT_FALSE(last["needs_attention"]);
+    EXPECT_EQ(last["cautions"].size(), 4U);
+}
+
+TEST_F(PoolTest, DistancesGiveTheSameComponentsAndTheirOwnTolerance) {
+    const auto lines = json("front_mm,distance_mm,fraction\n80,40,1\n80,41,2\n80,,3\n");
+    EXPECT_NEAR(lines[0]["rf"], 0.50625, 1e-9);
+    // JCGM 100:2008: 3 sqrt(2) 0.5/80 sqrt(1.25), worked by hand.
+    EXPECT_NEAR(lines.back()["tolerance"], 0.02965, 1e-5);
+    EXPECT_EQ(lines.back()["no_spot"], (Numbers{3}));
+}
+
+TEST_F(PoolTest, AGapInsideABandIsNeverTakenForEmpty) {
+    const Outcome outcome = pool("fraction,Rf\n5,0.5\n6,0.5\n9,0.5\n");
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(outcome.out.find("combine 5-6, 9:"), std::string::npos) << outcome.out;
+    EXPECT_NE(on_one_line(outcome.out).find("! nobody looked at 7-8 within the band of A"),
+              std::string::npos)
+        << outcome.out;
+    EXPECT_NE(outcome.out.find("Not looked at: 7-8"), std::string::npos);
+    EXPECT_NE(on_one_line(outcome.out).find("9, the last fraction looked at, still shows A"),
+              std::string::npos);
+    EXPECT_NE(outcome.out.find("Rf 0.50    ██ ██  ? ██"), std::string::npos) << outcome.out;
+}
+
+TEST_F(PoolTest, AnOrderThatContradictsThePlatesNeedsAttention) {
+    const std::string table = "fraction,Rf\n1,0.3\n2,0.3\n2,0.6\n3,0.6\n";
+    EXPECT_EQ(pool(table).code, kNeedsAttention);
+    EXPECT_EQ(kinds_of(json(table).back()), (std::vector<std::string>{"order"}));
+    EXPECT_EQ(pool(table, {"--order", "open"}).code, kDone);
+}
+
+TEST_F(PoolTest, PlatesThatShareAFractionAreMovedOntoEachOther) {
+    const std::string table = "plate,fraction,Rf\none,1,0.50\none,2,0.50\ntwo,2,0.60\ntwo,3,0.60\n";
+    const Outcome outcome = pool(table);
+    EXPECT_EQ(outcome.code, kDone) << outcome.out;
+    EXPECT_NE(on_one_line(outcome.out).find("plate two runs +0.100 in Rf"), std::string::npos)
+        << outcome.out;
+    EXPECT_EQ(json(table)[0]["one_spot"], (Numbers{1, 2, 3}));
+    const Outcome apart =
+        pool("plate,fraction,Rf\none,1,0.50\none,2,0.50\ntwo,3,0.57\ntwo,4,0.57\n");
+    EXPECT_EQ(apart.code, kNeedsAttention);
+    EXPECT_NE(on_one_line(apart.out).find("counts as read"), std::string::npos) << apart.out;
+    EXPECT_NE(on_one_line(apart.out).find("Spot fraction 2 again beside 3"), std::string::npos)
+        << apart.out;
+}
+
+TEST_F(PoolTest, TellsWhenNoFractionShowsTheTargetAlone) {
+    const std::string table = "fraction,Rf\n1,0.6\n2,0.6\n2,0.4\n";
+    const Outcome outcome = pool(table, {"--target", "B"});
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(on_one_line(outcome.out).find("no fraction shows the target B alone"),
+              std::string::npos);
+    EXPECT_EQ(pool(table, {"--target", "A"}).code, kDone);
+    EXPECT_EQ(json(table, {"--target", "0.9"}).back()["target"]["fault"],
+              "no component fits the target 0.9");
+}
+
+TEST_F(PoolTest, NamesComponentsByTheLibrary) {
+    std::string values = "compound,smiles,system,quantity,value,run\n";
+    const std::vector<std::pair<std::string, double>> known{
+        {"CCO", 0.10}, {"CCCO", 0.20}, {"CCCCO", 0.41}, {"CCCCCO", 0.62}, {"CCCCCCO", 0.80}};
+    for (const auto &[smiles, rf] : known) {
+        for (const char *run : {"r1", "r2", "r3"}) {
+            values += smiles + "," + smiles + ",plate,Rf," + std::to_string(rf) + "," + run + "\n";
+        }
+    }
+    ASSERT_EQ(cospot({"learn", "--systems",
+                      file("systems.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                          "plate,tlc,silica gel,hexane:ethyl acetate 4:1\n"
+                                          "oven,gc,polyethylene glycol,helium\n"),
+                      file("values.csv", values)})
+                  .code,
+              kDone);
+    const auto lines = json(kColumn, {"--system", "plate", "--target", "CCCCO"});
+    EXPECT_EQ(lines[1]["candidates"][0]["compound"], "CCCCO");
+    EXPECT_EQ(lines[1]["groups"][0]["compounds"][0], "CCCCO");
+    EXPECT_GT(lines[1]["unlisted"], 0.0);
+    EXPECT_TRUE(lines[1]["target"]);
+    EXPECT_GT(lines.back()["target"]["probability"], 0.3);
+    const Outcome absent = pool(kColumn, {"--system", "plate", "--target", "CCO"});
+    EXPECT_EQ(absent.code, kNeedsAttention);
+    EXPECT_NE(absent.out.find("may be CCCCO"), std::string::npos) << absent.out;
+    EXPECT_NE(on_one_line(absent.out).find("Retention alone is no proof"), std::string::npos);
+    expect_within_80_columns(absent.out);
+    EXPECT_NE(fault(kColumn, {"--system", "oven"}).find("shows no R_F"), std::string::npos);
+    EXPECT_NE(fault(kColumn, {"--system", "none"}).find("--system"), std::string::npos);
+}
+
+TEST_F(PoolTest, ATraceGivesBandsAndSaysWhatItCannotTell) {
+    const std::string table = "volume_mL,signal\n5,0\n15,50\n25,100\n35,20\n45,70\n55,10\n65,0\n";
+    const auto lines = json(table, {"--fraction-ml", "10"});
+    ASSERT_EQ(lines.size(), 3U);
+    EXPECT_EQ(lines[0]["rf"], nullptr);
+    EXPECT_EQ(lines[2]["source"], "trace");
+    EXPECT_EQ(lines[2]["fractions"][2]["signal"], 100.0);
+    EXPECT_TRUE(lines[0]["recovery"]["lower_bound"]);
+    const Outcome text = pool(table, {"--fraction-ml", "10", "--baseline", "5"});
+    EXPECT_NE(on_one_line(text.out).find("A trace shows where something leaves"),
+              std::string::npos);
+    EXPECT_NE(text.out.find("as given"), std::string::npos);
+    expect_within_80_columns(text.out);
+    EXPECT_NE(fault(table).find("--fraction-ml"), std::string::npos);
+    EXPECT_NE(fault(table, {"--fraction-ml", "0.001"}).find("10000 fractions"), std::string::npos);
+    EXPECT_NE(fault("fraction,signal\n1,2\n", {"--system", "x"}).find("no Rf"), std::string::npos);
+    EXPECT_EQ(pool("fraction,signal\n1,0\n2,5\n3,0\n").code, kDone);
+}
+
+TEST_F(PoolTest, FaultsNamePlaceFoundAndExpected) {
+    const std::vector<std::pair<std::string, std::string>> faults{
+        {"", "an empty file"},
+        {"fraction,Rf\n", "a header without rows"},
+        {"fraction\n1\n", "a header without the columns of a kind"},
+        {"fraction,Rf,distance_mm\n1,0.1,2\n", "more than one of them"},
+        {"fraction,Rf\n0,0.1\n", "line:2, column fraction: found \"0\""},
+        {"fraction,Rf\n-1,0.1\n", "a whole number from 1"},
+        {"fraction,Rf\n1.5,0.1\n", "a whole number from 1"},
+        {"fraction,Rf\nseven,0.1\n", "a whole number from 1"},
+        {"fraction,Rf\n,0.1\n", "column fraction"},
+        {"fraction,Rf\n1e9,0.1\n", "a whole number from 1 to 10000"},
+        {"fraction,Rf\n1,0.1\n2,1.2\n", "column Rf: found 1.2"},
+        {"fraction,Rf\n1,62\n", "hR_F divided by 100"},
+        {"fraction,Rf\n1,-0.1\n", "an R_F from 0 to 1"},
+        {"fraction,Rf\n1,nan\n", "column Rf"},
+        {"fraction,Rf,intensity\n1,0.1,-3\n", "column intensity: found -3"},
+        {"fraction,Rf,intensity\n1,,3\n", "nothing where no spot was seen"},
+        {"fraction,Rf,mass_mg\n1,0.1,3\n1,0.2,4\n", "column mass_mg: found 4; expected 3"},
+        {"fraction,Rf,volume_mL\n1,0.1,0\n", "a volume above 0 mL"},
+        {"fraction,Rf\n1,0.1\n1,\n", "both with and without a spot"},
+        {"fraction,Rf\n1,\n1,0.1\n", "both with and without a spot"},
+        {"fraction,Rf\n1,0.1\n1,0.10\n", "again"},
+        {"fraction,distance_mm,front_mm\n1,81,80\n", "column distance_mm"},
+        {"fraction,distance_mm,front_mm\n1,3,8\n", "not cm"},
+        {"fraction,distance_mm,front_mm\n1,3,\n", "column front_mm"},
+        {"fraction,signal\n1,3\n1,4\n", "fraction 1 again"},
+        {"fraction,signal\n1,\n", "column signal"}};
+    for (const auto &[content, expected] : faults) {
+        std::string message = fault(content);
+        // The file's name is the test's own.
+        if (const auto at = message.find("fractions.csv:"); at != std::string::npos) {
+            message.replace(at, 14, "line:");
+        }
+        EXPECT_NE(message.find(expected), std::string::npos) << expected << " in " << message;
+        EXPECT_NE(message.find("expected"), std::string::npos) << message;
+    }
+}
+
+TEST_F(PoolTest, OptionsThatCannotBeAreRefused) {
+    const std::vector<std::vector<std::string>> wrong{
+        {"--tolerance", "0"},  {"--tolerance", "nan"},       {"--tolerance", "1"},
+        {"--order", "any"},    {"--reading-error-mm", "-1"}, {"--loaded-mg", "0"},
+        {"--loaded-mg", "inf"}};
+    for (const auto &options : wrong) {
+        EXPECT_NE(fault(kColumn, options).find(options.front()), std::string::npos)
+            << options.front();
+    }
+    EXPECT_NE(fault("fraction,signal\n1,2\n", {"--baseline", "nan"}).find("--baseline"),
+              std::string::npos);
+    EXPECT_EQ(cospot({"pool"}).code, kBadInput);
+}
+
+TEST_F(PoolTest, NothingSeenAnywhereIsSaid) {
+    const Outcome outcome = pool("fraction,Rf\n1,\n2,\n");
+    EXPECT_EQ(outcome.code, kDone);
+    EXPECT_NE(outcome.out.find("Nothing was seen in any fraction"), std::string::npos);
+}
+
+TEST_F(PoolTest, FalseNamesCannotReachTheTerminal) {
+    const Outcome outcome = pool("fraction,Rf,plate\n1,0.5,\x1b[31mred\n2,0.5,\x1b[2J\n");
+    EXPECT_EQ(outcome.out.find('\x1b'), std::string::npos);
+}
+
+} // namespace
+} // namespace cospot
