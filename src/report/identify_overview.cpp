@@ -92,7 +92,7 @@ html::Row overview_row(const Json &result, std::size_t position, const Shared &s
     }
     row.cells.push_back(observed_cell(result, shared));
     add_likeliest(row, result);
-    row.cells.push_back(result.at("observations").empty()
+    row.cells.push_back(result.at("candidates").empty()
                             ? html::Cell{}
                             : probability_cell(result.at("unlisted").get<double>()));
     const std::size_t warnings = result.at("warnings").size();

@@ -24,12 +24,12 @@ std::string words_of(const Json &result) {
                                            probability_text(proposals.front().probability));
 }
 
-PeakKind kind_of(const Json &result) {
+template <typename Kind> Kind kind_of(const Json &result) {
     const auto proposals = proposals_of(result);
     if (proposals.empty()) {
-        return PeakKind::not_compared;
+        return Kind::not_compared;
     }
-    return is_unlisted(proposals.front()) ? PeakKind::unlisted : PeakKind::listed;
+    return is_unlisted(proposals.front()) ? Kind::unlisted : Kind::listed;
 }
 
 /// a, b, ..., z, aa, ab, ...
@@ -70,7 +70,6 @@ std::string key_entry(const std::string &key, const Proposal &proposal) {
 Plate plate_of(const Json &results) {
     Plate plate;
     std::string last_lane;
-
     for (std::size_t i = 0; i < results.size(); ++i) {
         const Json &result = results[i];
         if (!result.contains("plate")) {
@@ -82,10 +81,9 @@ Plate plate_of(const Json &results) {
         const Json &place = result.at("plate");
         const std::string key = std::to_string(i + 1);
         const auto proposals = proposals_of(result);
-        plate.spots.push_back(
-            {key, place.at("lane").get<std::string>(), words_of(result),
-             place.at("distance_mm").get<double>(), place.at("front_mm").get<double>(),
-             kind_of(result) == PeakKind::listed ? SpotKind::listed : SpotKind::unlisted});
+        plate.spots.push_back({key, place.at("lane").get<std::string>(), words_of(result),
+                               place.at("distance_mm").get<double>(),
+                               place.at("front_mm").get<double>(), kind_of<SpotKind>(result)});
         const std::string lane = fmt::format("lane {}, {}", place.at("lane").get<std::string>(),
                                              result.at("sample").get<std::string>());
         if (lane != last_lane) {
@@ -127,7 +125,7 @@ std::string plate_html(const Json &results, int heading_level) {
                plate_picture(plate.spots, "The plate as it was read"),
                "Distances from the start are to scale; the spacing of the lanes and the size of "
                "the spots were not recorded. Filled: a compound of the library is the likeliest; "
-               "hatched: none of them is; ring: standard.") +
+               "hatched: none of them is; empty: nothing to compare with; broken ring: standard.") +
            "<ul class=\"key\" aria-label=\"what each label stands for: the likeliest proposal "
            "and its probability\">\n" +
            plate.key + "</ul>\n</div>\n";
@@ -157,7 +155,7 @@ DrawnPeak peak_of(const Json &result, std::size_t position) {
             .start_min = number_in(result, "start"),
             .end_min = number_in(result, "end"),
             .width_half_min = number_in(result, "width_half"),
-            .kind = kind_of(result)};
+            .kind = kind_of<PeakKind>(result)};
 }
 
 std::string chromatograms_html(const Json &results, int heading_level) {

@@ -179,14 +179,12 @@ std::string feature_html(const Json &result, std::size_t position) {
         fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
                     escaped(feature_name(result)), escaped(readings_of(result)));
     html += evidence_html(result) + list_html("Warnings", result.at("warnings"), "warnings");
-    if (!result.at("observations").empty()) {
+    if (!result.at("candidates").empty()) {
         html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
-        if (!result.at("candidates").empty()) {
-            const Json &first = result.at("candidates").front();
-            html += list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
-                                          probability_text(first.at("probability").get<double>())),
-                              first.at("because"), "because");
-        }
+        const Json &first = result.at("candidates").front();
+        html += list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
+                                      probability_text(first.at("probability").get<double>())),
+                          first.at("because"), "because");
         html += list_html("What to measure next", result.at("next"), "next");
     }
     return html + fmt::format("<p class=\"level\">Level of identification: {}.</p>\n</article>\n",

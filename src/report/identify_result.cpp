@@ -46,7 +46,7 @@ std::vector<Proposal> proposals_of(const Json &result) {
         taken.insert(proposal.names.begin(), proposal.names.end());
         proposals.push_back(std::move(proposal));
     }
-    if (!result.at("observations").empty()) {
+    if (!proposals.empty()) { // else nothing was compared
         proposals.push_back({{kUnlisted}, result.at("unlisted").get<double>(), ""});
     }
     std::stable_sort(proposals.begin(), proposals.end(), [](const Proposal &a, const Proposal &b) {

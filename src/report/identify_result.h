@@ -15,7 +15,7 @@ struct Proposal {
 };
 
 /// The proposals of one object of `identify --json`, the likeliest first, `unlisted` among them.
-/// Empty for a feature of which nothing was observed.
+/// Empty for a feature that nothing could be compared with.
 [[nodiscard]] std::vector<Proposal> proposals_of(const Json &result);
 
 [[nodiscard]] bool is_unlisted(const Proposal &proposal);

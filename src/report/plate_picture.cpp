@@ -140,13 +140,24 @@ std::string lane_svg(const PlateLayout &layout, const std::string &lane, double 
            '\n';
 }
 
+const char *style_of(SpotKind kind) {
+    switch (kind) {
+    case SpotKind::listed:
+        return "spot listed";
+    case SpotKind::unlisted:
+        return "spot unlisted";
+    case SpotKind::standard:
+        return "spot standard";
+    case SpotKind::not_compared:
+        break;
+    }
+    return "spot";
+}
+
 std::string spot_svg(const DrawnSpot &spot, const LabelBox &label, const PlateLayout &layout) {
     const double x = layout.lane_middle.at(spot.lane) + kSpotOffset;
     const double y = layout.y(spot.distance_mm);
-    const char *style = spot.kind == SpotKind::listed     ? "spot listed"
-                        : spot.kind == SpotKind::unlisted ? "spot unlisted"
-                                                          : "spot standard";
-    std::string svg = svg::begin_mark(spot.key, spot.title, style);
+    std::string svg = svg::begin_mark(spot.key, spot.title, style_of(spot.kind));
     svg += fmt::format(R"(<ellipse cx="{}" cy="{}" rx="{}" ry="{}"/>)", svg::number(x),
                        svg::number(y), kSpotWidth / 2, kSpotHeight / 2);
     const double middle = label.y + label.height / 2;

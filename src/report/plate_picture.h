@@ -7,8 +7,9 @@
 
 namespace cospot {
 
-/// How a spot is drawn: filled, hatched or as a ring, so that no colour is needed to tell.
-enum class SpotKind { listed, unlisted, standard };
+/// How a spot is drawn: filled, hatched, empty or as a broken ring, so that no colour is needed to
+/// tell.
+enum class SpotKind { listed, unlisted, not_compared, standard };
 
 /// A spot of a plate, to be drawn.
 struct DrawnSpot {

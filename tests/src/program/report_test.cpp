@@ -157,6 +157,20 @@ TEST_F(ReportTest, LeavesNothingBehindWhereTheWorkFails) {
     EXPECT_EQ(file_count(), before);
 }
 
+TEST_F(ReportTest, SaysWhereThereIsNothingToCompareWith) {
+    ASSERT_EQ(cospot({"learn", "--systems",
+                      file("bare.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                       "bare,tlc,silica gel,toluene\n")})
+                  .code,
+              kDone);
+    EXPECT_EQ(cospot({"identify", plate_, "--system", "bare", "--report", path("b.html")}).code,
+              kNeedsAttention);
+    const std::string page = content("b.html");
+    EXPECT_NE(page.find("nothing to compare"), std::string::npos);
+    EXPECT_EQ(page.find("mark spot unlisted"), std::string::npos);
+    EXPECT_EQ(page.find("class=\"bar\""), std::string::npos);
+}
+
 TEST_F(ReportTest, ShowsFurtherEvidenceAndTheCandidateSet) {
     const Outcome outcome =
         cospot({"identify",
