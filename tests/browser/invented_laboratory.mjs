@@ -95,6 +95,8 @@ export function drawPages(cospot) {
       plate: page('plate', 'identify', write('plate.csv', plateOfTwelveLanes()), '--system', 'plate'),
       run: page('run', 'identify', write('run.csv', run.peaks), '--system', 'gc', '--ladder',
         write('ladder.csv', run.ladder)),
+      purity: page('purity', 'purity', join(folder, 'run.csv'), '--declared', 'alkanol 8', '--system',
+        'gc', '--ladder', join(folder, 'ladder.csv')),
       audit: page('audit', 'audit'),
       prove: page('prove', 'prove', '--dry-run'),
       predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
