@@ -76,16 +76,24 @@ Counts counts_of_system(Database &database, std::int64_t system) {
     return counts;
 }
 
-std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system) {
+std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quantity,
+                          std::int64_t most) {
     Statement &query = database.cached(
-        "SELECT DISTINCT quantity FROM measurement WHERE system_id = ?1 "
-        "AND superseded_by IS NULL AND retired_change_id IS NULL ORDER BY quantity");
-    query.bind(1, system);
-    std::vector<Quantity> quantities;
-    while (query.step()) {
-        quantities.push_back(quantity_from_text(query.text(0)).value());
-    }
+        "SELECT count(*) FROM (SELECT 1 FROM measurement WHERE system_id = ?1 AND quantity = ?2 "
+        "AND superseded_by IS NULL AND retired_change_id IS NULL LIMIT ?3)");
+    const bool is_there = query.bind(1, system).bind(2, to_text(quantity)).bind(3, most).step();
+    const std::int64_t count = is_there ? query.integer(0) : 0;
     query.reset();
+    return count;
+}
+
+std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system) {
+    std::vector<Quantity> quantities;
+    for (const Quantity quantity : {Quantity::RI, Quantity::Rf, Quantity::k, Quantity::tR}) {
+        if (values_up_to(database, system, quantity, 1) > 0) {
+            quantities.push_back(quantity);
+        }
+    }
     return quantities;
 }
 

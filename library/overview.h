@@ -53,6 +53,10 @@ struct Counts {
 };
 
 [[nodiscard]] Counts counts_of_system(Database &database, std::int64_t system);
+/// How many values of a quantity a system holds, but counted only up to `most`, which is quick.
+[[nodiscard]] std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quantity,
+                                        std::int64_t most);
+
 /// The quantities of which values hold on the system.
 [[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system);
 

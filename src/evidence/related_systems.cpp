@@ -230,16 +230,17 @@ std::vector<ModelledSystem> related_systems(library::Database &database,
                     return kind_of(one) == kind_of(modelled);
                 });
             if (same_kind && !system.retired) {
-                const std::int64_t count = library::counts_of_system(database, system.id).values;
+                const std::int64_t count = library::values_up_to(database, system.id, quantity,
+                                                                 kMostRelatedValues + 1 - values);
                 values += count;
+                if (values > kMostRelatedValues) {
+                    return {};
+                }
                 if (!is_observed(modelled, observed)) {
                     found.emplace_back(count, modelled);
                 }
             }
         }
-    }
-    if (values > kMostRelatedValues) {
-        return {};
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const auto &a, const auto &b) { return a.first > b.first; });

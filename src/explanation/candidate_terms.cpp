@@ -107,8 +107,8 @@ std::vector<CandidateTerms> candidate_terms(const RankedRun &run, std::size_t fe
                                             double stated_unlisted) {
     const matcher::SampleFeature &observed = run.features[feature];
     const matcher::Ranking &joint = run.ranking->features[feature];
-    const auto ratios =
-        matcher::likelihood_ratios(observed.observations, *run.knowledge, run.ranking->shifts);
+    const auto ratios = matcher::likelihood_ratios(observed.observations, *run.knowledge,
+                                                   run.nearby, run.ranking->shifts);
     Alone alone{&run.ranking->odds[feature]};
     for (const matcher::Edge &edge : *alone.edges) {
         alone.total += edge.odds;

@@ -45,7 +45,7 @@ std::vector<Explanation> explain_sample(std::span<const Feature *const> features
                                         const IdentificationOptions &options,
                                         MeasuredSystems &systems) {
     const RankedRun run{sample.observed, &sample.ranking, &evidence.knowledge,
-                        &options.prior.feature};
+                        matcher::nearby_candidates(evidence.knowledge), &options.prior.feature};
     std::vector<std::size_t> observed; // positions of the features that were ranked
     for (std::size_t i = 0; i < features.size(); ++i) {
         if (!features[i]->observations.empty()) {

@@ -1,6 +1,8 @@
 #include "matcher/likelihood.h"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace cospot::matcher {
 
@@ -43,32 +45,85 @@ double compound_dependence(std::size_t compound, const ErrorCorrelation &correla
 
 } // namespace
 
-std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> observations,
-                                               const Knowledge &knowledge,
-                                               std::span<const RunShift> shifts) {
-    std::vector<double> sums; // by compound
-    std::vector<bool> has_density;
+std::vector<NearbyCandidates> nearby_candidates(const Knowledge &knowledge) {
+    std::vector<NearbyCandidates> nearby;
+    for (const SystemModel &system : knowledge.systems) {
+        nearby.emplace_back(system);
+    }
+    return nearby;
+}
+
+std::vector<std::size_t> compounds_on(std::span<const Observation> observations,
+                                      const Knowledge &knowledge) {
+    std::set<std::size_t> systems;
+    for (const Observation &observation : observations) {
+        systems.insert(observation.system);
+    }
+    std::vector<std::size_t> compounds;
+    for (const std::size_t system : systems) {
+        const auto middle = std::ssize(compounds);
+        for (const CandidateDensity &candidate : knowledge.systems[system].candidates) {
+            compounds.push_back(candidate.compound);
+        }
+        std::inplace_merge(compounds.begin(), compounds.begin() + middle, compounds.end());
+    }
+    compounds.erase(std::unique(compounds.begin(), compounds.end()), compounds.end());
+    return compounds;
+}
+
+namespace {
+
+/// What the readings that a compound is near to say of it.
+struct Reached {
+    double sum = 0.0;
+    std::size_t readings = 0;
+};
+
+/// By compound.
+std::map<std::size_t, Reached> reached_compounds(std::span<const Observation> observations,
+                                                 const Knowledge &knowledge,
+                                                 std::span<const NearbyCandidates> nearby,
+                                                 std::span<const RunShift> shifts) {
+    std::map<std::size_t, Reached> reached;
     for (const Observation &observation : observations) {
         const SystemModel &system = knowledge.systems[observation.system];
+        const RunShift &shift = shifts[observation.system];
         const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
-        if (!system.candidates.empty()) {
-            const std::size_t end = system.candidates.back().compound + 1;
-            sums.resize(std::max(sums.size(), end));
-            has_density.resize(sums.size());
-        }
-        for (const CandidateDensity &candidate : system.candidates) {
-            sums[candidate.compound] +=
-                log_density(candidate, system.quantity, observation.value, observation.uncertainty,
-                            shifts[observation.system]) -
-                unlisted;
-            has_density[candidate.compound] = true;
+        for (const std::uint32_t position :
+             nearby[observation.system].near(observation.value, observation.uncertainty, shift)) {
+            const CandidateDensity &candidate = system.candidates[position];
+            Reached &compound = reached[candidate.compound];
+            compound.sum += log_density(candidate, system.quantity, observation.value,
+                                        observation.uncertainty, shift) -
+                            unlisted;
+            ++compound.readings;
         }
     }
+    return reached;
+}
+
+/// How many of the observations are on a system where the compound has a density.
+std::size_t readings_with_density(std::size_t compound, std::span<const Observation> observations,
+                                  const Knowledge &knowledge) {
+    return static_cast<std::size_t>(
+        std::count_if(observations.begin(), observations.end(), [&](const Observation &one) {
+            return find_candidate(knowledge.systems[one.system], compound) != nullptr;
+        }));
+}
+
+} // namespace
+
+std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> observations,
+                                               const Knowledge &knowledge,
+                                               std::span<const NearbyCandidates> nearby,
+                                               std::span<const RunShift> shifts) {
     const bool several = observations.size() > 1;
     const double unlisted = several ? unlisted_dependence(observations, knowledge) : 0.0;
     std::vector<LikelihoodRatio> result;
-    for (std::size_t compound = 0; compound < sums.size(); ++compound) {
-        if (!has_density[compound]) {
+    for (const auto &[compound, reached] :
+         reached_compounds(observations, knowledge, nearby, shifts)) {
+        if (several &&
+            reached.readings < readings_with_density(compound, observations, knowledge)) {
             continue;
         }
         const auto own = knowledge.dependence.compounds.find(compound);
@@ -76,7 +131,7 @@ std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> obse
             several && own != knowledge.dependence.compounds.end()
                 ? compound_dependence(compound, own->second, observations, knowledge, shifts)
                 : 0.0;
-        result.push_back({compound, sums[compound] + together - unlisted});
+        result.push_back({compound, reached.sum + together - unlisted});
     }
     return result;
 }

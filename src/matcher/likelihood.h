@@ -1,6 +1,7 @@
 #pragma once
 
 #include "matcher/dependence.h"
+#include "matcher/nearby.h"
 #include "matcher/system_model.h"
 
 #include <cstddef>
@@ -28,12 +29,20 @@ struct LikelihoodRatio {
     double log_ratio = 0.0; ///< natural logarithm
 };
 
-/// For each compound that has a density on at least one of the observed systems, in the order of
-/// compounds. Where a compound has none on an observed system, that observation counts for it as it
-/// does for `unlisted`. `shifts` holds for each system by how much this run is shifted.
+/// The systems' candidates ordered for looking up, one for each system of the knowledge.
+[[nodiscard]] std::vector<NearbyCandidates> nearby_candidates(const Knowledge &knowledge);
+
+/// For each compound that is within reach of what was observed on every system where it has a
+/// density (at least one), in the order of compounds; what others would add is negligible. Where a
+/// compound has none on an observed system, that observation counts for it as it does for
+/// `unlisted`. `shifts` holds for each system by how much this run is shifted.
 [[nodiscard]] std::vector<LikelihoodRatio>
 likelihood_ratios(std::span<const Observation> observations, const Knowledge &knowledge,
-                  std::span<const RunShift> shifts);
+                  std::span<const NearbyCandidates> nearby, std::span<const RunShift> shifts);
+
+/// The compounds that have a density on at least one system that the observations name, ascending.
+[[nodiscard]] std::vector<std::size_t> compounds_on(std::span<const Observation> observations,
+                                                    const Knowledge &knowledge);
 
 /// The shifts of a run about which nothing is known but how runs vary.
 [[nodiscard]] std::vector<RunShift> unknown_shifts(const Knowledge &knowledge);

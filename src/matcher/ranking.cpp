@@ -7,9 +7,10 @@ namespace cospot::matcher {
 
 Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
                         const Prior &prior) {
-    const auto ratios = likelihood_ratios(observations, knowledge, unknown_shifts(knowledge));
+    const auto ratios = likelihood_ratios(observations, knowledge, nearby_candidates(knowledge),
+                                          unknown_shifts(knowledge));
     double total_weight = 0.0;
-    for (const auto &[compound, ratio] : ratios) {
+    for (const std::size_t compound : compounds_on(observations, knowledge)) {
         total_weight += prior.weight_of(compound);
     }
     Ranking ranking;

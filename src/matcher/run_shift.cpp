@@ -10,17 +10,24 @@ namespace {
 constexpr int kSteps = 30;     ///< of the grid, on each side
 constexpr double kReach = 4.0; ///< of the grid, in standard deviations of the prior
 
+/// An observation with the candidates that it may be, whatever the shift.
+struct Explained {
+    Observation observation;
+    double unlisted; ///< logarithm of its density if unlisted
+    std::vector<std::uint32_t> candidates;
+};
+
 /// Logarithm of how well a shift explains one observation, up to a constant.
-double log_evidence(const Observation &observation, const SystemModel &system, double shift,
+double log_evidence(const Explained &explained, const SystemModel &system, double shift,
                     const Prior &prior, double total_weight) {
-    const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
     double sum = prior.unlisted;
-    for (const CandidateDensity &candidate : system.candidates) {
+    for (const std::uint32_t position : explained.candidates) {
+        const CandidateDensity &candidate = system.candidates[position];
         const double share =
             (1.0 - prior.unlisted) * prior.weight_of(candidate.compound) / total_weight;
-        sum += share * std::exp(log_density(candidate, system.quantity, observation.value,
-                                            observation.uncertainty, {shift, 0.0}) -
-                                unlisted);
+        sum += share * std::exp(log_density(candidate, system.quantity, explained.observation.value,
+                                            explained.observation.uncertainty, {shift, 0.0}) -
+                                explained.unlisted);
     }
     return std::log(sum);
 }
@@ -40,7 +47,20 @@ std::vector<Observation> observed_on(std::size_t system,
     return observations;
 }
 
-RunShift shift_on(const SystemModel &system, const std::vector<Observation> &observations,
+std::vector<Explained> explained_by(const SystemModel &system, const NearbyCandidates &nearby,
+                                    const std::vector<Observation> &observations) {
+    const double reach = kReach * std::sqrt(system.shift.variance);
+    const std::size_t used = std::min(observations.size(), kMostForShift);
+    std::vector<Explained> explained;
+    for (std::size_t i = 0; i < used; ++i) {
+        const Observation &one = observations[i * observations.size() / used];
+        explained.push_back({one, log_density(system.unlisted, system.quantity, one.value),
+                             nearby.near(one.value, one.uncertainty, {}, reach)});
+    }
+    return explained;
+}
+
+RunShift shift_on(const SystemModel &system, const std::vector<Explained> &observations,
                   const Prior &prior) {
     double total_weight = 0.0;
     for (const CandidateDensity &candidate : system.candidates) {
@@ -52,7 +72,7 @@ RunShift shift_on(const SystemModel &system, const std::vector<Observation> &obs
     for (int step = -kSteps; step <= kSteps; ++step) {
         const double standardised = kReach * step / kSteps;
         double log_posterior = -0.5 * standardised * standardised;
-        for (const Observation &observation : observations) {
+        for (const Explained &observation : observations) {
             log_posterior +=
                 log_evidence(observation, system, standardised * deviation, prior, total_weight);
         }
@@ -76,13 +96,15 @@ RunShift shift_on(const SystemModel &system, const std::vector<Observation> &obs
 } // namespace
 
 std::vector<RunShift> estimate_shifts(std::span<const std::vector<Observation>> features,
-                                      const Knowledge &knowledge, const Prior &prior) {
+                                      const Knowledge &knowledge,
+                                      std::span<const NearbyCandidates> nearby,
+                                      const Prior &prior) {
     std::vector<RunShift> shifts = unknown_shifts(knowledge);
     for (std::size_t i = 0; i < shifts.size(); ++i) {
         const SystemModel &system = knowledge.systems[i];
         const auto observations = observed_on(i, features, system.quantity);
         if (system.shift.variance > 0.0 && observations.size() >= kFewestForShift) {
-            shifts[i] = shift_on(system, observations, prior);
+            shifts[i] = shift_on(system, explained_by(system, nearby[i], observations), prior);
         }
     }
     return shifts;

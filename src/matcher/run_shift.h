@@ -11,11 +11,14 @@ namespace cospot::matcher {
 /// With fewer features on a system its shift in this run stays unknown.
 inline constexpr std::size_t kFewestForShift = 3;
 
+inline constexpr std::size_t kMostForShift = 300;
+
 /// The shift of a run on each system from the features themselves, whatever they are: Bayes' rule
 /// on a grid, each feature being any of the candidates or unlisted; the prior is how runs of the
-/// library vary. `features` holds the observations of each feature.
+/// library vary. `features` holds the observations of each feature; of more than `kMostForShift` on
+/// a system an even choice counts, which tells the shift as well.
 [[nodiscard]] std::vector<RunShift>
 estimate_shifts(std::span<const std::vector<Observation>> features, const Knowledge &knowledge,
-                const Prior &prior);
+                std::span<const NearbyCandidates> nearby, const Prior &prior);
 
 } // namespace cospot::matcher

@@ -16,14 +16,16 @@ constexpr std::size_t kFewestToLearn = 5;
 constexpr int kRounds = 5;
 constexpr double kLeastShare = 0.01; ///< that a sample may teach, of unlisted features
 constexpr double kMostLogOdds = 690.0;
+constexpr double kNegligible = 1e-8;    ///< probability
+constexpr std::size_t kFewestKept = 50; ///< compounds of a feature
 
 using Ratios = std::vector<std::vector<LikelihoodRatio>>; ///< by feature
 
 Ratios ratios_of(std::span<const SampleFeature> features, const Knowledge &knowledge,
-                 std::span<const RunShift> shifts) {
+                 std::span<const NearbyCandidates> nearby, std::span<const RunShift> shifts) {
     Ratios ratios;
     for (const SampleFeature &feature : features) {
-        ratios.push_back(likelihood_ratios(feature.observations, knowledge, shifts));
+        ratios.push_back(likelihood_ratios(feature.observations, knowledge, nearby, shifts));
         if (!feature.further.empty()) {
             for (LikelihoodRatio &ratio : ratios.back()) {
                 ratio.log_ratio += feature.further[ratio.compound];
@@ -31,26 +33,6 @@ Ratios ratios_of(std::span<const SampleFeature> features, const Knowledge &knowl
         }
     }
     return ratios;
-}
-
-/// The compounds that any feature may be, ascending.
-std::vector<std::size_t> compounds_of(const Ratios &ratios) {
-    std::vector<bool> is_candidate;
-    for (const auto &feature : ratios) {
-        for (const LikelihoodRatio &ratio : feature) { // in the order of compounds
-            if (ratio.compound >= is_candidate.size()) {
-                is_candidate.resize(ratio.compound + 1);
-            }
-            is_candidate[ratio.compound] = true;
-        }
-    }
-    std::vector<std::size_t> compounds;
-    for (std::size_t compound = 0; compound < is_candidate.size(); ++compound) {
-        if (is_candidate[compound]) {
-            compounds.push_back(compound);
-        }
-    }
-    return compounds;
 }
 
 /// Odds, before measuring, that a feature is a certain compound against unlisted.
@@ -93,6 +75,31 @@ private:
     double by_chance_ = 1.0;
 };
 
+/// Leaves out the least likely compounds of a feature, as long as they hold less than `kNegligible`
+/// together; the order stays.
+void leave_out_negligible(std::vector<Edge> &edges) {
+    std::vector<double> odds;
+    odds.reserve(edges.size());
+    double total = 1.0;
+    for (const Edge &edge : edges) {
+        odds.push_back(edge.odds);
+        total += edge.odds;
+    }
+    std::sort(odds.begin(), odds.end());
+    const std::size_t most = odds.size() - std::min(odds.size(), kFewestKept);
+    std::size_t left_out = 0;
+    for (double sum = 0.0; left_out < most; ++left_out) {
+        sum += odds[left_out];
+        if (sum > kNegligible * total) {
+            break;
+        }
+    }
+    if (left_out > 0) {
+        const double least = odds[left_out];
+        std::erase_if(edges, [&](const Edge &edge) { return edge.odds < least; });
+    }
+}
+
 AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
     AssignmentProblem problem;
     for (const auto &feature : ratios) {
@@ -103,6 +110,7 @@ AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
             const double log_odds = odds > 0.0 ? std::log(odds) + ratio.log_ratio : -kMostLogOdds;
             edges.push_back({ratio.compound, std::exp(std::min(log_odds, kMostLogOdds))});
         }
+        leave_out_negligible(edges);
         problem.features.push_back(std::move(edges));
     }
     return problem;
@@ -152,13 +160,16 @@ Ranking ranking_of(const std::vector<Edge> &edges, const FeatureMarginals &margi
 SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowledge &knowledge,
                           const SamplePrior &prior) {
     std::vector<std::vector<Observation>> observations;
+    std::vector<Observation> all;
     for (const SampleFeature &feature : features) {
         observations.push_back(feature.observations);
+        all.insert(all.end(), feature.observations.begin(), feature.observations.end());
     }
+    const std::vector<NearbyCandidates> nearby = nearby_candidates(knowledge);
     SampleRanking result;
-    result.shifts = estimate_shifts(observations, knowledge, prior.feature);
-    const Ratios ratios = ratios_of(features, knowledge, result.shifts);
-    const std::vector<std::size_t> compounds = compounds_of(ratios);
+    result.shifts = estimate_shifts(observations, knowledge, nearby, prior.feature);
+    const Ratios ratios = ratios_of(features, knowledge, nearby, result.shifts);
+    const std::vector<std::size_t> compounds = compounds_on(all, knowledge);
     result.unlisted_share = learned_share(ratios, compounds, prior);
     AssignmentProblem problem = problem_of(
         ratios, PriorOdds(ratios.size(), compounds, prior.feature, result.unlisted_share));

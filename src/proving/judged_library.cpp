@@ -145,16 +145,19 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked) {
 
 /// Adds the question unless the library cannot know the answer: a compound that was not left out
 /// on purpose, but of which the rest says nothing on any observed system.
-void add(Part part, bool several, matcher::Ranking ranking, std::int64_t compound,
-         std::vector<JudgedQuestion> &questions) {
+void add(Part part, bool several, std::span<const matcher::Observation> observations,
+         matcher::Ranking ranking, std::int64_t compound, std::vector<JudgedQuestion> &questions) {
     JudgedQuestion question{part.number, several, {std::move(ranking), matcher::kUnlisted}};
     const std::ptrdiff_t index = index_of_compound(*part.evidence, compound);
-    for (const matcher::RankedCandidate &candidate : question.judged.ranking.candidates) {
-        if (index >= 0 && candidate.compound == static_cast<std::size_t>(index)) {
-            question.judged.truth = candidate.compound;
-        }
+    const bool is_held =
+        index >= 0 && std::any_of(observations.begin(), observations.end(), [&](const auto &one) {
+            return matcher::find_candidate(part.evidence->knowledge.systems[one.system],
+                                           static_cast<std::size_t>(index)) != nullptr;
+        });
+    if (is_held) {
+        question.judged.truth = static_cast<std::size_t>(index);
     }
-    if (question.judged.truth != matcher::kUnlisted || is_absent(compound, part.number)) {
+    if (is_held || is_absent(compound, part.number)) {
         questions.push_back(std::move(question));
     }
 }
@@ -167,7 +170,8 @@ void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) 
     }
     matcher::SampleRanking rankings = matcher::rank_sample(features, part.evidence->knowledge, {});
     for (std::size_t i = 0; i < run.size(); ++i) {
-        add(part, false, std::move(rankings.features[i]), run[i].value.compound, questions);
+        add(part, false, features[i].observations, std::move(rankings.features[i]),
+            run[i].value.compound, questions);
     }
 }
 
@@ -178,7 +182,8 @@ void ask_panel(Part part, const std::vector<Asked> &values,
     for (const Asked &one : values) {
         observations.push_back({one.system, one.value.value, 0.0});
     }
-    add(part, true, matcher::rank_candidates(observations, part.evidence->knowledge, {}),
+    add(part, true, observations,
+        matcher::rank_candidates(observations, part.evidence->knowledge, {}),
         values.front().value.compound, questions);
 }
 

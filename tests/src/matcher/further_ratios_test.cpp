@@ -43,10 +43,11 @@ TEST(FurtherRatios, MultiplyTheOddsAgainstUnlisted) {
     const std::vector<double> further{std::log(3.0), 0.0, 0.0, 0.0, 0.0, std::log(0.5)};
     const Ranking plain = ranked(systems, {});
     const Ranking with = ranked(systems, further);
-    for (std::size_t compound = 0; compound < further.size(); ++compound) {
-        const double before = probability_of(plain, compound) / plain.unlisted;
-        const double after = probability_of(with, compound) / with.unlisted;
-        EXPECT_NEAR(after / before, std::exp(further[compound]), 1e-9);
+    ASSERT_GE(plain.candidates.size(), 3U); // those farther off are out of reach
+    for (const RankedCandidate &candidate : plain.candidates) {
+        const double before = candidate.probability / plain.unlisted;
+        const double after = probability_of(with, candidate.compound) / with.unlisted;
+        EXPECT_NEAR(after / before, std::exp(further[candidate.compound]), 1e-9);
     }
     EXPECT_EQ(with.candidates[0].compound, 0U);
 }

@@ -38,7 +38,8 @@ ErrorCorrelation correlated(double correlation) {
 
 double ratio_of(std::size_t compound, const std::vector<Observation> &observations,
                 const Knowledge &knowledge) {
-    const auto ratios = likelihood_ratios(observations, knowledge, unknown_shifts(knowledge));
+    const auto ratios = likelihood_ratios(observations, knowledge, nearby_candidates(knowledge),
+                                          unknown_shifts(knowledge));
     for (const LikelihoodRatio &ratio : ratios) {
         if (ratio.compound == compound) {
             return ratio.log_ratio;
@@ -107,7 +108,9 @@ TEST(Likelihood, ACompoundThatASystemDoesNotKnowIsAsLikelyThereAsUnlisted) {
     auto &candidates = knowledge.systems[1].candidates;
     candidates.erase(candidates.begin() + 1);
     EXPECT_NEAR(ratio_of(1, {first, second}, knowledge), ratio_of(1, {first}, knowledge), 1e-12);
-    EXPECT_EQ(likelihood_ratios(std::vector{second}, knowledge, unknown_shifts(knowledge)).size(),
+    EXPECT_EQ(likelihood_ratios(std::vector{second}, knowledge, nearby_candidates(knowledge),
+                                unknown_shifts(knowledge))
+                  .size(),
               3U);
 }
 
@@ -115,10 +118,14 @@ TEST(Likelihood, AShiftOfTheRunMovesWhatIsExpected) {
     const Knowledge knowledge = two_systems(Basis::measured);
     const std::vector<Observation> observations{{0, 1107.0, 0.0}};
     const std::vector<RunShift> shifted{{7.0, 0.0}, {0.0, 0.0}};
-    const double with = likelihood_ratios(observations, knowledge, shifted)[1].log_ratio;
+    const double with =
+        likelihood_ratios(observations, knowledge, nearby_candidates(knowledge), shifted)[1]
+            .log_ratio;
     EXPECT_GT(with, ratio_of(1, observations, knowledge) + 4.0);
     const std::vector<RunShift> uncertain{{7.0, 9.0}, {0.0, 0.0}};
-    EXPECT_LT(likelihood_ratios(observations, knowledge, uncertain)[1].log_ratio, with);
+    EXPECT_LT(likelihood_ratios(observations, knowledge, nearby_candidates(knowledge), uncertain)[1]
+                  .log_ratio,
+              with);
 }
 
 TEST(Likelihood, NothingIsKnownOfANewRunButHowRunsVary) {

@@ -111,10 +111,10 @@ TEST(Sample, PriorOddsAreThoseOfTheContract) {
     const Knowledge knowledge = steady_library();
     const auto features = features_at({1002.0, 1627.0});
     const Ranking ranking = rank_sample(features, knowledge, {}).features[0];
-    const double ratio =
-        likelihood_ratios(features[0].observations, knowledge, unknown_shifts(knowledge))
-            .at(2)
-            .log_ratio;
+    const double ratio = likelihood_ratios(features[0].observations, knowledge,
+                                           nearby_candidates(knowledge), unknown_shifts(knowledge))
+                             .at(2)
+                             .log_ratio;
     EXPECT_NEAR(std::log(probability_of(ranking, 2) / ranking.unlisted) - ratio,
                 std::log(0.08 / 0.96 / 0.4), 1e-3);
 }

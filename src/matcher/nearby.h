@@ -1,0 +1,45 @@
+#pragma once
+
+#include "matcher/candidate_density.h"
+#include "matcher/system_model.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace cospot::matcher {
+
+/// Share of a candidate's density that may lie outside its reach. What is left out of a ranking of
+/// that kind is less than this in sum.
+inline constexpr double kOutOfReach = 1e-7;
+
+/// The candidates of a system in the order of location, so that those near an observation are found
+/// without going through all of them. The model must outlive it and stay as it is.
+class NearbyCandidates {
+public:
+    explicit NearbyCandidates(const SystemModel &system);
+
+    /// Positions in the system's candidates, ascending, of those that may have shown a value: all
+    /// within their reach of it, and the three closest on both sides. All candidates for a censored
+    /// value, and always those that the library only holds as censored. `uncertainty` is in the
+    /// unit of the quantity; `extra` on the model scale widens the reach, e.g. by what the shift
+    /// may still be.
+    [[nodiscard]] std::vector<std::uint32_t> near(double value, double uncertainty,
+                                                  const RunShift &shift, double extra = 0.0) const;
+
+private:
+    struct Place {
+        double location;
+        double scale;
+        double reach; ///< in scales
+        std::uint32_t position;
+    };
+
+    const SystemModel *system_;
+    std::vector<Place> places_;           ///< by location
+    std::vector<std::uint32_t> censored_; ///< positions
+    double farthest_ = 0.0;               ///< largest reach in units of the scale axis
+    double widest_ = 0.0;                 ///< largest reach in scales
+    double slope_ = 0.0;                  ///< largest of the means, for uncertainties
+};
+
+} // namespace cospot::matcher

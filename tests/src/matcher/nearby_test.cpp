@@ -1,0 +1,94 @@
+// Candidates near an observation: what is left out must not matter.
+#include "matcher/nearby.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+namespace cospot::matcher {
+namespace {
+
+CandidateDensity density(std::size_t compound, double location, double scale, double freedom) {
+    CandidateDensity result;
+    result.compound = compound;
+    result.location = result.mean = location;
+    result.scale = scale;
+    result.freedom = freedom;
+    result.log_constant = student_t_constant(freedom);
+    result.runs = 3;
+    return result;
+}
+
+/// 2000 compounds on indices from 500 to 3000, with spreads of 0.5 to 5 and heavy to light tails.
+SystemModel crowded() {
+    std::mt19937 engine(7);
+    std::uniform_real_distribution<double> location(500.0, 3000.0);
+    std::uniform_real_distribution<double> scale(0.5, 5.0);
+    const std::vector<double> freedoms{2.5, 4.0, 9.0, 40.0};
+    SystemModel system;
+    system.quantity = Quantity::RI;
+    for (std::size_t compound = 0; compound < 2000; ++compound) {
+        system.candidates.push_back(density(compound, location(engine), scale(engine),
+                                            freedoms[compound % freedoms.size()]));
+    }
+    system.unlisted = fit_unlisted(Quantity::RI, system.candidates, 2.0);
+    return system;
+}
+
+TEST(Nearby, WhatIsLeftOutIsNegligible) {
+    const SystemModel system = crowded();
+    const NearbyCandidates nearby(system);
+    for (const double value : {499.0, 777.7, 1500.0, 2999.0}) {
+        for (const RunShift shift : {RunShift{}, RunShift{4.0, 9.0}}) {
+            const auto positions = nearby.near(value, 0.5, shift);
+            double all = 0.0;
+            for (const CandidateDensity &candidate : system.candidates) {
+                all += std::exp(log_density(candidate, Quantity::RI, value, 0.5, shift));
+            }
+            double near = 0.0;
+            for (const std::uint32_t position : positions) {
+                near += std::exp(
+                    log_density(system.candidates[position], Quantity::RI, value, 0.5, shift));
+            }
+            EXPECT_NEAR(near / all, 1.0, 2e-5) << value;
+            EXPECT_LT(positions.size(), system.candidates.size());
+            EXPECT_TRUE(std::is_sorted(positions.begin(), positions.end()));
+        }
+    }
+}
+
+TEST(Nearby, TheClosestAreAlwaysThere) {
+    SystemModel system;
+    system.quantity = Quantity::RI;
+    for (std::size_t i = 0; i < 20; ++i) {
+        system.candidates.push_back(density(i, 1000.0 + 100.0 * static_cast<double>(i), 1.0, 30.0));
+    }
+    const NearbyCandidates nearby(system);
+    EXPECT_EQ(nearby.near(2040.0, 0.0, {}), (std::vector<std::uint32_t>{8, 9, 10, 11, 12, 13}));
+    EXPECT_EQ(nearby.near(900.0, 0.0, {}), (std::vector<std::uint32_t>{0, 1, 2}));
+    EXPECT_EQ(nearby.near(1040.0, 0.0, {}, 0.0).size(), 4U);
+    // What the shift may still be widens the reach.
+    EXPECT_EQ(nearby.near(1900.0, 0.0, {}, 500.0).size(), 11U);
+}
+
+TEST(Nearby, CensoredValuesAndCompoundsStay) {
+    SystemModel system;
+    system.quantity = Quantity::Rf;
+    for (std::size_t i = 0; i < 12; ++i) {
+        const double rf = 0.08 * static_cast<double>(i);
+        CandidateDensity candidate = density(i, to_model_scale(Quantity::Rf, rf), 0.01, 30.0);
+        candidate.mean = rf;
+        candidate.always = i == 0 ? Censoring::at_start : Censoring::none;
+        system.candidates.push_back(candidate);
+    }
+    const NearbyCandidates nearby(system);
+    EXPECT_EQ(nearby.near(0.0, 0.01, {}).size(), 12U);
+    const auto positions = nearby.near(0.8, 0.01, {});
+    EXPECT_EQ(positions.front(), 0U); // held as censored only
+    EXPECT_LT(positions.size(), 12U);
+}
+
+} // namespace
+} // namespace cospot::matcher
