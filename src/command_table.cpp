@@ -8,6 +8,8 @@ const std::vector<Command> &command_table() {
         {"learn", "adds measured values of known compounds, and systems", run_learn},
         {"identify", "ranks candidates for each spot or peak", run_identify},
         {"purity", "judges a sample against what it is declared to be", run_purity},
+        {"resolve", "finds the composition that resolves a mixture best (isocratic HPLC)",
+         run_resolve},
         {"predict", "says what a structure is and what retention to expect", run_predict},
         {"list", "lists the compounds or systems of the library", run_list},
         {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
