@@ -27,6 +27,19 @@ FractionRange as_it_is(const FractionRange &range) {
     return range;
 }
 
+bool is_better(const CurvePoint &a, const CurvePoint &b, double enough) {
+    if ((a.outside_window == 0) != (b.outside_window == 0)) {
+        return a.outside_window == 0;
+    }
+    if (a.outside_window == 0 || (a.resolution < enough && b.resolution < enough)) {
+        return a.resolution > b.resolution;
+    }
+    if ((a.resolution >= enough) != (b.resolution >= enough)) {
+        return a.resolution >= enough;
+    }
+    return a.window_excess < b.window_excess;
+}
+
 void find_best(Choice &choice, const Question &question) {
     const auto &curve = choice.curve;
     const auto last_k = [&](std::size_t i) {
@@ -34,10 +47,7 @@ void find_best(Choice &choice, const Question &question) {
     };
     std::size_t unlimited = 0;
     for (std::size_t i = 0; i < curve.size(); ++i) {
-        const CurvePoint &best = curve[choice.best];
-        if (curve[i].outside_window < best.outside_window ||
-            (curve[i].outside_window == best.outside_window &&
-             curve[i].resolution > best.resolution)) {
+        if (is_better(curve[i], curve[choice.best], question.resolution)) {
             choice.best = i;
         }
         unlimited = curve[i].resolution > curve[unlimited].resolution ? i : unlimited;

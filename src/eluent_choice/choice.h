@@ -70,10 +70,11 @@ struct Choice {
 [[nodiscard]] FractionRange with_margin(const FractionRange &measured);
 
 /// Answers the question. The best fraction is the one with the highest resolution of the critical
-/// pair among those at which the fewest compounds leave the window; the fastest one the one at
-/// which the last compound leaves earliest while resolution is enough and no compound leaves the
-/// window. Throws InputError where the compounds share no fraction, and for a wanted compound that
-/// is not among them.
+/// pair among those that keep every k in the window. Where none does, it is the one with resolution
+/// enough at which k leaves the window least; where none has that, the one with the highest
+/// resolution. The fastest one is that at which the last compound leaves earliest while resolution
+/// is enough and every k in the window. Throws InputError where the compounds share no fraction,
+/// and for a wanted compound that is not among them.
 [[nodiscard]] Choice choose(const Question &question);
 
 /// Whether all was found that was asked for: enough resolution with every k in the window, the

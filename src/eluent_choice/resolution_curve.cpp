@@ -24,6 +24,8 @@ CurvePoint point_at(const std::vector<RetentionLine> &lines, double fraction, do
         const double k = quantities::retention_factor_at(line.law, fraction);
         point.k.push_back(k);
         point.outside_window += k < window.from || k > window.to ? 1 : 0;
+        point.window_excess +=
+            std::max({0.0, std::log10(window.from / k), std::log10(k / window.to)});
     }
     const std::vector<std::size_t> order = elution_order(point.k);
     for (std::size_t i = 1; i < order.size(); ++i) {

@@ -34,6 +34,7 @@ struct CurvePoint {
         critical;            ///< the neighbours with the least resolution; none of one compound
     double resolution = 0.0; ///< of them
     std::size_t outside_window = 0; ///< compounds whose k leaves the window
+    double window_excess = 0.0;     ///< how far they leave it, summed over log10 k
 };
 
 /// Positions of the compounds in the order in which they leave.

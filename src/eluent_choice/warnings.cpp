@@ -9,7 +9,7 @@ namespace cospot::eluent_choice {
 
 namespace {
 
-constexpr double kClearLogP = 2.0;
+constexpr double kClearLogP = 1.5;
 constexpr double kClearRetention = 1.1;
 constexpr double kShortSpan = 0.05;
 

@@ -115,10 +115,12 @@ std::string window_text(const Answer &answer, const CurvePoint &best) {
                      fmt::format("{} {}", name_of(answer, i), k_text(best.k[i]));
         }
     }
-    return fmt::format(
-        "No fraction keeps every k from {:g} to {:g}; at the best one outside: {}. A "
-        "gradient, or another column or solvent, would.",
-        window.from, window.to, names);
+    const bool is_resolved = best.resolution >= answer.question.resolution;
+    return fmt::format("No fraction keeps every k from {:g} to {:g}; this one {}. Outside: {}. A "
+                       "gradient, or another column or solvent, may help.",
+                       window.from, window.to,
+                       is_resolved ? "comes closest with the resolution wanted" : "resolves best",
+                       names);
 }
 
 std::string best_text(const Answer &answer, const Style &style) {
@@ -134,11 +136,13 @@ std::string best_text(const Answer &answer, const Style &style) {
                     2);
     if (best.outside_window > 0) {
         text += wrapped(window_text(answer, best), 2);
-    } else if (best.resolution < answer.question.resolution) {
-        text += wrapped(fmt::format("That is less than the {:g} wanted: the pair needs a column "
-                                    "with more plates, another solvent or another phase.",
-                                    answer.question.resolution),
-                        2);
+    }
+    if (best.resolution < answer.question.resolution) {
+        text += wrapped(
+            fmt::format("The resolution is less than the {:g} wanted: the pair needs a column "
+                        "with more plates, another solvent or another phase.",
+                        answer.question.resolution),
+            2);
     }
     if (choice.fastest && *choice.fastest != choice.best) {
         const CurvePoint &fastest = choice.curve[*choice.fastest];
