@@ -127,14 +127,6 @@ Readings read_members(library::Database &database, const std::vector<Member> &me
     return readings;
 }
 
-std::size_t fractions_in(const std::vector<RetentionPoint> &points) {
-    std::set<double> fractions;
-    for (const RetentionPoint &point : points) {
-        fractions.insert(point.fraction);
-    }
-    return fractions.size();
-}
-
 std::vector<MeasuredCompound> named_compounds(library::Database &database, const Readings &readings,
                                               const std::vector<std::string> &names) {
     std::set<std::int64_t> taken;
@@ -150,11 +142,10 @@ std::vector<MeasuredCompound> named_compounds(library::Database &database, const
                              "one compound of the library (cospot list)");
         }
         const auto points = readings.find(found.front().id);
-        const std::size_t fractions = points == readings.end() ? 0 : fractions_in(points->second);
-        if (fractions < 2) {
+        if (points == readings.end() || fraction_span(points->second) < kLeastSpan) {
             throw InputError(where,
-                             fmt::format("{} with k at {} fraction{}", in_quotes(name), fractions,
-                                         fractions == 1 ? "" : "s"),
+                             fmt::format("{} with k at {} fraction", in_quotes(name),
+                                         points == readings.end() ? "no" : "one"),
                              "k at two fractions or more of these solvents");
         }
         if (taken.insert(found.front().id).second) {
@@ -169,7 +160,7 @@ std::vector<MeasuredCompound> all_compounds(library::Database &database, const R
     std::vector<MeasuredCompound> compounds;
     std::size_t left_out = 0;
     for (const auto &[id, points] : readings) {
-        if (fractions_in(points) < 2) {
+        if (fraction_span(points) < kLeastSpan) {
             ++left_out;
         } else if (const auto compound = library::find_compound(database, id)) {
             compounds.push_back({compound->name, points, {}});

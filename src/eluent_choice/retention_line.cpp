@@ -49,7 +49,7 @@ RetentionLine fit_line(const std::vector<RetentionPoint> &points) {
         sum += point.fraction;
         log_sum += std::log10(point.k);
     }
-    if (fractions.size() < 2) {
+    if (fraction_span(points) < kLeastSpan) {
         throw InputError({}, "one fraction", "readings at two fractions or more");
     }
     RetentionLine line;

@@ -29,7 +29,7 @@ struct RetentionLine {
 /// Least squares of log10 k; exact through two readings. `is_bent` where a parabola through three
 /// or more fractions strays from its chord over the measured range by more than 0.05 (12 % of k),
 /// and, with more readings than three, by more than twice its standard error; both limits are our
-/// own choice. Throws InputError for fewer than two fractions that differ.
+/// own choice. Throws InputError for fractions less than `kLeastSpan` apart.
 [[nodiscard]] RetentionLine fit_line(const std::vector<RetentionPoint> &points);
 
 /// How far readings scatter around their lines.

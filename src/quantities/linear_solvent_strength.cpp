@@ -36,7 +36,13 @@ double passed_share(double time_min, double k_begin, double hold_up_min, double 
 
 double retention_factor_at(const SolventStrengthLaw &law, double fraction) {
     require_fraction("a fraction", fraction);
-    return std::pow(10.0, law.log_k_weak - law.slope * fraction);
+    const double k = std::pow(10.0, law.log_k_weak - law.slope * fraction);
+    require(
+        k > 0.0, "a retention factor", k,
+        fmt::format("a number: a fraction of {} lies too far from those measured for so steep a "
+                    "line",
+                    exact_text(fraction)));
+    return k;
 }
 
 double fraction_for(const SolventStrengthLaw &law, double k) {

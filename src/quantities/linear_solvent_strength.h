@@ -12,7 +12,7 @@ struct SolventStrengthLaw {
     double slope = 0.0; ///< S; above 0 where the modifier makes the compound leave earlier
 };
 
-/// k at a fraction. Throws InputError unless 0 <= fraction <= 1.
+/// k at a fraction. Throws InputError unless 0 <= fraction <= 1, and for a k that no number holds.
 [[nodiscard]] double retention_factor_at(const SolventStrengthLaw &law, double fraction);
 
 /// The fraction at which k has the value wanted; it may lie outside 0 to 1, which is for the caller

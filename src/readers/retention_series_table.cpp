@@ -115,10 +115,12 @@ void check_fractions(const std::vector<Row> &rows, const TableReader &table, con
                          "two rows or more a compound");
     }
     for (const Row &row : rows) {
-        if (row.compound.points.size() < 2) {
-            throw InputError({table.file(), row.line, column},
-                             fmt::format("one fraction only for {}", in_quotes(row.compound.name)),
-                             "two fractions or more for each compound");
+        if (eluent_choice::fraction_span(row.compound.points) < eluent_choice::kLeastSpan) {
+            throw InputError(
+                {table.file(), row.line, column},
+                fmt::format("one fraction only for {}", in_quotes(row.compound.name)),
+                fmt::format("two fractions or more for each compound, {:g} apart or more",
+                            eluent_choice::kLeastSpan));
         }
     }
 }

@@ -185,6 +185,9 @@ TEST_F(ResolveTest, BadRowsAreNamed) {
     EXPECT_HOLDS(fault("compound,fraction,k\na,0.3,nan\na,0.5,1\n"), "r.csv:2, column k");
     EXPECT_HOLDS(fault("compound,fraction,k\na,0.3,3\na,0.5,1\nb,0.3,2\n"),
                  "r.csv:4, column fraction: found one fraction only");
+    EXPECT_HOLDS(fault("compound,fraction,k\na,0.3,3\na,0.3000001,1\n"), "one fraction only");
+    EXPECT_HOLDS(fault("compound,fraction,k\na,0.3,9e4\na,0.31,1e-3\n", {"--extrapolate"}),
+                 "lies too far from those measured");
     EXPECT_HOLDS(fault("compound,fraction,k\na,0.3,3\nA,0.3,4\na,0.5,1\n"),
                  "r.csv:3, column k: found another value");
     EXPECT_HOLDS(fault("compound,fraction,tR\na,0.3,3\na,0.5,1.2\n", {"--hold-up", "1.5"}),
