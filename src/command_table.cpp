@@ -10,6 +10,7 @@ const std::vector<Command> &command_table() {
         {"purity", "judges a sample against what it is declared to be", run_purity},
         {"resolve", "finds the composition that resolves a mixture best (isocratic HPLC)",
          run_resolve},
+        {"distil", "puts a gas chromatogram on a scale of boiling points", run_distil},
         {"predict", "says what a structure is and what retention to expect", run_predict},
         {"list", "lists the compounds or systems of the library", run_list},
         {"export", "writes values, compounds or systems as CSV, JSON or SDF", run_export},
