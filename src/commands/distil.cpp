@@ -102,12 +102,13 @@ void print(const Invocation &invocation, const std::optional<distillation::Disti
 
 int run_distil(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] [--json] distil FILE --ladder FILE [options], or --system NAME",
-        "Simulated distillation: puts the peaks of a temperature-programmed gas chromatogram on\n"
-        "the boiling points of the n-alkanes run with it, and adds up their areas. FILE has the\n"
-        "columns peak,tR,area (start,end are optional, and better). With --system, compares what\n"
-        "the library holds there with boiling points from structure. Exit code 1 where area lies\n"
-        "outside the ladder, or the phase is polar.");
+        "cospot [--library FILE] [--json] distil [FILE --ladder FILE] [options]",
+        "Simulated distillation: puts the peaks of a temperature-programmed gas\n"
+        "chromatogram on the boiling points of the n-alkanes run with it, and adds up\n"
+        "their areas. FILE has the columns peak,tR,area (start,end are optional, and\n"
+        "better). With --system, compares what the library holds there with boiling points\n"
+        "from structure. Exit code 1 where area lies outside the ladder, or the phase is\n"
+        "polar.");
     options.add()("ladder", po::value<std::string>(), "the n-alkanes: carbon,tR or standard,tR")(
         "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
         "system", po::value<std::string>(),

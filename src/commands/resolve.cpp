@@ -232,7 +232,7 @@ void write_picture(const std::string &name, const Answer &answer) {
 
 int run_resolve(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] [--json] resolve FILE [options], or --system NAME",
+        "cospot [--library FILE] [--json] resolve FILE [options]",
         "Isocratic liquid chromatography: from retention at two or more fractions of the\n"
         "modifier, finds the fraction that resolves the mixture best, that gives a compound\n"
         "the k wanted, and the times in a gradient. FILE has the columns compound, fraction\n"

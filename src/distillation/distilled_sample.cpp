@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 namespace cospot::distillation {
@@ -25,6 +26,10 @@ void set_shares(DistilledSample &sample, const std::string &file) {
     double total = 0.0;
     for (const DistilledPeak &peak : sample.peaks) {
         total += peak.is_solvent ? 0.0 : peak.area;
+    }
+    if (!std::isfinite(total)) {
+        throw InputError({file, 0, "area"}, "areas whose sum no number holds",
+                         "areas of a real integrator");
     }
     if (total <= 0.0) {
         throw InputError({file, 0, "area"}, "no area",
