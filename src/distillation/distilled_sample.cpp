@@ -104,6 +104,7 @@ DistilledSample distil(const std::string &file, const std::vector<Peak> &peaks,
     sample.name = std::filesystem::path(file).stem().string();
     sample.scale = scale;
     std::vector<const Peak *> in_order;
+    in_order.reserve(peaks.size());
     for (const Peak &peak : peaks) {
         in_order.push_back(&peak);
     }

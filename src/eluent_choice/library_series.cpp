@@ -1,5 +1,6 @@
 #include "eluent_choice/library_series.h"
 
+#include "evidence/index_law.h"
 #include "library/compounds.h"
 #include "library/descriptions.h"
 #include "library/measurements.h"
@@ -29,17 +30,29 @@ bool is_aqueous(const std::string &solvent) {
            text.find("aqueous") != std::string::npos;
 }
 
+/// The programme as far as it tells isocratic systems apart.
+std::string conditions_of(const library::System &system) {
+    const std::string text = lower_ascii(trimmed(system.programme));
+    return text == "isocratic" ? "" : text;
+}
+
+bool is_isocratic(const library::System &system) {
+    return system.technique == Technique::hplc &&
+           index_law_of(system).law == quantities::IndexLaw::logarithmic;
+}
+
 library::System system_named(library::Database &database, const std::string &name) {
     const auto system = library::find_system(database, name);
     if (!system) {
         throw InputError({"command line, --system", 0, ""}, in_quotes(name),
                          "a system that the library holds (cospot list systems)");
     }
-    if (system->technique != Technique::hplc || system->stationary_phase.empty() ||
+    if (!is_isocratic(*system) || system->stationary_phase.empty() ||
         library::eluent_of(database, system->id).size() != 2) {
-        throw InputError({"command line, --system", 0, ""}, in_quotes(name),
-                         "an hplc system with a stationary phase and a mobile phase of two "
-                         "solvents");
+        throw InputError(
+            {"command line, --system", 0, ""}, in_quotes(name),
+            "an isocratic hplc system with a stationary phase and a mobile phase of two "
+            "solvents");
     }
     return *system;
 }
@@ -91,9 +104,9 @@ std::vector<Member> members_of(library::Database &database, const library::Syste
     std::vector<Member> members;
     for (const library::System &system : library::all_systems(database)) {
         const auto fraction = fraction_in(library::eluent_of(database, system.id), series);
-        if (fraction && system.technique == Technique::hplc &&
+        if (fraction && is_isocratic(system) &&
             equal_ignoring_case(system.stationary_phase, asked.stationary_phase) &&
-            equal_ignoring_case(system.programme, asked.programme)) {
+            conditions_of(system) == conditions_of(asked)) {
             members.push_back({system, *fraction});
         }
     }

@@ -20,11 +20,12 @@ struct LibrarySeries {
     std::vector<std::string> notes;   ///< what was left out
 };
 
-/// The series that a system belongs to: all hplc systems with its stationary phase, its programme
-/// and its two solvents. The modifier is the solvent beside water or a buffer, else the more polar
-/// one (`quantities::solvent_polarity`), unless it is named. `names`: the compounds wanted; empty
-/// for all with two fractions or more. Throws InputError for a system that is not such a one, a
-/// series with one fraction, and a named compound that is not known or has one fraction only.
+/// The series that a system belongs to: all isocratic hplc systems with its stationary phase, its
+/// programme and its two solvents. The modifier is the solvent beside water or a buffer, else the
+/// more polar one (`quantities::solvent_polarity`), unless it is named. `names`: the compounds
+/// wanted; empty for all with two fractions or more. Throws InputError for a system that is not
+/// such a one, a series with one fraction, and a named compound that is not known or has one
+/// fraction only.
 [[nodiscard]] LibrarySeries library_series(library::Database &database, const std::string &system,
                                            const std::optional<std::string> &modifier,
                                            const std::vector<std::string> &names);

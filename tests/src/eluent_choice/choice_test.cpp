@@ -12,7 +12,7 @@ namespace cospot::eluent_choice {
 namespace {
 
 MeasuredCompound on_line(const std::string &name, double log_k_weak, double slope,
-                         std::vector<double> fractions = {0.2, 0.6}) {
+                         const std::vector<double> &fractions = {0.2, 0.6}) {
     MeasuredCompound compound{name, {}, {}};
     for (const double fraction : fractions) {
         compound.points.push_back({fraction, std::pow(10.0, log_k_weak - slope * fraction)});

@@ -126,16 +126,17 @@ TEST_F(ResolveTest, ReadsSystemsOfTheLibraryThatDifferInTheFractionOnly) {
         }
         values += name + "," + smiles + ",a45,RI,900,x\n"; // an index is no retention factor
     }
-    const Outcome learned =
-        cospot({"learn", "--systems",
-                file("systems.csv", "system,technique,stationary_phase,mobile_phase,scale\n"
-                                    "a30,hplc,C18,water:acetonitrile 70:30,\n"
-                                    "a40,hplc,C18,acetonitrile:water 2:3,\n"
-                                    "a50,hplc,C18,Water:Acetonitrile 1:1,\n"
-                                    "a45,hplc,C18,water:acetonitrile 55:45,alkyl aryl ketone\n"
-                                    "b30,hplc,C8,water:acetonitrile 80:20,\n"
-                                    "m50,hplc,C18,water:methanol 1:1,\n"),
-                file("values.csv", values)});
+    const Outcome learned = cospot(
+        {"learn", "--systems",
+         file("systems.csv", "system,technique,stationary_phase,mobile_phase,scale,programme\n"
+                             "a30,hplc,C18,water:acetonitrile 70:30,,\n"
+                             "a40,hplc,C18,acetonitrile:water 2:3,,isocratic\n"
+                             "a50,hplc,C18,Water:Acetonitrile 1:1,,\n"
+                             "a45,hplc,C18,water:acetonitrile 55:45,alkyl aryl ketone,\n"
+                             "b30,hplc,C8,water:acetonitrile 80:20,,\n"
+                             "grad,hplc,C18,water:acetonitrile 80:20,,gradient to 90 % in 20 min\n"
+                             "m50,hplc,C18,water:methanol 1:1,,\n"),
+         file("values.csv", values)});
     ASSERT_EQ(learned.code, kDone) << learned.err;
     const Json answer = cospot({"--json", "resolve", "--system", "a40"}).lines().at(0);
     EXPECT_EQ(answer["systems"], Json({"a30", "a40", "a50"}));
@@ -160,6 +161,7 @@ TEST_F(ResolveTest, ReadsSystemsOfTheLibraryThatDifferInTheFractionOnly) {
     EXPECT_HOLDS(cospot({"resolve", "--system", "m50"}).err, "no compound whose k");
     EXPECT_HOLDS(cospot({"resolve", "--system", "a30", "--compounds", "nobody"}).err, "nobody");
     EXPECT_HOLDS(cospot({"resolve", "--system", "a30", "--modifier", "tea"}).err, "--modifier");
+    EXPECT_HOLDS(cospot({"resolve", "--system", "grad"}).err, "an isocratic hplc system");
     EXPECT_HOLDS(cospot({"resolve", "--system", "none"}).err, "a system that the library holds");
 }
 
