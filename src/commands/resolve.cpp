@@ -195,15 +195,10 @@ void read_library(const CommandOptions &options, const Invocation &invocation, A
     if (options.has("phase")) {
         throw bad_option("phase", "--system", "FILE with it: the library states the phase");
     }
-    constexpr std::size_t most = 30;
     library::Database database = open_library(invocation, library::Access::read);
     eluent_choice::LibrarySeries series = eluent_choice::library_series(
         database, options.get<std::string>("system"), text_of(options, "modifier"),
         options.has("compounds") ? options.get<Texts>("compounds") : Texts{});
-    if (series.compounds.size() > most) {
-        throw bad_option("compounds", fmt::format("{} compounds", series.compounds.size()),
-                         fmt::format("at most {}: name those of the mixture", most));
-    }
     eluent_choice::add_log_p(database, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.question.phase = quantities::liquid_phase_of(series.stationary_phase);
@@ -211,6 +206,16 @@ void read_library(const CommandOptions &options, const Invocation &invocation, A
     answer.systems = std::move(series.systems);
     answer.notes = std::move(series.notes);
     set_plate_number(options, {}, answer);
+}
+
+/// Nobody resolves more in one run, and the map would say nothing.
+void check_count(const Answer &answer) {
+    constexpr std::size_t most = 60;
+    const std::size_t count = answer.question.compounds.size();
+    if (count > most) {
+        throw bad_option("compounds", fmt::format("{} compounds", count),
+                         fmt::format("at most {}: name those of the mixture", most));
+    }
 }
 
 /// Never writes over a file of the user's.
@@ -249,6 +254,7 @@ int run_resolve(const Invocation &invocation) {
     } else {
         read_library(options, invocation, answer);
     }
+    check_count(answer);
     answer.choice = eluent_choice::choose(answer.question);
     if (options.has("picture")) {
         if (answer.question.compounds.size() < 2) {

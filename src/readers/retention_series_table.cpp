@@ -9,7 +9,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <map>
 
 namespace cospot {
 
@@ -79,17 +79,25 @@ struct Row {
     std::size_t line = 0;
 };
 
-MeasuredCompound &compound_of_row(const TableReader &table, std::vector<Row> &rows) {
-    const std::string name(table.required_text("compound", "the name of a compound"));
-    const auto known = std::find_if(rows.begin(), rows.end(), [&](const Row &row) {
-        return equal_ignoring_case(row.compound.name, name);
-    });
-    if (known != rows.end()) {
-        return known->compound;
+/// The compounds in the order of the file.
+class Rows {
+public:
+    /// The compound of the present row, the case of its name ignored.
+    MeasuredCompound &compound_of(const TableReader &table) {
+        const std::string name(table.required_text("compound", "the name of a compound"));
+        const auto [known, is_new] = positions_.try_emplace(lower_ascii(name), rows_.size());
+        if (is_new) {
+            rows_.push_back({{name, {}, {}}, table.line()});
+        }
+        return rows_[known->second].compound;
     }
-    rows.push_back({{name, {}, {}}, table.line()});
-    return rows.back().compound;
-}
+
+    [[nodiscard]] std::vector<Row> &all() { return rows_; }
+
+private:
+    std::vector<Row> rows_;
+    std::map<std::string, std::size_t> positions_; ///< by name in lower case
+};
 
 void add_point(const TableReader &table, MeasuredCompound &compound, const RetentionPoint &point,
                const char *column) {
@@ -145,9 +153,9 @@ RetentionSeries read_retention_series(std::istream &in, const std::string &file,
         }
     }
     RetentionSeries series;
-    std::vector<Row> rows;
+    Rows rows;
     while (table.next()) {
-        MeasuredCompound &compound = compound_of_row(table, rows);
+        MeasuredCompound &compound = rows.compound_of(table);
         const double fraction = fraction_of_row(table, composition);
         const double k = retention_factor_of_row(table, retention, hold_up_min.value_or(0.0));
         add_point(table, compound, {fraction, k}, retention);
@@ -155,8 +163,8 @@ RetentionSeries read_retention_series(std::istream &in, const std::string &file,
             series.plate_numbers.push_back(*plates);
         }
     }
-    check_fractions(rows, table, composition);
-    for (Row &row : rows) {
+    check_fractions(rows.all(), table, composition);
+    for (Row &row : rows.all()) {
         series.compounds.push_back(std::move(row.compound));
     }
     return series;

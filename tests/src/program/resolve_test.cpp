@@ -214,6 +214,13 @@ TEST_F(ResolveTest, BadOptionsAreNamed) {
     EXPECT_HOLDS(fault(kReadings, {"--system", "x"}), "FILE and --system");
     EXPECT_HOLDS(fault(kReadings, {"--compounds", "nobody"}), "--compounds");
     EXPECT_HOLDS(fault(kReadings, {"--plates", "-3"}), "--plates");
+    std::string many = "compound,fraction,k\n";
+    for (int i = 0; i < 61; ++i) {
+        const std::string name = "c" + std::to_string(i);
+        many += name + ",0.3," + std::to_string(i + 2) + "\n" + name + ",0.5,1\n";
+    }
+    EXPECT_HOLDS(fault(many), "61 compounds");
+    EXPECT_NE(resolve(many, {"--compounds", "c3", "--compounds", "C9"}).code, kBadInput);
 }
 
 TEST_F(ResolveTest, TheTextFitsTheScreenAndShowsNoControlCharacters) {
