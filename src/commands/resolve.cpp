@@ -65,14 +65,14 @@ InputError bad_option(const char *name, const std::string &found, const std::str
     return {{fmt::format("command line, --{}", name), 0, ""}, found, expected};
 }
 
-std::optional<double> positive(const CommandOptions &options, const char *name) {
-    constexpr double most = 1e7;
+std::optional<double> positive(const CommandOptions &options, const char *name, double most = 1e7) {
     if (!options.has(name)) {
         return std::nullopt;
     }
     const double value = options.get<double>(name);
     if (!(value > 0.0 && value <= most)) {
-        throw bad_option(name, exact_text(value), "a number above 0");
+        throw bad_option(name, exact_text(value),
+                         fmt::format("a number above 0, at most {:g}", most));
     }
     return value;
 }
@@ -121,7 +121,7 @@ void read_question(const CommandOptions &options, Answer &answer) {
     if (question.window.from >= question.window.to) {
         throw bad_option("k-from", exact_text(question.window.from), "less than --k-to");
     }
-    question.resolution = *positive(options, "resolution");
+    question.resolution = *positive(options, "resolution", 100.0);
     question.extrapolate = options.has("extrapolate");
     if (options.has("wanted-k") != options.has("compound")) {
         throw bad_option(options.has("wanted-k") ? "wanted-k" : "compound", "one without the other",

@@ -214,6 +214,7 @@ TEST_F(ResolveTest, BadOptionsAreNamed) {
     EXPECT_HOLDS(fault(kReadings, {"--system", "x"}), "FILE and --system");
     EXPECT_HOLDS(fault(kReadings, {"--compounds", "nobody"}), "--compounds");
     EXPECT_HOLDS(fault(kReadings, {"--plates", "-3"}), "--plates");
+    EXPECT_HOLDS(fault(kReadings, {"--resolution", "1000"}), "at most 100");
     std::string many = "compound,fraction,k\n";
     for (int i = 0; i < 61; ++i) {
         const std::string name = "c" + std::to_string(i);
