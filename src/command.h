@@ -38,6 +38,8 @@ int run_pool(const Invocation &invocation);
 int run_predict(const Invocation &invocation);
 int run_prove(const Invocation &invocation);
 int run_purity(const Invocation &invocation);
+int run_resolve(const Invocation &invocation);
+int run_distil(const Invocation &invocation);
 int run_show(const Invocation &invocation);
 int run_audit(const Invocation &invocation);
 int run_retire(const Invocation &invocation);

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <numeric>
+#include <tuple>
 
 namespace cospot {
 
@@ -65,14 +67,18 @@ Forecast forecast_of(const SystemModel &model, const CandidateDensity &candidate
     return forecast;
 }
 
-/// Positions on the model scale where unlisted compounds are to be expected.
+/// Positions on the model scale where unlisted compounds are to be expected, equally likely ones.
 std::vector<double> unlisted_positions(const SystemModel &model) {
-    std::vector<double> centres = model.unlisted.centres;
-    std::sort(centres.begin(), centres.end());
+    const auto &[centres, weights] = std::tie(model.unlisted.centres, model.unlisted.weights);
+    const double total = std::accumulate(weights.begin(), weights.end(), 0.0);
     std::vector<double> positions;
-    for (int i = 0; i < kOutcomes && !centres.empty(); ++i) {
-        positions.push_back(centres[static_cast<std::size_t>(middle_quantile(i) *
-                                                             static_cast<double>(centres.size()))]);
+    double passed = 0.0;
+    for (std::size_t i = 0; i < centres.size(); ++i) {
+        passed += weights[i];
+        while (std::ssize(positions) < kOutcomes &&
+               middle_quantile(static_cast<int>(positions.size())) * total <= passed) {
+            positions.push_back(centres[i]);
+        }
     }
     return positions;
 }

@@ -145,23 +145,32 @@ std::string joined(const std::vector<std::string> &names) {
 Mechanism mechanism_of(const library::System &system) {
     const std::string &phase = system.stationary_phase;
     if (system.technique == Technique::gc) {
-        if (names_one_of(phase, {"glycol", "wax", "cyano", "ester", "polar"})) {
+        switch (quantities::gas_phase_of(phase)) {
+        case quantities::GasPhase::polar:
             return Mechanism::polar_gas;
+        case quantities::GasPhase::non_polar:
+            return Mechanism::volatility;
+        case quantities::GasPhase::unknown:
+            return Mechanism::unknown;
         }
-        return names_one_of(phase, {"methyl", "squalane", "phenyl", "silicone"})
-                   ? Mechanism::volatility
-                   : Mechanism::unknown;
-    }
-    if (names_one_of(phase, {"c18", "c8", "c4", "octadecyl", "octyl", "rp-", "rp18", "reversed"})) {
-        return Mechanism::reversed_phase;
     }
     if (system.technique == Technique::paper || names_one_of(phase, {"cellulose", "paper"})) {
         return Mechanism::partition;
     }
-    // On silica with much water in the eluent another mechanism rules.
+    const Mechanism mechanism = mechanism_of(quantities::liquid_phase_of(phase));
+    // On silica with water in the eluent another mechanism rules.
     const bool is_watery = names_one_of(system.mobile_phase, {"water", "buffer"});
-    if (!is_watery && names_one_of(phase, {"silica", "alumina", "florisil", "diol"})) {
+    return mechanism == Mechanism::adsorption && is_watery ? Mechanism::unknown : mechanism;
+}
+
+Mechanism mechanism_of(quantities::LiquidPhase phase) {
+    switch (phase) {
+    case quantities::LiquidPhase::reversed:
+        return Mechanism::reversed_phase;
+    case quantities::LiquidPhase::normal:
         return Mechanism::adsorption;
+    case quantities::LiquidPhase::unknown:
+        break;
     }
     return Mechanism::unknown;
 }
@@ -187,7 +196,8 @@ std::string elution_principle(Mechanism mechanism) {
     case Mechanism::unknown:
         break;
     }
-    return "";
+    return "The name of this phase does not say whether it holds what is polar or what is not; the "
+           "solvent that it holds best makes all leave earlier.";
 }
 
 double rank_correlation(std::span<const double> x, std::span<const double> y) {
@@ -234,9 +244,8 @@ std::optional<OrderCheck> check_order(library::Database &database, const library
 
 std::vector<std::string> elution_words(library::Database &database, const library::System &system) {
     std::vector<std::string> words;
-    const std::string principle = elution_principle(mechanism_of(system));
-    if (!principle.empty()) {
-        words.push_back(principle);
+    if (const Mechanism mechanism = mechanism_of(system); mechanism != Mechanism::unknown) {
+        words.push_back(elution_principle(mechanism));
     }
     for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
         const auto check = check_order(database, system, quantity);

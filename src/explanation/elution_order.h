@@ -2,6 +2,7 @@
 
 #include "library/database.h"
 #include "library/systems.h"
+#include "quantities/stationary_phase.h"
 #include "shared/quantity.h"
 
 #include <cstddef>
@@ -24,9 +25,9 @@ enum class Mechanism {
 
 /// From the technique and the words of the stationary and mobile phase.
 [[nodiscard]] Mechanism mechanism_of(const library::System &system);
+[[nodiscard]] Mechanism mechanism_of(quantities::LiquidPhase phase);
 
-/// What leaves first and why, and what makes everything leave sooner, in two sentences; empty for
-/// an unknown mechanism.
+/// What leaves first and why, and what makes everything leave sooner, in two sentences.
 [[nodiscard]] std::string elution_principle(Mechanism mechanism);
 
 /// How the retention that the library measured on a system goes with the property of structures

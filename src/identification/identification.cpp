@@ -244,6 +244,7 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
         }
         sample.features.push_back(identified(*feature, rankings.features[next], further[next],
                                              rankings.shifts, evidence, database, options));
+        sample.features.back().compounds = rankings.compounds;
         ++next;
     }
     sample.notes = notes_on(rankings, observed, evidence, options);

@@ -42,6 +42,7 @@ struct Identification {
     double unlisted = 1.0;
     double other = 0.0; ///< of all candidates that are not listed
     std::size_t other_count = 0;
+    std::size_t compounds = 0;    ///< of the library that could have been proposed
     std::vector<std::string> set; ///< names, with "unlisted" in its place
     std::vector<std::string> warnings;
     std::string level; ///< of identification, in words

@@ -21,6 +21,8 @@ constexpr double kLargestOdds = 1e300;
 constexpr double kMergers =
     0.002; ///< expected share that mergers may touch; beyond, no bound is near
 constexpr double kRounding = 1e-12;
+/// Features of a crowded problem that others touch with less than this probability stand alone.
+constexpr double kContested = 0.002;
 /// Stated for messages without a better bound; assignment_test.cpp compares with exact results.
 constexpr double kMessageError = 0.25;
 
@@ -32,6 +34,7 @@ struct Competition {
     std::vector<std::size_t> edges;
     std::vector<double> probabilities; ///< by link
     std::vector<double> idle;          ///< by feature: it has none of its links
+    double contested = 0.0;            ///< largest probability that a competition was left out for
 };
 
 void check(double odds) {
@@ -40,29 +43,86 @@ void check(double odds) {
     }
 }
 
-Competition fold(const AssignmentProblem &problem) {
-    struct Use {
-        std::size_t column = 0;
-        std::size_t features = 0;
-    };
+/// A compound over all features.
+struct Use {
+    std::size_t column = 0;
+    std::size_t features = 0; ///< that it could be
+    double probability = 0.0; ///< sum over the features, each by itself
+};
+
+std::unordered_map<std::size_t, Use> uses_of(const AssignmentProblem &problem) {
     std::unordered_map<std::size_t, Use> uses;
     for (const auto &feature : problem.features) {
+        double total = 1.0;
         for (const Edge &edge : feature) {
             check(edge.odds);
+            total += edge.odds;
+        }
+        for (const Edge &edge : feature) {
             if (edge.odds > 0.0) {
-                ++uses.try_emplace(edge.compound, Use{uses.size()}).first->second.features;
+                Use &use = uses.try_emplace(edge.compound, Use{uses.size()}).first->second;
+                ++use.features;
+                use.probability += edge.odds / total;
             }
         }
     }
+    return uses;
+}
+
+/// Of a crowded problem, whether competition matters so little to a feature that all its compounds
+/// may count as its own: the probability that another feature has the one that it would have.
+class Uncontested {
+public:
+    Uncontested(const AssignmentProblem &problem, const std::unordered_map<std::size_t, Use> &uses)
+        : uses_(&uses) {
+        constexpr std::size_t crowded = 5000;
+        std::size_t edges = 0;
+        for (const auto &feature : problem.features) {
+            edges += feature.size();
+        }
+        is_crowded_ = edges > crowded;
+    }
+
+    [[nodiscard]] bool operator()(const std::vector<Edge> &feature) {
+        if (!is_crowded_) {
+            return false;
+        }
+        double total = 1.0;
+        for (const Edge &edge : feature) {
+            total += edge.odds;
+        }
+        double contested = 0.0;
+        for (const Edge &edge : feature) {
+            const double own = edge.odds / total;
+            contested += edge.odds > 0.0 ? own * (uses_->at(edge.compound).probability - own) : 0.0;
+        }
+        if (contested > kContested) {
+            return false;
+        }
+        largest_ = std::max(largest_, contested);
+        return true;
+    }
+    [[nodiscard]] double largest() const { return largest_; }
+
+private:
+    const std::unordered_map<std::size_t, Use> *uses_;
+    bool is_crowded_ = false;
+    double largest_ = 0.0;
+};
+
+Competition fold(const AssignmentProblem &problem) {
+    const std::unordered_map<std::size_t, Use> uses = uses_of(problem);
+    Uncontested uncontested(problem, uses);
     Competition competition;
     competition.idle.assign(problem.features.size(), 1.0);
     for (std::size_t f = 0; f < problem.features.size(); ++f) {
         double alone = 1.0;
         const std::size_t first = competition.links.size();
+        const bool is_uncontested = uncontested(problem.features[f]);
         for (std::size_t e = 0; e < problem.features[f].size(); ++e) {
             const auto &[compound, odds] = problem.features[f][e];
             const auto use = uses.find(compound);
-            if (odds > 0.0 && use->second.features == 1) {
+            if (odds > 0.0 && (is_uncontested || use->second.features == 1)) {
                 alone += odds;
             } else if (odds > 0.0) {
                 competition.links.push_back({f, use->second.column, odds});
@@ -75,6 +135,7 @@ Competition fold(const AssignmentProblem &problem) {
         competition.alone.push_back(alone);
     }
     competition.probabilities.assign(competition.links.size(), 0.0);
+    competition.contested = uncontested.largest();
     return competition;
 }
 
@@ -303,7 +364,11 @@ FeatureMarginals unfold(const std::vector<Edge> &edges, double idle, double alon
 
 Marginals assign(const AssignmentProblem &problem, const AssignmentLimits &limits) {
     Competition competition = fold(problem);
-    const Error error = solve_all(limits, competition);
+    Error error = solve_all(limits, competition);
+    if (competition.contested > 0.0) {
+        error = {std::min(1.0, error.size + 2.0 * competition.contested),
+                 std::max(error.basis, ErrorBasis::bound)};
+    }
     Marginals marginals;
     marginals.error_bound = error.size;
     marginals.error_basis = error.basis;

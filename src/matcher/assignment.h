@@ -51,13 +51,14 @@ struct Marginals {
 ///
 /// Features that share compounds are solved together, by a dynamic programme (assignment_trellis.h)
 /// that is exact where it stays within `limits`. Beyond, edges that are together less likely than
-/// `limits.negligible` are left out first. What is still too wide is solved with merged states
-/// where these touch little of the weight, and else by message passing (assignment_messages.h).
-/// Both bound their error; where that of message passing is 0.25 or more, 0.25 is stated as an
-/// estimate. In trials messages were off by up to 0.06 on random graphs of 40 features and 100
-/// compounds (against a simulation). On 268 graphs of 11 and 20 features with up to 9 compounds
-/// each they were off by 0.05 on average (the worst edge of each graph) and by more than 0.25 in 7,
-/// at worst by 0.42: where few matchings with very large odds compete. Where the
+/// `limits.negligible` are left out first. In problems of more than 5000 edges a feature whose
+/// compound another one has with a probability below 0.002 stands alone. What is still too wide is
+/// solved with merged states where these touch little of the weight, and else by message passing
+/// (assignment_messages.h). Both bound their error; where that of message passing is 0.25 or more,
+/// 0.25 is stated as an estimate. In trials messages were off by up to 0.06 on random graphs of 40
+/// features and 100 compounds (against a simulation). On 268 graphs of 11 and 20 features with up
+/// to 9 compounds each they were off by 0.05 on average (the worst edge of each graph) and by more
+/// than 0.25 in 7, at worst by 0.42: where few matchings with very large odds compete. Where the
 /// result is not exact, the probabilities of a compound over all features can sum to slightly more
 /// than 1.
 ///

@@ -11,7 +11,7 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr std::ptrdiff_t kClosest = 3;
+constexpr std::ptrdiff_t kClosest = 10;
 
 /// |t| stays below it but for `kOutOfReach`; quantiles are slow and few freedoms differ.
 double reach_of(double freedom, std::map<double, double> &known) {

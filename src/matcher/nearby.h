@@ -10,7 +10,7 @@ namespace cospot::matcher {
 
 /// Share of a candidate's density that may lie outside its reach. What is left out of a ranking of
 /// that kind is less than this in sum.
-inline constexpr double kOutOfReach = 1e-7;
+inline constexpr double kOutOfReach = 1e-4;
 
 /// The candidates of a system in the order of location, so that those near an observation are found
 /// without going through all of them. The model must outlive it and stay as it is.
@@ -19,7 +19,7 @@ public:
     explicit NearbyCandidates(const SystemModel &system);
 
     /// Positions in the system's candidates, ascending, of those that may have shown a value: all
-    /// within their reach of it, and the three closest on both sides. All candidates for a censored
+    /// within their reach of it, and the ten closest on both sides. All candidates for a censored
     /// value, and always those that the library only holds as censored. `uncertainty` is in the
     /// unit of the quantity; `extra` on the model scale widens the reach, e.g. by what the shift
     /// may still be.

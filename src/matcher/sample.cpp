@@ -110,7 +110,6 @@ AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
             const double log_odds = odds > 0.0 ? std::log(odds) + ratio.log_ratio : -kMostLogOdds;
             edges.push_back({ratio.compound, std::exp(std::min(log_odds, kMostLogOdds))});
         }
-        leave_out_negligible(edges);
         problem.features.push_back(std::move(edges));
     }
     return problem;
@@ -170,9 +169,13 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     result.shifts = estimate_shifts(observations, knowledge, nearby, prior.feature);
     const Ratios ratios = ratios_of(features, knowledge, nearby, result.shifts);
     const std::vector<std::size_t> compounds = compounds_on(all, knowledge);
+    result.compounds = compounds.size();
     result.unlisted_share = learned_share(ratios, compounds, prior);
     AssignmentProblem problem = problem_of(
         ratios, PriorOdds(ratios.size(), compounds, prior.feature, result.unlisted_share));
+    for (auto &edges : problem.features) {
+        leave_out_negligible(edges);
+    }
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;

@@ -28,6 +28,7 @@ struct SampleRanking {
     /// Of each feature by itself, before a compound was kept from explaining two: for each compound
     /// the odds against unlisted, prior and all evidence of the feature taken together.
     std::vector<std::vector<Edge>> odds;
+    std::size_t compounds = 0;    ///< that share the prior, out of reach or not
     std::vector<RunShift> shifts; ///< of this run, one for each system
     double unlisted_share = 0.2;  ///< of features that are unlisted, as it was used
     double error = 0.0;           ///< of any probability, from sums that were cut off

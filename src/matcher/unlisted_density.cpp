@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 #include <utility>
 
 namespace cospot::matcher {
@@ -51,6 +52,36 @@ std::pair<double, double> robust_range(const std::vector<double> &sorted) {
     return few ? std::pair(sorted.front(), sorted.back()) : std::pair(*low, *(high - 1));
 }
 
+/// Gathers neighbouring centres, each bin at the mean of its own.
+void condense(UnlistedDensity &unlisted) {
+    constexpr std::size_t many = 500;
+    constexpr double bins_a_bandwidth = 20.0;
+    unlisted.weights.assign(unlisted.centres.size(), 1.0);
+    if (unlisted.centres.size() <= many) {
+        return;
+    }
+    const double width = unlisted.bandwidth / bins_a_bandwidth;
+    const std::vector<double> all = std::move(unlisted.centres);
+    unlisted.centres.clear();
+    unlisted.weights.clear();
+    double end = 0.0;
+    for (const double centre : all) {
+        if (unlisted.centres.empty() || centre >= end) {
+            end = centre + width;
+            unlisted.centres.push_back(0.0);
+            unlisted.weights.push_back(0.0);
+        }
+        double &mean = unlisted.centres.back();
+        double &weight = unlisted.weights.back();
+        weight += 1.0;
+        mean += (centre - mean) / weight;
+    }
+}
+
+double total_weight(const UnlistedDensity &unlisted) {
+    return std::max(1.0, std::accumulate(unlisted.weights.begin(), unlisted.weights.end(), 0.0));
+}
+
 } // namespace
 
 UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensity> &candidates,
@@ -81,6 +112,7 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
     const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
     const double reference = 1.06 * robust_deviation(unlisted.centres) * std::pow(n, -0.2);
     unlisted.bandwidth = std::max(reference, kNarrowestInSpreads * replicate_spread);
+    condense(unlisted);
     return unlisted;
 }
 
@@ -95,12 +127,11 @@ double log_density(const UnlistedDensity &unlisted, Quantity quantity, double va
     }
     const double x = to_model_scale(quantity, value);
     double kernels = 0.0;
-    for (const double centre : unlisted.centres) {
-        const double z = (x - centre) / unlisted.bandwidth;
-        kernels += std::exp(-0.5 * z * z);
+    for (std::size_t i = 0; i < unlisted.centres.size(); ++i) {
+        const double z = (x - unlisted.centres[i]) / unlisted.bandwidth;
+        kernels += unlisted.weights[i] * std::exp(-0.5 * z * z);
     }
-    const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
-    kernels /= n * unlisted.bandwidth * std::sqrt(2 * std::numbers::pi);
+    kernels /= total_weight(unlisted) * unlisted.bandwidth * std::sqrt(2 * std::numbers::pi);
     const double range = unlisted.high - unlisted.low;
     // Outside the range the even part falls off as 1/distance^2, so that nothing is impossible.
     const double outside = std::max({0.0, unlisted.low - x, x - unlisted.high});
@@ -112,10 +143,11 @@ double log_density(const UnlistedDensity &unlisted, Quantity quantity, double va
 double probability_below(const UnlistedDensity &unlisted, Quantity quantity, double value) {
     const double x = to_model_scale(quantity, value);
     double below = 0.0;
-    for (const double centre : unlisted.centres) {
-        below += 0.5 * std::erfc((centre - x) / (unlisted.bandwidth * std::numbers::sqrt2));
+    for (std::size_t i = 0; i < unlisted.centres.size(); ++i) {
+        below += 0.5 * unlisted.weights[i] *
+                 std::erfc((unlisted.centres[i] - x) / (unlisted.bandwidth * std::numbers::sqrt2));
     }
-    below /= static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
+    below /= total_weight(unlisted);
     const double even = std::clamp((x - unlisted.low) / (unlisted.high - unlisted.low), 0.0, 1.0);
     const double between = (1 - kEvenShare) * below + kEvenShare * even;
     return unlisted.at_start + (1.0 - unlisted.at_start - unlisted.at_front) * between;

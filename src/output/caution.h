@@ -20,4 +20,17 @@ inline constexpr std::array<std::string_view, 4> kColumnCautions{
     "UV lamps harm eyes and skin: look through the cabinet's window, or wear UV goggles and "
     "gloves. Local rules go first."};
 
+/// Stands under results of gas chromatography at high oven temperatures.
+inline constexpr std::string_view kGasCaution =
+    "Caution: hydrogen carrier that leaks gathers in the hot oven and can explode: test the "
+    "joints, "
+    "close the gas before a column comes off, let injector and oven cool before touching them. The "
+    "rules of your laboratory come first.";
+
+/// Stands under advice on liquid chromatography; your own laboratory's rules come first.
+inline constexpr std::string_view kLiquidCaution =
+    "Caution: change the composition at low flow and watch the pressure (water and methanol are "
+    "most viscous near half and half). Solvents are flammable and toxic: vent and label the waste. "
+    "The rules of your laboratory and of the column's maker come first.";
+
 } // namespace cospot

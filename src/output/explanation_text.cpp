@@ -250,7 +250,7 @@ std::string list_text(const std::string &title, const std::vector<std::string> &
 ExplanationWords explanation_words(const Explanation &explanation, const Feature &feature,
                                    const Identification &identification,
                                    std::span<const Feature *const> run) {
-    const std::size_t compounds = identification.candidates.size() + identification.other_count;
+    const std::size_t compounds = identification.compounds;
     ExplanationWords words;
     for (const CandidateTerms &terms : explanation.candidates) {
         words.because.push_back(because(terms, feature, compounds, run));

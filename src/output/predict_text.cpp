@@ -1,6 +1,7 @@
 #include "output/predict_text.h"
 
 #include "output/basis_text.h"
+#include "quantities/stationary_phase.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -60,11 +61,7 @@ std::string why_order(const library::System &system) {
         return "On a non-polar phase compounds leave by boiling point, lowest first; a polar phase "
                "holds polar ones longer.";
     }
-    const std::string phase = lower_ascii(system.stationary_phase);
-    const bool is_reversed =
-        phase.find("c18") != std::string::npos || phase.find("c8") != std::string::npos ||
-        phase.find("octadecyl") != std::string::npos || phase.find("octyl") != std::string::npos;
-    return is_reversed
+    return quantities::liquid_phase_of(system.stationary_phase) == quantities::LiquidPhase::reversed
                ? "Reversed phase: polar compounds leave first, a large log P is held longest."
                : "Normal phase: the least polar compounds run farthest or leave first; what "
                  "is adsorbed most strongly (acids, amines, alcohols) stays behind.";

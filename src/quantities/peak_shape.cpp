@@ -1,7 +1,9 @@
 #include "quantities/peak_shape.h"
 
 #include "quantities/domain.h"
+#include "quantities/retention_factor.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -53,6 +55,13 @@ double resolution_from_half_widths(const PeakWidth &first, const PeakWidth &seco
     require_pair(first, second);
     return 1.18 * (second.retention_time_min - first.retention_time_min) /
            (first.width_min + second.width_min);
+}
+
+double resolution_from_plate_number(double k_a, double k_b, double plate_number) {
+    require(plate_number > 0.0, "a plate number", plate_number, "a plate number above 0");
+    const double alpha = separation_factor(k_a, k_b);
+    const double k_second = std::max(k_a, k_b);
+    return std::sqrt(plate_number) / 4.0 * (alpha - 1.0) / alpha * k_second / (1.0 + k_second);
 }
 
 double symmetry_factor(double width_at_5_percent_min, double front_part_min) {

@@ -30,6 +30,12 @@ struct PeakWidth {
 /// USP <621>; 1.18 is sqrt(2 ln 2) = 1.1774 as rounded there). Errors as above.
 [[nodiscard]] double resolution_from_half_widths(const PeakWidth &first, const PeakWidth &second);
 
+/// Resolution of two neighbours from their retention factors, R_s = sqrt(N)/4 (alpha - 1)/alpha
+/// k_2/(1 + k_2), k_2 the larger and alpha = k_2/k_1: J. H. Purnell, J. Chem. Soc. 1960, 1268 (from
+/// memory). It takes both peaks to be as wide as the second. Throws InputError unless all are above
+/// 0.
+[[nodiscard]] double resolution_from_plate_number(double k_a, double k_b, double plate_number);
+
 /// Symmetry factor A_s = w_0.05 / (2 d): the width at one twentieth of the height over twice the
 /// part of it before the maximum (Ph. Eur. 2.2.46, USP <621>); 1 is symmetric, above 1 tails.
 /// Throws InputError unless 0 < d < w_0.05.

@@ -38,8 +38,9 @@ struct Ranked {
 
     [[nodiscard]] std::vector<CandidateTerms> terms(std::size_t feature,
                                                     const matcher::Ranking &stated) const {
-        return candidate_terms({features, &ranking, &knowledge, &prior.feature}, feature,
-                               stated.candidates, stated.unlisted);
+        return candidate_terms(
+            {features, &ranking, &knowledge, matcher::nearby_candidates(knowledge), &prior.feature},
+            feature, stated.candidates, stated.unlisted);
     }
     [[nodiscard]] std::vector<CandidateTerms> terms(std::size_t feature) const {
         return terms(feature, ranking.features[feature]);

@@ -19,7 +19,7 @@ protected:
         ProposedCompound candidate;
         candidate.name = "coumarin";
         identification.candidates.push_back(candidate);
-        identification.other_count = 9;
+        identification.compounds = 10;
         terms.log_prior = std::log(1.0 / 12);
         ReadingTerm reading;
         reading.log_ratio = std::log(5.0);

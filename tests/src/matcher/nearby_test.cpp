@@ -52,7 +52,7 @@ TEST(Nearby, WhatIsLeftOutIsNegligible) {
                 near += std::exp(
                     log_density(system.candidates[position], Quantity::RI, value, 0.5, shift));
             }
-            EXPECT_NEAR(near / all, 1.0, 2e-5) << value;
+            EXPECT_NEAR(near / all, 1.0, 5e-3) << value;
             EXPECT_LT(positions.size(), system.candidates.size());
             EXPECT_TRUE(std::is_sorted(positions.begin(), positions.end()));
         }
@@ -62,32 +62,34 @@ TEST(Nearby, WhatIsLeftOutIsNegligible) {
 TEST(Nearby, TheClosestAreAlwaysThere) {
     SystemModel system;
     system.quantity = Quantity::RI;
-    for (std::size_t i = 0; i < 20; ++i) {
+    for (std::size_t i = 0; i < 60; ++i) {
         system.candidates.push_back(density(i, 1000.0 + 100.0 * static_cast<double>(i), 1.0, 30.0));
     }
     const NearbyCandidates nearby(system);
-    EXPECT_EQ(nearby.near(2040.0, 0.0, {}), (std::vector<std::uint32_t>{8, 9, 10, 11, 12, 13}));
-    EXPECT_EQ(nearby.near(900.0, 0.0, {}), (std::vector<std::uint32_t>{0, 1, 2}));
-    EXPECT_EQ(nearby.near(1040.0, 0.0, {}, 0.0).size(), 4U);
+    const auto around = nearby.near(3040.0, 0.0, {});
+    ASSERT_EQ(around.size(), 20U);
+    EXPECT_EQ(around.front(), 11U);
+    EXPECT_EQ(around.back(), 30U);
+    EXPECT_EQ(nearby.near(900.0, 0.0, {}).size(), 10U);
     // What the shift may still be widens the reach.
-    EXPECT_EQ(nearby.near(1900.0, 0.0, {}, 500.0).size(), 11U);
+    EXPECT_EQ(nearby.near(3900.0, 0.0, {}, 2000.0).size(), 41U);
 }
 
 TEST(Nearby, CensoredValuesAndCompoundsStay) {
     SystemModel system;
     system.quantity = Quantity::Rf;
-    for (std::size_t i = 0; i < 12; ++i) {
-        const double rf = 0.08 * static_cast<double>(i);
+    for (std::size_t i = 0; i < 96; ++i) {
+        const double rf = 0.01 * static_cast<double>(i);
         CandidateDensity candidate = density(i, to_model_scale(Quantity::Rf, rf), 0.01, 30.0);
         candidate.mean = rf;
         candidate.always = i == 0 ? Censoring::at_start : Censoring::none;
         system.candidates.push_back(candidate);
     }
     const NearbyCandidates nearby(system);
-    EXPECT_EQ(nearby.near(0.0, 0.01, {}).size(), 12U);
+    EXPECT_EQ(nearby.near(0.0, 0.01, {}).size(), 96U);
     const auto positions = nearby.near(0.8, 0.01, {});
     EXPECT_EQ(positions.front(), 0U); // held as censored only
-    EXPECT_LT(positions.size(), 12U);
+    EXPECT_LT(positions.size(), 60U);
 }
 
 } // namespace

@@ -60,6 +60,21 @@ TEST(PlateHeight, MatchesTextbookColumnOfThirtyCentimetres) {
     EXPECT_NEAR(plate_height_mm(300.0, (plates_a + plates_b) / 2.0), 0.087, 0.087 * 0.005);
 }
 
+// H12 again: with hold-up time 1.30 min, and the plate number of the second peak, which both then
+// share. From the two base widths the textbook has 1.06; taking the second width for both gives
+// (17.63 - 16.40) / 1.21 = 1.017.
+TEST(Resolution, FromPlateNumberTakesTheSecondPeaksWidthForBoth) {
+    const double k_a = (16.40 - 1.30) / 1.30;
+    const double k_b = (17.63 - 1.30) / 1.30;
+    const double plates = plate_number_from_base_width(17.63, 1.21);
+    EXPECT_NEAR(resolution_from_plate_number(k_a, k_b, plates), 1.23 / 1.21, 1e-12);
+    EXPECT_DOUBLE_EQ(resolution_from_plate_number(k_b, k_a, plates),
+                     resolution_from_plate_number(k_a, k_b, plates));
+    EXPECT_EQ(resolution_from_plate_number(k_a, k_a, plates), 0.0);
+    EXPECT_THROW((void)resolution_from_plate_number(0.0, k_b, plates), InputError);
+    EXPECT_THROW((void)resolution_from_plate_number(k_a, k_b, 0.0), InputError);
+}
+
 // H18: USP <621> and Ph. Eur. 2.2.46 (formula read; numbers invented).
 TEST(SymmetryFactor, MatchesPharmacopoeiaFormula) {
     EXPECT_NEAR(symmetry_factor(0.30, 0.12), 1.25, 1e-9);

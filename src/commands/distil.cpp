@@ -1,0 +1,146 @@
+#include "command.h"
+#include "command_line.h"
+#include "distillation/distilled_sample.h"
+#include "distillation/volatility_order.h"
+#include "evidence/index_law.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/caution.h"
+#include "output/distil_json.h"
+#include "output/distil_text.h"
+#include "output/style.h"
+#include "quantities/stationary_phase.h"
+#include "readers/chromatogram_table.h"
+#include "readers/input_file.h"
+#include "readers/ladder_table.h"
+#include "shared/number.h"
+#include "shared/text.h"
+
+#include <optional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using Texts = std::vector<std::string>;
+
+quantities::BoilingScale read_scale(const std::string &name, std::istream &standard_input) {
+    InputFile file(name, standard_input);
+    const quantities::Ladder ladder =
+        read_ladder(file.stream(), file.name(), quantities::IndexScale::n_alkane,
+                    quantities::LadderGaps::interpolate);
+    try {
+        return quantities::boiling_scale(ladder);
+    } catch (const InputError &error) {
+        throw InputError({file.name(), 0, "carbon"}, error.found(), error.expected());
+    }
+}
+
+std::optional<double> solvent_end(const CommandOptions &options) {
+    if (!options.has("solvent-until")) {
+        return std::nullopt;
+    }
+    const double end = options.get<double>("solvent-until");
+    if (!(end > 0.0 && end < 1e6)) {
+        throw InputError({"command line, --solvent-until", 0, ""}, exact_text(end),
+                         "a time above 0 min");
+    }
+    return end;
+}
+
+distillation::DistilledSample read_sample(const CommandOptions &options,
+                                          std::istream &standard_input) {
+    if (!options.has("ladder")) {
+        throw InputError({"command line", 0, ""}, "no --ladder",
+                         "--ladder FILE: the n-alkanes of the same programmed run (carbon,tR)");
+    }
+    const quantities::BoilingScale scale =
+        read_scale(options.get<std::string>("ladder"), standard_input);
+    InputFile file(options.get<Texts>("file").front(), standard_input);
+    const std::vector<Peak> peaks = read_chromatogram(file.stream(), file.name());
+    return distillation::distil(file.name(), peaks, scale, solvent_end(options));
+}
+
+library::System system_named(library::Database &database, const std::string &name) {
+    const auto system = library::find_system(database, name);
+    if (!system) {
+        throw InputError({"command line, --system", 0, ""}, in_quotes(name),
+                         "a system that the library holds (cospot list systems)");
+    }
+    return *system;
+}
+
+/// A run without programme spreads the alkanes by the logarithm of time: no line fits between them.
+void check_programmed(const library::System &system) {
+    if (index_law_of(system).law == quantities::IndexLaw::logarithmic) {
+        throw InputError({"command line, --system", 0, ""},
+                         in_quotes(system.name) + ", which is isothermal",
+                         "a temperature-programmed system, for a chromatogram");
+    }
+}
+
+void print(const Invocation &invocation, const std::optional<distillation::DistilledSample> &sample,
+           const std::optional<distillation::VolatilityOrder> &order) {
+    std::ostream &out = invocation.out;
+    if (invocation.json) {
+        out << (sample ? distilled_sample_json(*sample) + '\n' : "")
+            << (order ? volatility_order_json(*order) + '\n' : "");
+        return;
+    }
+    const Style style = style_for(out);
+    out << (sample ? distilled_sample_text(*sample, style) : "") << (sample && order ? "\n" : "")
+        << (order ? volatility_order_text(*order, style) : "") << '\n'
+        << wrapped(kGasCaution, 0) << wrapped(kRetentionIsNoProof, 0);
+}
+
+} // namespace
+
+int run_distil(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] distil [FILE --ladder FILE] [options]",
+        "Simulated distillation: puts the peaks of a temperature-programmed gas\n"
+        "chromatogram on the boiling points of the n-alkanes run with it, and adds up\n"
+        "their areas. FILE has the columns peak,tR,area (start,end are optional, and\n"
+        "better). With --system, compares what the library holds there with boiling points\n"
+        "from structure. Exit code 1 where area lies outside the ladder, or the phase is\n"
+        "polar.");
+    options.add()("ladder", po::value<std::string>(), "the n-alkanes: carbon,tR or standard,tR")(
+        "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
+        "system", po::value<std::string>(),
+        "of the library: expected order by boiling point against the observed order");
+    options.positional("file", 1, "a chromatogram");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    if (!options.has("file") && !options.has("system")) {
+        throw InputError({"command line", 0, ""}, "neither FILE nor --system",
+                         "a FILE with peaks and its --ladder, or --system NAME of the library");
+    }
+    if (!options.has("file") && (options.has("ladder") || options.has("solvent-until"))) {
+        throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
+    }
+    std::optional<distillation::VolatilityOrder> order;
+    if (options.has("system")) {
+        library::Database database = open_library(invocation, library::Access::read);
+        const library::System system = system_named(database, options.get<std::string>("system"));
+        if (options.has("file")) {
+            check_programmed(system);
+        }
+        order = distillation::volatility_order(database, system);
+    }
+    std::optional<distillation::DistilledSample> sample;
+    if (options.has("file")) {
+        sample = read_sample(options, invocation.in);
+    }
+    print(invocation, sample, order);
+    const bool is_off_scale = sample && sample->before_per_cent + sample->behind_per_cent > 0.0;
+    const bool is_polar = order && order->phase == quantities::GasPhase::polar;
+    return is_off_scale || is_polar ? kNeedsAttention : kDone;
+}
+
+} // namespace cospot

@@ -1,0 +1,270 @@
+#include "command.h"
+#include "command_line.h"
+#include "eluent_choice/answer.h"
+#include "eluent_choice/library_series.h"
+#include "open_library.h"
+#include "options.h"
+#include "output/resolve_json.h"
+#include "output/resolve_picture.h"
+#include "output/resolve_text.h"
+#include "output/style.h"
+#include "readers/input_file.h"
+#include "readers/retention_series_table.h"
+#include "shared/number.h"
+#include "shared/robust.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <ostream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using eluent_choice::Answer;
+using eluent_choice::MeasuredCompound;
+using Texts = std::vector<std::string>;
+
+constexpr double kUsualPlateNumber = 10000.0;
+
+void add_options(CommandOptions &options) {
+    options.add()("system", po::value<std::string>(),
+                  "instead of FILE: a system of the library, with all that differ from it in the "
+                  "fraction only")("modifier", po::value<std::string>(),
+                                   "the solvent that the fraction counts (--system)")(
+        "compounds", po::value<Texts>()->composing(), "only this one; repeat it (else all)")(
+        "hold-up", po::value<double>(), "hold-up time in min, for times")(
+        "plates", po::value<double>(), "plate number (else from width_half, else 10000)")(
+        "phase", po::value<std::string>(), "of FILE: reversed (unless given) or normal")(
+        "k-from", po::value<double>()->default_value(1.0, "1"),
+        "least retention factor of a good run (common practice)")(
+        "k-to", po::value<double>()->default_value(10.0, "10"),
+        "largest retention factor of a good run (common practice)")(
+        "resolution", po::value<double>()->default_value(1.5, "1.5"),
+        "resolution that is enough: down to the baseline (common practice)")(
+        "wanted-k", po::value<double>(), "the fraction for this k of --compound")(
+        "compound", po::value<std::string>(), "the compound of --wanted-k")(
+        "gradient", po::value<std::string>(),
+        "FROM,TO,MIN: retention times in a linear gradient, fractions 0 to 1")(
+        "dwell", po::value<double>(), "dwell time of the gradient in min (else 0)")(
+        "extrapolate", "answer far outside the measured fractions too, marked")(
+        "picture", po::value<std::string>(), "writes the map of resolution as SVG into a new file");
+    options.positional("file", 1, "readings");
+}
+
+InputError bad_option(const char *name, const std::string &found, const std::string &expected) {
+    return {{fmt::format("command line, --{}", name), 0, ""}, found, expected};
+}
+
+std::optional<double> positive(const CommandOptions &options, const char *name, double most = 1e7) {
+    if (!options.has(name)) {
+        return std::nullopt;
+    }
+    const double value = options.get<double>(name);
+    if (!(value > 0.0 && value <= most)) {
+        throw bad_option(name, exact_text(value),
+                         fmt::format("a number above 0, at most {:g}", most));
+    }
+    return value;
+}
+
+std::optional<std::string> text_of(const CommandOptions &options, const char *name) {
+    return options.has(name) ? std::optional(options.get<std::string>(name)) : std::nullopt;
+}
+
+quantities::LiquidPhase phase_of_option(const CommandOptions &options) {
+    const std::string text = text_of(options, "phase").value_or("reversed");
+    if (text != "reversed" && text != "normal") {
+        throw bad_option("phase", in_quotes(text), "reversed or normal");
+    }
+    return text == "normal" ? quantities::LiquidPhase::normal : quantities::LiquidPhase::reversed;
+}
+
+quantities::LinearGradient gradient_of(const CommandOptions &options,
+                                       std::optional<double> hold_up_min) {
+    const auto &text = options.get<std::string>("gradient");
+    const std::string expected =
+        "FROM,TO,MIN, e.g. 0.05,0.95,20: two fractions from 0 to 1 and a time above 0 min";
+    std::vector<double> numbers;
+    std::istringstream pieces(text);
+    for (std::string piece; std::getline(pieces, piece, ',');) {
+        numbers.push_back(parse_number(piece, {"command line, --gradient", 0, ""}, expected));
+    }
+    const auto is_fraction = [](double value) { return value >= 0.0 && value <= 1.0; };
+    if (numbers.size() != 3 || !is_fraction(numbers[0]) || !is_fraction(numbers[1]) ||
+        numbers[2] <= 0.0) {
+        throw bad_option("gradient", in_quotes(text), expected);
+    }
+    if (!hold_up_min) {
+        throw bad_option("gradient", "no --hold-up", "--hold-up MIN with it");
+    }
+    const double dwell = options.has("dwell") ? options.get<double>("dwell") : 0.0;
+    if (!(dwell >= 0.0 && dwell < 1e6)) {
+        throw bad_option("dwell", exact_text(dwell), "a time of 0 min or more");
+    }
+    return {numbers[0], numbers[1], numbers[2], dwell, *hold_up_min};
+}
+
+void read_question(const CommandOptions &options, Answer &answer) {
+    eluent_choice::Question &question = answer.question;
+    answer.hold_up_min = positive(options, "hold-up");
+    question.window = {*positive(options, "k-from"), *positive(options, "k-to")};
+    if (question.window.from >= question.window.to) {
+        throw bad_option("k-from", exact_text(question.window.from), "less than --k-to");
+    }
+    question.resolution = *positive(options, "resolution", 100.0);
+    question.extrapolate = options.has("extrapolate");
+    if (options.has("wanted-k") != options.has("compound")) {
+        throw bad_option(options.has("wanted-k") ? "wanted-k" : "compound", "one without the other",
+                         "--wanted-k K --compound NAME");
+    }
+    if (options.has("wanted-k")) {
+        question.wanted = {options.get<std::string>("compound"), *positive(options, "wanted-k")};
+    }
+    if (options.has("gradient")) {
+        question.gradient = gradient_of(options, answer.hold_up_min);
+    } else if (options.has("dwell")) {
+        throw bad_option("dwell", "no --gradient", "--gradient FROM,TO,MIN with it");
+    }
+    if (options.has("file") == options.has("system")) {
+        throw InputError({"command line", 0, ""},
+                         options.has("file") ? "FILE and --system" : "neither FILE nor --system",
+                         "a FILE with readings, or --system NAME of the library");
+    }
+}
+
+/// Leaves only the compounds asked for, in the order of the file.
+void select_compounds(const CommandOptions &options, std::vector<MeasuredCompound> &compounds) {
+    if (!options.has("compounds")) {
+        return;
+    }
+    std::vector<MeasuredCompound> selected;
+    for (const std::string &name : options.get<Texts>("compounds")) {
+        const auto found = std::find_if(compounds.begin(), compounds.end(), [&](const auto &one) {
+            return equal_ignoring_case(one.name, name);
+        });
+        if (found == compounds.end()) {
+            throw bad_option("compounds", in_quotes(name), "a compound of the file");
+        }
+        selected.push_back(std::move(*found));
+        compounds.erase(found);
+    }
+    compounds = std::move(selected);
+}
+
+void set_plate_number(const CommandOptions &options, const std::vector<double> &from_widths,
+                      Answer &answer) {
+    answer.question.plate_number = kUsualPlateNumber;
+    answer.plate_basis = "assumed";
+    if (const auto given = positive(options, "plates")) {
+        answer.question.plate_number = *given;
+        answer.plate_basis = "as given";
+    } else if (!from_widths.empty()) {
+        answer.question.plate_number = upper_median(from_widths);
+        answer.plate_basis = fmt::format("median of {} widths", from_widths.size());
+    }
+}
+
+void read_table(const CommandOptions &options, const Invocation &invocation, Answer &answer) {
+    if (options.has("modifier")) {
+        throw bad_option("modifier", "FILE", "--system NAME with it");
+    }
+    InputFile file(options.get<Texts>("file").front(), invocation.in);
+    RetentionSeries series = read_retention_series(file.stream(), file.name(), answer.hold_up_min);
+    select_compounds(options, series.compounds);
+    answer.question.compounds = std::move(series.compounds);
+    answer.question.phase = phase_of_option(options);
+    set_plate_number(options, series.plate_numbers, answer);
+    std::error_code error;
+    if (std::filesystem::is_regular_file(invocation.library, error)) {
+        library::Database database = open_library(invocation, library::Access::read);
+        eluent_choice::add_log_p(database, answer.question.compounds);
+    }
+}
+
+void read_library(const CommandOptions &options, const Invocation &invocation, Answer &answer) {
+    if (options.has("phase")) {
+        throw bad_option("phase", "--system", "FILE with it: the library states the phase");
+    }
+    library::Database database = open_library(invocation, library::Access::read);
+    eluent_choice::LibrarySeries series = eluent_choice::library_series(
+        database, options.get<std::string>("system"), text_of(options, "modifier"),
+        options.has("compounds") ? options.get<Texts>("compounds") : Texts{});
+    eluent_choice::add_log_p(database, series.compounds);
+    answer.question.compounds = std::move(series.compounds);
+    answer.question.phase = quantities::liquid_phase_of(series.stationary_phase);
+    answer.modifier = series.modifier;
+    answer.systems = std::move(series.systems);
+    answer.notes = std::move(series.notes);
+    set_plate_number(options, {}, answer);
+}
+
+/// Nobody resolves more in one run, and the map would say nothing.
+void check_count(const Answer &answer) {
+    constexpr std::size_t most = 60;
+    const std::size_t count = answer.question.compounds.size();
+    if (count > most) {
+        throw bad_option("compounds", fmt::format("{} compounds", count),
+                         fmt::format("at most {}: name those of the mixture", most));
+    }
+}
+
+/// Never writes over a file of the user's.
+void write_picture(const std::string &name, const Answer &answer) {
+    std::error_code error;
+    if (std::filesystem::exists(name, error)) {
+        throw bad_option("picture", in_quotes(name) + ", which exists", "the name of a new file");
+    }
+    std::ofstream out(name, std::ios::binary);
+    out << resolve_picture(answer);
+    out.close();
+    if (!out) {
+        throw bad_option("picture", in_quotes(name) + ", which cannot be written",
+                         "a file in a folder that can be written to");
+    }
+}
+
+} // namespace
+
+int run_resolve(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] resolve FILE [options]",
+        "Isocratic liquid chromatography: from retention at two or more fractions of the\n"
+        "modifier, finds the fraction that resolves the mixture best, that gives a compound\n"
+        "the k wanted, and the times in a gradient. FILE has the columns compound, fraction\n"
+        "(0 to 1) or percent, and k or tR (min, with --hold-up); width_half is optional.\n"
+        "Exit code 1 where no fraction does what is asked.");
+    add_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    Answer answer;
+    read_question(options, answer);
+    if (options.has("file")) {
+        read_table(options, invocation, answer);
+    } else {
+        read_library(options, invocation, answer);
+    }
+    check_count(answer);
+    answer.choice = eluent_choice::choose(answer.question);
+    if (options.has("picture")) {
+        if (answer.question.compounds.size() < 2) {
+            throw bad_option("picture", "one compound", "two or more, to be resolved");
+        }
+        write_picture(options.get<std::string>("picture"), answer);
+    }
+    invocation.out << (invocation.json ? resolve_json(answer) + '\n'
+                                       : resolve_text(answer, style_for(invocation.out)));
+    return eluent_choice::is_answered(answer.question, answer.choice) ? kDone : kNeedsAttention;
+}
+
+} // namespace cospot
