@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/column_report.h"
+#include "output/column_result.h"
 
 #include <string>
 #include <vector>
@@ -22,6 +22,6 @@ namespace cospot {
 /// strong_solvent, wanted_low, wanted_high, mixtures (mobile_phase, strong_fraction, rf, low, high,
 /// basis), between (mobile_phase, strong_fraction, rf); warnings: kind, compounds, text;
 /// needs_attention; notes; cautions.
-[[nodiscard]] std::vector<std::string> column_json(const ColumnReport &report);
+[[nodiscard]] std::vector<std::string> column_json(const ColumnResult &result);
 
 } // namespace cospot

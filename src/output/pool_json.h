@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/pool_report.h"
+#include "output/pool_result.h"
 
 #include <string>
 #include <vector>
@@ -26,6 +26,6 @@ namespace cospot {
 /// component, probability, fault; tolerance, threshold, loaded_mg (null where they have no
 /// meaning); warnings: kind, components, fractions (ranges), text; needs_attention; notes;
 /// cautions.
-[[nodiscard]] std::vector<std::string> pool_json(const PoolReport &report);
+[[nodiscard]] std::vector<std::string> pool_json(const PoolResult &result);
 
 } // namespace cospot
