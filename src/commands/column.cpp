@@ -289,9 +289,10 @@ int run_column(const Invocation &invocation) {
         return kDone;
     }
     const ColumnResult result = result_of(invocation, options);
+    const Json objects = column_json(result);
     if (invocation.json) {
-        for (const std::string &line : column_json(result)) {
-            invocation.out << line << '\n';
+        for (const Json &object : objects) {
+            invocation.out << json_line(object) << '\n';
         }
     } else {
         invocation.out << column_text(result, style_for(invocation.out));

@@ -301,9 +301,10 @@ int run_pool(const Invocation &invocation) {
     InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
     const FractionTable table = read_fractions(input.stream(), input.name());
     const PoolResult result = result_of(invocation, options, table, input.name());
+    const Json objects = pool_json(result);
     if (invocation.json) {
-        for (const std::string &line : pool_json(result)) {
-            invocation.out << line << '\n';
+        for (const Json &object : objects) {
+            invocation.out << json_line(object) << '\n';
         }
     } else {
         invocation.out << pool_text(result, style_for(invocation.out));

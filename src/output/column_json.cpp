@@ -4,13 +4,9 @@
 #include "output/caution.h"
 #include "output/column_words.h"
 
-#include <nlohmann/json.hpp>
-
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 template <typename Value> Json or_null(const std::optional<Value> &value) {
     return value ? Json(*value) : Json(nullptr);
@@ -36,6 +32,12 @@ Json compound_json(const ColumnResult &result, std::size_t index) {
     json["column_volumes"] = or_null(planned.column_volumes);
     json["volume_mL"] = planned.band ? Json(planned.band->volume_ml) : Json(nullptr);
     json["sigma_mL"] = planned.band ? Json(planned.band->sigma_ml) : Json(nullptr);
+    json["band_cv"] = nullptr;
+    json["band_sigma_cv"] = nullptr;
+    if (const auto band = fractions::band_in_column_volumes(result.plan, index)) {
+        json["band_cv"] = band->volume_ml;
+        json["band_sigma_cv"] = band->sigma_ml;
+    }
     json["first_fraction"] = or_null(planned.first_fraction);
     json["last_fraction"] = or_null(planned.last_fraction);
     json["amount_mg"] = or_null(compound.amount_mg);
@@ -51,7 +53,8 @@ Json advice_json(const fractions::ColumnPlan &plan) {
             {"load_mg", plan.advice->column.load_mg},
             {"fraction_mL", plan.advice->column.fraction_ml},
             {"place", to_text(plan.advice->place)},
-            {"portions", plan.advice->portions}};
+            {"portions", plan.advice->portions},
+            {"source", kFlashTableSource}};
 }
 
 Json neighbours_json(const fractions::ColumnPlan &plan) {
@@ -81,10 +84,13 @@ Json eluent_json(const ColumnResult &result) {
         const double fraction = result.eluents.between->strong_fraction;
         between = {{"mobile_phase", mixture_text(result.eluents, fraction)},
                    {"strong_fraction", fraction},
-                   {"rf", kWantedRf}};
+                   {"rf", kWantedRf},
+                   {"lower", result.eluents.between->lower},
+                   {"upper", result.eluents.between->upper}};
     }
     return {{"mobile_phase", text_or_null(result.mobile_phase)},
             {"change", result.change ? Json(to_text(*result.change)) : Json(nullptr)},
+            {"text", change_text(result)},
             {"strong_solvent", text_or_null(result.strong_solvent)},
             {"wanted_low", kLowestWantedRf},
             {"wanted_high", kHighestWantedRf},
@@ -132,19 +138,15 @@ Json column_object(const ColumnResult &result) {
             {"cautions", kColumnCautions}};
 }
 
-std::string line_of(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
-std::vector<std::string> column_json(const ColumnResult &result) {
-    std::vector<std::string> lines;
+Json column_json(const ColumnResult &result) {
+    Json objects = Json::array();
     for (std::size_t i = 0; i < result.plan.compounds.size(); ++i) {
-        lines.push_back(line_of(compound_json(result, i)));
+        objects.push_back(compound_json(result, i));
     }
-    lines.push_back(line_of(column_object(result)));
-    return lines;
+    objects.push_back(column_object(result));
+    return objects;
 }
 
 } // namespace cospot

@@ -64,22 +64,12 @@ std::string table_text(const ColumnResult &result, const Style &style) {
     return text;
 }
 
-/// Band of a compound in column volumes, with what the load does where it is known.
-quantities::ElutedBand in_column_volumes(const PlannedBand &planned, const ColumnPlan &plan) {
-    if (planned.band) {
-        return {planned.band->volume_ml / *plan.hold_up_ml,
-                planned.band->sigma_ml / *plan.hold_up_ml};
-    }
-    return quantities::eluted_band(*planned.column_volumes, 1.0, plan.plate_number, 0.0);
-}
-
 /// Where the bands leave, along the column volumes.
 std::string picture(const ColumnPlan &plan) {
     double end = 0.0;
-    for (const PlannedBand &planned : plan.bands) {
-        if (planned.column_volumes) {
-            const auto band = in_column_volumes(planned, plan);
-            end = std::max(end, band.volume_ml + fractions::kBandSigmas * band.sigma_ml);
+    for (std::size_t i = 0; i < plan.bands.size(); ++i) {
+        if (const auto band = band_in_column_volumes(plan, i)) {
+            end = std::max(end, band->volume_ml + fractions::kBandSigmas * band->sigma_ml);
         }
     }
     if (end <= 0.0) {
@@ -87,17 +77,17 @@ std::string picture(const ColumnPlan &plan) {
     }
     std::string text;
     for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
-        if (!plan.bands[i].column_volumes) {
+        const auto band = band_in_column_volumes(plan, i);
+        if (!band) {
             continue;
         }
-        const auto band = in_column_volumes(plan.bands[i], plan);
         std::string line = "  " + padded(plan.compounds[i].name, kNameWidth) + ' ';
         const double cell_width = end / kPictureWidth;
         for (std::size_t cell = 0; cell < kPictureWidth; ++cell) {
             const double volume = cell_width * (static_cast<double>(cell) + 0.5);
-            const double distance = std::abs(volume - band.volume_ml);
+            const double distance = std::abs(volume - band->volume_ml);
             // The cell of the maximum is filled however narrow the band is.
-            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band.sigma_ml;
+            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band->sigma_ml;
             line += sigmas <= 1.0 ? "█" : sigmas <= fractions::kBandSigmas ? "▒" : " ";
         }
         text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';

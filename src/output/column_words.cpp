@@ -114,9 +114,9 @@ std::vector<std::string> plan_assumptions(const ColumnResult &result) {
             quantities::kSilicaDensity_g_per_ml, 100.0 * quantities::kMobilePhaseShare));
     }
     if (plan.advice) {
-        texts.emplace_back("Load, diameter and fraction size: W. C. Still, M. Kahn, A. Mitra, J. "
-                           "Org. Chem. 1978, 43, 2923, Table I (from memory), for a bed of 150 mm; "
-                           "interpolated between its rows, never beyond.");
+        texts.push_back(fmt::format("Load, diameter and fraction size: {}, for a bed of 150 mm; "
+                                    "interpolated between its rows, never beyond.",
+                                    kFlashTableSource));
     }
     return texts;
 }

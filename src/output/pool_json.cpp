@@ -3,15 +3,12 @@
 #include "output/caution.h"
 #include "output/pool_words.h"
 
-#include <nlohmann/json.hpp>
-
 #include <algorithm>
 
 namespace cospot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using fractions::FractionRange;
 using fractions::PartialSum;
 
@@ -189,16 +186,12 @@ Json warnings_json(const PoolResult &result) {
     return warnings;
 }
 
-std::string line_of(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
-std::vector<std::string> pool_json(const PoolResult &result) {
-    std::vector<std::string> lines;
+Json pool_json(const PoolResult &result) {
+    Json objects = Json::array();
     for (std::size_t i = 0; i < result.run.components.size(); ++i) {
-        lines.push_back(line_of(component_json(result, i)));
+        objects.push_back(component_json(result, i));
     }
     std::vector<std::string> notes = result.notes;
     const std::vector<std::string> assumptions = pool_assumptions(result);
@@ -206,24 +199,25 @@ std::vector<std::string> pool_json(const PoolResult &result) {
     if (!result.candidates.empty()) {
         notes.emplace_back(kRetentionIsNoProof);
     }
-    lines.push_back(line_of({{"record", "pools"},
-                             {"source", result.run.is_trace ? "trace" : "plates"},
-                             {"pools", pools_json(result)},
-                             {"mixed", mixed_json(result)},
-                             {"no_spot", result.pooling.no_spot},
-                             {"not_seen", json_of(result.pooling.not_seen)},
-                             {"open_start", names_of(result.pooling.open_start, result.run)},
-                             {"open_end", names_of(result.pooling.open_end, result.run)},
-                             {"fractions", fractions_json(result)},
-                             {"target", target_json(result)},
-                             {"tolerance", or_null(result.tolerance)},
-                             {"threshold", or_null(result.threshold)},
-                             {"loaded_mg", or_null(result.loaded_mg)},
-                             {"warnings", warnings_json(result)},
-                             {"needs_attention", needs_attention(result)},
-                             {"notes", notes},
-                             {"cautions", kColumnCautions}}));
-    return lines;
+    objects.push_back({{"record", "pools"},
+                       {"source", result.run.is_trace ? "trace" : "plates"},
+                       {"pools", pools_json(result)},
+                       {"mixed", mixed_json(result)},
+                       {"no_spot", result.pooling.no_spot},
+                       {"not_seen", json_of(result.pooling.not_seen)},
+                       {"open_start", names_of(result.pooling.open_start, result.run)},
+                       {"open_end", names_of(result.pooling.open_end, result.run)},
+                       {"fractions", fractions_json(result)},
+                       {"target", target_json(result)},
+                       {"tolerance", or_null(result.tolerance)},
+                       {"threshold", or_null(result.threshold)},
+                       {"loaded_mg", or_null(result.loaded_mg)},
+                       {"collected", or_null(collected_mg(result))},
+                       {"warnings", warnings_json(result)},
+                       {"needs_attention", needs_attention(result)},
+                       {"notes", notes},
+                       {"cautions", kColumnCautions}});
+    return objects;
 }
 
 } // namespace cospot

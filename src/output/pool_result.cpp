@@ -19,6 +19,14 @@ std::string target_fault(const PoolResult &result) {
     return "";
 }
 
+fractions::PartialSum collected_mg(const PoolResult &result) {
+    std::vector<int> numbers;
+    for (const fractions::Fraction &fraction : result.run.fractions) {
+        numbers.push_back(fraction.number);
+    }
+    return fractions::sum_over(result.run, numbers, &fractions::Fraction::mass_mg);
+}
+
 bool needs_attention(const PoolResult &result) {
     return !result.warnings.empty() || !target_fault(result).empty();
 }

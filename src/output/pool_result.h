@@ -35,6 +35,9 @@ struct PoolResult {
 /// What is wrong with the wanted component; empty where nothing is.
 [[nodiscard]] std::string target_fault(const PoolResult &result);
 
+/// The mass of all fractions together, as far as it is known.
+[[nodiscard]] fractions::PartialSum collected_mg(const PoolResult &result);
+
 /// Whether somebody should look at something before fractions are combined.
 [[nodiscard]] bool needs_attention(const PoolResult &result);
 

@@ -170,11 +170,7 @@ std::string leftovers_text(const PoolResult &result) {
 }
 
 std::string balance_text(const PoolResult &result) {
-    std::vector<int> numbers;
-    for (const fractions::Fraction &fraction : result.run.fractions) {
-        numbers.push_back(fraction.number);
-    }
-    const PartialSum sum = fractions::sum_over(result.run, numbers, &fractions::Fraction::mass_mg);
+    const PartialSum sum = collected_mg(result);
     if (sum.known == 0) {
         return "";
     }

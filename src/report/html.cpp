@@ -73,6 +73,20 @@ std::string table_html(const Table &table) {
     return html + "</tbody>\n</table>\n</div>\n";
 }
 
+std::string list_html(std::string_view heading, const std::vector<std::string> &sentences,
+                      std::string_view style_class) {
+    if (sentences.empty()) {
+        return {};
+    }
+    std::string items;
+    for (const std::string &sentence : sentences) {
+        items += "<li>" + escaped(sentence) + "</li>\n";
+    }
+    const std::string title =
+        heading.empty() ? "" : "<p class=\"what\">" + escaped(heading) + "</p>\n";
+    return title + fmt::format("<ul class=\"{}\">\n{}</ul>\n", style_class, items);
+}
+
 std::string figure_html(std::string_view picture, std::string_view caption) {
     return fmt::format("<figure>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
                        "aria-label=\"picture\">{}</div>\n<figcaption>{}</figcaption>\n</figure>\n",

@@ -14,8 +14,7 @@ Report hostile_report() {
     Report report;
     report.trace = {.verb = "identify",
                     .arguments = {"it's " + std::string(kScript)},
-                    .library = kScript,
-                    .library_sha256 = std::string(64, '0'),
+                    .library = InputTrace{kScript, std::string(64, '0')},
                     .version = "0",
                     .date_utc = "2026-01-02T03:04:05Z",
                     .inputs = {{kScript, ""}}};
