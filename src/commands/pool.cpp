@@ -13,6 +13,7 @@
 #include "output/style.h"
 #include "readers/fraction_table.h"
 #include "readers/input_file.h"
+#include "report/pool_report.h"
 #include "shared/number.h"
 #include "shared/robust.h"
 #include "shared/text.h"
@@ -69,6 +70,7 @@ void add_options(CommandOptions &options) {
         "fraction-ml", po::value<double>(), "size of a fraction, for a trace by volume")(
         "baseline", po::value<double>(),
         "signal of a trace at or below which there is nothing (default: 2 % of the largest)");
+    add_report_option(options);
     options.positional("file", 1, "fractions");
 }
 
@@ -298,7 +300,10 @@ int run_pool(const Invocation &invocation) {
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with fractions, or -");
     }
-    InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
+    const auto file_of_report = report_file(options);
+    const auto &names = options.get<std::vector<std::string>>("file");
+    TracedInputs inputs(file_of_report ? names : std::vector<std::string>{}, invocation.in);
+    InputFile input(names.front(), inputs.standard_input());
     const FractionTable table = read_fractions(input.stream(), input.name());
     const PoolResult result = result_of(invocation, options, table, input.name());
     const Json objects = pool_json(result);
@@ -308,6 +313,12 @@ int run_pool(const Invocation &invocation) {
         }
     } else {
         invocation.out << pool_text(result, style_for(invocation.out));
+    }
+    if (file_of_report) {
+        const LibraryUse library = options.has("system") ? LibraryUse::opened : LibraryUse::none;
+        write_report(*file_of_report,
+                     {trace_of("pool", invocation, inputs.traces(), library), {}, objects},
+                     pool_report());
     }
     return needs_attention(result) ? kNeedsAttention : kDone;
 }

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace cospot::html {
 
 std::string escaped(std::string_view text) {
@@ -59,6 +61,28 @@ std::string row_html(const Row &row, const Table &table) {
 }
 
 } // namespace
+
+Table without_empty_columns(const Table &table) {
+    Table kept = table;
+    kept.columns.clear();
+    for (Row &row : kept.rows) {
+        row.cells.clear();
+    }
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        if (std::all_of(table.rows.begin(), table.rows.end(),
+                        [&](const Row &row) { return row.cells[i].content.empty(); })) {
+            continue;
+        }
+        if (i == table.heading_column) {
+            kept.heading_column = kept.columns.size();
+        }
+        kept.columns.push_back(table.columns[i]);
+        for (std::size_t row = 0; row < table.rows.size(); ++row) {
+            kept.rows[row].cells.push_back(table.rows[row].cells[i]);
+        }
+    }
+    return kept;
+}
 
 std::string table_html(const Table &table) {
     std::string html = fmt::format(

@@ -35,6 +35,9 @@ struct Table {
     std::size_t heading_column = 0; ///< whose cells are the headings of their rows
 };
 
+/// The table without the columns that have no content in any row.
+[[nodiscard]] Table without_empty_columns(const Table &table);
+
 /// The table in a frame of its own that scrolls where the window is narrow.
 [[nodiscard]] std::string table_html(const Table &table);
 
