@@ -13,6 +13,7 @@
 #include "output/style.h"
 #include "readers/column_table.h"
 #include "readers/input_file.h"
+#include "report/column_report.h"
 #include "shared/eluent.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -52,6 +53,7 @@ void add_options(CommandOptions &options) {
         "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
         "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
         "forerun-ml", po::value<double>(), "collected before fraction 1");
+    add_report_option(options);
     options.positional("file", 1, "compounds");
 }
 
@@ -239,7 +241,8 @@ void advise_on_eluent(const CommandOptions &options, const library::System *syst
     }
 }
 
-ColumnResult result_of(const Invocation &invocation, const CommandOptions &options) {
+ColumnResult result_of(const Invocation &invocation, const CommandOptions &options,
+                       std::istream &standard_input) {
     if (options.has("file") == options.has("compounds")) {
         throw InputError({"command line", 0, ""},
                          options.has("file") ? "a FILE and --compounds" : "no compounds",
@@ -263,7 +266,7 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
         system = system_of(options, *database);
     }
     auto compounds = options.has("file")
-                         ? compounds_of_file(options, invocation.in, result)
+                         ? compounds_of_file(options, standard_input, result)
                          : compounds_of_library(options.get<std::string>("compounds"), *system,
                                                 *database, result);
     if (options.has("target")) {
@@ -288,7 +291,12 @@ int run_column(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const ColumnResult result = result_of(invocation, options);
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report && options.has("file")
+                            ? options.get<std::vector<std::string>>("file")
+                            : std::vector<std::string>{},
+                        invocation.in);
+    const ColumnResult result = result_of(invocation, options, inputs.standard_input());
     const Json objects = column_json(result);
     if (invocation.json) {
         for (const Json &object : objects) {
@@ -296,6 +304,12 @@ int run_column(const Invocation &invocation) {
         }
     } else {
         invocation.out << column_text(result, style_for(invocation.out));
+    }
+    if (file_of_report) {
+        const LibraryUse library = options.has("system") ? LibraryUse::opened : LibraryUse::none;
+        write_report(*file_of_report,
+                     {trace_of("column", invocation, inputs.traces(), library), {}, objects},
+                     column_report());
     }
     return result.needs_attention() ? kNeedsAttention : kDone;
 }
