@@ -15,7 +15,7 @@ namespace cospot {
 namespace {
 
 constexpr double kWidth = 1030.0;
-constexpr double kLeft = 62.0; ///< room for the names of the axes
+constexpr double kLeft = 72.0; ///< room for the names of the axes
 constexpr double kRight = kWidth - 30.0;
 constexpr double kFractionTop = 18.0;
 constexpr double kFractionHeight = 16.0;

@@ -112,6 +112,18 @@ test('the run of 150 peaks labels many of them, and has an axis of indices', asy
   await close();
 });
 
+test('a column of 150 fractions shows each, and a cell lights up its row', async () => {
+  const { page, close } = await opened(pages.fractions, { viewport: { width: 1280, height: 4000 } });
+  const looked = await page.locator('table.sortable tbody tr').count();
+  assert.ok(looked > 130);
+  assert.equal(await page.locator('svg.fractions .mark').count(), looked);
+  assert.ok(await page.locator('svg.fractions text.tick').count() > 15);
+  await page.locator('svg.fractions .mark[data-key="25"] .state').hover();
+  const row = page.locator('tr[data-key="25"]');
+  assert.equal(await row.evaluate((element) => element.classList.contains('lit')), true);
+  await close();
+});
+
 test('a heading sorts by keyboard, and says so', async () => {
   const { page, close } = await opened(pages.run);
   const heading = page.locator('table.sortable th', { hasText: 'Unlisted' }).first();
