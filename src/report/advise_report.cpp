@@ -99,7 +99,7 @@ std::string open_html(const Json &feature) {
 
 std::string feature_html(const Json &feature) {
     std::string html =
-        "<article>\n<h3>" + escaped(feature.at("feature").get<std::string>()) + "</h3>\n";
+        "<article>\n<h3>Feature " + escaped(feature.at("feature").get<std::string>()) + "</h3>\n";
     const Json &measurements = feature.at("measurements");
     if (feature.at("considered") == 0) {
         return html + "<p>Nothing to compare with: no advice.</p>\n</article>\n";

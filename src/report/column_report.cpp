@@ -249,9 +249,12 @@ std::string verdict(const Json &column) {
     if (!target.is_null()) {
         words = "Wanted: " + target.get<std::string>() + ". ";
     }
+    const Json &change = column.at("eluent").at("change");
     words += column.at("needs_attention").get<bool>()
                  ? "Look at the warnings before the column is run."
-                 : "Nothing speaks against this column.";
+             : change.is_null() || change == "keep"
+                 ? "Nothing speaks against this column."
+                 : fmt::format("A {} eluent would serve it better.", change.get<std::string>());
     return "<p class=\"verdict\">" + escaped(words) + "</p>\n";
 }
 

@@ -128,9 +128,9 @@ private:
         for (std::size_t i = 0; i < components_.size(); ++i) {
             const DrawnComponent &component = *components_[i];
             const double base = baseline_of(i);
-            svg += svg::text(0, base - (component.is_wanted ? 15 : 6), "start", component.name);
+            svg += svg::text(0, base - (component.is_wanted ? 19 : 6), "start", component.name);
             if (component.is_wanted) {
-                svg += svg::text(0, base - 2, "start", "wanted", "lane");
+                svg += svg::text(0, base - 3, "start", "wanted", "lane");
             }
             svg += svg::line(kLeft, base, x_of(cells_.size()), base, "grid");
             for (std::size_t cell = 0; cell < cells_.size(); ++cell) {

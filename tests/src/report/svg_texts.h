@@ -49,15 +49,16 @@ inline std::string overlapping_texts(const std::string &svg) {
         if (name != "text") {
             return;
         }
-        constexpr double height = 9.0; // of digits and capitals
+        constexpr double above_baseline = 11.0;
         const auto content = element.get_value<std::string>();
         const auto anchor = element.get<std::string>("<xmlattr>.text-anchor");
         const double width = label_width(content);
         const double left = element.get<double>("<xmlattr>.x") - (anchor == "middle" ? width / 2
                                                                   : anchor == "end"  ? width
                                                                                      : 0.0);
-        const LabelBox box{content, left, element.get<double>("<xmlattr>.y") + moved - height,
-                           width, height};
+        const LabelBox box{content, left,
+                           element.get<double>("<xmlattr>.y") + moved - above_baseline, width,
+                           kLabelHeight};
         for (const LabelBox &other : boxes) {
             if (overlap(box, other)) {
                 found = box.text + " and " + other.text;
