@@ -135,7 +135,8 @@ std::string neighbours_table(const Json &column) {
         return {};
     }
     html::Table table;
-    table.caption = "Neighbours; bands with a resolution of 1.5 are parted, at 1.0 they touch";
+    table.caption = "Neighbours; equal bands are parted at a resolution of 1.5, and touch at 1.0 "
+                    "(common practice)";
     table.columns = {{"Leaves first"},
                      {"Then"},
                      {"Difference in Rf", true},
@@ -253,7 +254,7 @@ std::string verdict(const Json &column) {
     words += column.at("needs_attention").get<bool>()
                  ? "Look at the warnings before the column is run."
              : change.is_null() || change == "keep"
-                 ? "Nothing speaks against this column."
+                 ? "Nothing was found that speaks against this plan."
                  : fmt::format("A {} eluent would serve it better.", change.get<std::string>());
     return "<p class=\"verdict\">" + escaped(words) + "</p>\n";
 }

@@ -59,6 +59,7 @@ std::string curve(const DrawnBand &band, const Scale &scale) {
 /// Where the names stand; a name without room is in the table only.
 std::vector<PlacedLabel> names(const std::vector<DrawnBand> &bands, const Scale &scale) {
     std::vector<PointLabel> labels;
+    labels.reserve(bands.size());
     for (const DrawnBand &band : bands) {
         labels.push_back({fitted(band.name, kLongestName), scale.x(band.centre_cv), kCurveTop,
                           band.is_target ? 1.0 : 0.0});
@@ -141,7 +142,8 @@ std::vector<FractionTick> fraction_ticks(const DrawnColumn &column, double last_
     const double size = column.fraction_ml.value();
     const double count = std::floor((last_ml - column.forerun_ml) / size);
     std::vector<FractionTick> ticks;
-    if (count < 1.0) {
+    constexpr double most = 1e6; // no such column is run
+    if (count < 1.0 || count > most) {
         return ticks;
     }
     const double room = label_width(fmt::format("{:.0f}", count)) + kTickGap;

@@ -4,6 +4,8 @@
 #include "report/json_cells.h"
 #include "report/pool_run.h"
 
+#include <string_view>
+
 namespace cospot {
 
 namespace {
@@ -26,14 +28,16 @@ std::string what_to_do(const Json &fraction, const Json &run) {
     return "combine " + name;
 }
 
-/// One property of the spots of a fraction, "0.62, 0.41".
+/// One property of the spots of a fraction, "0.62, 0.41"; nothing where no spot has it.
 std::string of_spots(const Json &fraction, const char *field, std::string_view format) {
     std::string text;
+    bool is_known = false;
     for (const Json &spot : fraction.at("spots")) {
         const html::Cell cell = number_cell(spot.at(field), format);
-        text += (text.empty() ? "" : ", ") + (cell.value ? cell.content : "–");
+        is_known = is_known || cell.value.has_value();
+        text += (text.empty() ? "" : ", ") + (cell.value ? cell.content : std::string("–"));
     }
-    return text;
+    return is_known ? text : "";
 }
 
 std::string joined(const Json &texts) {

@@ -78,6 +78,7 @@ TEST(FractionTicks, CountFromTheForerunAndThinOut) {
         EXPECT_GT(pixels_per_ml * (many[i].end_ml - many[i - 1].end_ml),
                   label_width(std::to_string(many[i].number)));
     }
+    EXPECT_TRUE(fraction_ticks({100.0, 1e-9, 0.0}, 1e6, 1e-3).empty());
     EXPECT_TRUE(fraction_ticks({100.0, 20.0, 500.0}, 250.0, 4.0).empty()); // all in the forerun
 }
 
