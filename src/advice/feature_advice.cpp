@@ -169,7 +169,11 @@ FeatureAdvice advise(const Feature &feature, const Identification &identificatio
     }
     const Hypotheses hypotheses = hypotheses_of(identification, sources);
     result.open_bits = entropy_bits(hypotheses.probabilities);
-    result.considered = hypotheses.names.size();
+    for (std::size_t i = 0; i < hypotheses.names.size(); ++i) {
+        result.candidates.push_back({hypotheses.names[i], hypotheses.probabilities[i]});
+    }
+    result.unlisted = identification.unlisted;
+    result.other = std::max(0.0, hypotheses.probabilities.back() - identification.unlisted);
     result.remaining = remaining_compounds(hypotheses.probabilities);
     Advice advice(hypotheses, sources.efforts);
     add_systems(feature, hypotheses, sources, advice);

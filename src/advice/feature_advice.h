@@ -25,11 +25,19 @@ struct AdvisedMeasurement {
     [[nodiscard]] double bits_per_effort() const { return gain.bits / effort; }
 };
 
+/// A candidate that the advice is about.
+struct OpenCandidate {
+    std::string name;
+    double probability = 0.0;
+};
+
 /// What is open about one feature, and what would settle it: the most bits for the effort first.
 struct FeatureAdvice {
-    double open_bits = 0.0;     ///< entropy of the identity, `unlisted` included
-    std::size_t considered = 0; ///< candidates that the advice is about
-    std::size_t remaining = 0;  ///< of these in the 95 % set
+    double open_bits = 0.0;                ///< entropy of the identity, `unlisted` included
+    std::vector<OpenCandidate> candidates; ///< the likeliest first
+    double other = 0.0;                    ///< probability of all other candidates together
+    double unlisted = 0.0;
+    std::size_t remaining = 0; ///< of the candidates in the 95 % set: the first of them
     std::vector<AdvisedMeasurement> measurements;
 };
 

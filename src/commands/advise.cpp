@@ -18,12 +18,15 @@
 #include "output/caution.h"
 #include "output/style.h"
 #include "readers/input_file.h"
+#include "report/advise_report.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <ostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -46,6 +49,7 @@ void add_options(CommandOptions &options) {
         "where a plate is 1")("top", po::value<int>()->default_value(5),
                               "most measurements listed for a feature");
     add_input_options(options);
+    add_report_option(options);
     options.positional("file", 1, "spots or peaks whose identity is open");
 }
 
@@ -67,23 +71,56 @@ Efforts efforts_of(const CommandOptions &options, std::istream &standard_input) 
     return efforts;
 }
 
-void print_cautions(std::ostream &out) {
-    out << wrapped(
-               "Effort is relative, a plate being 1 (--effort sets your own); bits are what the "
-               "library expects, not a promise.",
-               0)
-        << wrapped(kRetentionIsNoProof, 0)
-        << wrapped("Lamps harm eyes and skin, stains and solvents are corrosive, toxic or "
-                   "flammable: work in the hood, by your laboratory's own rules.",
-                   0);
+/// What holds for advice on features, in the text and in reports.
+const Texts &feature_notes() {
+    static const Texts notes{
+        "Effort is relative, a plate being 1 (--effort sets your own); bits are what the library "
+        "expects, not a promise.",
+        "Lamps harm eyes and skin, stains and solvents are corrosive, toxic or flammable: work in "
+        "the hood, by your laboratory's own rules."};
+    return notes;
 }
 
-void advise_on_file(const CommandOptions &options, const Invocation &invocation,
-                    library::Database &database) {
+/// What holds for advice on systems.
+const Texts &system_notes() {
+    static const Texts notes{
+        "Told apart: means two combined spreads apart on a system that holds both. Discriminating "
+        "power: the chance that two of them, drawn at random, are told apart; list length: how "
+        "many remain on average when one of them is the unknown. Both are what the library "
+        "expects, not a promise."};
+    return notes;
+}
+
+void print_notes(std::ostream &out, const Texts &notes) {
+    for (const std::string &note : notes) {
+        out << wrapped(note, 0);
+    }
+    out << wrapped(kRetentionIsNoProof, 0);
+}
+
+/// Where the advice goes: printed at once, and kept for a report.
+class Output {
+public:
+    explicit Output(const Invocation &invocation) : invocation_(&invocation) {}
+
+    void add(Json object, const std::string &text) {
+        invocation_->out << (invocation_->json ? json_line(object) : text) << '\n';
+        objects_.push_back(std::move(object));
+    }
+
+    [[nodiscard]] const Json &objects() const noexcept { return objects_; }
+
+private:
+    const Invocation *invocation_;
+    Json objects_ = Json::array();
+};
+
+void advise_on_file(const CommandOptions &options, std::istream &standard_input,
+                    library::Database &database, const Style &style, Output &output) {
     const std::size_t top = top_of(options);
-    InputFile file(options.get<Texts>("file").front(), invocation.in);
+    InputFile file(options.get<Texts>("file").front(), standard_input);
     FeatureSet set = read_features(database, file.read_all(), file.name(), input_settings(options),
-                                   invocation.in);
+                                   standard_input);
     LibraryEvidence evidence = load_evidence(database, set.features);
     if (std::any_of(set.features.begin(), set.features.end(),
                     [](const Feature &feature) { return !is_empty(feature.further); })) {
@@ -93,30 +130,22 @@ void advise_on_file(const CommandOptions &options, const Invocation &invocation,
     how.top = kMostListed;
     apply_proofs(how, set.features, evidence, database, set.notes);
     MeasuredSystems systems(database);
-    AdviceSources sources{database, evidence, systems, efforts_of(options, invocation.in),
+    AdviceSources sources{database, evidence, systems, efforts_of(options, standard_input),
                           sampled_traits(database, evidence)};
-    const Style style = style_for(invocation.out);
     for (const auto &features : run_together(set.features)) {
         const SampleIdentification sample = identify_sample(features, evidence, database, how);
         std::vector<FeatureAdvice> advice;
         for (std::size_t i = 0; i < features.size(); ++i) {
             advice.push_back(advise(*features[i], sample.features[i], sources));
-            if (invocation.json) {
-                invocation.out << json_line(advice_json(*features[i], advice.back(), top)) << '\n';
-            } else {
-                invocation.out << advice_text(*features[i], advice.back(), top, style) << '\n';
-            }
+            output.add(advice_json(*features[i], advice.back(), top),
+                       advice_text(*features[i], advice.back(), top, style));
         }
         if (features.size() > 1) {
             const auto together = for_whole_sample(advice);
             const std::string &name = features.front()->sample;
-            invocation.out << (invocation.json ? json_line(sample_advice_json(name, together, top))
-                                               : sample_advice_text(name, together, top, style))
-                           << '\n';
+            output.add(sample_advice_json(name, together, top),
+                       sample_advice_text(name, together, top, style));
         }
-    }
-    if (!invocation.json) {
-        print_cautions(invocation.out);
     }
 }
 
@@ -143,22 +172,29 @@ std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::D
     return ids;
 }
 
-void advise_on_compounds(const CommandOptions &options, const Invocation &invocation,
-                         library::Database &database) {
+void advise_on_compounds(const CommandOptions &options, std::istream &standard_input,
+                         library::Database &database, const Style &style, Output &output) {
     MeasuredSystems systems(database);
     const SystemAdvice advice =
-        advise_systems(compounds_of(options, database, invocation.in), database, systems);
-    if (invocation.json) {
-        invocation.out << json_line(system_advice_json(advice)) << '\n';
-        return;
+        advise_systems(compounds_of(options, database, standard_input), database, systems);
+    output.add(system_advice_json(advice), system_advice_text(advice, style));
+}
+
+/// The files that the answer rests on, beside the library.
+Texts input_names(const CommandOptions &options) {
+    Texts names = options.has("file") ? options.get<Texts>("file") : Texts{};
+    for (const char *option : {"ladder", "effort"}) {
+        if (options.has(option)) {
+            names.push_back(options.get<std::string>(option));
+        }
     }
-    invocation.out << system_advice_text(advice, style_for(invocation.out)) << '\n'
-                   << wrapped("Told apart: means two combined spreads apart on a system that holds "
-                              "both. Discriminating power: the chance that two of them, drawn at "
-                              "random, are told apart; list length: how many remain on average "
-                              "when one of them is the unknown.",
-                              0)
-                   << wrapped(kRetentionIsNoProof, 0);
+    for (const std::string &name :
+         options.has("compounds") ? options.get<Texts>("compounds") : Texts{}) {
+        if (name == "-" || std::filesystem::is_regular_file(name)) { // else a compound
+            names.push_back(name);
+        }
+    }
+    return names;
 }
 
 } // namespace
@@ -179,11 +215,24 @@ int run_advise(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, ways == 0 ? "no file" : "more than one of these",
                          "one of: a FILE, --compounds or --all");
     }
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
     library::Database database = open_library(invocation, library::Access::read);
+    const Style style = style_for(invocation.out);
+    const Texts &notes = options.has("file") ? feature_notes() : system_notes();
+    Output output(invocation);
     if (options.has("file")) {
-        advise_on_file(options, invocation, database);
+        advise_on_file(options, inputs.standard_input(), database, style, output);
     } else {
-        advise_on_compounds(options, invocation, database);
+        advise_on_compounds(options, inputs.standard_input(), database, style, output);
+    }
+    if (!invocation.json) {
+        print_notes(invocation.out, notes);
+    }
+    if (file_of_report) {
+        write_report(*file_of_report,
+                     {trace_of("advise", invocation, inputs.traces()), notes, output.objects()},
+                     advise_report());
     }
     return kDone;
 }

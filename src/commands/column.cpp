@@ -13,6 +13,7 @@
 #include "output/style.h"
 #include "readers/column_table.h"
 #include "readers/input_file.h"
+#include "report/column_report.h"
 #include "shared/eluent.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -52,6 +53,7 @@ void add_options(CommandOptions &options) {
         "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
         "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
         "forerun-ml", po::value<double>(), "collected before fraction 1");
+    add_report_option(options);
     options.positional("file", 1, "compounds");
 }
 
@@ -158,7 +160,7 @@ library::System system_of(const CommandOptions &options, library::Database &data
 std::vector<fractions::PlateCompound> compounds_of_library(const std::string &list,
                                                            const library::System &system,
                                                            library::Database &database,
-                                                           ColumnReport &report) {
+                                                           ColumnResult &result) {
     const std::vector<AskedCompound> asked = listed_compounds(list, database);
     const auto expected = expected_retention(database, asked, {system});
     std::vector<fractions::PlateCompound> compounds;
@@ -174,8 +176,8 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
         }
         compounds.push_back(
             {asked[i].name, found->expected, fractions::Role::unknown, std::nullopt});
-        report.expected.emplace(asked[i].name, *found);
-        report.notes.push_back(fmt::format("Rf of {}: {} on {}, nine of ten new values between "
+        result.expected.emplace(asked[i].name, *found);
+        result.notes.push_back(fmt::format("Rf of {}: {} on {}, nine of ten new values between "
                                            "{:.2f} and {:.2f}",
                                            asked[i].name, to_text(found->basis), system.name,
                                            found->low, found->high));
@@ -185,11 +187,11 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
 
 std::vector<fractions::PlateCompound> compounds_of_file(const CommandOptions &options,
                                                         std::istream &standard_input,
-                                                        ColumnReport &report) {
+                                                        ColumnResult &result) {
     InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
     ColumnTable table = read_column_compounds(input.stream(), input.name());
     for (const std::string &column : table.unused) {
-        report.notes.push_back("Column " + column + " is not read.");
+        result.notes.push_back("Column " + column + " is not read.");
     }
     return std::move(table.compounds);
 }
@@ -213,33 +215,34 @@ void set_target(const std::string &name, std::vector<fractions::PlateCompound> &
 
 /// What should become of the eluent, and what the library knows about other mixtures.
 void advise_on_eluent(const CommandOptions &options, const library::System *system,
-                      library::Database *database, ColumnReport &report) {
+                      library::Database *database, ColumnResult &result) {
     if (system != nullptr) {
-        report.mobile_phase = system->mobile_phase;
+        result.mobile_phase = system->mobile_phase;
     } else if (options.has("eluent")) {
-        report.mobile_phase = options.get<std::string>("eluent");
+        result.mobile_phase = options.get<std::string>("eluent");
     }
-    if (!report.mobile_phase.empty()) {
-        report.strong_solvent =
-            strongest_solvent(parse_eluent(report.mobile_phase, {"command line", 0, "--eluent"}));
+    if (!result.mobile_phase.empty()) {
+        result.strong_solvent =
+            strongest_solvent(parse_eluent(result.mobile_phase, {"command line", 0, "--eluent"}));
     }
-    if (!report.plan.target) {
+    if (!result.plan.target) {
         return;
     }
-    const fractions::PlateCompound &target = report.plan.compounds[*report.plan.target];
-    report.change = eluent_change(target.rf);
+    const fractions::PlateCompound &target = result.plan.compounds[*result.plan.target];
+    result.change = eluent_change(target.rf);
     if (database == nullptr) {
         return;
     }
     if (const auto known = compound_called(target.name, *database)) {
-        report.eluents = advise_eluent(*database, *system, *known);
+        result.eluents = advise_eluent(*database, *system, *known);
     } else {
-        report.notes.push_back("The library does not hold " + target.name +
+        result.notes.push_back("The library does not hold " + target.name +
                                ": nothing is known of it in other mixtures.");
     }
 }
 
-ColumnReport report_on(const Invocation &invocation, const CommandOptions &options) {
+ColumnResult result_of(const Invocation &invocation, const CommandOptions &options,
+                       std::istream &standard_input) {
     if (options.has("file") == options.has("compounds")) {
         throw InputError({"command line", 0, ""},
                          options.has("file") ? "a FILE and --compounds" : "no compounds",
@@ -254,8 +257,8 @@ ColumnReport report_on(const Invocation &invocation, const CommandOptions &optio
                          in_quotes(options.get<std::string>("eluent")),
                          "no eluent beside --system, which has one");
     }
-    ColumnReport report;
-    report.settings = settings_of(options);
+    ColumnResult result;
+    result.settings = settings_of(options);
     std::optional<library::Database> database;
     std::optional<library::System> system;
     if (options.has("system")) {
@@ -263,15 +266,15 @@ ColumnReport report_on(const Invocation &invocation, const CommandOptions &optio
         system = system_of(options, *database);
     }
     auto compounds = options.has("file")
-                         ? compounds_of_file(options, invocation.in, report)
+                         ? compounds_of_file(options, standard_input, result)
                          : compounds_of_library(options.get<std::string>("compounds"), *system,
-                                                *database, report);
+                                                *database, result);
     if (options.has("target")) {
         set_target(options.get<std::string>("target"), compounds);
     }
-    report.plan = fractions::plan_column(std::move(compounds), report.settings);
-    advise_on_eluent(options, system ? &*system : nullptr, database ? &*database : nullptr, report);
-    return report;
+    result.plan = fractions::plan_column(std::move(compounds), result.settings);
+    advise_on_eluent(options, system ? &*system : nullptr, database ? &*database : nullptr, result);
+    return result;
 }
 
 } // namespace
@@ -288,15 +291,27 @@ int run_column(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const ColumnReport report = report_on(invocation, options);
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report && options.has("file")
+                            ? options.get<std::vector<std::string>>("file")
+                            : std::vector<std::string>{},
+                        invocation.in);
+    const ColumnResult result = result_of(invocation, options, inputs.standard_input());
+    const Json objects = column_json(result);
     if (invocation.json) {
-        for (const std::string &line : column_json(report)) {
-            invocation.out << line << '\n';
+        for (const Json &object : objects) {
+            invocation.out << json_line(object) << '\n';
         }
     } else {
-        invocation.out << column_text(report, style_for(invocation.out));
+        invocation.out << column_text(result, style_for(invocation.out));
     }
-    return report.needs_attention() ? kNeedsAttention : kDone;
+    if (file_of_report) {
+        const LibraryUse library = options.has("system") ? LibraryUse::opened : LibraryUse::none;
+        write_report(*file_of_report,
+                     {trace_of("column", invocation, inputs.traces(), library), {}, objects},
+                     column_report());
+    }
+    return result.needs_attention() ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

@@ -8,11 +8,12 @@
 #include "open_library.h"
 #include "options.h"
 #include "output/pool_json.h"
-#include "output/pool_report.h"
+#include "output/pool_result.h"
 #include "output/pool_text.h"
 #include "output/style.h"
 #include "readers/fraction_table.h"
 #include "readers/input_file.h"
+#include "report/pool_report.h"
 #include "shared/number.h"
 #include "shared/robust.h"
 #include "shared/text.h"
@@ -69,6 +70,7 @@ void add_options(CommandOptions &options) {
         "fraction-ml", po::value<double>(), "size of a fraction, for a trace by volume")(
         "baseline", po::value<double>(),
         "signal of a trace at or below which there is nothing (default: 2 % of the largest)");
+    add_report_option(options);
     options.positional("file", 1, "fractions");
 }
 
@@ -115,29 +117,29 @@ void note_plates(const fractions::PlatedFractions &plated, std::vector<std::stri
     }
 }
 
-void judge_plates(const FractionTable &table, const CommandOptions &options, PoolReport &report) {
+void judge_plates(const FractionTable &table, const CommandOptions &options, PoolResult &result) {
     const double front_mm = front_of(table);
     const auto reading_error_mm = number_option(options, "reading-error-mm", false);
     const auto given = number_option(options, "tolerance", false);
     if (given && *given >= 1.0) {
         throw wrong_option("tolerance", *given, "a difference of Rf below 1");
     }
-    report.tolerance = given.value_or(
+    result.tolerance = given.value_or(
         std::min(0.5, fractions::default_tolerance(front_mm, reading_error_mm.value())));
-    auto plated = fractions::read_together(table.lanes, *report.tolerance);
-    report.run.fractions = std::move(plated.fractions);
-    add_amounts(report.run.fractions, table.amounts);
-    report.run.components = fractions::find_components(report.run.fractions, *report.tolerance);
-    report.notes.push_back(
+    auto plated = fractions::read_together(table.lanes, *result.tolerance);
+    result.run.fractions = std::move(plated.fractions);
+    add_amounts(result.run.fractions, table.amounts);
+    result.run.components = fractions::find_components(result.run.fractions, *result.tolerance);
+    result.notes.push_back(
         given ? fmt::format("Spots of neighbouring fractions count as one component within {:g} "
                             "in Rf, as given.",
                             *given)
               : fmt::format("Spots of neighbouring fractions count as one component within {:.3f} "
                             "in Rf: three standard uncertainties of a difference, distances read "
                             "to {:g} mm on a front at {:g} mm{}.",
-                            *report.tolerance, *reading_error_mm, front_mm,
+                            *result.tolerance, *reading_error_mm, front_mm,
                             table.fronts_mm.empty() ? " (assumed)" : ""));
-    note_plates(plated, report.notes);
+    note_plates(plated, result.notes);
 }
 
 std::vector<fractions::Fraction> trace_fractions(const FractionTable &table,
@@ -164,7 +166,7 @@ std::vector<fractions::Fraction> trace_fractions(const FractionTable &table,
     return fractions::fractions_of_trace(table.points, *fraction_ml);
 }
 
-void judge_trace(const FractionTable &table, const CommandOptions &options, PoolReport &report) {
+void judge_trace(const FractionTable &table, const CommandOptions &options, PoolResult &result) {
     auto fractions = trace_fractions(table, options);
     add_amounts(fractions, table.amounts);
     double largest = 0.0;
@@ -172,31 +174,31 @@ void judge_trace(const FractionTable &table, const CommandOptions &options, Pool
         largest = std::max(largest, fraction.signal.value());
     }
     const bool is_given = options.has("baseline");
-    report.threshold =
+    result.threshold =
         is_given ? options.get<double>("baseline") : fractions::kThresholdShare * largest;
-    if (!std::isfinite(*report.threshold)) {
-        throw wrong_option("baseline", *report.threshold, "a signal");
+    if (!std::isfinite(*result.threshold)) {
+        throw wrong_option("baseline", *result.threshold, "a signal");
     }
-    fractions::TraceBands bands = fractions::find_bands(std::move(fractions), *report.threshold);
-    report.run = std::move(bands.run);
+    fractions::TraceBands bands = fractions::find_bands(std::move(fractions), *result.threshold);
+    result.run = std::move(bands.run);
     if (!bands.shoulders.empty()) {
-        report.warnings.push_back(
+        result.warnings.push_back(
             {fractions::WarningKind::shoulder, {}, fractions::ranges_of(bands.shoulders)});
     }
-    report.notes.push_back(fmt::format("Signals up to {:.4g} count as nothing ({}).",
-                                       *report.threshold,
+    result.notes.push_back(fmt::format("Signals up to {:.4g} count as nothing ({}).",
+                                       *result.threshold,
                                        is_given ? "as given" : "2 % of the largest"));
     if (!table.points.empty()) {
-        report.notes.emplace_back("Volume 0 is taken as the start of fraction 1.");
+        result.notes.emplace_back("Volume 0 is taken as the start of fraction 1.");
     }
 }
 
 /// The component that is the compound with the highest probability, together with what cannot be
 /// told apart from it.
-void find_named_target(const PoolReport &report, PoolTarget &target) {
+void find_named_target(const PoolResult &result, PoolTarget &target) {
     constexpr double worth_saying = 0.05;
-    for (std::size_t i = 0; i < report.candidates.size(); ++i) {
-        const Identification &identified = report.candidates[i];
+    for (std::size_t i = 0; i < result.candidates.size(); ++i) {
+        const Identification &identified = result.candidates[i];
         for (const matcher::Group &group : identified.groups) {
             const bool holds_it =
                 std::any_of(group.members.begin(), group.members.end(), [&](std::size_t member) {
@@ -211,11 +213,11 @@ void find_named_target(const PoolReport &report, PoolTarget &target) {
     }
 }
 
-PoolTarget find_target(const PoolReport &report, const std::string &asked) {
+PoolTarget find_target(const PoolResult &result, const std::string &asked) {
     PoolTarget target{asked, std::nullopt, std::nullopt};
-    const auto &components = report.run.components;
+    const auto &components = result.run.components;
     if (const auto rf = number_from_text(asked)) {
-        double nearest = report.tolerance.value_or(0.0);
+        double nearest = result.tolerance.value_or(0.0);
         for (std::size_t i = 0; i < components.size(); ++i) {
             const double distance = std::abs(components[i].rf.value_or(HUGE_VAL) - *rf);
             if (distance <= nearest) {
@@ -231,52 +233,52 @@ PoolTarget find_target(const PoolReport &report, const std::string &asked) {
             return target;
         }
     }
-    find_named_target(report, target);
+    find_named_target(result, target);
     return target;
 }
 
 void name_by_library(const Invocation &invocation, const CommandOptions &options,
-                     const FractionTable &table, PoolReport &report) {
+                     const FractionTable &table, PoolResult &result) {
     const std::string &system = options.get<std::string>("system");
-    if (report.run.is_trace) {
+    if (result.run.is_trace) {
         throw InputError({"command line", 0, "--system"}, in_quotes(system),
                          "no system for a trace, which has no Rf");
     }
     library::Database database = open_library(invocation, library::Access::read);
     ComponentNames names = name_components(
-        report.run, {system, front_of(table), options.get<double>("reading-error-mm")}, database);
-    report.candidates = std::move(names.components);
-    report.notes.insert(report.notes.end(), names.notes.begin(), names.notes.end());
+        result.run, {system, front_of(table), options.get<double>("reading-error-mm")}, database);
+    result.candidates = std::move(names.components);
+    result.notes.insert(result.notes.end(), names.notes.begin(), names.notes.end());
 }
 
-PoolReport report_on(const Invocation &invocation, const CommandOptions &options,
+PoolResult result_of(const Invocation &invocation, const CommandOptions &options,
                      const FractionTable &table, const std::string &file) {
-    PoolReport report;
-    report.loaded_mg = number_option(options, "loaded-mg", false);
+    PoolResult result;
+    result.loaded_mg = number_option(options, "loaded-mg", false);
     for (const std::string &column : table.unused) {
-        report.notes.push_back("Column " + column + " is not read.");
+        result.notes.push_back("Column " + column + " is not read.");
     }
     if (table.is_trace()) {
-        judge_trace(table, options, report);
+        judge_trace(table, options, result);
     } else {
-        judge_plates(table, options, report);
+        judge_plates(table, options, result);
     }
-    if (report.run.components.size() > kMostComponents) {
+    if (result.run.components.size() > kMostComponents) {
         throw InputError(
-            {file, 0, ""}, fmt::format("{} components", report.run.components.size()),
+            {file, 0, ""}, fmt::format("{} components", result.run.components.size()),
             fmt::format("at most {} of one column, or a larger --tolerance", kMostComponents));
     }
-    report.pooling = fractions::judge_fractions(report.run);
+    result.pooling = fractions::judge_fractions(result.run);
     const auto warnings = fractions::find_warnings(
-        report.run, report.pooling, report.tolerance.value_or(0.0), order_of(options));
-    report.warnings.insert(report.warnings.end(), warnings.begin(), warnings.end());
+        result.run, result.pooling, result.tolerance.value_or(0.0), order_of(options));
+    result.warnings.insert(result.warnings.end(), warnings.begin(), warnings.end());
     if (options.has("system")) {
-        name_by_library(invocation, options, table, report);
+        name_by_library(invocation, options, table, result);
     }
     if (options.has("target")) {
-        report.target = find_target(report, options.get<std::string>("target"));
+        result.target = find_target(result, options.get<std::string>("target"));
     }
-    return report;
+    return result;
 }
 
 } // namespace
@@ -298,17 +300,27 @@ int run_pool(const Invocation &invocation) {
     if (!options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with fractions, or -");
     }
-    InputFile input(options.get<std::vector<std::string>>("file").front(), invocation.in);
+    const auto file_of_report = report_file(options);
+    const auto &names = options.get<std::vector<std::string>>("file");
+    TracedInputs inputs(file_of_report ? names : std::vector<std::string>{}, invocation.in);
+    InputFile input(names.front(), inputs.standard_input());
     const FractionTable table = read_fractions(input.stream(), input.name());
-    const PoolReport report = report_on(invocation, options, table, input.name());
+    const PoolResult result = result_of(invocation, options, table, input.name());
+    const Json objects = pool_json(result);
     if (invocation.json) {
-        for (const std::string &line : pool_json(report)) {
-            invocation.out << line << '\n';
+        for (const Json &object : objects) {
+            invocation.out << json_line(object) << '\n';
         }
     } else {
-        invocation.out << pool_text(report, style_for(invocation.out));
+        invocation.out << pool_text(result, style_for(invocation.out));
     }
-    return needs_attention(report) ? kNeedsAttention : kDone;
+    if (file_of_report) {
+        const LibraryUse library = options.has("system") ? LibraryUse::opened : LibraryUse::none;
+        write_report(*file_of_report,
+                     {trace_of("pool", invocation, inputs.traces(), library), {}, objects},
+                     pool_report());
+    }
+    return needs_attention(result) ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

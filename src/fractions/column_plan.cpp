@@ -107,15 +107,9 @@ void set_bands(ColumnPlan &plan, const ColumnSettings &settings) {
         const PlannedBand &second = plan.bands[pair.second];
         if (first.column_volumes && second.column_volumes) {
             pair.column_volumes = *second.column_volumes - *first.column_volumes;
-            // Without a column's volume the resolution is that of a load that takes no room.
-            const double unit = 1.0;
             pair.resolution =
-                first.band
-                    ? quantities::resolution(*first.band, *second.band)
-                    : quantities::resolution(quantities::eluted_band(*first.column_volumes, unit,
-                                                                     plan.plate_number, 0.0),
-                                             quantities::eluted_band(*second.column_volumes, unit,
-                                                                     plan.plate_number, 0.0));
+                quantities::resolution(band_in_column_volumes(plan, pair.first).value(),
+                                       band_in_column_volumes(plan, pair.second).value());
         }
     }
 }
@@ -221,6 +215,19 @@ ColumnPlan plan_column(std::vector<PlateCompound> compounds, const ColumnSetting
     set_bands(plan, settings);
     find_faults(plan, settings);
     return plan;
+}
+
+std::optional<quantities::ElutedBand> band_in_column_volumes(const ColumnPlan &plan,
+                                                             std::size_t compound) {
+    const PlannedBand &planned = plan.bands[compound];
+    if (!planned.column_volumes) {
+        return std::nullopt;
+    }
+    if (planned.band) {
+        return quantities::ElutedBand{planned.band->volume_ml / *plan.hold_up_ml,
+                                      planned.band->sigma_ml / *plan.hold_up_ml};
+    }
+    return quantities::eluted_band(*planned.column_volumes, 1.0, plan.plate_number, 0.0);
 }
 
 } // namespace cospot::fractions

@@ -104,4 +104,9 @@ struct ColumnPlan {
 [[nodiscard]] ColumnPlan plan_column(std::vector<PlateCompound> compounds,
                                      const ColumnSettings &settings);
 
+/// The band of a compound in column volumes: with what the load does where the volume of the column
+/// is known, else of a load that takes no room. None where R_F is 0 or 1.
+[[nodiscard]] std::optional<quantities::ElutedBand> band_in_column_volumes(const ColumnPlan &plan,
+                                                                           std::size_t compound);
+
 } // namespace cospot::fractions

@@ -32,12 +32,20 @@ Json set_json(const AdvisedSet &set) {
 } // namespace
 
 Json advice_json(const Feature &feature, const FeatureAdvice &advice, std::size_t top) {
+    Json candidates = Json::array();
+    for (const OpenCandidate &candidate : advice.candidates) {
+        candidates.push_back(
+            {{"compound", candidate.name}, {"probability", candidate.probability}});
+    }
     return {{"kind", "feature"},
             {"sample", feature.sample},
             {"feature", feature.name},
             {"open_bits", advice.open_bits},
-            {"considered", advice.considered},
+            {"considered", advice.candidates.size()},
             {"remaining", advice.remaining},
+            {"candidates", candidates},
+            {"other", advice.other},
+            {"unlisted", advice.unlisted},
             {"measurements", measurements_json(advice.measurements, top)},
             {"caution", kRetentionIsNoProof}};
 }

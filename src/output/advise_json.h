@@ -8,8 +8,10 @@
 
 namespace cospot {
 
-/// One feature: "kind" is "feature"; what is open in bits, and `measurements`, each with its bits,
-/// how many compounds it would probably leave in the 95 % set, and effort.
+/// One feature: "kind" is "feature"; what is open in bits; the candidates
+/// considered with their probabilities, of which the first `remaining` are the 95 % set; `other`,
+/// the probability of all other candidates together, `unlisted`; and `measurements`, each with its
+/// bits, how many compounds it would probably leave in the 95 % set, and effort.
 [[nodiscard]] Json advice_json(const Feature &feature, const FeatureAdvice &advice,
                                std::size_t top);
 

@@ -53,11 +53,11 @@ std::string sets_text(const SystemAdvice &advice) {
 std::string advice_text(const Feature &feature, const FeatureAdvice &advice, std::size_t top,
                         const Style &style) {
     std::string text = style.strong(printable(feature.sample + " / " + feature.name)) + '\n';
-    if (advice.considered == 0) {
+    if (advice.candidates.empty()) {
         return text + wrapped("nothing to compare with: no advice", 2);
     }
     text += wrapped(fmt::format("{} of {} candidates remain in the 95 % set; {:.2f} bits are open",
-                                advice.remaining, advice.considered, advice.open_bits),
+                                advice.remaining, advice.candidates.size(), advice.open_bits),
                     2);
     if (advice.measurements.empty()) {
         return text +

@@ -4,13 +4,9 @@
 #include "output/caution.h"
 #include "output/column_words.h"
 
-#include <nlohmann/json.hpp>
-
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 template <typename Value> Json or_null(const std::optional<Value> &value) {
     return value ? Json(*value) : Json(nullptr);
@@ -20,15 +16,15 @@ Json text_or_null(const std::string &text) {
     return text.empty() ? Json(nullptr) : Json(text);
 }
 
-Json compound_json(const ColumnReport &report, std::size_t index) {
-    const fractions::PlateCompound &compound = report.plan.compounds[index];
-    const fractions::PlannedBand &planned = report.plan.bands[index];
+Json compound_json(const ColumnResult &result, std::size_t index) {
+    const fractions::PlateCompound &compound = result.plan.compounds[index];
+    const fractions::PlannedBand &planned = result.plan.bands[index];
     Json json{{"record", "compound"},
               {"compound", compound.name},
               {"role", to_text(compound.role)},
               {"rf", compound.rf}};
-    const auto expected = report.expected.find(compound.name);
-    const bool is_expected = expected != report.expected.end();
+    const auto expected = result.expected.find(compound.name);
+    const bool is_expected = expected != result.expected.end();
     json["basis"] = is_expected ? Json(to_text(expected->second.basis)) : Json(nullptr);
     json["rf_low"] = is_expected ? Json(expected->second.low) : Json(nullptr);
     json["rf_high"] = is_expected ? Json(expected->second.high) : Json(nullptr);
@@ -36,6 +32,12 @@ Json compound_json(const ColumnReport &report, std::size_t index) {
     json["column_volumes"] = or_null(planned.column_volumes);
     json["volume_mL"] = planned.band ? Json(planned.band->volume_ml) : Json(nullptr);
     json["sigma_mL"] = planned.band ? Json(planned.band->sigma_ml) : Json(nullptr);
+    json["band_cv"] = nullptr;
+    json["band_sigma_cv"] = nullptr;
+    if (const auto band = fractions::band_in_column_volumes(result.plan, index)) {
+        json["band_cv"] = band->volume_ml;
+        json["band_sigma_cv"] = band->sigma_ml;
+    }
     json["first_fraction"] = or_null(planned.first_fraction);
     json["last_fraction"] = or_null(planned.last_fraction);
     json["amount_mg"] = or_null(compound.amount_mg);
@@ -51,7 +53,8 @@ Json advice_json(const fractions::ColumnPlan &plan) {
             {"load_mg", plan.advice->column.load_mg},
             {"fraction_mL", plan.advice->column.fraction_ml},
             {"place", to_text(plan.advice->place)},
-            {"portions", plan.advice->portions}};
+            {"portions", plan.advice->portions},
+            {"source", kFlashTableSource}};
 }
 
 Json neighbours_json(const fractions::ColumnPlan &plan) {
@@ -66,9 +69,9 @@ Json neighbours_json(const fractions::ColumnPlan &plan) {
     return neighbours;
 }
 
-Json eluent_json(const ColumnReport &report) {
+Json eluent_json(const ColumnResult &result) {
     Json mixtures = Json::array();
-    for (const MixtureExpectation &mixture : report.eluents.mixtures) {
+    for (const MixtureExpectation &mixture : result.eluents.mixtures) {
         mixtures.push_back({{"mobile_phase", mixture.mobile_phase},
                             {"strong_fraction", mixture.strong_fraction},
                             {"rf", mixture.expected.expected},
@@ -77,74 +80,73 @@ Json eluent_json(const ColumnReport &report) {
                             {"basis", to_text(mixture.expected.basis)}});
     }
     Json between = nullptr;
-    if (report.eluents.between) {
-        const double fraction = report.eluents.between->strong_fraction;
-        between = {{"mobile_phase", mixture_text(report.eluents, fraction)},
+    if (result.eluents.between) {
+        const double fraction = result.eluents.between->strong_fraction;
+        between = {{"mobile_phase", mixture_text(result.eluents, fraction)},
                    {"strong_fraction", fraction},
-                   {"rf", kWantedRf}};
+                   {"rf", kWantedRf},
+                   {"lower", result.eluents.between->lower},
+                   {"upper", result.eluents.between->upper}};
     }
-    return {{"mobile_phase", text_or_null(report.mobile_phase)},
-            {"change", report.change ? Json(to_text(*report.change)) : Json(nullptr)},
-            {"strong_solvent", text_or_null(report.strong_solvent)},
+    return {{"mobile_phase", text_or_null(result.mobile_phase)},
+            {"change", result.change ? Json(to_text(*result.change)) : Json(nullptr)},
+            {"text", change_text(result)},
+            {"strong_solvent", text_or_null(result.strong_solvent)},
             {"wanted_low", kLowestWantedRf},
             {"wanted_high", kHighestWantedRf},
             {"mixtures", std::move(mixtures)},
             {"between", std::move(between)}};
 }
 
-Json warnings_json(const ColumnReport &report) {
+Json warnings_json(const ColumnResult &result) {
     Json warnings = Json::array();
-    for (const fractions::PlanFinding &finding : report.plan.findings) {
+    for (const fractions::PlanFinding &finding : result.plan.findings) {
         Json compounds = Json::array();
         for (const std::size_t compound : finding.compounds) {
-            compounds.push_back(report.plan.compounds[compound].name);
+            compounds.push_back(result.plan.compounds[compound].name);
         }
         warnings.push_back({{"kind", to_text(finding.warning)},
                             {"compounds", std::move(compounds)},
-                            {"text", finding_text(finding, report)}});
+                            {"text", finding_text(finding, result)}});
     }
     return warnings;
 }
 
-Json column_object(const ColumnReport &report) {
-    const fractions::ColumnPlan &plan = report.plan;
-    std::vector<std::string> notes = report.notes;
-    const std::vector<std::string> assumptions = plan_assumptions(report);
+Json column_object(const ColumnResult &result) {
+    const fractions::ColumnPlan &plan = result.plan;
+    std::vector<std::string> notes = result.notes;
+    const std::vector<std::string> assumptions = plan_assumptions(result);
     notes.insert(notes.end(), assumptions.begin(), assumptions.end());
     return {{"record", "column"},
             {"target", plan.target ? Json(plan.compounds[*plan.target].name) : Json(nullptr)},
             {"difference", or_null(plan.difference)},
             {"load_mg", or_null(plan.load_mg)},
             {"diameter_mm", or_null(plan.diameter_mm)},
-            {"bed_mm", report.settings.bed_mm},
+            {"bed_mm", result.settings.bed_mm},
             {"silica_g", or_null(plan.silica_g)},
             {"column_volume_mL", or_null(plan.hold_up_ml)},
             {"plate_number", plan.plate_number},
             {"fraction_mL", or_null(plan.fraction_ml)},
-            {"load_mL", report.settings.load_ml},
-            {"forerun_mL", report.settings.forerun_ml},
+            {"load_mL", result.settings.load_ml},
+            {"forerun_mL", result.settings.forerun_ml},
             {"advice", advice_json(plan)},
             {"neighbours", neighbours_json(plan)},
-            {"eluent", eluent_json(report)},
-            {"warnings", warnings_json(report)},
-            {"needs_attention", report.needs_attention()},
+            {"eluent", eluent_json(result)},
+            {"warnings", warnings_json(result)},
+            {"needs_attention", result.needs_attention()},
             {"notes", notes},
             {"cautions", kColumnCautions}};
 }
 
-std::string line_of(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
-std::vector<std::string> column_json(const ColumnReport &report) {
-    std::vector<std::string> lines;
-    for (std::size_t i = 0; i < report.plan.compounds.size(); ++i) {
-        lines.push_back(line_of(compound_json(report, i)));
+Json column_json(const ColumnResult &result) {
+    Json objects = Json::array();
+    for (std::size_t i = 0; i < result.plan.compounds.size(); ++i) {
+        objects.push_back(compound_json(result, i));
     }
-    lines.push_back(line_of(column_object(report)));
-    return lines;
+    objects.push_back(column_object(result));
+    return objects;
 }
 
 } // namespace cospot

@@ -45,13 +45,13 @@ std::string fractions_text(const PlannedBand &planned) {
                : fmt::format("{}-{}", *planned.first_fraction, *planned.last_fraction);
 }
 
-std::string table_text(const ColumnReport &report, const Style &style) {
+std::string table_text(const ColumnResult &result, const Style &style) {
     std::string text = style.strong(fmt::format("  {} {:<8} {:>5} {:>6} {:>6} {:>13} {:>11}\n",
                                                 padded("compound", kNameWidth), "role", "Rf", "k",
                                                 "CV", "mL", "fractions"));
-    for (std::size_t i = 0; i < report.plan.compounds.size(); ++i) {
-        const fractions::PlateCompound &compound = report.plan.compounds[i];
-        const PlannedBand &planned = report.plan.bands[i];
+    for (std::size_t i = 0; i < result.plan.compounds.size(); ++i) {
+        const fractions::PlateCompound &compound = result.plan.compounds[i];
+        const PlannedBand &planned = result.plan.bands[i];
         const auto number = [&](double value) {
             return planned.column_volumes ? fmt::format("{:.2f}", value) : std::string("-");
         };
@@ -64,22 +64,12 @@ std::string table_text(const ColumnReport &report, const Style &style) {
     return text;
 }
 
-/// Band of a compound in column volumes, with what the load does where it is known.
-quantities::ElutedBand in_column_volumes(const PlannedBand &planned, const ColumnPlan &plan) {
-    if (planned.band) {
-        return {planned.band->volume_ml / *plan.hold_up_ml,
-                planned.band->sigma_ml / *plan.hold_up_ml};
-    }
-    return quantities::eluted_band(*planned.column_volumes, 1.0, plan.plate_number, 0.0);
-}
-
 /// Where the bands leave, along the column volumes.
 std::string picture(const ColumnPlan &plan) {
     double end = 0.0;
-    for (const PlannedBand &planned : plan.bands) {
-        if (planned.column_volumes) {
-            const auto band = in_column_volumes(planned, plan);
-            end = std::max(end, band.volume_ml + fractions::kBandSigmas * band.sigma_ml);
+    for (std::size_t i = 0; i < plan.bands.size(); ++i) {
+        if (const auto band = band_in_column_volumes(plan, i)) {
+            end = std::max(end, band->volume_ml + fractions::kBandSigmas * band->sigma_ml);
         }
     }
     if (end <= 0.0) {
@@ -87,17 +77,17 @@ std::string picture(const ColumnPlan &plan) {
     }
     std::string text;
     for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
-        if (!plan.bands[i].column_volumes) {
+        const auto band = band_in_column_volumes(plan, i);
+        if (!band) {
             continue;
         }
-        const auto band = in_column_volumes(plan.bands[i], plan);
         std::string line = "  " + padded(plan.compounds[i].name, kNameWidth) + ' ';
         const double cell_width = end / kPictureWidth;
         for (std::size_t cell = 0; cell < kPictureWidth; ++cell) {
             const double volume = cell_width * (static_cast<double>(cell) + 0.5);
-            const double distance = std::abs(volume - band.volume_ml);
+            const double distance = std::abs(volume - band->volume_ml);
             // The cell of the maximum is filled however narrow the band is.
-            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band.sigma_ml;
+            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band->sigma_ml;
             line += sigmas <= 1.0 ? "█" : sigmas <= fractions::kBandSigmas ? "▒" : " ";
         }
         text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
@@ -122,8 +112,8 @@ std::string neighbours_text(const ColumnPlan &plan) {
     return text;
 }
 
-std::string advice_text(const ColumnReport &report) {
-    const ColumnPlan &plan = report.plan;
+std::string advice_text(const ColumnResult &result) {
+    const ColumnPlan &plan = result.plan;
     if (!plan.advice) {
         return wrapped("No column is advised: give --load-mg, or amount_mg of every compound", 0);
     }
@@ -149,15 +139,15 @@ std::string advice_text(const ColumnReport &report) {
     return wrapped(text, 0);
 }
 
-std::string column_text_of(const ColumnReport &report) {
-    const ColumnPlan &plan = report.plan;
+std::string column_text_of(const ColumnResult &result) {
+    const ColumnPlan &plan = result.plan;
     if (!plan.hold_up_ml) {
         return "";
     }
     std::string text = "Planned with";
     if (plan.diameter_mm) {
         text += fmt::format(" {:.0f} mm inner diameter, {:g} mm of silica ({:.3g} g",
-                            *plan.diameter_mm, report.settings.bed_mm, *plan.silica_g);
+                            *plan.diameter_mm, result.settings.bed_mm, *plan.silica_g);
         if (plan.load_mg) {
             constexpr double mg_per_g = 1000.0;
             const double portions = plan.advice ? static_cast<double>(plan.advice->portions) : 1.0;
@@ -170,8 +160,8 @@ std::string column_text_of(const ColumnReport &report) {
     if (plan.fraction_ml) {
         text += fmt::format(", fractions of {:.3g} mL", *plan.fraction_ml);
     }
-    if (report.settings.forerun_ml > 0.0) {
-        text += fmt::format(" after {:g} mL of forerun", report.settings.forerun_ml);
+    if (result.settings.forerun_ml > 0.0) {
+        text += fmt::format(" after {:g} mL of forerun", result.settings.forerun_ml);
     }
     double last = 0.0;
     for (const PlannedBand &planned : plan.bands) {
@@ -191,22 +181,22 @@ std::string mixture_line(const MixtureExpectation &mixture) {
         rf > 0.0 ? fmt::format("{:.1f} CV", 1.0 / rf) : "no CV", to_text(mixture.expected.basis));
 }
 
-std::string eluent_text(const ColumnReport &report) {
+std::string eluent_text(const ColumnResult &result) {
     std::string text;
-    if (!report.mobile_phase.empty()) {
-        text += wrapped("Eluent of the plate: " + printable(report.mobile_phase), 0);
+    if (!result.mobile_phase.empty()) {
+        text += wrapped("Eluent of the plate: " + printable(result.mobile_phase), 0);
     }
-    text += wrapped(printable(change_text(report)), 0);
-    if (report.eluents.mixtures.size() > 1) { // the present one alone says nothing new
-        for (const MixtureExpectation &mixture : report.eluents.mixtures) {
+    text += wrapped(printable(change_text(result)), 0);
+    if (result.eluents.mixtures.size() > 1) { // the present one alone says nothing new
+        for (const MixtureExpectation &mixture : result.eluents.mixtures) {
             text += mixture_line(mixture);
         }
     }
-    if (report.eluents.between) {
-        const MixtureBetween &between = *report.eluents.between;
+    if (result.eluents.between) {
+        const MixtureBetween &between = *result.eluents.between;
         text += wrapped(
             printable(fmt::format("Rf {:.2f} is expected in about {}, between {} and {}", kWantedRf,
-                                  mixture_text(report.eluents, between.strong_fraction),
+                                  mixture_text(result.eluents, between.strong_fraction),
                                   between.lower, between.upper)),
             2);
     }
@@ -219,20 +209,20 @@ std::string section(const std::string &text) {
 
 } // namespace
 
-std::string column_text(const ColumnReport &report, const Style &style) {
-    std::string text = table_text(report, style) + '\n' + section(picture(report.plan)) +
-                       section(neighbours_text(report.plan)) +
-                       section(advice_text(report) + column_text_of(report)) +
-                       section(eluent_text(report));
+std::string column_text(const ColumnResult &result, const Style &style) {
+    std::string text = table_text(result, style) + '\n' + section(picture(result.plan)) +
+                       section(neighbours_text(result.plan)) +
+                       section(advice_text(result) + column_text_of(result)) +
+                       section(eluent_text(result));
     std::string warnings;
-    for (const fractions::PlanFinding &finding : report.plan.findings) {
-        warnings += wrapped("! " + printable(finding_text(finding, report)), 0);
+    for (const fractions::PlanFinding &finding : result.plan.findings) {
+        warnings += wrapped("! " + printable(finding_text(finding, result)), 0);
     }
     text += section(warnings);
-    for (const std::string &note : report.notes) {
+    for (const std::string &note : result.notes) {
         text += wrapped(printable(note), 0);
     }
-    for (const std::string &assumption : plan_assumptions(report)) {
+    for (const std::string &assumption : plan_assumptions(result)) {
         text += wrapped(assumption, 0);
     }
     text += '\n';

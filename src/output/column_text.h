@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/column_report.h"
+#include "output/column_result.h"
 #include "output/style.h"
 
 #include <string>
@@ -9,6 +9,6 @@ namespace cospot {
 
 /// The plan for reading, at most 80 columns wide: compounds with volumes and fractions, where they
 /// leave, the column, the eluent, warnings, and what all of it rests on.
-[[nodiscard]] std::string column_text(const ColumnReport &report, const Style &style);
+[[nodiscard]] std::string column_text(const ColumnResult &result, const Style &style);
 
 } // namespace cospot

@@ -29,8 +29,8 @@ std::string_view to_text(fractions::TablePlace place) {
     return "";
 }
 
-std::string finding_text(const fractions::PlanFinding &finding, const ColumnReport &report) {
-    const fractions::ColumnPlan &plan = report.plan;
+std::string finding_text(const fractions::PlanFinding &finding, const ColumnResult &result) {
+    const fractions::ColumnPlan &plan = result.plan;
     switch (finding.warning) {
     case PlanWarning::close:
         return pair_text(finding, plan) + " differ by less than 0.1 in Rf: look for an eluent that "
@@ -69,21 +69,21 @@ std::string finding_text(const fractions::PlanFinding &finding, const ColumnRepo
     return "";
 }
 
-std::string change_text(const ColumnReport &report) {
-    if (!report.change) {
+std::string change_text(const ColumnResult &result) {
+    if (!result.change) {
         return "Name a target (role, or --target) for advice on the eluent";
     }
-    const fractions::PlateCompound &target = report.plan.compounds[report.plan.target.value()];
+    const fractions::PlateCompound &target = result.plan.compounds[result.plan.target.value()];
     const std::string at = fmt::format("{} runs at Rf {:.2f}", target.name, target.rf);
     const std::string range = fmt::format("{:.2f} to {:.2f}", kLowestWantedRf, kHighestWantedRf);
-    if (*report.change == EluentChange::keep) {
+    if (*result.change == EluentChange::keep) {
         return at + ", within " + range + ": keep the eluent";
     }
-    const bool is_stronger = *report.change == EluentChange::stronger;
+    const bool is_stronger = *result.change == EluentChange::stronger;
     std::string text =
         fmt::format("{}; for {} take a {} eluent", at, range, is_stronger ? "stronger" : "weaker");
-    if (!report.strong_solvent.empty()) {
-        text += fmt::format(": {} {}", is_stronger ? "more" : "less", report.strong_solvent);
+    if (!result.strong_solvent.empty()) {
+        text += fmt::format(": {} {}", is_stronger ? "more" : "less", result.strong_solvent);
     }
     return text;
 }
@@ -94,8 +94,8 @@ std::string mixture_text(const EluentAdvice &advice, double strong_fraction) {
                        strong);
 }
 
-std::vector<std::string> plan_assumptions(const ColumnReport &report) {
-    const fractions::ColumnPlan &plan = report.plan;
+std::vector<std::string> plan_assumptions(const ColumnResult &result) {
+    const fractions::ColumnPlan &plan = result.plan;
     std::vector<std::string> texts;
     texts.emplace_back("Column volumes: CV = 1/Rf = 1 + k, for one eluent throughout, and silica, "
                        "activity and solvent vapour as on the plate; a column often holds longer.");
@@ -103,7 +103,7 @@ std::vector<std::string> plan_assumptions(const ColumnReport &report) {
         "Bands: Gaussian, {:.0f} plates ({}), from {:g} standard deviations before to {:g} behind "
         "the maximum (95 %); tailing and overload are left out.",
         plan.plate_number,
-        report.settings.plate_number
+        result.settings.plate_number
             ? "as given"
             : fmt::format("{:g} mm each, common practice", fractions::kPlateHeight_mm),
         fractions::kBandSigmas, fractions::kBandSigmas));
@@ -114,9 +114,9 @@ std::vector<std::string> plan_assumptions(const ColumnReport &report) {
             quantities::kSilicaDensity_g_per_ml, 100.0 * quantities::kMobilePhaseShare));
     }
     if (plan.advice) {
-        texts.emplace_back("Load, diameter and fraction size: W. C. Still, M. Kahn, A. Mitra, J. "
-                           "Org. Chem. 1978, 43, 2923, Table I (from memory), for a bed of 150 mm; "
-                           "interpolated between its rows, never beyond.");
+        texts.push_back(fmt::format("Load, diameter and fraction size: {}, for a bed of 150 mm; "
+                                    "interpolated between its rows, never beyond.",
+                                    kFlashTableSource));
     }
     return texts;
 }

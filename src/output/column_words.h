@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/column_report.h"
+#include "output/column_result.h"
 
 #include <string>
 #include <string_view>
@@ -8,20 +8,24 @@
 
 namespace cospot {
 
+/// The published table that a column is chosen by.
+inline constexpr std::string_view kFlashTableSource =
+    "W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I (from memory)";
+
 /// "within table", "below table" or "beyond table".
 [[nodiscard]] std::string_view to_text(fractions::TablePlace place);
 
 /// A finding as a sentence, with what to do.
 [[nodiscard]] std::string finding_text(const fractions::PlanFinding &finding,
-                                       const ColumnReport &report);
+                                       const ColumnResult &result);
 
 /// What should become of the eluent, in a sentence; without a target, that it takes one.
-[[nodiscard]] std::string change_text(const ColumnReport &report);
+[[nodiscard]] std::string change_text(const ColumnResult &result);
 
 /// "hexane:ethyl acetate 82:18".
 [[nodiscard]] std::string mixture_text(const EluentAdvice &advice, double strong_fraction);
 
 /// What the plan rests on.
-[[nodiscard]] std::vector<std::string> plan_assumptions(const ColumnReport &report);
+[[nodiscard]] std::vector<std::string> plan_assumptions(const ColumnResult &result);
 
 } // namespace cospot

@@ -3,15 +3,12 @@
 #include "output/caution.h"
 #include "output/pool_words.h"
 
-#include <nlohmann/json.hpp>
-
 #include <algorithm>
 
 namespace cospot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using fractions::FractionRange;
 using fractions::PartialSum;
 
@@ -85,18 +82,18 @@ void add_candidates(Json &json, const Identification &identified) {
     json["groups"] = std::move(groups);
 }
 
-Json component_json(const PoolReport &report, std::size_t index) {
-    const fractions::Component &component = report.run.components[index];
-    const fractions::ComponentPool &pool = report.pooling.components[index];
+Json component_json(const PoolResult &result, std::size_t index) {
+    const fractions::Component &component = result.run.components[index];
+    const fractions::ComponentPool &pool = result.pooling.components[index];
     Json json{{"record", "component"}, {"component", component.name}};
     add_rf(json, component);
-    json["first"] = report.run.fractions[component.spots.front().fraction].number;
-    json["last"] = report.run.fractions[component.spots.back().fraction].number;
-    json["target"] = report.target && report.target->component == index;
+    json["first"] = result.run.fractions[component.spots.front().fraction].number;
+    json["last"] = result.run.fractions[component.spots.back().fraction].number;
+    json["target"] = result.target && result.target->component == index;
     Json &spots = json["spots"] = Json::array();
     for (const fractions::BandSpot &spot : component.spots) {
-        spots.push_back({{"fraction", report.run.fractions[spot.fraction].number},
-                         {"state", to_text(report.pooling.states[spot.fraction])},
+        spots.push_back({{"fraction", result.run.fractions[spot.fraction].number},
+                         {"state", to_text(result.pooling.states[spot.fraction])},
                          {"rf", or_null(spot.rf)},
                          {"intensity", or_null(spot.intensity)}});
     }
@@ -109,18 +106,18 @@ Json component_json(const PoolReport &report, std::size_t index) {
     json["one_spot_mass"] = or_null(pool.one_spot_mass_mg);
     json["one_spot_volume"] = or_null(pool.one_spot_volume_ml);
     json["mixed_mass"] = or_null(pool.mixed_mass_mg);
-    const bool is_identified = !report.candidates.empty();
-    add_candidates(json, is_identified ? report.candidates[index] : Identification{});
-    json["unlisted"] = is_identified ? Json(report.candidates[index].unlisted) : Json(nullptr);
+    const bool is_identified = !result.candidates.empty();
+    add_candidates(json, is_identified ? result.candidates[index] : Identification{});
+    json["unlisted"] = is_identified ? Json(result.candidates[index].unlisted) : Json(nullptr);
     return json;
 }
 
-Json pools_json(const PoolReport &report) {
+Json pools_json(const PoolResult &result) {
     Json pools = Json::array();
-    for (std::size_t i = 0; i < report.run.components.size(); ++i) {
-        const fractions::ComponentPool &pool = report.pooling.components[i];
+    for (std::size_t i = 0; i < result.run.components.size(); ++i) {
+        const fractions::ComponentPool &pool = result.pooling.components[i];
         if (!pool.one_spot.empty()) {
-            pools.push_back({{"component", report.run.components[i].name},
+            pools.push_back({{"component", result.run.components[i].name},
                              {"fractions", pool.one_spot},
                              {"mass", or_null(pool.one_spot_mass_mg)},
                              {"volume", or_null(pool.one_spot_volume_ml)},
@@ -130,10 +127,10 @@ Json pools_json(const PoolReport &report) {
     return pools;
 }
 
-Json mixed_json(const PoolReport &report) {
+Json mixed_json(const PoolResult &result) {
     Json mixed = Json::array();
-    for (const fractions::MixedPool &pool : report.pooling.mixed) {
-        mixed.push_back({{"components", names_of(pool.components, report.run)},
+    for (const fractions::MixedPool &pool : result.pooling.mixed) {
+        mixed.push_back({{"components", names_of(pool.components, result.run)},
                          {"fractions", pool.fractions},
                          {"mass", or_null(pool.mass_mg)},
                          {"volume", or_null(pool.volume_ml)}});
@@ -141,13 +138,13 @@ Json mixed_json(const PoolReport &report) {
     return mixed;
 }
 
-Json fractions_json(const PoolReport &report) {
+Json fractions_json(const PoolResult &result) {
     Json all = Json::array();
-    for (std::size_t i = 0; i < report.run.fractions.size(); ++i) {
-        const fractions::Fraction &fraction = report.run.fractions[i];
+    for (std::size_t i = 0; i < result.run.fractions.size(); ++i) {
+        const fractions::Fraction &fraction = result.run.fractions[i];
         Json spots = Json::array();
-        for (const std::size_t index : report.pooling.components_in[i]) {
-            const fractions::Component &component = report.run.components[index];
+        for (const std::size_t index : result.pooling.components_in[i]) {
+            const fractions::Component &component = result.run.components[index];
             const auto spot = std::find_if(component.spots.begin(), component.spots.end(),
                                            [&](const auto &other) { return other.fraction == i; });
             spots.push_back({{"component", component.name},
@@ -155,7 +152,7 @@ Json fractions_json(const PoolReport &report) {
                              {"intensity", or_null(spot->intensity)}});
         }
         all.push_back({{"fraction", fraction.number},
-                       {"state", to_text(report.pooling.states[i])},
+                       {"state", to_text(result.pooling.states[i])},
                        {"plates", fraction.plates},
                        {"signal", or_null(fraction.signal)},
                        {"mass_mg", or_null(fraction.mass_mg)},
@@ -165,65 +162,62 @@ Json fractions_json(const PoolReport &report) {
     return all;
 }
 
-Json target_json(const PoolReport &report) {
-    if (!report.target) {
+Json target_json(const PoolResult &result) {
+    if (!result.target) {
         return nullptr;
     }
-    Json json{{"asked", report.target->asked}, {"component", nullptr}};
-    if (report.target->component) {
-        json["component"] = report.run.components[*report.target->component].name;
+    Json json{{"asked", result.target->asked}, {"component", nullptr}};
+    if (result.target->component) {
+        json["component"] = result.run.components[*result.target->component].name;
     }
-    json["probability"] = or_null(report.target->probability);
-    json["fault"] = target_fault(report);
+    json["probability"] = or_null(result.target->probability);
+    json["fault"] = target_fault(result);
     return json;
 }
 
-Json warnings_json(const PoolReport &report) {
+Json warnings_json(const PoolResult &result) {
     Json warnings = Json::array();
-    for (const fractions::Warning &warning : report.warnings) {
+    for (const fractions::Warning &warning : result.warnings) {
         warnings.push_back({{"kind", to_text(warning.kind)},
-                            {"components", names_of(warning.components, report.run)},
+                            {"components", names_of(warning.components, result.run)},
                             {"fractions", json_of(warning.fractions)},
-                            {"text", warning_text(warning, report.run)}});
+                            {"text", warning_text(warning, result.run)}});
     }
     return warnings;
 }
 
-std::string line_of(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
-std::vector<std::string> pool_json(const PoolReport &report) {
-    std::vector<std::string> lines;
-    for (std::size_t i = 0; i < report.run.components.size(); ++i) {
-        lines.push_back(line_of(component_json(report, i)));
+Json pool_json(const PoolResult &result) {
+    Json objects = Json::array();
+    for (std::size_t i = 0; i < result.run.components.size(); ++i) {
+        objects.push_back(component_json(result, i));
     }
-    std::vector<std::string> notes = report.notes;
-    const std::vector<std::string> assumptions = pool_assumptions(report);
+    std::vector<std::string> notes = result.notes;
+    const std::vector<std::string> assumptions = pool_assumptions(result);
     notes.insert(notes.end(), assumptions.begin(), assumptions.end());
-    if (!report.candidates.empty()) {
+    if (!result.candidates.empty()) {
         notes.emplace_back(kRetentionIsNoProof);
     }
-    lines.push_back(line_of({{"record", "pools"},
-                             {"source", report.run.is_trace ? "trace" : "plates"},
-                             {"pools", pools_json(report)},
-                             {"mixed", mixed_json(report)},
-                             {"no_spot", report.pooling.no_spot},
-                             {"not_seen", json_of(report.pooling.not_seen)},
-                             {"open_start", names_of(report.pooling.open_start, report.run)},
-                             {"open_end", names_of(report.pooling.open_end, report.run)},
-                             {"fractions", fractions_json(report)},
-                             {"target", target_json(report)},
-                             {"tolerance", or_null(report.tolerance)},
-                             {"threshold", or_null(report.threshold)},
-                             {"loaded_mg", or_null(report.loaded_mg)},
-                             {"warnings", warnings_json(report)},
-                             {"needs_attention", needs_attention(report)},
-                             {"notes", notes},
-                             {"cautions", kColumnCautions}}));
-    return lines;
+    objects.push_back({{"record", "pools"},
+                       {"source", result.run.is_trace ? "trace" : "plates"},
+                       {"pools", pools_json(result)},
+                       {"mixed", mixed_json(result)},
+                       {"no_spot", result.pooling.no_spot},
+                       {"not_seen", json_of(result.pooling.not_seen)},
+                       {"open_start", names_of(result.pooling.open_start, result.run)},
+                       {"open_end", names_of(result.pooling.open_end, result.run)},
+                       {"fractions", fractions_json(result)},
+                       {"target", target_json(result)},
+                       {"tolerance", or_null(result.tolerance)},
+                       {"threshold", or_null(result.threshold)},
+                       {"loaded_mg", or_null(result.loaded_mg)},
+                       {"collected", or_null(collected_mg(result))},
+                       {"warnings", warnings_json(result)},
+                       {"needs_attention", needs_attention(result)},
+                       {"notes", notes},
+                       {"cautions", kColumnCautions}});
+    return objects;
 }
 
 } // namespace cospot

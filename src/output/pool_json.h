@@ -1,13 +1,11 @@
 #pragma once
 
-#include "output/pool_report.h"
-
-#include <string>
-#include <vector>
+#include "output/json.h"
+#include "output/pool_result.h"
 
 namespace cospot {
 
-/// The advice as lines of JSON: one object a component, in the order in which they leave, then one
+/// The advice as objects: one a component, in the order in which they leave, then one
 /// with the pools and all that a picture of the column needs.
 ///
 /// A component: record "component"; component (its letter); rf, rf_low, rf_high (null of a trace);
@@ -24,8 +22,8 @@ namespace cospot {
 /// shows, which may reach beyond it; fractions: fraction, state ("no spot", "one spot", "mixed"),
 /// plates, signal, mass_mg, volume_mL, spots (component, rf, intensity); target: null, or asked,
 /// component, probability, fault; tolerance, threshold, loaded_mg (null where they have no
-/// meaning); warnings: kind, components, fractions (ranges), text; needs_attention; notes;
-/// cautions.
-[[nodiscard]] std::vector<std::string> pool_json(const PoolReport &report);
+/// meaning); collected: null, or total (mg of all fractions), known, of; warnings: kind,
+/// components, fractions (ranges), text; needs_attention; notes; cautions.
+[[nodiscard]] Json pool_json(const PoolResult &result);
 
 } // namespace cospot

@@ -36,22 +36,22 @@ std::vector<Cell> cells_of(const fractions::ColumnRun &run) {
 /// Draws the cells of one block.
 class Block {
 public:
-    Block(const PoolReport &report, std::vector<Cell> cells, std::size_t cell_width)
-        : report_(&report), cells_(std::move(cells)), cell_width_(cell_width) {}
+    Block(const PoolResult &result, std::vector<Cell> cells, std::size_t cell_width)
+        : result_(&result), cells_(std::move(cells)), cell_width_(cell_width) {}
 
     [[nodiscard]] std::string text() const {
         std::string text = line("fraction", [&](Cell cell) {
             return cell.is_looked_at
-                       ? fmt::format("{}", report_->run.fractions[cell.fraction].number)
+                       ? fmt::format("{}", result_->run.fractions[cell.fraction].number)
                        : "?";
         });
-        for (std::size_t i = 0; i < report_->run.components.size(); ++i) {
+        for (std::size_t i = 0; i < result_->run.components.size(); ++i) {
             if (reaches_here(i)) {
                 text += component_line(i);
             }
         }
-        return text + line(report_->run.is_trace ? "bands" : "spots", [&](Cell cell) {
-                   const std::size_t count = report_->pooling.components_in[cell.fraction].size();
+        return text + line(result_->run.is_trace ? "bands" : "spots", [&](Cell cell) {
+                   const std::size_t count = result_->pooling.components_in[cell.fraction].size();
                    if (!cell.is_looked_at) {
                        return std::string("?");
                    }
@@ -71,7 +71,7 @@ private:
     }
 
     [[nodiscard]] bool reaches_here(std::size_t component) const {
-        const auto &spots = report_->run.components[component].spots;
+        const auto &spots = result_->run.components[component].spots;
         return std::any_of(cells_.begin(), cells_.end(), [&](Cell cell) {
             return cell.fraction >= spots.front().fraction &&
                    cell.fraction <= spots.back().fraction;
@@ -79,12 +79,12 @@ private:
     }
 
     [[nodiscard]] std::string component_line(std::size_t index) const {
-        const fractions::Component &component = report_->run.components[index];
+        const fractions::Component &component = result_->run.components[index];
         const std::string label =
             component.rf ? fmt::format("{:<2} Rf {:.2f}", component.name, *component.rf)
                          : component.name;
         return line(label, [&](Cell cell) {
-            const auto &here = report_->pooling.components_in[cell.fraction];
+            const auto &here = result_->pooling.components_in[cell.fraction];
             if (!cell.is_looked_at) {
                 const bool is_inside = cell.fraction >= component.spots.front().fraction &&
                                        cell.fraction < component.spots.back().fraction;
@@ -102,23 +102,23 @@ private:
         });
     }
 
-    const PoolReport *report_;
+    const PoolResult *result_;
     std::vector<Cell> cells_;
     std::size_t cell_width_;
 };
 
 } // namespace
 
-std::string pool_picture(const PoolReport &report) {
-    const std::vector<Cell> cells = cells_of(report.run);
-    const std::size_t digits = fmt::format("{}", report.run.fractions.back().number).size();
+std::string pool_picture(const PoolResult &result) {
+    const std::vector<Cell> cells = cells_of(result.run);
+    const std::size_t digits = fmt::format("{}", result.run.fractions.back().number).size();
     const std::size_t cell_width = std::max<std::size_t>(digits, 2) + 1;
     const std::size_t cells_a_block = (kWidth - kLabelWidth) / cell_width;
     std::string text;
     for (std::size_t first = 0; first < cells.size(); first += cells_a_block) {
         const std::size_t last = std::min(cells.size(), first + cells_a_block);
         const auto begin = cells.begin();
-        text += Block(report,
+        text += Block(result,
                       {begin + static_cast<std::ptrdiff_t>(first),
                        begin + static_cast<std::ptrdiff_t>(last)},
                       cell_width)
@@ -126,7 +126,7 @@ std::string pool_picture(const PoolReport &report) {
                 '\n';
     }
     return text +
-           (report.run.is_trace ? "██ one band   ▒▒ several bands   - nothing   "
+           (result.run.is_trace ? "██ one band   ▒▒ several bands   - nothing   "
                                 : "██ one spot seen   ▒▒ several spots   - no spot seen   ") +
            "? not looked at\n";
 }

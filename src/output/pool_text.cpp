@@ -72,28 +72,28 @@ std::string combine_text(const ComponentPool &pool, const fractions::Component &
     return text;
 }
 
-std::string heading(const PoolReport &report, std::size_t index, const Style &style) {
-    const fractions::Component &component = report.run.components[index];
+std::string heading(const PoolResult &result, std::size_t index, const Style &style) {
+    const fractions::Component &component = result.run.components[index];
     std::string text = component.name;
     if (component.rf) {
         text += fmt::format("   Rf {:.2f}", *component.rf);
     }
-    const int first = report.run.fractions[component.spots.front().fraction].number;
-    const int last = report.run.fractions[component.spots.back().fraction].number;
+    const int first = result.run.fractions[component.spots.front().fraction].number;
+    const int last = result.run.fractions[component.spots.back().fraction].number;
     text += fmt::format("   fraction{} {}", first == last ? "" : "s", ranges_text({{first, last}}));
-    if (report.target && report.target->component == index) {
+    if (result.target && result.target->component == index) {
         text += "   wanted";
     }
     return style.strong(text) + '\n';
 }
 
-std::string component_text(const PoolReport &report, std::size_t index, const Style &style) {
-    const ComponentPool &pool = report.pooling.components[index];
-    std::string text = heading(report, index, style);
-    if (!report.candidates.empty()) {
-        text += wrapped("may be " + printable(candidates_text(report.candidates[index])), kIndent);
+std::string component_text(const PoolResult &result, std::size_t index, const Style &style) {
+    const ComponentPool &pool = result.pooling.components[index];
+    std::string text = heading(result, index, style);
+    if (!result.candidates.empty()) {
+        text += wrapped("may be " + printable(candidates_text(result.candidates[index])), kIndent);
     }
-    text += combine_text(pool, report.run.components[index], report.run.is_trace);
+    text += combine_text(pool, result.run.components[index], result.run.is_trace);
     std::vector<int> weak; // of those to combine
     std::set_intersection(pool.weak_edges.begin(), pool.weak_edges.end(), pool.one_spot.begin(),
                           pool.one_spot.end(), std::back_inserter(weak));
@@ -102,23 +102,23 @@ std::string component_text(const PoolReport &report, std::size_t index, const St
                                     "hides there most easily, so leave out what the yield can "
                                     "spare",
                                     numbers_text(weak), 100.0 * fractions::kWeakShare,
-                                    report.run.is_trace ? "signal" : "spot"),
+                                    result.run.is_trace ? "signal" : "spot"),
                         kIndent);
     }
     return text;
 }
 
 /// The advice on the wanted component in one sentence; its faults stand with the warnings.
-std::string target_text(const PoolReport &report) {
-    if (!report.target || !report.target->component) {
+std::string target_text(const PoolResult &result) {
+    if (!result.target || !result.target->component) {
         return "";
     }
-    const std::size_t index = *report.target->component;
-    const ComponentPool &pool = report.pooling.components[index];
-    std::string text = "Wanted: " + report.run.components[index].name;
-    if (report.target->probability) {
-        text += fmt::format(" ({} or what runs like it, {})", report.target->asked,
-                            probability_text(*report.target->probability));
+    const std::size_t index = *result.target->component;
+    const ComponentPool &pool = result.pooling.components[index];
+    std::string text = "Wanted: " + result.run.components[index].name;
+    if (result.target->probability) {
+        text += fmt::format(" ({} or what runs like it, {})", result.target->asked,
+                            probability_text(*result.target->probability));
     }
     if (!pool.one_spot.empty()) {
         text += ", combine " + numbers_text(pool.one_spot);
@@ -132,66 +132,62 @@ std::string target_text(const PoolReport &report) {
     return wrapped(printable(text), 0) + '\n';
 }
 
-std::string leftovers_text(const PoolReport &report) {
+std::string leftovers_text(const PoolResult &result) {
     std::string text;
-    for (const fractions::MixedPool &mixed : report.pooling.mixed) {
+    for (const fractions::MixedPool &mixed : result.pooling.mixed) {
         text += wrapped(fmt::format("Keep apart {}: {} together{}; re-run, or leave out",
                                     numbers_text(mixed.fractions),
-                                    components_text(mixed.components, report.run),
+                                    components_text(mixed.components, result.run),
                                     amounts_text(mixed.mass_mg, mixed.volume_ml)),
                         0);
     }
-    if (!report.pooling.no_spot.empty()) {
+    if (!result.pooling.no_spot.empty()) {
         text +=
             wrapped(fmt::format("Nothing seen in {}: not proven empty; try another stain before "
                                 "they are discarded",
-                                numbers_text(report.pooling.no_spot)),
+                                numbers_text(result.pooling.no_spot)),
                     0);
     }
-    if (!report.pooling.not_seen.empty()) {
-        text += wrapped(fmt::format("Not looked at: {}", ranges_text(report.pooling.not_seen)), 0);
+    if (!result.pooling.not_seen.empty()) {
+        text += wrapped(fmt::format("Not looked at: {}", ranges_text(result.pooling.not_seen)), 0);
     }
-    if (!report.pooling.open_start.empty()) {
+    if (!result.pooling.open_start.empty()) {
         text += wrapped(fmt::format("{}, the first fraction looked at, shows {} already: look at "
                                     "those before it",
-                                    report.run.fractions.front().number,
-                                    components_text(report.pooling.open_start, report.run)),
+                                    result.run.fractions.front().number,
+                                    components_text(result.pooling.open_start, result.run)),
                         0);
     }
-    if (!report.pooling.open_end.empty()) {
+    if (!result.pooling.open_end.empty()) {
         text +=
             wrapped(fmt::format("{}, the last fraction looked at, still shows {}: look further, "
                                 "or go on collecting",
-                                report.run.fractions.back().number,
-                                components_text(report.pooling.open_end, report.run)),
+                                result.run.fractions.back().number,
+                                components_text(result.pooling.open_end, result.run)),
                     0);
     }
     return text;
 }
 
-std::string balance_text(const PoolReport &report) {
-    std::vector<int> numbers;
-    for (const fractions::Fraction &fraction : report.run.fractions) {
-        numbers.push_back(fraction.number);
-    }
-    const PartialSum sum = fractions::sum_over(report.run, numbers, &fractions::Fraction::mass_mg);
+std::string balance_text(const PoolResult &result) {
+    const PartialSum sum = collected_mg(result);
     if (sum.known == 0) {
         return "";
     }
     std::string text = fmt::format("All fractions: {}", sum_text(sum, "mg"));
-    if (report.loaded_mg) {
+    if (result.loaded_mg) {
         text += fmt::format(", {:.0f} % of the {:.4g} mg loaded",
-                            100.0 * sum.total / *report.loaded_mg, *report.loaded_mg);
+                            100.0 * sum.total / *result.loaded_mg, *result.loaded_mg);
     }
     return wrapped(text + "; solvent left in them counts too", 0);
 }
 
-std::string attention_text(const PoolReport &report) {
+std::string attention_text(const PoolResult &result) {
     std::string text;
-    for (const fractions::Warning &warning : report.warnings) {
-        text += wrapped("! " + printable(warning_text(warning, report.run)), 0);
+    for (const fractions::Warning &warning : result.warnings) {
+        text += wrapped("! " + printable(warning_text(warning, result.run)), 0);
     }
-    if (const std::string fault = target_fault(report); !fault.empty()) {
+    if (const std::string fault = target_fault(result); !fault.empty()) {
         text += wrapped("! " + printable(fault), 0);
     }
     return text;
@@ -204,23 +200,23 @@ std::string section(const std::string &text) {
 
 } // namespace
 
-std::string pool_text(const PoolReport &report, const Style &style) {
-    std::string text = pool_picture(report) + '\n' + target_text(report);
-    for (std::size_t i = 0; i < report.run.components.size(); ++i) {
-        text += component_text(report, i, style);
+std::string pool_text(const PoolResult &result, const Style &style) {
+    std::string text = pool_picture(result) + '\n' + target_text(result);
+    for (std::size_t i = 0; i < result.run.components.size(); ++i) {
+        text += component_text(result, i, style);
     }
-    if (report.run.components.empty()) {
+    if (result.run.components.empty()) {
         text += "Nothing was seen in any fraction.\n";
     }
-    text += '\n' + section(leftovers_text(report) + balance_text(report)) +
-            section(attention_text(report));
-    for (const std::string &note : report.notes) {
+    text += '\n' + section(leftovers_text(result) + balance_text(result)) +
+            section(attention_text(result));
+    for (const std::string &note : result.notes) {
         text += wrapped(printable(note), 0);
     }
-    for (const std::string &assumption : pool_assumptions(report)) {
+    for (const std::string &assumption : pool_assumptions(result)) {
         text += wrapped(assumption, 0);
     }
-    if (!report.candidates.empty()) {
+    if (!result.candidates.empty()) {
         text += wrapped(kRetentionIsNoProof, 0);
     }
     text += '\n';

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/pool_report.h"
+#include "output/pool_result.h"
 #include "output/style.h"
 
 #include <string>
@@ -9,6 +9,6 @@ namespace cospot {
 
 /// The advice for reading, at most 80 columns wide: picture of the run, components with what to
 /// combine, what to keep apart, what was not seen, warnings, and what all of it rests on.
-[[nodiscard]] std::string pool_text(const PoolReport &report, const Style &style);
+[[nodiscard]] std::string pool_text(const PoolResult &result, const Style &style);
 
 } // namespace cospot

@@ -143,9 +143,9 @@ std::string candidates_text(const Identification &candidates) {
     return text;
 }
 
-std::vector<std::string> pool_assumptions(const PoolReport &report) {
+std::vector<std::string> pool_assumptions(const PoolResult &result) {
     std::vector<std::string> texts;
-    if (report.run.is_trace) {
+    if (result.run.is_trace) {
         texts.emplace_back("A trace shows where something leaves, not what, nor of how many "
                            "compounds: each band counts as one component. Bands that are not fully "
                            "parted are taken to overlap as Gaussian bands of their width do. Check "
@@ -154,7 +154,7 @@ std::vector<std::string> pool_assumptions(const PoolReport &report) {
         texts.emplace_back("One spot seen in this system is no proof of purity: what runs alike or "
                            "does not show here stays unseen. Check a pool in a second eluent.");
     }
-    const auto &pools = report.pooling.components;
+    const auto &pools = result.pooling.components;
     const auto has_recovery = [](const auto &pool) { return pool.recovery.has_value(); };
     if (std::any_of(pools.begin(), pools.end(), has_recovery)) {
         const bool by_volume = std::all_of(pools.begin(), pools.end(), [](const auto &pool) {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "fractions/warnings.h"
-#include "output/pool_report.h"
+#include "output/pool_result.h"
 
 #include <string>
 #include <vector>
@@ -24,6 +24,6 @@ namespace cospot {
 [[nodiscard]] std::string candidates_text(const Identification &candidates);
 
 /// What the advice rests on, for the end of the output.
-[[nodiscard]] std::vector<std::string> pool_assumptions(const PoolReport &report);
+[[nodiscard]] std::vector<std::string> pool_assumptions(const PoolResult &result);
 
 } // namespace cospot

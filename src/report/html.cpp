@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace cospot::html {
 
 std::string escaped(std::string_view text) {
@@ -60,6 +62,28 @@ std::string row_html(const Row &row, const Table &table) {
 
 } // namespace
 
+Table without_empty_columns(const Table &table) {
+    Table kept = table;
+    kept.columns.clear();
+    for (Row &row : kept.rows) {
+        row.cells.clear();
+    }
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        if (std::all_of(table.rows.begin(), table.rows.end(),
+                        [&](const Row &row) { return row.cells[i].content.empty(); })) {
+            continue;
+        }
+        if (i == table.heading_column) {
+            kept.heading_column = kept.columns.size();
+        }
+        kept.columns.push_back(table.columns[i]);
+        for (std::size_t row = 0; row < table.rows.size(); ++row) {
+            kept.rows[row].cells.push_back(table.rows[row].cells[i]);
+        }
+    }
+    return kept;
+}
+
 std::string table_html(const Table &table) {
     std::string html = fmt::format(
         "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table{}>\n"
@@ -71,6 +95,20 @@ std::string table_html(const Table &table) {
         html += row_html(row, table);
     }
     return html + "</tbody>\n</table>\n</div>\n";
+}
+
+std::string list_html(std::string_view heading, const std::vector<std::string> &sentences,
+                      std::string_view style_class) {
+    if (sentences.empty()) {
+        return {};
+    }
+    std::string items;
+    for (const std::string &sentence : sentences) {
+        items += "<li>" + escaped(sentence) + "</li>\n";
+    }
+    const std::string title =
+        heading.empty() ? "" : "<p class=\"what\">" + escaped(heading) + "</p>\n";
+    return title + fmt::format("<ul class=\"{}\">\n{}</ul>\n", style_class, items);
 }
 
 std::string figure_html(std::string_view picture, std::string_view caption) {

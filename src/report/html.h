@@ -35,8 +35,17 @@ struct Table {
     std::size_t heading_column = 0; ///< whose cells are the headings of their rows
 };
 
+/// The table without the columns that have no content in any row.
+[[nodiscard]] Table without_empty_columns(const Table &table);
+
 /// The table in a frame of its own that scrolls where the window is narrow.
 [[nodiscard]] std::string table_html(const Table &table);
+
+/// Sentences (plain text) as a list of that style class below a heading that may be empty; nothing
+/// where there are no sentences.
+[[nodiscard]] std::string list_html(std::string_view heading,
+                                    const std::vector<std::string> &sentences,
+                                    std::string_view style_class);
 
 /// A picture with its caption (HTML).
 [[nodiscard]] std::string figure_html(std::string_view picture, std::string_view caption);

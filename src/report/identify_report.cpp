@@ -112,19 +112,6 @@ std::string candidate_table(const Json &result) {
     return table_html(table);
 }
 
-std::string list_html(std::string_view heading, const Json &sentences, std::string_view style) {
-    if (sentences.empty()) {
-        return {};
-    }
-    std::string items;
-    for (const Json &sentence : sentences) {
-        items += "<li>" + escaped(sentence.get<std::string>()) + "</li>\n";
-    }
-    const std::string title =
-        heading.empty() ? "" : "<p class=\"what\">" + escaped(heading) + "</p>\n";
-    return title + fmt::format("<ul class=\"{}\">\n{}</ul>\n", style, items);
-}
-
 std::string groups_html(const Json &result) {
     Json sentences = Json::array();
     for (const Json &group : result.at("groups")) {
@@ -138,7 +125,7 @@ std::string groups_html(const Json &result) {
         sentences.push_back(fmt::format("{}: {} together", names,
                                         probability_text(group.at("probability").get<double>())));
     }
-    return list_html("Cannot be told apart here", sentences, "groups");
+    return html::list_html("Cannot be told apart here", sentences, "groups");
 }
 
 /// What was seen of the feature beside its retention.
@@ -178,14 +165,15 @@ std::string feature_html(const Json &result, std::size_t position) {
     std::string html =
         fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
                     escaped(feature_name(result)), escaped(readings_of(result)));
-    html += evidence_html(result) + list_html("Warnings", result.at("warnings"), "warnings");
+    html += evidence_html(result) + html::list_html("Warnings", result.at("warnings"), "warnings");
     if (!result.at("candidates").empty()) {
         html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
         const Json &first = result.at("candidates").front();
-        html += list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
-                                      probability_text(first.at("probability").get<double>())),
-                          first.at("because"), "because");
-        html += list_html("What to measure next", result.at("next"), "next");
+        html +=
+            html::list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
+                                        probability_text(first.at("probability").get<double>())),
+                            first.at("because"), "because");
+        html += html::list_html("What to measure next", result.at("next"), "next");
     }
     return html + fmt::format("<p class=\"level\">Level of identification: {}.</p>\n</article>\n",
                               escaped(result.at("level").get<std::string>()));
@@ -234,7 +222,7 @@ std::string lead(const Json &results) {
 
 PageContent page(const Report &report) {
     std::string body = identify_pictures(report.results) + identify_overview(report.results);
-    body += "<h2>What holds for all of them</h2>\n" + list_html("", Json(report.notes), "notes");
+    body += "<h2>What holds for all of them</h2>\n" + html::list_html("", report.notes, "notes");
     body += "<h2>One by one</h2>\n";
     for (std::size_t i = 0; i < report.results.size(); ++i) {
         body += feature_html(report.results[i], i + 1);

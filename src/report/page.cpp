@@ -83,9 +83,14 @@ std::string footer(const ReportTrace &trace) {
                                  escaped(trace.date_utc.substr(11, 5))));
     entry("Program", "cospot " + escaped(trace.version));
     entry("Command", "<code>" + escaped(command) + "</code>");
-    entry("Library", escaped(trace.library) + "<br>" + sum_html(trace.library_sha256));
+    const auto file = [&](std::string_view what, const InputTrace &input) {
+        entry(what, escaped(input.name) + "<br>" + sum_html(input.sha256));
+    };
+    if (trace.library) {
+        file("Library", *trace.library);
+    }
     for (const InputTrace &input : trace.inputs) {
-        entry("Input", escaped(input.name) + "<br>" + sum_html(input.sha256));
+        file("Input", input);
     }
     return text + "</dl>\n</footer>\n";
 }

@@ -163,18 +163,6 @@ std::string features_table(const Json &sample) {
     return html;
 }
 
-std::string list_html(std::string_view heading, const Json &sentences, std::string_view style) {
-    if (sentences.empty()) {
-        return {};
-    }
-    std::string items;
-    for (const Json &sentence : sentences) {
-        items += "<li>" + escaped(sentence.get<std::string>()) + "</li>\n";
-    }
-    return fmt::format("<p class=\"what\">{}</p>\n<ul class=\"{}\">\n{}</ul>\n", heading, style,
-                       items);
-}
-
 std::string sample_html(const Json &sample, std::size_t position) {
     return fmt::format("<article id=\"sample-{}\" data-scope>\n<h2>{}, declared {}</h2>\n"
                        "<p class=\"verdict\">{}</p>\n",
@@ -182,9 +170,9 @@ std::string sample_html(const Json &sample, std::size_t position) {
                        escaped(sample.at("declared").get<std::string>()),
                        escaped(verdict_words(sample))) +
            rules_table(sample) +
-           list_html("What this does not show", sample.at("hidden"), "notes") +
+           html::list_html("What this does not show", sample.at("hidden"), "notes") +
            identify_pictures(sample.at("features"), 3) + features_table(sample) +
-           list_html("How it was read", sample.at("notes"), "notes") + "</article>\n";
+           html::list_html("How it was read", sample.at("notes"), "notes") + "</article>\n";
 }
 
 /// "0.21, not seen, 0.29"

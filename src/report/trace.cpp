@@ -12,6 +12,15 @@
 
 namespace cospot {
 
+namespace {
+
+Json json_of(const InputTrace &input) {
+    return {{"name", input.name},
+            {"sha256", input.sha256.empty() ? Json(nullptr) : Json(input.sha256)}};
+}
+
+} // namespace
+
 TracedInputs::TracedInputs(const std::vector<std::string> &names, std::istream &standard_input)
     : standard_input_(&standard_input) {
     for (const std::string &name : names) {
@@ -30,11 +39,13 @@ TracedInputs::TracedInputs(const std::vector<std::string> &names, std::istream &
 }
 
 ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
-                     const std::vector<InputTrace> &inputs) {
+                     const std::vector<InputTrace> &inputs, LibraryUse library) {
     return {.verb = verb,
             .arguments = invocation.arguments,
-            .library = invocation.library.string(),
-            .library_sha256 = sha256_of_file(invocation.library),
+            .library = library == LibraryUse::none
+                           ? std::nullopt
+                           : std::optional(InputTrace{invocation.library.string(),
+                                                      sha256_of_file(invocation.library)}),
             .version = COSPOT_VERSION,
             .date_utc = fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr))),
             .inputs = inputs};
@@ -43,15 +54,14 @@ ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
 Json trace_json(const ReportTrace &trace) {
     Json inputs = Json::array();
     for (const InputTrace &input : trace.inputs) {
-        inputs.push_back({{"name", input.name},
-                          {"sha256", input.sha256.empty() ? Json(nullptr) : Json(input.sha256)}});
+        inputs.push_back(json_of(input));
     }
     return {{"program", "cospot"},
             {"version", trace.version},
             {"date_utc", trace.date_utc},
             {"verb", trace.verb},
             {"arguments", trace.arguments},
-            {"library", {{"name", trace.library}, {"sha256", trace.library_sha256}}},
+            {"library", trace.library ? json_of(*trace.library) : Json(nullptr)},
             {"inputs", inputs}};
 }
 

@@ -4,6 +4,7 @@
 #include "output/json.h"
 
 #include <iosfwd>
+#include <optional>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -20,8 +21,7 @@ struct InputTrace {
 struct ReportTrace {
     std::string verb;
     std::vector<std::string> arguments; ///< behind the verb, as typed
-    std::string library;                ///< file name as given
-    std::string library_sha256;         ///< of the file before the command changed it
+    std::optional<InputTrace> library;  ///< before the command changed it; none: it opens none
     std::string version;                ///< of the program
     std::string date_utc;               ///< YYYY-MM-DDThh:mm:ssZ
     std::vector<InputTrace> inputs;
@@ -43,9 +43,12 @@ private:
     std::istream *standard_input_;
 };
 
+enum class LibraryUse { opened, none };
+
 /// The trace of a command called now. Call it before the command changes the library.
 [[nodiscard]] ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
-                                   const std::vector<InputTrace> &inputs);
+                                   const std::vector<InputTrace> &inputs,
+                                   LibraryUse library = LibraryUse::opened);
 
 [[nodiscard]] Json trace_json(const ReportTrace &trace);
 

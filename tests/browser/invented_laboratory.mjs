@@ -1,5 +1,5 @@
 // An invented library and invented runs for the pages that the browser opens: a plate of twelve
-// lanes, a run of 150 peaks, suspects, and names that would like to be more than names.
+// lanes, a run of 150 peaks, a column of 150 fractions, suspects, and names that would like to be more than names.
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -67,6 +67,39 @@ function runOf150Peaks() {
   return { peaks: `${rows.join('\n')}\n`, ladder: `${ladder.join('\n')}\n` };
 }
 
+/** Gaussian bands over 150 fractions, of which some were never spotted. */
+function columnOf150Fractions() {
+  const random = invented(13);
+  const bands = [[0.8, 8, 2], [0.62, 25, 4], [0.52, 38, 4], [0.41, 60, 6], [0.33, 80, 6], [0.2, 110, 10]];
+  const rows = ['fraction,Rf,intensity,plate,mass_mg'];
+  for (let fraction = 1; fraction <= 150; fraction += 1) {
+    if ((fraction > 65 && fraction < 70) || (fraction > 88 && fraction < 100 && fraction % 2 === 0)) continue;
+    const plate = `P${Math.ceil(fraction / 20)}`;
+    const spots = bands.flatMap(([rf, centre, width]) => {
+      const intensity = 250 * Math.exp(-(((fraction - centre) / width) ** 2) / 2);
+      return intensity > 2 ? [`${fraction},${(rf + 0.015 * random()).toFixed(3)},${intensity.toFixed(0)},${plate},`] : [];
+    });
+    rows.push(...(spots.length > 0 ? spots : [`${fraction},,,${plate},0.4`]));
+  }
+  return `${rows.join('\n')}\n`;
+}
+
+/** A detector's signal: two bands that overlap, and one that does not. */
+function trace() {
+  const rows = ['volume_mL,signal'];
+  for (let volume = 0; volume <= 600; volume += 1) {
+    const band = (height, centre, width) => height * Math.exp(-(((volume - centre) / width) ** 2) / 2);
+    rows.push(`${volume},${(2 + band(800, 90, 14) + band(500, 135, 12) + band(1200, 300, 30)).toFixed(2)}`);
+  }
+  return `${rows.join('\n')}\n`;
+}
+
+function sampleForAColumn() {
+  return 'compound,Rf,role,amount_mg\n' +
+    `"${hostileName}",0.62,impurity,80\nalkanol 8,0.31,target,300\n` +
+    'an isomer of the alkanol with a long name,0.28,impurity,60\ndiol,0.12,impurity,20\nsalt,0,,5\n';
+}
+
 /** Writes everything into a new folder and lets cospot draw its pages; returns their paths. */
 export function drawPages(cospot) {
   const folder = mkdtempSync(join(tmpdir(), 'cospot-browser-'));
@@ -95,10 +128,19 @@ export function drawPages(cospot) {
       plate: page('plate', 'identify', write('plate.csv', plateOfTwelveLanes()), '--system', 'plate'),
       run: page('run', 'identify', write('run.csv', run.peaks), '--system', 'gc', '--ladder',
         write('ladder.csv', run.ladder)),
-      purity: page('purity', 'purity', join(folder, 'run.csv'), '--declared', 'alkanol 8', '--system',
-        'gc', '--ladder', join(folder, 'ladder.csv')),
       audit: page('audit', 'audit'),
       prove: page('prove', 'prove', '--dry-run'),
+      purity: page('purity', 'purity', join(folder, 'run.csv'), '--declared', 'alkanol 8', '--expected',
+        'alkanal 8', '--dose-mg-per-day', '500', '--system', 'gc', '--ladder', join(folder, 'ladder.csv')),
+      fractions: page('fractions', 'pool', write('fractions.csv', columnOf150Fractions()), '--target', 'D',
+        '--loaded-mg', '900'),
+      names: page('names', 'pool', join(folder, 'fractions.csv'), '--system', 'plate'),
+      trace: page('trace', 'pool', write('trace.csv', trace()), '--fraction-ml', '10'),
+      column: page('column', 'column', write('sample.csv', sampleForAColumn())),
+      columnOfTheLibrary: page('library-column', 'column', '--compounds', 'alkanol 5,alkanal 8', '--system',
+        'plate', '--target', 'alkanol 5', '--load-mg', '500'),
+      advice: page('advice', 'advise', join(folder, 'plate.csv'), '--system', 'plate'),
+      systems: page('systems', 'advise', '--all'),
       predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
     },
   };

@@ -82,15 +82,14 @@ for (const [name, file] of Object.entries(pages)) {
 
   test(`${name}: prints on A4 and Letter, always on white`, async () => {
     const { page, close } = await opened(file, { colorScheme: 'dark' });
-    const details = await page.locator('article').count();
-    const rows = await page.locator('tbody tr').count();
-    const most = 3 + details + rows / 30;
+    const features = await page.locator('article').count();
+    const rows = await page.locator('table.sortable tbody tr').count();
     for (const format of ['A4', 'Letter']) {
       const printed = join(folder, `${name}-${format}.pdf`);
       writeFileSync(printed, await page.pdf({ format }));
       const text = execFileSync('pdftotext', [printed, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
       const sheets = text.split('\f').slice(0, -1);
-      assert.ok(sheets.length >= 1 && sheets.length <= most, `${sheets.length} sheets of ${format}`);
+      assert.ok(sheets.length >= 1 && sheets.length <= 4 + features + rows / 15, `${sheets.length} sheets of ${format}`);
       sheets.forEach((sheet, i) => assert.ok(sheet.trim().length > 20, `${format}, sheet ${i + 1} is empty`));
     }
     await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
@@ -111,6 +110,18 @@ test('the run of 150 peaks labels many of them, and has an axis of indices', asy
   assert.equal(await page.locator('svg.chromatogram .peak').count(), 150);
   assert.ok(await page.locator('svg.chromatogram text.label').count() > 75);
   assert.match(await page.locator('svg.chromatogram').textContent(), /retention index/);
+  await close();
+});
+
+test('a column of 150 fractions shows each, and a cell lights up its row', async () => {
+  const { page, close } = await opened(pages.fractions, { viewport: { width: 1280, height: 4000 } });
+  const looked = await page.locator('table.sortable tbody tr').count();
+  assert.ok(looked > 130);
+  assert.equal(await page.locator('svg.fractions .mark').count(), looked);
+  assert.ok(await page.locator('svg.fractions text.tick').count() > 10);
+  await page.locator('svg.fractions .mark[data-key="25"] .state').hover();
+  const row = page.locator('tr[data-key="25"]');
+  assert.equal(await row.evaluate((element) => element.classList.contains('lit')), true);
   await close();
 });
 

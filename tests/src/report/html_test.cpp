@@ -14,8 +14,7 @@ Report hostile_report() {
     Report report;
     report.trace = {.verb = "identify",
                     .arguments = {"it's " + std::string(kScript)},
-                    .library = kScript,
-                    .library_sha256 = std::string(64, '0'),
+                    .library = InputTrace{kScript, std::string(64, '0')},
                     .version = "0",
                     .date_utc = "2026-01-02T03:04:05Z",
                     .inputs = {{kScript, ""}}};
@@ -98,6 +97,31 @@ TEST(JsonReport, HoldsTraceAndResults) {
     EXPECT_EQ(read.at("results"), report.results);
     EXPECT_EQ(read.at("trace").at("verb"), "identify");
     EXPECT_EQ(read.at("trace").at("date_utc"), "2026-01-02T03:04:05Z");
+}
+
+TEST(Html, TablesLoseColumnsWithoutContent) {
+    html::Table table;
+    table.columns = {{"a"}, {"b"}, {"c"}};
+    table.heading_column = 2;
+    table.rows = {{{{"1"}, {}, {"x"}}}, {{{}, {}, {"y"}}}};
+    const html::Table kept = html::without_empty_columns(table);
+    ASSERT_EQ(kept.columns.size(), 2U);
+    EXPECT_EQ(kept.columns[1].title, "c");
+    EXPECT_EQ(kept.heading_column, 1U);
+    EXPECT_EQ(kept.rows[1].cells[1].content, "y");
+}
+
+TEST(Html, APageOfACommandThatOpensNoLibraryNamesNone) {
+    Report report = hostile_report();
+    EXPECT_NE(report_text(report, ReportFormat::html, kHostile).find("<dt>Library</dt>"),
+              std::string::npos);
+    report.trace.library.reset();
+    EXPECT_EQ(report_text(report, ReportFormat::html, kHostile).find("<dt>Library</dt>"),
+              std::string::npos);
+    EXPECT_TRUE(Json::parse(report_text(report, ReportFormat::json, kHostile))
+                    .at("trace")
+                    .at("library")
+                    .is_null());
 }
 
 } // namespace

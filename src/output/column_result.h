@@ -11,7 +11,7 @@
 namespace cospot {
 
 /// All that `column` says.
-struct ColumnReport {
+struct ColumnResult {
     fractions::ColumnPlan plan;
     fractions::ColumnSettings settings;
     std::map<std::string, ExpectedRetention> expected; ///< by name, where R_F is from the library

@@ -20,7 +20,7 @@ struct PoolTarget {
 };
 
 /// All that `pool` says about one column.
-struct PoolReport {
+struct PoolResult {
     fractions::ColumnRun run;
     fractions::Pooling pooling;
     std::vector<fractions::Warning> warnings;
@@ -33,9 +33,12 @@ struct PoolReport {
 };
 
 /// What is wrong with the wanted component; empty where nothing is.
-[[nodiscard]] std::string target_fault(const PoolReport &report);
+[[nodiscard]] std::string target_fault(const PoolResult &result);
+
+/// The mass of all fractions together, as far as it is known.
+[[nodiscard]] fractions::PartialSum collected_mg(const PoolResult &result);
 
 /// Whether somebody should look at something before fractions are combined.
-[[nodiscard]] bool needs_attention(const PoolReport &report);
+[[nodiscard]] bool needs_attention(const PoolResult &result);
 
 } // namespace cospot

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "output/json.h"
+
+#include <string>
+
+namespace cospot {
+
+/// Which systems tell compounds apart (the object of system_advice_json), for a page.
+[[nodiscard]] std::string system_advice_html(const Json &advice);
+
+} // namespace cospot
