@@ -2,18 +2,14 @@
 //   bench_library COSPOT FOLDER ROWS COMPOUNDS SYSTEMS
 // COSPOT is the program to measure, FOLDER a scratch folder. Prints one JSON object.
 
+#include "bench_process.h"
+
 #include <fmt/format.h>
 #include <sqlite3.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include <chrono>
-#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <functional>
 #include <iostream>
 #include <stdexcept>
 #include <string>
@@ -22,6 +18,9 @@
 namespace {
 
 namespace fs = std::filesystem;
+using cospot::bench::Measured;
+using cospot::bench::run;
+using cospot::bench::seconds_of;
 
 struct Row {
     std::size_t compound;
@@ -29,45 +28,6 @@ struct Row {
     std::size_t run;
     double value;
 };
-
-struct Measured {
-    double seconds = 0.0;
-    long peak_kib = 0;
-};
-
-double seconds_of(const std::function<void()> &work) {
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-/// Runs a program with its output thrown away.
-Measured run(const std::vector<std::string> &command) {
-    Measured measured;
-    measured.seconds = seconds_of([&] {
-        const pid_t child = fork();
-        if (child == 0) {
-            std::vector<char *> arguments;
-            for (const std::string &argument : command) {
-                arguments.push_back(const_cast<char *>(argument.c_str()));
-            }
-            arguments.push_back(nullptr);
-            if (std::freopen("/dev/null", "w", stdout) == nullptr ||
-                std::freopen("/dev/null", "w", stderr) == nullptr) {
-                _exit(126);
-            }
-            execv(arguments[0], arguments.data());
-            _exit(127);
-        }
-        int status = 0;
-        rusage usage{};
-        if (wait4(child, &status, 0, &usage) < 0 || status != 0) {
-            throw std::runtime_error("failed: " + command[1]);
-        }
-        measured.peak_kib = usage.ru_maxrss;
-    });
-    return measured;
-}
 
 /// A chain of 1 to 8 carbons with one of five ends; all different for index 0 to 39.
 std::string chain(std::size_t index) {
