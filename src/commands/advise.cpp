@@ -1,12 +1,13 @@
 #include "advice/feature_advice.h"
 #include "advice/system_advice.h"
+#include "candidate_options.h"
 #include "command.h"
 #include "command_line.h"
 #include "compound_options.h"
-#include "evidence/compound_traits.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
+#include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "input_options.h"
 #include "library/overview.h"
@@ -48,6 +49,7 @@ void add_options(CommandOptions &options) {
         "table measurement,effort: what a system, technique, standard, stain or mass costs you, "
         "where a plate is 1")("top", po::value<int>()->default_value(5),
                               "most measurements listed for a feature");
+    add_candidate_options(options);
     add_input_options(options);
     add_report_option(options);
     options.positional("file", 1, "spots or peaks whose identity is open");
@@ -119,14 +121,13 @@ void advise_on_file(const CommandOptions &options, std::istream &standard_input,
                     library::Database &database, const Style &style, Output &output) {
     const std::size_t top = top_of(options);
     InputFile file(options.get<Texts>("file").front(), standard_input);
-    FeatureSet set = read_features(database, file.read_all(), file.name(), input_settings(options),
-                                   standard_input);
-    LibraryEvidence evidence = load_evidence(database, set.features);
-    if (std::any_of(set.features.begin(), set.features.end(),
-                    [](const Feature &feature) { return !is_empty(feature.further); })) {
-        evidence.traits = load_traits(database, evidence);
-    }
+    auto [set, evidence] = load_features(database,
+                                         read_features(database, file.read_all(), file.name(),
+                                                       input_settings(options), standard_input),
+                                         also_file(options), standard_input);
     IdentificationOptions how;
+    how.prior.feature.unlisted = prior_unlisted(options);
+    how.prior.learn_unlisted = !options.is_given("prior-unlisted");
     how.top = kMostListed;
     apply_proofs(how, set.features, evidence, database, set.notes);
     MeasuredSystems systems(database);
@@ -183,7 +184,7 @@ void advise_on_compounds(const CommandOptions &options, std::istream &standard_i
 /// The files that the answer rests on, beside the library.
 Texts input_names(const CommandOptions &options) {
     Texts names = options.has("file") ? options.get<Texts>("file") : Texts{};
-    for (const char *option : {"ladder", "effort"}) {
+    for (const char *option : {"ladder", "effort", "also"}) {
         if (options.has(option)) {
             names.push_back(options.get<std::string>(option));
         }

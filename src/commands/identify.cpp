@@ -1,12 +1,11 @@
+#include "candidate_options.h"
 #include "command.h"
 #include "command_line.h"
-#include "evidence/compound_traits.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
-#include "evidence/proposed_compounds.h"
-#include "expectation/asked_compounds.h"
 #include "explanation/explanation.h"
 #include "identification/identification.h"
+#include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "input_options.h"
 #include "library/compounds.h"
@@ -46,13 +45,9 @@ void add_options(CommandOptions &options) {
         "no-recalibration", "probabilities as computed, whatever prove found")(
         "no-correction", "leave Rf as read, whatever standards ran on the plate")(
         "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
-        "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
-        "probability, before measuring, of a compound that the library does not hold")(
         "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
-        "also", po::value<std::string>(),
-        "structures that the library need not hold (.smi, or a table compound, smiles): candidates "
-        "too, with what is expected of them")("top", po::value<int>()->default_value(10),
-                                              "most candidates listed for a feature");
+        "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
+    add_candidate_options(options);
     options.positional("file", 1, "what to identify");
 }
 
@@ -68,12 +63,7 @@ InputSettings settings_of(const CommandOptions &options) {
 matcher::Prior prior_of(const CommandOptions &options, const LibraryEvidence &evidence,
                         library::Database &database, std::istream &standard_input) {
     matcher::Prior prior;
-    prior.unlisted = options.get<double>("prior-unlisted");
-    constexpr double smallest = 1e-6;
-    if (!(prior.unlisted >= smallest && prior.unlisted <= 1.0 - smallest)) {
-        throw InputError({"command line", 0, "--prior-unlisted"}, fmt::format("{}", prior.unlisted),
-                         "a probability from 0.000001 to 0.999999");
-    }
+    prior.unlisted = prior_unlisted(options);
     if (!options.has("prior")) {
         return prior;
     }
@@ -260,30 +250,22 @@ int run_identify(const Invocation &invocation) {
     InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
     FeatureSet set = read_features(database, input.read_all(), input.name(), settings_of(options),
                                    standard_input);
-    LibraryEvidence evidence = load_evidence(database, set.features);
-    if (options.has("also")) {
-        InputFile file(options.get<std::string>("also"), standard_input);
-        const auto notes = propose_compounds(evidence, database, asked_in_file(file, database));
-        set.notes.insert(set.notes.end(), notes.begin(), notes.end());
-    }
-    if (std::any_of(set.features.begin(), set.features.end(),
-                    [](const Feature &feature) { return !is_empty(feature.further); })) {
-        evidence.traits = load_traits(database, evidence);
-    }
+    auto [features, evidence] =
+        load_features(database, std::move(set), also_file(options), standard_input);
     IdentificationOptions how = identification_options(options, evidence, database, standard_input);
     if (!options.has("no-recalibration")) {
-        apply_proofs(how, set.features, evidence, database, set.notes);
+        apply_proofs(how, features.features, evidence, database, features.notes);
     }
 
     Report report;
-    report.notes = common_notes(set, evidence);
+    report.notes = common_notes(features, evidence);
     const Destination to{invocation, style_for(invocation.out), options.has("explain"),
                          file_of_report.has_value()};
     print_notes(report.notes, invocation.json ? invocation.err : invocation.out);
     if (!invocation.json) {
         invocation.out << to.style.faint(identify_heading()) << '\n';
     }
-    identify_runs(set.features, evidence, database, how, to, report);
+    identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {
         invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);
@@ -292,7 +274,7 @@ int run_identify(const Invocation &invocation) {
         report.trace = trace_of("identify", invocation, inputs.traces());
         write_report(*file_of_report, report, identify_report());
     }
-    return needs_attention(set, evidence) ? kNeedsAttention : kDone;
+    return needs_attention(features, evidence) ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

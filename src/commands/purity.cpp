@@ -1,11 +1,10 @@
+#include "candidate_options.h"
 #include "command.h"
 #include "command_line.h"
 #include "compound_options.h"
-#include "evidence/compound_traits.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
-#include "evidence/proposed_compounds.h"
-#include "expectation/asked_compounds.h"
+#include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "input_options.h"
 #include "library/compounds.h"
@@ -53,11 +52,8 @@ void add_options(CommandOptions &options) {
         "blank", po::value<std::string>(), "what a blank shows on the same system")(
         "detector", po::value<std::string>(), "uv, where it is: says what it cannot see")(
         "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
-        "sample", po::value<std::string>(), "the one to judge, where a file holds several")(
-        "also", po::value<std::string>(),
-        "structures that the library need not hold, as for identify")(
-        "prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
-        "probability, before measuring, of a compound outside the library");
+        "sample", po::value<std::string>(), "the one to judge, where a file holds several");
+    add_candidate_options(options);
     add_input_options(options);
     add_report_option(options);
     options.positional("file", -1, "one sample a file");
@@ -172,27 +168,16 @@ purity::Question question_of(Work &work, const LibraryEvidence &evidence) {
 }
 
 std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work) {
-    FeatureSet set = features_in(name, work);
     const FeatureSet blank = work.options.has("blank")
                                  ? features_in(work.options.get<std::string>("blank"), work)
                                  : FeatureSet{};
-    LibraryEvidence evidence = load_evidence(work.database, set.features);
-    if (work.options.has("also")) {
-        InputFile file(work.options.get<std::string>("also"), work.standard_input);
-        const auto notes =
-            propose_compounds(evidence, work.database, asked_in_file(file, work.database));
-        set.notes.insert(set.notes.end(), notes.begin(), notes.end());
-    }
-    if (std::any_of(set.features.begin(), set.features.end(),
-                    [](const Feature &feature) { return !is_empty(feature.further); })) {
-        evidence.traits = load_traits(work.database, evidence);
-    }
+    auto [set, evidence] = load_features(work.database, features_in(name, work),
+                                         also_file(work.options), work.standard_input);
     check_declared(work, evidence);
     const purity::Question question = question_of(work, evidence);
     IdentificationOptions how;
     how.top = kCandidates;
-    how.prior.feature =
-        purity::prior_of(work.declaration, evidence, work.options.get<double>("prior-unlisted"));
+    how.prior.feature = purity::prior_of(work.declaration, evidence, prior_unlisted(work.options));
     how.prior.learn_unlisted = !work.options.is_given("prior-unlisted");
     apply_proofs(how, set.features, evidence, work.database, set.notes);
     std::vector<purity::JudgedSample> samples;

@@ -1,0 +1,37 @@
+#include "candidate_options.h"
+
+#include "shared/error.h"
+
+#include <fmt/format.h>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+} // namespace
+
+void add_candidate_options(CommandOptions &options) {
+    options.add()("prior-unlisted", po::value<double>()->default_value(0.2, "0.2"),
+                  "probability, before measuring, of a compound that the library does not hold")(
+        "also", po::value<std::string>(),
+        "structures that the library need not hold (.smi, or a table compound, smiles): candidates "
+        "too, with what is expected of them");
+}
+
+double prior_unlisted(const CommandOptions &options) {
+    constexpr double smallest = 1e-6;
+    const double unlisted = options.get<double>("prior-unlisted");
+    if (!(unlisted >= smallest && unlisted <= 1.0 - smallest)) {
+        throw InputError({"command line", 0, "--prior-unlisted"}, fmt::format("{}", unlisted),
+                         "a probability from 0.000001 to 0.999999");
+    }
+    return unlisted;
+}
+
+std::optional<std::string> also_file(const CommandOptions &options) {
+    return options.has("also") ? std::optional(options.get<std::string>("also")) : std::nullopt;
+}
+
+} // namespace cospot

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "evidence/library_evidence.h"
+#include "library/database.h"
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+
+namespace cospot {
+
+/// Features with all that the library knows about them.
+struct LoadedFeatures {
+    FeatureSet set;
+    LibraryEvidence evidence;
+};
+
+/// Loads the library's evidence on the features; `also` names a file of structures that are
+/// candidates too, whether the library holds them or not. Traits are loaded where a feature has
+/// further evidence. Throws InputError as `load_evidence` and the reader of the file do.
+[[nodiscard]] LoadedFeatures load_features(library::Database &database, FeatureSet set,
+                                           const std::optional<std::string> &also,
+                                           std::istream &standard_input);
+
+} // namespace cospot
