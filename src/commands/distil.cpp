@@ -13,6 +13,7 @@
 #include "readers/chromatogram_table.h"
 #include "readers/input_file.h"
 #include "readers/ladder_table.h"
+#include "report/distil_report.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -84,18 +85,59 @@ void check_programmed(const library::System &system) {
     }
 }
 
-void print(const Invocation &invocation, const std::optional<distillation::DistilledSample> &sample,
-           const std::optional<distillation::VolatilityOrder> &order) {
-    std::ostream &out = invocation.out;
-    if (invocation.json) {
-        out << (sample ? distilled_sample_json(*sample) + '\n' : "")
-            << (order ? volatility_order_json(*order) + '\n' : "");
-        return;
-    }
+void print_text(std::ostream &out, const std::optional<distillation::DistilledSample> &sample,
+                const std::optional<distillation::VolatilityOrder> &order) {
     const Style style = style_for(out);
     out << (sample ? distilled_sample_text(*sample, style) : "") << (sample && order ? "\n" : "")
         << (order ? volatility_order_text(*order, style) : "") << '\n'
         << wrapped(kGasCaution, 0) << wrapped(kRetentionIsNoProof, 0);
+}
+
+Json objects_of(const std::optional<distillation::DistilledSample> &sample,
+                const std::optional<distillation::VolatilityOrder> &order) {
+    Json objects = Json::array();
+    if (sample) {
+        objects.push_back(distilled_sample_json(*sample));
+    }
+    if (order) {
+        objects.push_back(volatility_order_json(*order));
+    }
+    return objects;
+}
+
+/// The files that the answer rests on, beside the library.
+Texts input_names(const CommandOptions &options) {
+    Texts names;
+    if (options.has("file")) {
+        names = options.get<Texts>("file");
+    }
+    if (options.has("ladder")) {
+        names.push_back(options.get<std::string>("ladder"));
+    }
+    return names;
+}
+
+/// What --system is about; nothing without it.
+std::optional<distillation::VolatilityOrder> asked_order(const CommandOptions &options,
+                                                         const Invocation &invocation) {
+    if (!options.has("system")) {
+        return std::nullopt;
+    }
+    library::Database database = open_library(invocation, library::Access::read);
+    const library::System system = system_named(database, options.get<std::string>("system"));
+    if (options.has("file")) {
+        check_programmed(system);
+    }
+    return distillation::volatility_order(database, system);
+}
+
+void add_options(CommandOptions &options) {
+    options.add()("ladder", po::value<std::string>(), "the n-alkanes: carbon,tR or standard,tR")(
+        "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
+        "system", po::value<std::string>(),
+        "of the library: expected order by boiling point against the observed order");
+    add_report_option(options);
+    options.positional("file", 1, "a chromatogram");
 }
 
 } // namespace
@@ -109,11 +151,7 @@ int run_distil(const Invocation &invocation) {
         "better). With --system, compares what the library holds there with boiling points\n"
         "from structure. Exit code 1 where area lies outside the ladder, or the phase is\n"
         "polar.");
-    options.add()("ladder", po::value<std::string>(), "the n-alkanes: carbon,tR or standard,tR")(
-        "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
-        "system", po::value<std::string>(),
-        "of the library: expected order by boiling point against the observed order");
-    options.positional("file", 1, "a chromatogram");
+    add_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
@@ -124,20 +162,26 @@ int run_distil(const Invocation &invocation) {
     if (!options.has("file") && (options.has("ladder") || options.has("solvent-until"))) {
         throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
     }
-    std::optional<distillation::VolatilityOrder> order;
-    if (options.has("system")) {
-        library::Database database = open_library(invocation, library::Access::read);
-        const library::System system = system_named(database, options.get<std::string>("system"));
-        if (options.has("file")) {
-            check_programmed(system);
-        }
-        order = distillation::volatility_order(database, system);
-    }
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    const auto order = asked_order(options, invocation);
     std::optional<distillation::DistilledSample> sample;
     if (options.has("file")) {
-        sample = read_sample(options, invocation.in);
+        sample = read_sample(options, inputs.standard_input());
     }
-    print(invocation, sample, order);
+    const Json objects = objects_of(sample, order);
+    if (!invocation.json) {
+        print_text(invocation.out, sample, order);
+    }
+    for (std::size_t i = 0; invocation.json && i < objects.size(); ++i) {
+        invocation.out << json_line(objects[i]) << '\n';
+    }
+    if (file_of_report) {
+        const LibraryUse library = order ? LibraryUse::opened : LibraryUse::none;
+        write_report(*file_of_report,
+                     {trace_of("distil", invocation, inputs.traces(), library), {}, objects},
+                     distil_report());
+    }
     const bool is_off_scale = sample && sample->before_per_cent + sample->behind_per_cent > 0.0;
     const bool is_polar = order && order->phase == quantities::GasPhase::polar;
     return is_off_scale || is_polar ? kNeedsAttention : kDone;

@@ -5,11 +5,11 @@
 #include "open_library.h"
 #include "options.h"
 #include "output/resolve_json.h"
-#include "output/resolve_picture.h"
 #include "output/resolve_text.h"
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "readers/retention_series_table.h"
+#include "report/resolve_report.h"
 #include "shared/number.h"
 #include "shared/robust.h"
 #include "shared/text.h"
@@ -58,6 +58,7 @@ void add_options(CommandOptions &options) {
         "dwell", po::value<double>(), "dwell time of the gradient in min (else 0)")(
         "extrapolate", "answer far outside the measured fractions too, marked")(
         "picture", po::value<std::string>(), "writes the map of resolution as SVG into a new file");
+    add_report_option(options);
     options.positional("file", 1, "readings");
 }
 
@@ -174,24 +175,29 @@ void set_plate_number(const CommandOptions &options, const std::vector<double> &
     }
 }
 
-void read_table(const CommandOptions &options, const Invocation &invocation, Answer &answer) {
+/// Opens the library, where there is one, for what it knows of the compounds.
+LibraryUse read_table(const CommandOptions &options, const Invocation &invocation,
+                      std::istream &standard_input, Answer &answer) {
     if (options.has("modifier")) {
         throw bad_option("modifier", "FILE", "--system NAME with it");
     }
-    InputFile file(options.get<Texts>("file").front(), invocation.in);
+    InputFile file(options.get<Texts>("file").front(), standard_input);
     RetentionSeries series = read_retention_series(file.stream(), file.name(), answer.hold_up_min);
     select_compounds(options, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.question.phase = phase_of_option(options);
     set_plate_number(options, series.plate_numbers, answer);
     std::error_code error;
-    if (std::filesystem::is_regular_file(invocation.library, error)) {
-        library::Database database = open_library(invocation, library::Access::read);
-        eluent_choice::add_log_p(database, answer.question.compounds);
+    if (!std::filesystem::is_regular_file(invocation.library, error)) {
+        return LibraryUse::none;
     }
+    library::Database database = open_library(invocation, library::Access::read);
+    eluent_choice::add_log_p(database, answer.question.compounds);
+    return LibraryUse::opened;
 }
 
-void read_library(const CommandOptions &options, const Invocation &invocation, Answer &answer) {
+LibraryUse read_library(const CommandOptions &options, const Invocation &invocation,
+                        Answer &answer) {
     if (options.has("phase")) {
         throw bad_option("phase", "--system", "FILE with it: the library states the phase");
     }
@@ -206,6 +212,7 @@ void read_library(const CommandOptions &options, const Invocation &invocation, A
     answer.systems = std::move(series.systems);
     answer.notes = std::move(series.notes);
     set_plate_number(options, {}, answer);
+    return LibraryUse::opened;
 }
 
 /// Nobody resolves more in one run, and the map would say nothing.
@@ -219,13 +226,13 @@ void check_count(const Answer &answer) {
 }
 
 /// Never writes over a file of the user's.
-void write_picture(const std::string &name, const Answer &answer) {
+void write_picture(const std::string &name, const Json &answer) {
     std::error_code error;
     if (std::filesystem::exists(name, error)) {
         throw bad_option("picture", in_quotes(name) + ", which exists", "the name of a new file");
     }
     std::ofstream out(name, std::ios::binary);
-    out << resolve_picture(answer);
+    out << resolution_map_picture(drawn_map(answer), MapFrame::alone) << '\n';
     out.close();
     if (!out) {
         throw bad_option("picture", in_quotes(name) + ", which cannot be written",
@@ -247,23 +254,32 @@ int run_resolve(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
+    const auto file_of_report = report_file(options);
+    TracedInputs inputs(file_of_report && options.has("file") ? options.get<Texts>("file")
+                                                              : Texts{},
+                        invocation.in);
     Answer answer;
     read_question(options, answer);
-    if (options.has("file")) {
-        read_table(options, invocation, answer);
-    } else {
-        read_library(options, invocation, answer);
-    }
+    const LibraryUse library =
+        options.has("file") ? read_table(options, invocation, inputs.standard_input(), answer)
+                            : read_library(options, invocation, answer);
     check_count(answer);
     answer.choice = eluent_choice::choose(answer.question);
+    const Json object = resolve_json(answer);
     if (options.has("picture")) {
         if (answer.question.compounds.size() < 2) {
             throw bad_option("picture", "one compound", "two or more, to be resolved");
         }
-        write_picture(options.get<std::string>("picture"), answer);
+        write_picture(options.get<std::string>("picture"), object);
     }
-    invocation.out << (invocation.json ? resolve_json(answer) + '\n'
+    invocation.out << (invocation.json ? json_line(object) + '\n'
                                        : resolve_text(answer, style_for(invocation.out)));
+    if (file_of_report) {
+        write_report(
+            *file_of_report,
+            {trace_of("resolve", invocation, inputs.traces(), library), {}, Json::array({object})},
+            resolve_report());
+    }
     return eluent_choice::is_answered(answer.question, answer.choice) ? kDone : kNeedsAttention;
 }
 

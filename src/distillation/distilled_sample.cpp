@@ -48,19 +48,17 @@ void set_shares(DistilledSample &sample, const std::string &file) {
 
 /// The areas on the scale, by start and end of the peaks; nothing where one of them is not known or
 /// lies outside the ladder.
-std::optional<std::vector<BoilingArea>> areas_by_width(const DistilledSample &sample,
-                                                       const std::vector<const Peak *> &peaks) {
+std::optional<std::vector<BoilingArea>> areas_by_width(const DistilledSample &sample) {
     std::vector<BoilingArea> areas;
-    for (std::size_t i = 0; i < peaks.size(); ++i) {
-        const DistilledPeak &peak = sample.peaks[i];
+    for (const DistilledPeak &peak : sample.peaks) {
         if (peak.is_solvent || !peak.boiling.celsius) {
             continue;
         }
-        if (!peaks[i]->start_min || !peaks[i]->end_min) {
+        if (!peak.start_min || !peak.end_min) {
             return std::nullopt;
         }
-        const auto from = boiling_point_at(sample.scale, *peaks[i]->start_min).celsius;
-        const auto to = boiling_point_at(sample.scale, *peaks[i]->end_min).celsius;
+        const auto from = boiling_point_at(sample.scale, *peak.start_min).celsius;
+        const auto to = boiling_point_at(sample.scale, *peak.end_min).celsius;
         if (!from || !to) {
             return std::nullopt;
         }
@@ -79,9 +77,9 @@ std::vector<BoilingArea> areas_by_apex(const DistilledSample &sample) {
     return spread_between_apexes(apexes);
 }
 
-void add_recovery(DistilledSample &sample, const std::vector<const Peak *> &peaks) {
+void add_recovery(DistilledSample &sample) {
     const double placed = 100.0 - sample.before_per_cent - sample.behind_per_cent;
-    const auto by_width = areas_by_width(sample, peaks);
+    const auto by_width = areas_by_width(sample);
     sample.uses_widths = by_width.has_value();
     const std::vector<BoilingArea> areas = by_width ? *by_width : areas_by_apex(sample);
     double on_scale = 0.0;
@@ -114,10 +112,12 @@ DistilledSample distil(const std::string &file, const std::vector<Peak> &peaks,
     for (const Peak *peak : in_order) {
         sample.peaks.push_back({peak->name, peak->retention_time_min, area_of(*peak, file), 0.0,
                                 boiling_point_at(scale, peak->retention_time_min),
-                                peak->retention_time_min <= solvent_end_min.value_or(0.0)});
+                                peak->retention_time_min <= solvent_end_min.value_or(0.0),
+                                peak->start_min, peak->end_min, peak->height,
+                                peak->width_half_min});
     }
     set_shares(sample, file);
-    add_recovery(sample, in_order);
+    add_recovery(sample);
     return sample;
 }
 

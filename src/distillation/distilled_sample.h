@@ -19,6 +19,10 @@ struct DistilledPeak {
     double per_cent = 0.0;          ///< of all area but the solvent's
     quantities::ScaledTime boiling; ///< no boiling point outside the ladder
     bool is_solvent = false;        ///< left out
+    std::optional<double> start_min{};
+    std::optional<double> end_min{};
+    std::optional<double> height{};         ///< any unit
+    std::optional<double> width_half_min{}; ///< at half height
 };
 
 /// A chromatogram as a distillation.

@@ -3,25 +3,17 @@
 #include "output/caution.h"
 #include "output/distil_words.h"
 
-#include <nlohmann/json.hpp>
-
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json or_null(const std::optional<double> &value) {
     return value ? Json(*value) : Json(nullptr);
 }
 
-std::string line_of(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
-std::string distilled_sample_json(const distillation::DistilledSample &sample) {
+Json distilled_sample_json(const distillation::DistilledSample &sample) {
     Json ladder = Json::array();
     for (const quantities::BoilingMember &member : sample.scale.members) {
         ladder.push_back(
@@ -35,7 +27,11 @@ std::string distilled_sample_json(const distillation::DistilledSample &sample) {
                          {"per_cent", peak.is_solvent ? Json(nullptr) : Json(peak.per_cent)},
                          {"celsius", or_null(peak.boiling.celsius)},
                          {"position", to_text(peak.boiling.position)},
-                         {"solvent", peak.is_solvent}});
+                         {"solvent", peak.is_solvent},
+                         {"start", or_null(peak.start_min)},
+                         {"end", or_null(peak.end_min)},
+                         {"height", or_null(peak.height)},
+                         {"width_half", or_null(peak.width_half_min)}});
     }
     Json recovered = Json::array();
     for (const distillation::Recovered &row : sample.recovered) {
@@ -43,19 +39,19 @@ std::string distilled_sample_json(const distillation::DistilledSample &sample) {
                              {"celsius", or_null(row.celsius)},
                              {"position", to_text(row.place)}});
     }
-    return line_of({{"kind", "distillation"},
-                    {"sample", sample.name},
-                    {"ladder", ladder},
-                    {"ladder_left_out", sample.scale.left_out},
-                    {"peaks", peaks},
-                    {"before_per_cent", sample.before_per_cent},
-                    {"behind_per_cent", sample.behind_per_cent},
-                    {"recovered", recovered},
-                    {"uses_start_and_end", sample.uses_widths},
-                    {"cautions", {kAreaIsNoMass, kGasCaution, kRetentionIsNoProof}}});
+    return {{"kind", "distillation"},
+            {"sample", sample.name},
+            {"ladder", ladder},
+            {"ladder_left_out", sample.scale.left_out},
+            {"peaks", peaks},
+            {"before_per_cent", sample.before_per_cent},
+            {"behind_per_cent", sample.behind_per_cent},
+            {"recovered", recovered},
+            {"uses_start_and_end", sample.uses_widths},
+            {"cautions", {kAreaIsNoMass, kGasCaution, kRetentionIsNoProof}}};
 }
 
-std::string volatility_order_json(const distillation::VolatilityOrder &order) {
+Json volatility_order_json(const distillation::VolatilityOrder &order) {
     Json compounds = Json::array();
     for (const distillation::ComparedCompound &compound : order.compounds) {
         compounds.push_back({{"compound", compound.name},
@@ -67,20 +63,20 @@ std::string volatility_order_json(const distillation::VolatilityOrder &order) {
                              {"expected_place", compound.expected_place},
                              {"standing", to_text(compound.standing)}});
     }
-    return line_of({{"kind", "order by boiling point"},
-                    {"system", order.system},
-                    {"stationary_phase", order.stationary_phase},
-                    {"polar", order.phase == quantities::GasPhase::unknown
-                                  ? Json(nullptr)
-                                  : Json(order.phase == quantities::GasPhase::polar)},
-                    {"compounds", compounds},
-                    {"usual_difference", order.usual_difference},
-                    {"spread", order.spread},
-                    {"ordered_pairs", order.ordered_pairs},
-                    {"pairs", order.pairs},
-                    {"left_out", order.left_out},
-                    {"rule", phase_rule(order.phase)},
-                    {"cautions", {kGasCaution, kRetentionIsNoProof}}});
+    return {{"kind", "order by boiling point"},
+            {"system", order.system},
+            {"stationary_phase", order.stationary_phase},
+            {"polar", order.phase == quantities::GasPhase::unknown
+                          ? Json(nullptr)
+                          : Json(order.phase == quantities::GasPhase::polar)},
+            {"compounds", compounds},
+            {"usual_difference", order.usual_difference},
+            {"spread", order.spread},
+            {"ordered_pairs", order.ordered_pairs},
+            {"pairs", order.pairs},
+            {"left_out", order.left_out},
+            {"rule", phase_rule(order.phase)},
+            {"cautions", {kGasCaution, kRetentionIsNoProof}}};
 }
 
 } // namespace cospot

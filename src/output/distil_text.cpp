@@ -45,43 +45,10 @@ std::string recovery_text(const std::vector<Recovered> &table) {
     return text;
 }
 
-std::string gaps_text(const quantities::BoilingScale &scale) {
-    std::string gaps;
-    for (std::size_t i = 1; i < scale.members.size(); ++i) {
-        const int lower = scale.members[i - 1].carbon;
-        const int upper = scale.members[i].carbon;
-        if (upper - lower > 1) {
-            gaps += fmt::format("{}C{} to C{}", gaps.empty() ? "" : ", ", lower, upper);
-        }
-    }
-    std::string text = gaps.empty() ? "" : wrapped("Interpolated across gaps: " + gaps, 2);
-    if (!scale.left_out.empty()) {
-        std::string names;
-        for (const int carbon : scale.left_out) {
-            names += fmt::format("{}C{}", names.empty() ? "" : ", ", carbon);
-        }
-        text += wrapped("Left out of the ladder, their boiling points are not in the table (C5 to "
-                        "C44): " +
-                            names,
-                        2);
-    }
-    return text;
-}
-
-std::string off_scale_text(const DistilledSample &sample) {
+std::string sentences(const std::vector<std::string> &words) {
     std::string text;
-    if (sample.before_per_cent > 0.0) {
-        text += wrapped(fmt::format("{:.2f} % of the area lies before the ladder: it boils below "
-                                    "{:g} °C, how far is not said. Is it the solvent "
-                                    "(--solvent-until MIN)?",
-                                    sample.before_per_cent, sample.scale.members.front().celsius),
-                        2);
-    }
-    if (sample.behind_per_cent > 0.0) {
-        text += wrapped(fmt::format("{:.2f} % of the area lies behind the ladder: it boils above "
-                                    "{:g} °C. A longer ladder would tell.",
-                                    sample.behind_per_cent, sample.scale.members.back().celsius),
-                        2);
+    for (const std::string &sentence : words) {
+        text += wrapped(sentence, 2);
     }
     return text;
 }
@@ -114,22 +81,19 @@ std::string distilled_sample_text(const DistilledSample &sample, const Style &st
     for (const DistilledPeak &peak : sample.peaks) {
         text += peak_line(peak);
     }
-    text += off_scale_text(sample) + gaps_text(sample.scale);
+    text +=
+        sentences(off_scale_words(sample.before_per_cent, sample.behind_per_cent, sample.scale)) +
+        sentences(ladder_notes(sample.scale));
     text +=
         '\n' + style.strong("Distillation: °C at which so much of the area is recovered") + '\n';
     text += sample.recovered.empty() ? "  no area lies on the scale\n"
                                      : recovery_text(sample.recovered);
-    text += wrapped(sample.uses_widths
-                        ? "Each peak's area counts evenly from its start to its end."
-                        : "Between apexes the cumulative area is a straight line; start and end of "
-                          "every peak, within the ladder, would make it sharper.",
-                    2);
+    text += wrapped(spread_words(sample.uses_widths), 2);
     return text + '\n' + wrapped(kAreaIsNoMass, 0);
 }
 
 std::string volatility_order_text(const distillation::VolatilityOrder &order, const Style &style) {
-    constexpr std::size_t most_listed = 40;
-    const bool lists_all = order.compounds.size() <= most_listed;
+    const bool lists_all = order.compounds.size() <= kMostOrdered;
     std::string text =
         style.strong("Order by boiling point on " + fitted(printable(order.system), 50)) + '\n';
     text += order.stationary_phase.empty()
@@ -152,12 +116,12 @@ std::string volatility_order_text(const distillation::VolatilityOrder &order, co
             text += compound_line(compound);
         }
     }
-    text += wrapped(
-        fmt::format("{} of {} stand out: late, held longer than the boiling point says; "
-                    "early, let go sooner. The usual difference, by index less "
-                    "estimated, is {:+.0f} °C, the spread {:.0f} °C.",
-                    standing_out, order.compounds.size(), order.usual_difference, order.spread),
-        2);
+    text +=
+        wrapped(fmt::format("{} of {} stand out: late, held longer than the boiling point says; "
+                            "early, let go sooner. {}",
+                            standing_out, order.compounds.size(),
+                            difference_words(order.usual_difference, order.spread)),
+                2);
     if (order.left_out > 0) {
         text += wrapped(fmt::format("{} left out, without boiling point from structure or with an "
                                     "index outside 500 to 4400.",

@@ -2,9 +2,12 @@
 
 #include "distillation/recovery.h"
 #include "distillation/volatility_order.h"
+#include "quantities/boiling_scale.h"
 #include "quantities/retention_index.h"
 
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace cospot {
 
@@ -69,5 +72,22 @@ inline constexpr std::string_view kAreaIsNoMass =
     return "The name of this phase does not say how polar it is: the order of boiling points holds "
            "on non-polar phases only.";
 }
+
+/// Of more compounds in an order than these only those that stand out are listed.
+inline constexpr std::size_t kMostOrdered = 40;
+
+/// Gaps of the ladder, and members without boiling point.
+[[nodiscard]] std::vector<std::string> ladder_notes(const quantities::BoilingScale &scale);
+
+/// What the area before and behind the ladder means; nothing where there is none.
+[[nodiscard]] std::vector<std::string> off_scale_words(double before_per_cent,
+                                                       double behind_per_cent,
+                                                       const quantities::BoilingScale &scale);
+
+/// How areas are spread over temperatures.
+[[nodiscard]] std::string_view spread_words(bool uses_widths);
+
+/// How boiling points by index and from structure usually differ, in degrees C.
+[[nodiscard]] std::string difference_words(double usual_difference, double spread);
 
 } // namespace cospot

@@ -2,8 +2,7 @@
 
 #include "explanation/elution_order.h"
 #include "output/caution.h"
-
-#include <nlohmann/json.hpp>
+#include "quantities/peak_shape.h"
 
 #include <cmath>
 
@@ -11,7 +10,6 @@ namespace cospot {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using namespace eluent_choice;
 
 template <typename T> Json or_null(const std::optional<T> &value) {
@@ -70,8 +68,16 @@ Json run_json(const Answer &answer, std::optional<std::size_t> position) {
     }
     const CurvePoint &point = answer.choice.curve[*position];
     Json order = Json::array();
-    for (const std::size_t i : elution_order(point.k)) {
-        order.push_back(k_json(answer, i, point.fraction));
+    const std::vector<std::size_t> by_k = elution_order(point.k);
+    for (std::size_t place = 0; place < by_k.size(); ++place) {
+        const double k = point.k[by_k[place]];
+        Json one = k_json(answer, by_k[place], point.fraction);
+        one["resolution_to_next"] =
+            place + 1 == by_k.size()
+                ? Json(nullptr)
+                : Json(quantities::resolution_from_plate_number(k, point.k[by_k[place + 1]],
+                                                                answer.question.plate_number));
+        order.push_back(std::move(one));
     }
     return {{"fraction", point.fraction},
             {"resolution", point.resolution},
@@ -111,6 +117,22 @@ Json wanted_json(const Answer &answer) {
     return json;
 }
 
+/// When in the gradient a compound leaves.
+Json stage_json(const GradientAnswer &one) {
+    if (!one.retention) {
+        return nullptr;
+    }
+    switch (one.retention->stage) {
+    case quantities::GradientStage::before:
+        return "before the gradient";
+    case quantities::GradientStage::during:
+        return "in the gradient";
+    case quantities::GradientStage::behind:
+        break;
+    }
+    return "after its end";
+}
+
 Json gradient_json(const Answer &answer) {
     if (!answer.question.gradient) {
         return nullptr;
@@ -122,6 +144,7 @@ Json gradient_json(const Answer &answer) {
         compounds.push_back({{"compound", name_of(answer, i)},
                              {"tR", one.retention ? Json(one.retention->time_min) : Json(nullptr)},
                              {"fraction", one.fraction},
+                             {"stage", stage_json(one)},
                              {"outside_measured", one.is_outside_measured}});
     }
     return {{"from", gradient.from_fraction},    {"to", gradient.to_fraction},
@@ -131,7 +154,7 @@ Json gradient_json(const Answer &answer) {
 
 } // namespace
 
-std::string resolve_json(const Answer &answer) {
+Json resolve_json(const Answer &answer) {
     const Choice &choice = answer.choice;
     Json compounds = Json::array();
     for (std::size_t i = 0; i < choice.lines.size(); ++i) {
@@ -143,34 +166,32 @@ std::string resolve_json(const Answer &answer) {
                              {"first_below", name_of(answer, crossing.compounds.first)},
                              {"first_above", name_of(answer, crossing.compounds.second)}});
     }
-    const Json json{
-        {"kind", "resolution map"},
-        {"modifier", answer.modifier},
-        {"systems", answer.systems},
-        {"plate_number", answer.question.plate_number},
-        {"plate_basis", answer.plate_basis},
-        {"k_from", answer.question.window.from},
-        {"k_to", answer.question.window.to},
-        {"resolution_wanted", answer.question.resolution},
-        {"scatter_log_k", choice.scatter ? Json(choice.scatter->deviation) : Json(nullptr)},
-        {"measured_from", choice.measured.low},
-        {"measured_to", choice.measured.high},
-        {"range_from", choice.range.low},
-        {"range_to", choice.range.high},
-        {"compounds", compounds},
-        {"best", run_json(answer, choice.best)},
-        {"resolution_off_best", choice.off_best},
-        {"fastest", run_json(answer, choice.fastest)},
-        {"best_without_window", run_json(answer, choice.unlimited)},
-        {"crossings", crossings},
-        {"wanted", wanted_json(answer)},
-        {"gradient", gradient_json(answer)},
-        {"curve", curve_json(answer)},
-        {"rule", elution_principle(mechanism_of(answer.question.phase))},
-        {"warnings", choice.warnings},
-        {"notes", answer.notes},
-        {"cautions", {kLiquidCaution, kRetentionIsNoProof}}};
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return {{"kind", "resolution map"},
+            {"modifier", answer.modifier},
+            {"systems", answer.systems},
+            {"plate_number", answer.question.plate_number},
+            {"plate_basis", answer.plate_basis},
+            {"k_from", answer.question.window.from},
+            {"k_to", answer.question.window.to},
+            {"resolution_wanted", answer.question.resolution},
+            {"scatter_log_k", choice.scatter ? Json(choice.scatter->deviation) : Json(nullptr)},
+            {"measured_from", choice.measured.low},
+            {"measured_to", choice.measured.high},
+            {"range_from", choice.range.low},
+            {"range_to", choice.range.high},
+            {"compounds", compounds},
+            {"best", run_json(answer, choice.best)},
+            {"resolution_off_best", choice.off_best},
+            {"fastest", run_json(answer, choice.fastest)},
+            {"best_without_window", run_json(answer, choice.unlimited)},
+            {"crossings", crossings},
+            {"wanted", wanted_json(answer)},
+            {"gradient", gradient_json(answer)},
+            {"curve", curve_json(answer)},
+            {"rule", elution_principle(mechanism_of(answer.question.phase))},
+            {"warnings", choice.warnings},
+            {"notes", answer.notes},
+            {"cautions", {kLiquidCaution, kRetentionIsNoProof}}};
 }
 
 } // namespace cospot

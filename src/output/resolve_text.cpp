@@ -3,8 +3,8 @@
 #include "explanation/elution_order.h"
 #include "output/caution.h"
 #include "output/resolution_map_text.h"
+#include "output/resolve_words.h"
 #include "quantities/peak_shape.h"
-#include "shared/quantity.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -27,11 +27,6 @@ std::string name_of(const Answer &answer, std::size_t compound) {
 
 std::string percent_of(const Answer &answer, double fraction) {
     return fmt::format("{:.1f} % {}", 100.0 * fraction, printable(answer.modifier));
-}
-
-/// A retention factor with the digits that it deserves.
-std::string k_text(double k) {
-    return k < 0.1 || k >= 1000.0 ? fmt::format("{:.2g}", k) : shown(Quantity::k, k);
 }
 
 std::string lines_text(const Answer &answer) {

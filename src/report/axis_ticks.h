@@ -14,4 +14,10 @@ namespace cospot {
 /// A tick with as many decimals as the step has.
 [[nodiscard]] std::string tick_text(double tick, double step);
 
+/// A tick of another scale on an axis of time.
+struct TimeTick {
+    double retention_time_min = 0.0;
+    double value = 0.0; ///< on that scale
+};
+
 } // namespace cospot

@@ -218,31 +218,35 @@ std::string time_ticks(const TimeAxis &axis) {
     return svg + svg::text(kRight, kBase + 40, "end", "retention time, min", "tick") + '\n';
 }
 
-std::string index_axis(const std::vector<DrawnPeak> &peaks, const TimeAxis &axis) {
+UpperAxis index_axis(const std::vector<DrawnPeak> &peaks) {
     std::vector<IndexedPeak> indexed;
     for (const DrawnPeak &peak : peaks) {
         if (peak.index) {
             indexed.push_back({peak.retention_time_min, *peak.index});
         }
     }
-    auto ticks =
-        index_ticks(std::move(indexed), static_cast<std::size_t>((kRight - kLeft) / kTickRoom));
+    return {"retention index", index_ticks(std::move(indexed),
+                                           static_cast<std::size_t>((kRight - kLeft) / kTickRoom))};
+}
+
+std::string upper_axis(const UpperAxis &upper, const TimeAxis &axis) {
+    const std::vector<TimeTick> &ticks = upper.ticks;
+    if (ticks.empty()) {
+        return {};
+    }
     std::string svg;
     double last_x = -kTickRoom;
-    for (const IndexTick &tick : ticks) {
+    for (const TimeTick &tick : ticks) {
         const double x = axis.x(tick.retention_time_min);
         svg += svg::line(x, kIndexAxis - 5, x, kIndexAxis, "axis");
-        if (x - last_x >= kTickRoom) { // indices may crowd at the early end
-            svg += svg::text(x, kIndexAxis - 9, "middle", fmt::format("{:g}", tick.index), "tick");
+        if (x - last_x >= kTickRoom) { // they may crowd at the early end
+            svg += svg::text(x, kIndexAxis - 9, "middle", fmt::format("{:g}", tick.value), "tick");
             last_x = x;
         }
     }
-    if (ticks.empty()) {
-        return svg;
-    }
     return svg::line(axis.x(ticks.front().retention_time_min), kIndexAxis,
                      axis.x(ticks.back().retention_time_min), kIndexAxis, "axis") +
-           svg + svg::text(kRight, 12, "end", "retention index", "tick") + '\n';
+           svg + svg::text(kRight, 12, "end", upper.title, "tick") + '\n';
 }
 
 /// Labels above their peaks, where they cover neither each other nor another peak.
@@ -301,7 +305,7 @@ std::string label_svg(const LabelBox &box) {
 } // namespace
 
 ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
-                                         const std::string &title) {
+                                         const std::string &title, std::optional<UpperAxis> upper) {
     const TimeAxis axis = time_axis(peaks);
     const Shapes shapes = shapes_of(peaks, axis);
     const double pixels_per_min = (kRight - kLeft) / (axis.last_min - axis.first_min);
@@ -321,7 +325,7 @@ ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
                              fmt::format("{} peaks over retention time; the table below the "
                                          "picture says the same in words.",
                                          peaks.size()));
-    picture.svg += index_axis(peaks, axis) + time_ticks(axis);
+    picture.svg += upper_axis(upper ? *upper : index_axis(peaks), axis) + time_ticks(axis);
     picture.svg += leaders(placed, peaks, shapes, axis);
     for (std::size_t i = 0; i < peaks.size(); ++i) {
         picture.svg += svg::begin_mark(peaks[i].key, peaks[i].title, style_of(peaks[i].kind));

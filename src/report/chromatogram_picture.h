@@ -1,5 +1,6 @@
 #pragma once
 
+#include "report/axis_ticks.h"
 #include "report/label_layout.h"
 
 #include <optional>
@@ -25,6 +26,12 @@ struct DrawnPeak {
     PeakKind kind = PeakKind::listed;
 };
 
+/// A second axis above the peaks.
+struct UpperAxis {
+    std::string title;
+    std::vector<TimeTick> ticks; ///< in ascending order; none: no axis
+};
+
 /// What a reader must know of the picture to read it rightly.
 struct ChromatogramPicture {
     std::string svg;
@@ -32,11 +39,13 @@ struct ChromatogramPicture {
     std::vector<LabelBox> labels; ///< of the peaks that found room; they do not overlap
 };
 
-/// The peaks over time, with an axis of retention indices above where four or more peaks have one.
+/// The peaks over time, with the axis given above; without one an axis of retention indices where
+/// four or more peaks have one.
 /// Shapes are Gaussian, from the width at half height, else from start and end, taken as two
 /// standard deviations each way; else narrow and alike. Heights are as given, else area over
 /// width, else alike. `peaks` must not be empty.
 [[nodiscard]] ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
-                                                       const std::string &title);
+                                                       const std::string &title,
+                                                       std::optional<UpperAxis> upper = {});
 
 } // namespace cospot

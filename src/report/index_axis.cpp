@@ -26,7 +26,7 @@ double step_for(double first, double last, std::size_t most) {
 
 } // namespace
 
-std::vector<IndexTick> index_ticks(std::vector<IndexedPeak> peaks, std::size_t most) {
+std::vector<TimeTick> index_ticks(std::vector<IndexedPeak> peaks, std::size_t most) {
     std::sort(peaks.begin(), peaks.end(), [](const IndexedPeak &a, const IndexedPeak &b) {
         return a.retention_time_min < b.retention_time_min;
     });
@@ -50,7 +50,7 @@ std::vector<IndexTick> index_ticks(std::vector<IndexedPeak> peaks, std::size_t m
     const double step = step_for(first, last, most);
     const boost::math::interpolators::pchip<std::vector<double>> time_of(std::move(indices),
                                                                          std::move(times_min));
-    std::vector<IndexTick> ticks;
+    std::vector<TimeTick> ticks;
     for (double index = std::ceil(first / step) * step; index <= last; index += step) {
         ticks.push_back({time_of(index), index});
     }

@@ -4,6 +4,7 @@
 #include "report/checksum.h"
 #include "report/html.h"
 #include "report/page_parts.h"
+#include "report/svg.h"
 
 #include <fmt/format.h>
 
@@ -58,12 +59,6 @@ std::string head(const PageContent &content) {
         sha256_base64(kPageScript), COSPOT_VERSION, escaped(content.title), kPageStyle);
 }
 
-/// The hatching that pictures use for what is not listed, once a page.
-constexpr std::string_view kHatching =
-    R"(<svg width="0" height="0" class="defs" aria-hidden="true"><defs><pattern id="hatch" )"
-    R"x(width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">)x"
-    R"(<line x1="0" y1="0" x2="0" y2="5"/></pattern></defs></svg>)";
-
 std::string sum_html(const std::string &sha256) {
     return sha256.empty() ? std::string("a pipe, which has no checksum")
                           : fmt::format("<span class=\"sum\">SHA-256 {}</span>", sha256);
@@ -99,7 +94,9 @@ std::string footer(const ReportTrace &trace) {
 
 std::string page_html(const PageContent &content, const ReportTrace &trace, const Json &report) {
     std::string page = head(content) + "<body>\n";
-    page.append(kHatching).append("\n<header>\n");
+    page += fmt::format("<svg width=\"0\" height=\"0\" class=\"defs\" aria-hidden=\"true\"><defs>{}"
+                        "</defs></svg>\n<header>\n",
+                        svg::kHatchPattern);
     page += fmt::format("<h1>{}</h1>\n", escaped(content.title));
     if (!content.lead.empty()) {
         page += fmt::format("<p class=\"lead\">{}</p>\n", escaped(content.lead));

@@ -29,4 +29,9 @@ inline constexpr std::string_view kEnd = "</svg>";
                                      std::string_view style_class);
 inline constexpr std::string_view kEndMark = "</g>";
 
+/// The hatching that style classes fill with as url(#hatch); stands in <defs>, once a document.
+inline constexpr std::string_view kHatchPattern =
+    R"(<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" )"
+    R"x(patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="5"/></pattern>)x";
+
 } // namespace cospot::svg

@@ -100,6 +100,34 @@ function sampleForAColumn() {
     'an isomer of the alkanol with a long name,0.28,impurity,60\ndiol,0.12,impurity,20\nsalt,0,,5\n';
 }
 
+/** Retention over the fraction of methanol: straight lines that scatter and cross. */
+function readingsOverTheFraction() {
+  const rows = ['compound,percent,k'];
+  [['caffeine', 1.3, 2.7], ['vanillin', 1.07, 1.95], ['coumarin', 1.63, 2.9], [`"${hostileName}"`, 1.82, 3.4],
+    ['an aldehyde with a name that hardly fits into a column of a table', 1.7, 2.2],
+    ['kampferöl', 1.5, 2.5]].forEach(([name, weak, slope], i) => {
+    [20, 35, 50].forEach((percent, j) => {
+      const scatter = 0.01 * ((i + j) % 3 - 1);
+      rows.push(`${name},${percent},${(10 ** (weak - slope * percent / 100 + scatter)).toFixed(3)}`);
+    });
+  });
+  return `${rows.join('\n')}\n`;
+}
+
+/** A solvent, and a hundred peaks that begin before the ladder and end behind it. */
+function runToDistil() {
+  const random = invented(17);
+  const rows = ['peak,tR,area,start,end', `"${hostileName}",1.4,900000,1.2,1.6`];
+  for (let peak = 1; peak <= 100; peak += 1) {
+    const time = 3 + 0.13 * peak + 0.05 * random();
+    const area = 1000 * Math.exp(random() - (((peak - 45) / 30) ** 2));
+    rows.push(`${peak},${time.toFixed(3)},${area.toFixed(0)},${(time - 0.04).toFixed(3)},${(time + 0.04).toFixed(3)}`);
+  }
+  const ladder = ['carbon,tR'];
+  for (const carbon of [8, 9, 10, 11, 12, 14, 16, 18]) ladder.push(`${carbon},${(0.9 * (carbon - 4)).toFixed(2)}`);
+  return { peaks: `${rows.join('\n')}\n`, ladder: `${ladder.join('\n')}\n` };
+}
+
 /** Writes everything into a new folder and lets cospot draw its pages; returns their paths. */
 export function drawPages(cospot) {
   const folder = mkdtempSync(join(tmpdir(), 'cospot-browser-'));
@@ -118,6 +146,7 @@ export function drawPages(cospot) {
   call('init');
   call('learn', '--systems', write('systems.csv', tables.systems), write('values.csv', tables.values));
   const run = runOf150Peaks();
+  const distilled = runToDistil();
   const page = (name, ...words) => {
     call(...words, '--report', join(folder, `${name}.html`));
     return join(folder, `${name}.html`);
@@ -141,6 +170,12 @@ export function drawPages(cospot) {
         'plate', '--target', 'alkanol 5', '--load-mg', '500'),
       advice: page('advice', 'advise', join(folder, 'plate.csv'), '--system', 'plate'),
       systems: page('systems', 'advise', '--all'),
+      resolve: page('resolve', 'resolve', write('readings.csv', readingsOverTheFraction()), '--hold-up', '1.2',
+        '--gradient', '0.05,0.95,20', '--dwell', '1', '--wanted-k', '3', '--compound', 'vanillin'),
+      resolveOne: page('resolve-one', 'resolve', join(folder, 'readings.csv'), '--compounds', 'kampferöl'),
+      distil: page('distil', 'distil', write('distilled.csv', distilled.peaks), '--ladder',
+        write('alkanes.csv', distilled.ladder), '--solvent-until', '2', '--system', 'gc'),
+      order: page('order', 'distil', '--system', 'gc'),
       predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
     },
   };

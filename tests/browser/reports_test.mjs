@@ -125,6 +125,29 @@ test('a column of 150 fractions shows each, and a cell lights up its row', async
   await close();
 });
 
+test('the map names its critical pairs, and the best fraction stands inside', async () => {
+  const { page, close } = await opened(pages.resolve);
+  const map = page.locator('svg.map');
+  assert.match(await map.textContent(), /pair 1: /);
+  assert.match(await map.textContent(), /best 0\.\d{3}: resolution/);
+  assert.ok(await map.locator('rect.pair').count() > 1);
+  await close();
+  const one = await opened(pages.resolveOne);
+  assert.equal(await one.page.locator('svg.map').count(), 0);
+  await one.close();
+});
+
+test('a distillation shows each peak but the solvent, boiling points above, and its curve', async () => {
+  const { page, close } = await opened(pages.distil, { viewport: { width: 1280, height: 4000 } });
+  assert.equal(await page.locator('svg.chromatogram .peak').count(), 100);
+  assert.match(await page.locator('svg.chromatogram').textContent(), /boiling point, °C/);
+  await page.locator('svg.distillation .mark[data-key="50"] ellipse').hover();
+  const lit = await page.locator('tr.lit').allTextContents();
+  assert.equal(lit.length, 1); // the peak of the same number stays dark
+  assert.match(lit[0], /^50\.0/);
+  await close();
+});
+
 test('a heading sorts by keyboard, and says so', async () => {
   const { page, close } = await opened(pages.run);
   const heading = page.locator('table.sortable th', { hasText: 'Unlisted' }).first();

@@ -1,5 +1,6 @@
 // The pictures are well-formed XML, and say what they show.
 #include "report/axis_ticks.h"
+#include "report/boiling_axis.h"
 #include "report/chromatogram_picture.h"
 #include "report/html.h"
 #include "report/index_axis.h"
@@ -102,13 +103,13 @@ TEST(IndexAxis, InterpolatesALineExactly) {
     const auto ticks = index_ticks({{4, 850}, {5, 950}, {6, 1050}, {8, 1250}}, 20);
     ASSERT_EQ(ticks.size(), 4U);
     for (std::size_t i = 0; i < ticks.size(); ++i) {
-        EXPECT_EQ(ticks[i].index, 900.0 + 100.0 * static_cast<double>(i));
+        EXPECT_EQ(ticks[i].value, 900.0 + 100.0 * static_cast<double>(i));
         EXPECT_NEAR(ticks[i].retention_time_min, 4.5 + static_cast<double>(i), 1e-9);
     }
 }
 
 TEST(IndexAxis, NeverGoesBeyondThePeaks) {
-    for (const IndexTick &tick : index_ticks({{4, 801}, {5, 930}, {7, 1040}, {12, 1199}}, 20)) {
+    for (const TimeTick &tick : index_ticks({{4, 801}, {5, 930}, {7, 1040}, {12, 1199}}, 20)) {
         EXPECT_GT(tick.retention_time_min, 4.0);
         EXPECT_LT(tick.retention_time_min, 12.0);
     }
@@ -118,6 +119,19 @@ TEST(IndexAxis, NeverGoesBeyondThePeaks) {
 
 TEST(IndexAxis, HasNoMoreTicksThanAsked) {
     EXPECT_LE(index_ticks({{4, 801}, {5, 1930}, {7, 2040}, {12, 3199}}, 5).size(), 6U);
+}
+
+// Boiling points of the alkanes: ASTM D2887, from memory.
+TEST(BoilingAxis, IsTheScaleOfTheLadderAndStaysOnIt) {
+    const quantities::BoilingScale scale{{{11, 7, 196}, {12, 8, 216}, {14, 10, 254}}, {}};
+    for (const TimeTick &tick : boiling_ticks(scale, 1.0, 20.0, 12)) {
+        EXPECT_GE(tick.value, 196.0);
+        EXPECT_LE(tick.value, 254.0);
+        EXPECT_NEAR(boiling_point_at(scale, tick.retention_time_min).celsius.value(), tick.value,
+                    1e-9);
+    }
+    EXPECT_EQ(boiling_ticks(scale, 1.0, 20.0, 12).size(), 11U); // 200, 205, ... 250
+    EXPECT_TRUE(boiling_ticks(scale, 10.5, 20.0, 12).empty());
 }
 
 TEST(AxisTicks, AreRound) {
