@@ -189,7 +189,7 @@ std::string order_table(const Json &order) {
                               : "Those that leave early or late, in the order in which they leave";
     table.columns = {{"Leaves as", true}, {"Expected as", true},  {"Compound"},
                      {"Index", true},     {"By index, °C", true}, {"From structure, °C", true},
-                     {"Leaves"}};
+                     {"Stands out"}};
     table.heading_column = 2;
     table.is_sortable = true;
     for (const Json &one : compounds) {

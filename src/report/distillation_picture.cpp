@@ -86,7 +86,7 @@ std::string distillation_picture(const std::vector<DrawnRecovery> &recovered,
     for (const DrawnRecovery &one : recovered) {
         const std::string at_x = svg::number(x(one.per_cent));
         const std::string at_y = svg::number(scale.y(one.celsius));
-        points += at_x + "," + at_y + " ";
+        points += fmt::format("{},{} ", at_x, at_y);
         marks += svg::begin_mark(
             one.key, fmt::format("{:g} %: {:.1f} °C", one.per_cent, one.celsius), "value");
         marks += fmt::format("<ellipse cx=\"{}\" cy=\"{}\" rx=\"3.5\" ry=\"3.5\"/>", at_x, at_y);

@@ -8,6 +8,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
+#include <set>
 
 namespace cospot {
 
@@ -177,22 +180,41 @@ std::string best_mark(const DrawnMap &map, const Scale &scale) {
                      "label");
 }
 
-/// Critical pairs in the order of the fractions, each once.
-std::vector<std::string> pairs_of(const DrawnMap &map) {
+/// The critical pairs that the picture numbers and names, in the order of the fractions.
+struct NamedPairs {
+    std::vector<std::string> names;
+    std::size_t further = 0; ///< without room
+};
+
+/// All pairs; of too many the one at the best fraction and those that are critical most widely.
+NamedPairs named_pairs(const DrawnMap &map) {
     std::vector<std::string> pairs;
+    std::map<std::string, std::size_t> widths;
     for (const DrawnMapPoint &point : map.points) {
-        if (std::find(pairs.begin(), pairs.end(), point.pair) == pairs.end()) {
+        if (++widths[point.pair] == 1) {
             pairs.push_back(point.pair);
         }
     }
-    return pairs;
+    if (pairs.size() <= kMostNamed) {
+        return {pairs};
+    }
+    widths[map.points[map.best].pair] = map.points.size();
+    std::vector<std::string> by_width = pairs;
+    std::stable_sort(by_width.begin(), by_width.end(),
+                     [&](const auto &a, const auto &b) { return widths[a] > widths[b]; });
+    const std::set<std::string> widest(by_width.begin(),
+                                       by_width.begin() + static_cast<std::ptrdiff_t>(kMostNamed));
+    NamedPairs named{{}, pairs.size() - kMostNamed};
+    std::copy_if(pairs.begin(), pairs.end(), std::back_inserter(named.names),
+                 [&](const std::string &pair) { return widest.contains(pair); });
+    return named;
 }
 
 /// Numbers of the critical pairs above the plot; the key below names them.
-std::string pair_band(const DrawnMap &map, const std::vector<std::string> &pairs,
-                      const Scale &scale) {
+std::string pair_band(const DrawnMap &map, const NamedPairs &pairs, const Scale &scale) {
     constexpr double room = 20.0; // of a number
     constexpr double middle = kBandTop + kBand / 2 + 4;
+    const auto &names = pairs.names;
     std::string svg = svg::text(kLeft - 8, middle, "end", "pair", "lane");
     for (const Stretch &stretch :
          stretches_of(map.points, [](const auto &a, const auto &b) { return a.pair == b.pair; })) {
@@ -202,15 +224,16 @@ std::string pair_band(const DrawnMap &map, const std::vector<std::string> &pairs
                                  ? scale.x(map.points[stretch.last + 1].fraction)
                                  : kRight;
         svg += svg::rectangle(left, kBandTop, right - left, kBand, "pair");
-        if (right - left > room) {
-            const auto number = std::find(pairs.begin(), pairs.end(), pair) - pairs.begin() + 1;
-            svg += svg::text((left + right) / 2, middle, "middle", fmt::format("{}", number));
+        const auto named = std::find(names.begin(), names.end(), pair);
+        if (named != names.end() && right - left > room) {
+            svg += svg::text((left + right) / 2, middle, "middle",
+                             fmt::format("{}", named - names.begin() + 1));
         }
     }
     return svg + '\n';
 }
 
-std::string key(const DrawnMap &map, const std::vector<std::string> &pairs) {
+std::string key(const DrawnMap &map, const NamedPairs &pairs) {
     std::string svg = svg::rectangle(kLeft, kKeyTop - 12, 24, 14, "outside") +
                       svg::text(kLeft + 32, kKeyTop, "start",
                                 fmt::format("some k outside {:g} to {:g}", map.k_from, map.k_to));
@@ -220,20 +243,21 @@ std::string key(const DrawnMap &map, const std::vector<std::string> &pairs) {
                        svg::number(kKeyTop - 5)) +
            svg::text(kLeft + 410, kKeyTop, "start", "beyond the measured fractions");
     double line = kKeyTop + 4;
-    for (std::size_t i = 0; i < std::min(pairs.size(), kMostNamed); ++i) {
+    for (std::size_t i = 0; i < pairs.names.size(); ++i) {
         line += kKeyLine;
         svg += svg::text(kLeft, line, "start",
-                         fmt::format("pair {}: {}", i + 1, fitted(pairs[i], 110)));
+                         fmt::format("pair {}: {}", i + 1, fitted(pairs.names[i], 110)));
     }
-    if (pairs.size() > kMostNamed) {
+    if (pairs.further > 0) {
         svg += svg::text(kLeft, line + kKeyLine, "start",
-                         fmt::format("and {} further pairs", pairs.size() - kMostNamed));
+                         fmt::format("and {} further pairs, without number", pairs.further));
     }
     return svg;
 }
 
-double height_of(std::size_t pairs) {
-    return kKeyTop + 14 + kKeyLine * static_cast<double>(std::min(pairs, kMostNamed + 1));
+double height_of(const NamedPairs &pairs) {
+    const std::size_t lines = pairs.names.size() + (pairs.further > 0 ? 1 : 0);
+    return kKeyTop + 14 + kKeyLine * static_cast<double>(lines);
 }
 
 /// What a picture needs that no page surrounds.
@@ -248,11 +272,11 @@ std::string own_looks(const DrawnMap &map, const std::string &title) {
 
 std::string resolution_map_picture(const DrawnMap &map, MapFrame frame) {
     const Scale scale = scale_of(map);
-    const std::vector<std::string> pairs = pairs_of(map);
+    const NamedPairs pairs = named_pairs(map);
     const double heading = frame == MapFrame::alone ? kHeading : 0.0;
     const std::string title = "Resolution over the fraction of " + map.modifier;
     const DrawnMapPoint &best = map.points[map.best];
-    std::string svg = svg::begin(kWidth, heading + height_of(pairs.size()), "map", title,
+    std::string svg = svg::begin(kWidth, heading + height_of(pairs), "map", title,
                                  fmt::format("Best fraction {:.3f} with resolution {:.2f} of {}.",
                                              best.fraction, best.resolution, best.pair));
     svg += frame == MapFrame::alone ? own_looks(map, title) : "";

@@ -2,6 +2,7 @@
 #include "report/axis_ticks.h"
 #include "report/boiling_axis.h"
 #include "report/chromatogram_picture.h"
+#include "report/distillation_picture.h"
 #include "report/html.h"
 #include "report/index_axis.h"
 #include "report/plate_picture.h"
@@ -9,8 +10,10 @@
 #include "report/range_picture.h"
 #include "report/reliability_picture.h"
 #include "report/replicate_picture.h"
+#include "report/resolution_map_picture.h"
 
 #include <boost/property_tree/xml_parser.hpp>
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <sstream>
@@ -43,7 +46,8 @@ TEST(Pictures, AreWellFormedWhateverTheNames) {
         reliability_picture({{0.1, 0.2, 5}}, {{0.1, 0.1, 5}, {1.0, 1.0, 3}}, kHostile),
         replicate_picture({{"1", kHostile, "", 0.3, true}, {"2", kHostile, "2025", 0.3, false}},
                           kHostile, kHostile),
-        range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostile)};
+        range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostile),
+        distillation_picture({{"5", 5, 174}, {"50", 50, 216}}, 2, 0, kHostile)};
     for (const std::string &picture : pictures) {
         ASSERT_NO_THROW(parsed(picture)) << picture;
         const ptree svg = parsed(picture).get_child("svg");
@@ -119,6 +123,30 @@ TEST(IndexAxis, NeverGoesBeyondThePeaks) {
 
 TEST(IndexAxis, HasNoMoreTicksThanAsked) {
     EXPECT_LE(index_ticks({{4, 801}, {5, 1930}, {7, 2040}, {12, 3199}}, 5).size(), 6U);
+}
+
+/// Thirty pairs, each critical at two fractions, but for the last, which is so at one: the best.
+DrawnMap crowded_map() {
+    DrawnMap map;
+    map.modifier = kHostile;
+    for (int i = 0; i < 59; ++i) {
+        map.points.push_back({0.2 + 0.005 * i, 1.0, fmt::format("a{0} / b{0}", i / 2), i < 9});
+    }
+    map.points.back().resolution = 2.0;
+    map.best = map.points.size() - 1;
+    map.readings = {0.2, 0.45};
+    return map;
+}
+
+TEST(ResolutionMap, NamesTheBestPairAndNumbersOnlyWhatItNames) {
+    for (const MapFrame frame : {MapFrame::page, MapFrame::alone}) {
+        const std::string svg = resolution_map_picture(crowded_map(), frame);
+        EXPECT_EQ(parsed(svg).get<std::string>("svg.<xmlattr>.role"), "img");
+        EXPECT_NE(svg.find("pair 12: a29 / b29"), std::string::npos);
+        EXPECT_EQ(svg.find("pair 13"), std::string::npos);
+        EXPECT_NE(svg.find("and 18 further pairs"), std::string::npos);
+        EXPECT_NE(svg.find("best 0.490: resolution 2.00"), std::string::npos);
+    }
 }
 
 // Boiling points of the alkanes: ASTM D2887, from memory.
