@@ -153,6 +153,7 @@ void add_stains(const Feature &feature, const Hypotheses &hypotheses, const Advi
 std::vector<CompoundTraits> sampled_traits(library::Database &database,
                                            const LibraryEvidence &evidence) {
     std::vector<CompoundTraits> traits;
+    traits.reserve(2 * kTraitsSampled);
     const std::size_t step = 1 + evidence.compound_ids.size() / kTraitsSampled;
     for (std::size_t i = 0; i < evidence.compound_ids.size(); i += step) {
         traits.push_back(

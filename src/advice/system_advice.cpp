@@ -20,6 +20,7 @@ struct SeenPairs {
 SeenPairs pairs_on(const MeasuredSystem &system, const std::vector<std::int64_t> &compounds) {
     const std::size_t n = compounds.size();
     std::vector<const matcher::CandidateDensity *> densities;
+    densities.reserve(n);
     for (const std::int64_t compound : compounds) {
         densities.push_back(
             matcher::find_candidate(system.model, static_cast<std::size_t>(compound)));

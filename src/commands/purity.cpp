@@ -186,6 +186,7 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
             continue;
         }
         std::vector<Feature> features;
+        features.reserve(together.size());
         for (const Feature *feature : together) {
             features.push_back(*feature);
         }

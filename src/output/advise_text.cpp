@@ -108,7 +108,8 @@ std::string system_advice_text(const SystemAdvice &advice, const Style &style) {
         2);
     for (std::size_t i = 0; i < std::min(kListed, advice.inseparable.size()); ++i) {
         const auto &[first, second] = advice.inseparable[i];
-        text += wrapped(printable("not told apart by any system: " + first + " and " + second), 2);
+        text += wrapped(
+            printable(fmt::format("not told apart by any system: {} and {}", first, second)), 2);
     }
     if (advice.inseparable.size() > kListed) {
         text += fmt::format("  ... and {} more pairs\n", advice.inseparable.size() - kListed);

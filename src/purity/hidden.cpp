@@ -72,6 +72,7 @@ std::vector<std::string> compounds_at(const Feature &feature, const std::string 
     }
     std::sort(near.begin(), near.end());
     std::vector<std::string> names;
+    names.reserve(near.size());
     for (auto &[distance, name] : near) {
         names.push_back(std::move(name));
     }
