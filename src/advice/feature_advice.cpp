@@ -153,7 +153,6 @@ void add_stains(const Feature &feature, const Hypotheses &hypotheses, const Advi
 std::vector<CompoundTraits> sampled_traits(library::Database &database,
                                            const LibraryEvidence &evidence) {
     std::vector<CompoundTraits> traits;
-    traits.reserve(2 * kTraitsSampled);
     const std::size_t step = 1 + evidence.compound_ids.size() / kTraitsSampled;
     for (std::size_t i = 0; i < evidence.compound_ids.size(); i += step) {
         traits.push_back(
@@ -203,6 +202,7 @@ std::vector<AdvisedMeasurement> for_whole_sample(const std::vector<FeatureAdvice
         }
     }
     std::vector<AdvisedMeasurement> result;
+    result.reserve(sums.size());
     for (auto &[name, sum] : sums) {
         result.push_back(std::move(sum));
     }
