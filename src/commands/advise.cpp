@@ -182,13 +182,8 @@ void advise_on_compounds(const CommandOptions &options, std::istream &standard_i
 }
 
 /// The files that the answer rests on, beside the library.
-Texts input_names(const CommandOptions &options) {
-    Texts names = options.has("file") ? options.get<Texts>("file") : Texts{};
-    for (const char *option : {"ladder", "effort", "also"}) {
-        if (options.has(option)) {
-            names.push_back(options.get<std::string>(option));
-        }
-    }
+Texts advise_inputs(const CommandOptions &options) {
+    Texts names = input_names(options, {"ladder", "effort", "also"});
     for (const std::string &name :
          options.has("compounds") ? options.get<Texts>("compounds") : Texts{}) {
         if (name == "-" || std::filesystem::is_regular_file(name)) { // else a compound
@@ -217,7 +212,7 @@ int run_advise(const Invocation &invocation) {
                          "one of: a FILE, --compounds or --all");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    TracedInputs inputs(file_of_report ? advise_inputs(options) : Texts{}, invocation.in);
     library::Database database = open_library(invocation, library::Access::read);
     const Style style = style_for(invocation.out);
     const Texts &notes = options.has("file") ? feature_notes() : system_notes();

@@ -292,9 +292,7 @@ int run_column(const Invocation &invocation) {
         return kDone;
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report && options.has("file")
-                            ? options.get<std::vector<std::string>>("file")
-                            : std::vector<std::string>{},
+    TracedInputs inputs(file_of_report ? input_names(options, {}) : std::vector<std::string>{},
                         invocation.in);
     const ColumnResult result = result_of(invocation, options, inputs.standard_input());
     const Json objects = column_json(result);

@@ -105,18 +105,6 @@ Json objects_of(const std::optional<distillation::DistilledSample> &sample,
     return objects;
 }
 
-/// The files that the answer rests on, beside the library.
-Texts input_names(const CommandOptions &options) {
-    Texts names;
-    if (options.has("file")) {
-        names = options.get<Texts>("file");
-    }
-    if (options.has("ladder")) {
-        names.push_back(options.get<std::string>("ladder"));
-    }
-    return names;
-}
-
 /// What --system is about; nothing without it.
 std::optional<distillation::VolatilityOrder> asked_order(const CommandOptions &options,
                                                          const Invocation &invocation) {
@@ -163,7 +151,7 @@ int run_distil(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options, {"ladder"}) : Texts{}, invocation.in);
     const auto order = asked_order(options, invocation);
     std::optional<distillation::DistilledSample> sample;
     if (options.has("file")) {

@@ -147,17 +147,6 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
     return words;
 }
 
-/// The files that the answer rests on, beside the library.
-std::vector<std::string> input_names(const CommandOptions &options) {
-    std::vector<std::string> names = options.get<std::vector<std::string>>("file");
-    for (const char *option : {"ladder", "prior", "also"}) {
-        if (options.has(option)) {
-            names.push_back(options.get<std::string>(option));
-        }
-    }
-    return names;
-}
-
 /// Whether a note tells of a fault, or a system holds nothing to compare with.
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
@@ -244,7 +233,8 @@ int run_identify(const Invocation &invocation) {
     }
     const auto file_of_report = report_file(options);
     library::Database database = open_library(invocation, library::Access::read);
-    TracedInputs inputs(file_of_report ? input_names(options) : std::vector<std::string>{},
+    TracedInputs inputs(file_of_report ? input_names(options, {"ladder", "prior", "also"})
+                                       : std::vector<std::string>{},
                         invocation.in);
     std::istream &standard_input = inputs.standard_input();
     InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);

@@ -12,6 +12,7 @@
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
+#include <fmt/ranges.h>
 #include <nlohmann/json.hpp>
 
 #include <optional>
@@ -130,14 +131,6 @@ void print_remarks(const LearnSummary &summary, std::ostream &err) {
     }
 }
 
-std::string joined(const Texts &texts) {
-    std::string result;
-    for (const std::string &text : texts) {
-        result += (result.empty() ? "" : " ") + text;
-    }
-    return result;
-}
-
 void remark_missing_runs(LearnSummary &summary) {
     if (summary.added_without_run > 0) {
         summary.remarks.push_back(fmt::format(
@@ -174,7 +167,8 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     Texts names = texts_of(options, "systems");
     const Texts others = texts_of(options, "file");
     names.insert(names.end(), others.begin(), others.end());
-    const std::int64_t change = library::begin_change(database, "learn", joined(names));
+    const std::int64_t change =
+        library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
     for (InputFile &file : files.systems) {
         learn_systems(database, read_systems(file.stream(), file.name()), change, summary);
     }

@@ -233,17 +233,6 @@ Json results_of(const std::vector<purity::JudgedSample> &samples) {
     return results;
 }
 
-/// The files that the answer rests on, beside the library.
-Texts input_names(const CommandOptions &options) {
-    Texts names = options.get<Texts>("file");
-    for (const char *option : {"ladder", "blank", "rules", "also"}) {
-        if (options.has(option)) {
-            names.push_back(options.get<std::string>(option));
-        }
-    }
-    return names;
-}
-
 } // namespace
 
 int run_purity(const Invocation &invocation) {
@@ -260,7 +249,9 @@ int run_purity(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options, {"ladder", "blank", "rules", "also"})
+                                       : Texts{},
+                        invocation.in);
     const purity::Limits limits = limits_of(options, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
     Work work{invocation,

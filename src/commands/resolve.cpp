@@ -255,9 +255,7 @@ int run_resolve(const Invocation &invocation) {
         return kDone;
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report && options.has("file") ? options.get<Texts>("file")
-                                                              : Texts{},
-                        invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options, {}) : Texts{}, invocation.in);
     Answer answer;
     read_question(options, answer);
     const LibraryUse library =

@@ -8,6 +8,7 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -132,14 +133,6 @@ std::vector<std::string> standing_out(library::Database &database, const Compare
     return names;
 }
 
-std::string joined(const std::vector<std::string> &names) {
-    std::string text;
-    for (const std::string &name : names) {
-        text += (text.empty() ? "" : ", ") + name;
-    }
-    return text;
-}
-
 } // namespace
 
 Mechanism mechanism_of(const library::System &system) {
@@ -261,10 +254,12 @@ std::vector<std::string> elution_words(library::Database &database, const librar
                                "described as they were, and the values of this system?");
         }
         if (!check->sooner.empty()) {
-            words.push_back("Far sooner than that says: " + joined(check->sooner) + ".");
+            words.push_back(
+                fmt::format("Far sooner than that says: {}.", fmt::join(check->sooner, ", ")));
         }
         if (!check->later.empty()) {
-            words.push_back("Far later than that says: " + joined(check->later) + ".");
+            words.push_back(
+                fmt::format("Far later than that says: {}.", fmt::join(check->later, ", ")));
         }
     }
     return words;

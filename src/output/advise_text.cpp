@@ -3,6 +3,7 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -22,12 +23,8 @@ std::string heading(const char *leaves) {
     return fmt::format("  {:>6} {:>7}  {:<11} {}\n", "bits", "/effort", leaves, "measurement");
 }
 
-std::string joined(const std::vector<std::string> &names) {
-    std::string text;
-    for (const std::string &name : names) {
-        text += (text.empty() ? "" : " + ") + name;
-    }
-    return text;
+std::string joined(const std::vector<std::string> &systems) {
+    return fmt::format("{}", fmt::join(systems, " + "));
 }
 
 std::string set_line(const AdvisedSet &set) {

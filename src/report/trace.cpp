@@ -21,6 +21,20 @@ Json json_of(const InputTrace &input) {
 
 } // namespace
 
+std::vector<std::string> input_names(const CommandOptions &options,
+                                     std::initializer_list<const char *> options_of_files) {
+    std::vector<std::string> names;
+    if (options.has("file")) {
+        names = options.get<std::vector<std::string>>("file");
+    }
+    for (const char *option : options_of_files) {
+        if (options.has(option)) {
+            names.push_back(options.get<std::string>(option));
+        }
+    }
+    return names;
+}
+
 TracedInputs::TracedInputs(const std::vector<std::string> &names, std::istream &standard_input)
     : standard_input_(&standard_input) {
     for (const std::string &name : names) {

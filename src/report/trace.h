@@ -1,8 +1,10 @@
 #pragma once
 
 #include "command.h"
+#include "options.h"
 #include "output/json.h"
 
+#include <initializer_list>
 #include <iosfwd>
 #include <optional>
 #include <sstream>
@@ -26,6 +28,11 @@ struct ReportTrace {
     std::string date_utc;               ///< YYYY-MM-DDThh:mm:ssZ
     std::vector<InputTrace> inputs;
 };
+
+/// The files that an answer rests on, beside the library: the positional ones, if the command has
+/// any, and those that the options name, as far as they were given.
+[[nodiscard]] std::vector<std::string>
+input_names(const CommandOptions &options, std::initializer_list<const char *> options_of_files);
 
 /// The inputs of a command that is to write a report. Files are summed before they are read;
 /// standard input, where it is one of them, is read whole and handed on by `standard_input`.
