@@ -142,6 +142,12 @@ Statement &Statement::bind_null(int parameter) {
     return *this;
 }
 
+Statement &Statement::bind_blob(int parameter, std::string_view bytes) {
+    check(sqlite3_bind_blob64(statement_.get(), parameter, bytes.data(), bytes.size(),
+                              SQLITE_TRANSIENT));
+    return *this;
+}
+
 bool Statement::step() {
     const int code = sqlite3_step(statement_.get());
     if (code == SQLITE_ROW) {
@@ -177,6 +183,14 @@ std::string Statement::text(int column) const {
     const unsigned char *bytes = sqlite3_column_text(statement_.get(), column);
     const int size = sqlite3_column_bytes(statement_.get(), column);
     return bytes == nullptr ? std::string() : std::string(bytes, bytes + size);
+}
+
+std::string_view Statement::blob(int column) const {
+    const void *bytes = sqlite3_column_blob(statement_.get(), column);
+    const int size = sqlite3_column_bytes(statement_.get(), column);
+    return bytes == nullptr
+               ? std::string_view()
+               : std::string_view(static_cast<const char *>(bytes), static_cast<std::size_t>(size));
 }
 
 bool Statement::is_null(int column) const {

@@ -31,6 +31,7 @@ public:
     Statement &bind(int parameter, std::optional<double> value);
     Statement &bind(int parameter, std::optional<std::int64_t> value);
     Statement &bind_null(int parameter);
+    Statement &bind_blob(int parameter, std::string_view bytes);
 
     /// Goes to the next row; false when there is none. Throws DatabaseError.
     [[nodiscard]] bool step();
@@ -42,6 +43,8 @@ public:
     [[nodiscard]] std::int64_t integer(int column) const;
     [[nodiscard]] double real(int column) const;
     [[nodiscard]] std::string text(int column) const;
+    /// Valid until the statement goes on or is reset.
+    [[nodiscard]] std::string_view blob(int column) const;
     [[nodiscard]] bool is_null(int column) const;
     [[nodiscard]] std::optional<double> optional_real(int column) const;
     [[nodiscard]] std::optional<std::int64_t> optional_integer(int column) const;

@@ -1,5 +1,9 @@
 #include "library/overview.h"
 
+#include "library/fits.h"
+
+#include <algorithm>
+
 namespace cospot::library {
 
 namespace {
@@ -78,6 +82,9 @@ Counts counts_of_system(Database &database, std::int64_t system) {
 
 std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quantity,
                           std::int64_t most) {
+    if (const auto kept = kept_fit(database, system, quantity)) {
+        return std::min(kept->values, most);
+    }
     Statement &query = database.cached(
         "SELECT count(*) FROM (SELECT 1 FROM measurement WHERE system_id = ?1 AND quantity = ?2 "
         "AND superseded_by IS NULL AND retired_change_id IS NULL LIMIT ?3)");

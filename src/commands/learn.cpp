@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "evidence/fitted_system.h"
 #include "input_options.h"
 #include "learning/description_learner.h"
 #include "learning/learn_files.h"
@@ -222,6 +223,7 @@ int run_learn(const Invocation &invocation) {
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
     if (!is_dry_run) {
         transaction.commit();
+        keep_fits(database);
     }
 
     if (invocation.json) {

@@ -1,6 +1,7 @@
 #include "library/merge.h"
 #include "command.h"
 #include "command_line.h"
+#include "evidence/fitted_system.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/style.h"
@@ -112,6 +113,7 @@ int run_merge(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::write);
     const MergeSummary summary =
         library::merge_library(database, other, {options.has("rename-conflicts")});
+    keep_fits(database);
     if (invocation.json) {
         print_json(summary, invocation.out);
     } else {

@@ -1,6 +1,7 @@
 #include "library/retire.h"
 #include "command.h"
 #include "command_line.h"
+#include "evidence/fitted_system.h"
 #include "open_library.h"
 #include "options.h"
 #include "shared/text.h"
@@ -38,9 +39,10 @@ void print(const Invocation &invocation, bool undo, const library::RetireSummary
 int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason,
                  bool undo) {
     library::Database database = open_library(invocation, library::Access::write);
-    print(invocation, undo,
-          undo ? library::take_back_values(database, ids, reason)
-               : library::retire_values(database, ids, reason));
+    const auto summary = undo ? library::take_back_values(database, ids, reason)
+                              : library::retire_values(database, ids, reason);
+    keep_fits(database);
+    print(invocation, undo, summary);
     return kDone;
 }
 
@@ -50,6 +52,7 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
     const std::optional<std::size_t> changed =
         undo ? library::take_back_system(database, name, reason)
              : library::retire_system(database, name, reason);
+    keep_fits(database);
     if (!changed) {
         fmt::print(invocation.err, "system {} {} already\n", printable(name),
                    undo ? "is in use" : "is retired");

@@ -1,10 +1,10 @@
 #include "evidence/input_features.h"
 
 #include "evidence/chromatogram_features.h"
+#include "evidence/fitted_system.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_features.h"
 #include "library/compounds.h"
-#include "library/measurements.h"
 #include "library/systems.h"
 #include "matcher/system_model.h"
 #include "quantities/hold_up.h"
@@ -52,13 +52,7 @@ void check_technique(const library::System &system, bool is_planar, const char *
 
 /// The library's mean R_F of a compound on a system.
 ReferenceRf reference_on(library::Database &database, const library::System &system) {
-    std::vector<matcher::KnownValue> known;
-    for (const library::HeldValue &value :
-         library::values_on_system(database, system.id, Quantity::Rf)) {
-        known.push_back(
-            {static_cast<std::size_t>(value.compound), value.run, value.run_is_named, value.value});
-    }
-    const matcher::SystemModel model = matcher::fit_system(Quantity::Rf, known);
+    const matcher::SystemModel model = fitted_system(database, system.id, Quantity::Rf);
     return [&database, model](const std::string &name) -> std::optional<quantities::Uncertain> {
         for (const library::Compound &compound : library::find_by_name(database, name)) {
             if (const auto *candidate =

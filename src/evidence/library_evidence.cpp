@@ -1,9 +1,12 @@
 #include "evidence/library_evidence.h"
 
+#include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
 #include "shared/text.h"
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 namespace cospot {
 
@@ -27,75 +30,79 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
     return {*system, observation.quantity};
 }
 
-std::vector<std::int64_t> distinct_compounds(const std::vector<SystemValues> &observed,
-                                             const std::vector<SystemValues> &related) {
+std::vector<std::int64_t> distinct_compounds(const std::vector<FittedSystem> &observed,
+                                             const std::vector<FittedSystem> &related) {
     std::vector<std::int64_t> ids;
-    for (const std::vector<SystemValues> *systems : {&observed, &related}) {
-        for (const SystemValues &system : *systems) {
-            for (const library::HeldValue &value : system.held) {
-                if (ids.empty() || ids.back() != value.compound) {
-                    ids.push_back(value.compound);
-                }
+    std::vector<std::int64_t> merged;
+    for (const std::vector<FittedSystem> *systems : {&observed, &related}) {
+        for (const FittedSystem &system : *systems) {
+            std::vector<std::int64_t> own;
+            own.reserve(system.model.candidates.size());
+            for (const matcher::CandidateDensity &candidate : system.model.candidates) {
+                own.push_back(static_cast<std::int64_t>(candidate.compound));
             }
+            merged.clear();
+            std::set_union(ids.begin(), ids.end(), own.begin(), own.end(),
+                           std::back_inserter(merged));
+            ids.swap(merged);
         }
     }
-    std::sort(ids.begin(), ids.end());
-    ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
     return ids;
 }
 
-matcher::SystemModel model_of(Quantity quantity, const std::vector<library::HeldValue> &held,
-                              const LibraryEvidence &evidence) {
-    std::vector<matcher::KnownValue> known;
-    known.reserve(held.size());
-    for (const library::HeldValue &value : held) {
-        known.push_back({static_cast<std::size_t>(index_of_compound(evidence, value.compound)),
-                         value.session, value.run_is_named, value.value});
+/// The model with compounds numbered as in the evidence, which holds all of them.
+matcher::SystemModel renumbered(matcher::SystemModel model, const LibraryEvidence &evidence) {
+    std::size_t index = 0;
+    for (matcher::CandidateDensity &candidate : model.candidates) {
+        while (evidence.compound_ids[index] < static_cast<std::int64_t>(candidate.compound)) {
+            ++index;
+        }
+        candidate.compound = index;
     }
-    return matcher::fit_system(quantity, known);
+    return model;
+}
+
+FittedSystem fitted(library::Database &database, const ModelledSystem &modelled) {
+    return {modelled, fitted_system(database, modelled.system.id, modelled.quantity)};
 }
 
 } // namespace
 
-SystemValues values_of(library::Database &database, const ModelledSystem &modelled) {
-    return {modelled, library::values_on_system(database, modelled.system.id, modelled.quantity)};
-}
-
-LibraryEvidence evidence_from(const std::vector<SystemValues> &observed,
-                              const std::vector<SystemValues> &related) {
+LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
+                              std::vector<FittedSystem> related) {
     LibraryEvidence evidence;
     evidence.compound_ids = distinct_compounds(observed, related);
-    for (const SystemValues &system : observed) {
+    for (FittedSystem &system : observed) {
         evidence.systems.push_back(system.modelled);
-        evidence.knowledge.systems.push_back(
-            model_of(system.modelled.quantity, system.held, evidence));
+        evidence.knowledge.systems.push_back(renumbered(std::move(system.model), evidence));
     }
     std::vector<ModelledSystem> others;
     std::vector<matcher::SystemModel> other_models;
-    for (const SystemValues &system : related) {
+    for (FittedSystem &system : related) {
         others.push_back(system.modelled);
-        other_models.push_back(model_of(system.modelled.quantity, system.held, evidence));
+        other_models.push_back(renumbered(std::move(system.model), evidence));
     }
     evidence.notes = transfer_between_systems(evidence, others, other_models);
+    evidence.nearby = matcher::nearby_candidates(evidence.knowledge);
     return evidence;
 }
 
 LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features) {
     LibraryEvidence named; // only the systems, to look them up
-    std::vector<SystemValues> observed;
+    std::vector<FittedSystem> observed;
     for (const Feature &feature : features) {
         for (const FeatureObservation &observation : feature.observations) {
             if (find_model(named, observation) < 0) {
                 named.systems.push_back(modelled_system(database, observation));
-                observed.push_back(values_of(database, named.systems.back()));
+                observed.push_back(fitted(database, named.systems.back()));
             }
         }
     }
-    std::vector<SystemValues> related;
+    std::vector<FittedSystem> related;
     for (const ModelledSystem &modelled : related_systems(database, named.systems)) {
-        related.push_back(values_of(database, modelled));
+        related.push_back(fitted(database, modelled));
     }
-    return evidence_from(observed, related);
+    return evidence_from(std::move(observed), std::move(related));
 }
 
 std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {

@@ -3,7 +3,6 @@
 #include "evidence/feature.h"
 #include "evidence/further_evidence.h"
 #include "library/database.h"
-#include "library/measurements.h"
 #include "library/systems.h"
 #include "matcher/likelihood.h"
 
@@ -31,23 +30,22 @@ struct LibraryEvidence {
     std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
-    matcher::Knowledge knowledge;       ///< a model for each of `systems`
-    std::vector<std::string> notes;     ///< which systems told about others
+    matcher::Knowledge knowledge;                  ///< a model for each of `systems`
+    std::vector<matcher::NearbyCandidates> nearby; ///< of `knowledge`
+    std::vector<std::string> notes;                ///< which systems told about others
     std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 
-/// The values of one system and quantity.
-struct SystemValues {
+/// A system with its model, whose compounds are numbered by their ids in the library.
+struct FittedSystem {
     ModelledSystem modelled;
-    std::vector<library::HeldValue> held; ///< in the order of compounds
+    matcher::SystemModel model;
 };
 
-[[nodiscard]] SystemValues values_of(library::Database &database, const ModelledSystem &modelled);
-
-/// What the values say: a model for each observed system, and what those and the related ones tell
-/// about compounds that were not measured on an observed one.
-[[nodiscard]] LibraryEvidence evidence_from(const std::vector<SystemValues> &observed,
-                                            const std::vector<SystemValues> &related);
+/// What the models say together: those of the observed systems, and what they and the related ones
+/// tell about compounds that were not measured on an observed one.
+[[nodiscard]] LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
+                                            std::vector<FittedSystem> related);
 
 /// Loads the values of every system and quantity that the features were observed with, and what
 /// other systems tell about compounds that were not measured on them. Throws

@@ -35,12 +35,12 @@ matcher::CandidateDensity density_of(const ExpectedRetention &expected, std::siz
     return density;
 }
 
-void insert_sorted(std::vector<matcher::CandidateDensity> &candidates,
-                   const matcher::CandidateDensity &density) {
+void insert_sorted(matcher::SystemModel &model, const matcher::CandidateDensity &density) {
     const auto place =
-        std::upper_bound(candidates.begin(), candidates.end(), density,
+        std::upper_bound(model.candidates.begin(), model.candidates.end(), density,
                          [](const auto &a, const auto &b) { return a.compound < b.compound; });
-    candidates.insert(place, density);
+    model.candidates.insert(place, density);
+    model.by_location.clear();
 }
 
 } // namespace
@@ -65,8 +65,7 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
                     continue;
                 }
                 if (one.prediction) {
-                    insert_sorted(evidence.knowledge.systems[s].candidates,
-                                  density_of(one, compound));
+                    insert_sorted(evidence.knowledge.systems[s], density_of(one, compound));
                 } else {
                     notes.push_back(fmt::format("{} on {}: not predicted, {}", asked[i].name,
                                                 one.system, one.refusal));
@@ -74,6 +73,7 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
             }
         }
     }
+    evidence.nearby = matcher::nearby_candidates(evidence.knowledge);
     return notes;
 }
 

@@ -130,8 +130,8 @@ Eigen::MatrixXd training_part(const Eigen::MatrixXd &table) {
     return table(chosen, Eigen::all);
 }
 
-void add_candidate(matcher::SystemModel &model, std::size_t compound, std::size_t sources,
-                   const transfer::Transferred &reading) {
+matcher::CandidateDensity transferred(Quantity quantity, std::size_t compound, std::size_t sources,
+                                      const transfer::Transferred &reading) {
     matcher::CandidateDensity density;
     density.compound = compound;
     density.basis = matcher::Basis::transferred;
@@ -139,9 +139,9 @@ void add_candidate(matcher::SystemModel &model, std::size_t compound, std::size_
     density.scale = reading.scale;
     density.freedom = reading.freedom;
     density.log_constant = matcher::student_t_constant(reading.freedom);
-    density.mean = matcher::from_model_scale(model.quantity, reading.location);
+    density.mean = matcher::from_model_scale(quantity, reading.location);
     density.runs = sources;
-    model.candidates.push_back(density);
+    return density;
 }
 
 std::string described(const transfer::Target &target, const std::vector<Column> &columns,
@@ -161,9 +161,12 @@ std::string described(const transfer::Target &target, const std::vector<Column> 
                        target.sources.size() == 1 ? "" : "s", added, sources);
 }
 
-/// Fits the relation between the columns and adds what follows from it.
+/// Candidates to be added to the observed systems, one list each.
+using Additions = std::vector<std::vector<matcher::CandidateDensity>>;
+
+/// Fits the relation between the columns, and what follows from it.
 void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &columns,
-                    std::vector<std::string> &notes) {
+                    Additions &additions, std::vector<std::string> &notes) {
     const Eigen::MatrixXd table = table_of(columns, evidence.compound_ids.size());
     const Eigen::MatrixXd training = training_part(table);
     if (training.rows() < transfer::kFewestCompounds) {
@@ -191,7 +194,8 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
         matcher::ErrorCorrelation errors;
         for (const transfer::Transferred &reading : expected.readings) {
             const std::size_t system = observed(reading.system);
-            add_candidate(evidence.knowledge.systems[system], compound, known, reading);
+            additions[system].push_back(
+                transferred(evidence.systems[system].quantity, compound, known, reading));
             errors.systems.push_back(system);
             ++added[system];
         }
@@ -214,6 +218,19 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
         }
         unlisted.correlation = correlations(targets, targets);
     }
+}
+
+/// `added` in the order of compounds.
+void add(const std::vector<matcher::CandidateDensity> &added, matcher::SystemModel &model) {
+    if (added.empty()) {
+        return;
+    }
+    const auto measured = std::ssize(model.candidates);
+    model.candidates.insert(model.candidates.end(), added.begin(), added.end());
+    std::inplace_merge(model.candidates.begin(), model.candidates.begin() + measured,
+                       model.candidates.end(),
+                       [](const auto &a, const auto &b) { return a.compound < b.compound; });
+    model.by_location.clear();
 }
 
 } // namespace
@@ -255,26 +272,24 @@ std::vector<ModelledSystem> related_systems(library::Database &database,
 std::vector<std::string>
 transfer_between_systems(LibraryEvidence &evidence, const std::vector<ModelledSystem> &related,
                          const std::vector<matcher::SystemModel> &related_models) {
-    // The models as they were measured: candidates are added to the evidence's own meanwhile.
-    const std::vector<matcher::SystemModel> measured = evidence.knowledge.systems;
     std::map<Kind, std::vector<Column>> kinds;
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         kinds[kind_of(evidence.systems[i])].push_back(
-            {&evidence.systems[i], &measured[i], static_cast<std::ptrdiff_t>(i)});
+            {&evidence.systems[i], &evidence.knowledge.systems[i], static_cast<std::ptrdiff_t>(i)});
     }
     for (std::size_t i = 0; i < related.size(); ++i) {
         kinds[kind_of(related[i])].push_back({&related[i], &related_models[i], -1});
     }
     std::vector<std::string> notes;
+    Additions additions(evidence.systems.size());
     for (auto &[kind, columns] : kinds) {
         keep_most_telling(columns);
         if (columns.size() > 1) {
-            transfer_among(evidence, columns, notes);
+            transfer_among(evidence, columns, additions, notes);
         }
     }
-    for (matcher::SystemModel &model : evidence.knowledge.systems) {
-        std::stable_sort(model.candidates.begin(), model.candidates.end(),
-                         [](const auto &a, const auto &b) { return a.compound < b.compound; });
+    for (std::size_t i = 0; i < additions.size(); ++i) {
+        add(additions[i], evidence.knowledge.systems[i]);
     }
     return notes;
 }

@@ -1,5 +1,6 @@
 #include "expectation/expected_retention.h"
 
+#include "evidence/fitted_system.h"
 #include "expectation/compound_features.h"
 #include "expectation/system_family.h"
 #include "library/measurements.h"
@@ -44,13 +45,7 @@ void set_interval(ExpectedRetention &expected, const prediction::Prediction &pre
 std::optional<ExpectedRetention> measured(library::Database &database,
                                           const library::System &system, Quantity quantity,
                                           std::int64_t compound) {
-    std::vector<matcher::KnownValue> known;
-    for (const library::HeldValue &held :
-         library::values_on_system(database, system.id, quantity)) {
-        known.push_back(
-            {static_cast<std::size_t>(held.compound), held.run, held.run_is_named, held.value});
-    }
-    const matcher::SystemModel model = matcher::fit_system(quantity, known);
+    const matcher::SystemModel model = fitted_system(database, system.id, quantity);
     const auto *own = matcher::find_candidate(model, static_cast<std::size_t>(compound));
     if (own == nullptr) {
         return std::nullopt;

@@ -1,6 +1,6 @@
 #include "explanation/measured_systems.h"
 
-#include "library/measurements.h"
+#include "evidence/fitted_system.h"
 #include "library/overview.h"
 #include "library/systems.h"
 
@@ -56,13 +56,8 @@ const MeasuredSystem &MeasuredSystems::fitted(const Key &key) {
     if (is_new) {
         const auto &[name, quantity] = key;
         const library::System system = library::find_system(*database_, name).value();
-        std::vector<matcher::KnownValue> known;
-        for (const library::HeldValue &value :
-             library::values_on_system(*database_, system.id, quantity)) {
-            known.push_back({static_cast<std::size_t>(value.compound), value.session,
-                             value.run_is_named, value.value});
-        }
-        entry->second = {name, system.technique, quantity, matcher::fit_system(quantity, known)};
+        entry->second = {name, system.technique, quantity,
+                         fitted_system(*database_, system.id, quantity)};
     }
     return entry->second;
 }

@@ -1,5 +1,6 @@
 #include "proving/judged_library.h"
 
+#include "evidence/fitted_system.h"
 #include "library/overview.h"
 #include "matcher/sample.h"
 
@@ -168,7 +169,8 @@ void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) 
     for (const Asked &one : run) {
         features.push_back({{{one.system, one.value.value, 0.0}}, {}});
     }
-    matcher::SampleRanking rankings = matcher::rank_sample(features, part.evidence->knowledge, {});
+    matcher::SampleRanking rankings =
+        matcher::rank_sample(features, part.evidence->knowledge, part.evidence->nearby, {});
     for (std::size_t i = 0; i < run.size(); ++i) {
         add(part, false, features[i].observations, std::move(rankings.features[i]),
             run[i].value.compound, questions);
@@ -183,7 +185,7 @@ void ask_panel(Part part, const std::vector<Asked> &values,
         observations.push_back({one.system, one.value.value, 0.0});
     }
     add(part, true, observations,
-        matcher::rank_candidates(observations, part.evidence->knowledge, {}),
+        matcher::rank_candidates(observations, part.evidence->knowledge, part.evidence->nearby, {}),
         values.front().value.compound, questions);
 }
 
@@ -194,7 +196,8 @@ std::vector<SystemValues> values_to_judge(library::Database &database, Technique
     for (const library::System &system : library::all_systems(database)) {
         if (system.technique == technique && !system.retired) {
             for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-                all.push_back(values_of(database, {system, quantity}));
+                all.push_back(
+                    {{system, quantity}, library::values_on_system(database, system.id, quantity)});
             }
         }
     }
@@ -207,7 +210,11 @@ std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values, 
     if (parts.asked.empty()) {
         return questions;
     }
-    const LibraryEvidence evidence = evidence_from(parts.kept, {});
+    std::vector<FittedSystem> fitted;
+    for (const SystemValues &system : parts.kept) {
+        fitted.push_back({system.modelled, fit_held(system.modelled.quantity, system.held)});
+    }
+    const LibraryEvidence evidence = evidence_from(std::move(fitted), {});
     for (const Run &run : runs_of(parts.asked)) {
         ask_run({part, &evidence}, run, questions);
     }

@@ -2,6 +2,7 @@
 
 #include "evidence/library_evidence.h"
 #include "library/database.h"
+#include "library/measurements.h"
 #include "matcher/recalibration.h"
 #include "shared/quantity.h"
 
@@ -18,6 +19,12 @@ struct JudgedQuestion {
     std::size_t part = 0;         ///< which part of the values it was left out with
     bool several_systems = false; ///< the feature was seen on several systems
     matcher::JudgedRanking judged;
+};
+
+/// The values of one system and quantity.
+struct SystemValues {
+    ModelledSystem modelled;
+    std::vector<library::HeldValue> held; ///< in the order of compounds
 };
 
 /// All that the library holds on the systems of a technique, retired ones left out.

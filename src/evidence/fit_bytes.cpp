@@ -1,0 +1,161 @@
+#include "evidence/fit_bytes.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <cstring>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+/// Reads as another number where bytes are ordered differently.
+constexpr std::uint64_t kOrderOfBytes = 0x0102030405060708;
+
+/// All of a model but its lists. No padding: equal models have equal bytes.
+struct Head {
+    std::uint64_t order_of_bytes;
+    std::uint64_t candidates;
+    std::uint64_t centres;
+    matcher::SpreadPrior spread;
+    matcher::RunShift shift;
+    double within_run_variance;
+    double bandwidth;
+    double low;
+    double high;
+    double at_start;
+    double at_front;
+};
+static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 11 * sizeof(double));
+
+struct KeptCandidate {
+    std::uint64_t compound;
+    double location;
+    double scale;
+    double freedom;
+    double log_constant;
+    double mean;
+    double mean_uncertainty;
+    std::uint32_t runs;
+    std::uint32_t always;
+};
+static_assert(sizeof(KeptCandidate) == 64);
+
+template <class T> void put(std::string &bytes, const T *first, std::size_t count) {
+    static_assert(std::is_trivially_copyable_v<T>);
+    bytes.append(reinterpret_cast<const char *>(first), count * sizeof(T)); // NOLINT: bytes of it
+}
+
+/// Takes a value off the front of the bytes, which must be long enough.
+template <class T> T take(std::string_view &bytes) {
+    static_assert(std::is_trivially_copyable_v<T>);
+    T value;
+    std::memcpy(&value, bytes.data(), sizeof(T));
+    bytes.remove_prefix(sizeof(T));
+    return value;
+}
+
+template <class T> std::vector<T> take_several(std::string_view &bytes, std::size_t count) {
+    std::vector<T> values(count);
+    if (count > 0) {
+        std::memcpy(values.data(), bytes.data(), count * sizeof(T));
+        bytes.remove_prefix(count * sizeof(T));
+    }
+    return values;
+}
+
+Head head_of(const matcher::SystemModel &model) {
+    const matcher::UnlistedDensity &unlisted = model.unlisted;
+    return {kOrderOfBytes, model.candidates.size(),   unlisted.centres.size(), model.spread,
+            model.shift,   model.within_run_variance, unlisted.bandwidth,      unlisted.low,
+            unlisted.high, unlisted.at_start,         unlisted.at_front};
+}
+
+/// The head, if the bytes are in our order and as many as it says.
+std::optional<Head> checked_head(std::string_view &bytes) {
+    if (bytes.size() < sizeof(Head)) {
+        return std::nullopt;
+    }
+    const std::size_t rest = bytes.size() - sizeof(Head);
+    const Head head = take<Head>(bytes);
+    const bool is_ours = head.order_of_bytes == kOrderOfBytes && head.candidates <= rest &&
+                         head.centres <= rest &&
+                         rest == head.candidates * (sizeof(KeptCandidate) + sizeof(std::uint32_t)) +
+                                     head.centres * 2 * sizeof(double);
+    return is_ours ? std::optional(head) : std::nullopt;
+}
+
+/// Whether positions and ends are such as a model can have: the library may be damaged.
+bool is_sound(const matcher::SystemModel &model) {
+    return std::all_of(model.by_location.begin(), model.by_location.end(),
+                       [&](std::uint32_t i) { return i < model.candidates.size(); }) &&
+           std::all_of(model.candidates.begin(), model.candidates.end(), [](const auto &one) {
+               return one.always <= matcher::Censoring::at_front && one.freedom > 0.0 &&
+                      one.scale > 0.0;
+           });
+}
+
+matcher::CandidateDensity density_of(const KeptCandidate &kept) {
+    matcher::CandidateDensity density;
+    density.compound = kept.compound;
+    density.location = kept.location;
+    density.scale = kept.scale;
+    density.freedom = kept.freedom;
+    density.log_constant = kept.log_constant;
+    density.mean = kept.mean;
+    density.mean_uncertainty = kept.mean_uncertainty;
+    density.runs = kept.runs;
+    density.always = static_cast<matcher::Censoring>(kept.always);
+    return density;
+}
+
+} // namespace
+
+std::string to_bytes(const matcher::SystemModel &model) {
+    std::vector<KeptCandidate> kept;
+    kept.reserve(model.candidates.size());
+    for (const matcher::CandidateDensity &one : model.candidates) {
+        kept.push_back({one.compound, one.location, one.scale, one.freedom, one.log_constant,
+                        one.mean, one.mean_uncertainty, static_cast<std::uint32_t>(one.runs),
+                        static_cast<std::uint32_t>(one.always)});
+    }
+    const Head head = head_of(model);
+    std::string bytes;
+    put(bytes, &head, 1);
+    put(bytes, kept.data(), kept.size());
+    put(bytes, model.by_location.data(), model.by_location.size());
+    put(bytes, model.unlisted.centres.data(), model.unlisted.centres.size());
+    put(bytes, model.unlisted.weights.data(), model.unlisted.weights.size());
+    return bytes;
+}
+
+std::optional<matcher::SystemModel> model_from_bytes(Quantity quantity, std::string_view bytes) {
+    const auto head = checked_head(bytes);
+    if (!head) {
+        return std::nullopt;
+    }
+    matcher::SystemModel model;
+    model.quantity = quantity;
+    model.spread = head->spread;
+    model.shift = head->shift;
+    model.within_run_variance = head->within_run_variance;
+    model.candidates.reserve(head->candidates);
+    for (std::uint64_t i = 0; i < head->candidates; ++i) {
+        model.candidates.push_back(density_of(take<KeptCandidate>(bytes)));
+    }
+    model.by_location = take_several<std::uint32_t>(bytes, head->candidates);
+    matcher::UnlistedDensity &unlisted = model.unlisted;
+    unlisted.centres = take_several<double>(bytes, head->centres);
+    unlisted.weights = take_several<double>(bytes, head->centres);
+    unlisted.bandwidth = head->bandwidth;
+    unlisted.low = head->low;
+    unlisted.high = head->high;
+    unlisted.at_start = head->at_start;
+    unlisted.at_front = head->at_front;
+    return is_sound(model) ? std::optional(std::move(model)) : std::nullopt;
+}
+
+} // namespace cospot

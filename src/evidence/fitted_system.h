@@ -1,0 +1,27 @@
+#pragma once
+
+#include "library/database.h"
+#include "library/measurements.h"
+#include "matcher/system_model.h"
+#include "shared/quantity.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace cospot {
+
+/// The model that values of one system and quantity are fitted by; compounds are numbered by their
+/// ids in the library.
+[[nodiscard]] matcher::SystemModel fit_held(Quantity quantity,
+                                            const std::vector<library::HeldValue> &held);
+
+/// The same for all values that the library holds. What the library keeps of an earlier fit is
+/// taken where no value changed since.
+[[nodiscard]] matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
+                                                 Quantity quantity);
+
+/// Fits what has no up-to-date fit, and keeps the fits in the library: for the end of a command
+/// that changed values. One transaction of its own.
+void keep_fits(library::Database &database);
+
+} // namespace cospot
