@@ -1,5 +1,6 @@
 #pragma once
 
+#include <sched.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -24,8 +25,9 @@ inline double seconds_of(const std::function<void()> &work) {
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
 
-/// Runs a program with its output thrown away. Throws std::runtime_error where it fails.
-inline Measured run(const std::vector<std::string> &command) {
+/// Runs a program with its output thrown away, on so many cores at most (0: all of them). Throws
+/// std::runtime_error where it fails.
+inline Measured run(const std::vector<std::string> &command, int cores = 0) {
     Measured measured;
     measured.seconds = seconds_of([&] {
         const pid_t child = fork();
@@ -35,6 +37,14 @@ inline Measured run(const std::vector<std::string> &command) {
                 arguments.push_back(const_cast<char *>(argument.c_str()));
             }
             arguments.push_back(nullptr);
+            cpu_set_t allowed;
+            CPU_ZERO(&allowed);
+            for (int core = 0; core < cores; ++core) {
+                CPU_SET(core, &allowed);
+            }
+            if (cores > 0) {
+                sched_setaffinity(0, sizeof allowed, &allowed);
+            }
             if (std::freopen("/dev/null", "w", stdout) == nullptr ||
                 std::freopen("/dev/null", "w", stderr) == nullptr) {
                 _exit(126);

@@ -131,10 +131,11 @@ void advise_on_file(const CommandOptions &options, std::istream &standard_input,
     how.top = kMostListed;
     apply_proofs(how, set.features, evidence, database, set.notes);
     MeasuredSystems systems(database);
+    KnownCompounds compounds(evidence, database);
     AdviceSources sources{database, evidence, systems, efforts_of(options, standard_input),
                           sampled_traits(database, evidence)};
     for (const auto &features : run_together(set.features)) {
-        const SampleIdentification sample = identify_sample(features, evidence, database, how);
+        const SampleIdentification sample = identify_sample(features, evidence, compounds, how);
         std::vector<FeatureAdvice> advice;
         for (std::size_t i = 0; i < features.size(); ++i) {
             advice.push_back(advise(*features[i], sample.features[i], sources));

@@ -21,6 +21,7 @@
 #include "readers/prior_table.h"
 #include "report/identify_report.h"
 #include "report/report.h"
+#include "shared/parallel.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -175,22 +176,46 @@ struct Destination {
     Style style;
     bool is_explained = false; ///< in the text
     bool is_reported = false;  ///< kept for a report
+
+    [[nodiscard]] bool needs_words() const {
+        return invocation.json || is_reported || is_explained;
+    }
 };
 
+/// The features of one run with what was found about them.
+struct IdentifiedRun {
+    std::vector<const Feature *> features;
+    SampleIdentification sample;
+    std::vector<std::string> texts; ///< one a feature; for a reader, or empty
+};
+
+/// Several threads identify runs at once; the database is left to `compounds` meanwhile.
+void identify_run(IdentifiedRun &run, const LibraryEvidence &evidence, KnownCompounds &compounds,
+                  const IdentificationOptions &how, const Destination &to) {
+    run.sample = identify_sample(run.features, evidence, compounds, how);
+    for (std::size_t i = 0; i < run.features.size() && !to.invocation.json; ++i) {
+        run.texts.push_back(identify_text(*run.features[i], run.sample.features[i], to.style));
+    }
+    if (!to.needs_words()) {
+        run.sample.observed.clear(); // large, and asked for by explanations only
+        run.sample.ranking = {};
+    }
+}
+
 /// Prints what was found about the features of one run, and keeps it where a report needs it.
-void put_out(const std::vector<const Feature *> &features, const SampleIdentification &sample,
-             const std::vector<ExplanationWords> &words, const Destination &to, Report &report) {
+void put_out(const IdentifiedRun &run, const std::vector<ExplanationWords> &words,
+             const Destination &to, Report &report) {
     const Invocation &invocation = to.invocation;
-    for (std::size_t i = 0; i < features.size(); ++i) {
-        const Identification &result = sample.features[i];
+    for (std::size_t i = 0; i < run.features.size(); ++i) {
+        const Identification &result = run.sample.features[i];
         Json json;
         if (invocation.json || to.is_reported) {
-            json = identify_json(*features[i], result, words[i]);
+            json = identify_json(*run.features[i], result, words[i]);
         }
         if (invocation.json) {
             invocation.out << json_line(json) << '\n';
         } else {
-            invocation.out << identify_text(*features[i], result, to.style)
+            invocation.out << run.texts[i]
                            << (to.is_explained ? explanation_text(words[i], result, to.style) : "")
                            << '\n';
         }
@@ -198,8 +223,8 @@ void put_out(const std::vector<const Feature *> &features, const SampleIdentific
             report.results.push_back(std::move(json));
         }
     }
-    for (const std::string &note : sample.notes) {
-        report.notes.push_back(features.front()->sample + ": " + note);
+    for (const std::string &note : run.sample.notes) {
+        report.notes.push_back(run.features.front()->sample + ": " + note);
         (invocation.json ? invocation.err : invocation.out)
             << wrapped(printable(report.notes.back()), 0);
     }
@@ -208,16 +233,27 @@ void put_out(const std::vector<const Feature *> &features, const SampleIdentific
 void identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evidence,
                    library::Database &database, const IdentificationOptions &how,
                    const Destination &to, Report &report) {
-    const bool needs_words = to.invocation.json || to.is_reported || to.is_explained;
+    constexpr std::size_t at_once = 32;
     MeasuredSystems measured(database);
+    KnownCompounds compounds(evidence, database);
     Progress progress(to.invocation.err, "features");
-    for (const auto &features : run_together(all)) {
-        const SampleIdentification sample = identify_sample(features, evidence, database, how);
-        const auto words = needs_words ? explained(features, sample, evidence, how, measured)
-                                       : std::vector<ExplanationWords>(features.size());
-        progress.clear();
-        put_out(features, sample, words, to, report);
-        progress.advance(features.size());
+    const auto together = run_together(all);
+    for (std::size_t first = 0; first < together.size(); first += at_once) {
+        std::vector<IdentifiedRun> runs(std::min(at_once, together.size() - first));
+        for (std::size_t i = 0; i < runs.size(); ++i) {
+            runs[i].features = together[first + i];
+        }
+        for_each_in_parallel(
+            runs.size(),
+            [&](std::size_t i) { identify_run(runs[i], evidence, compounds, how, to); }, 1);
+        for (const IdentifiedRun &run : runs) {
+            const auto words = to.needs_words()
+                                   ? explained(run.features, run.sample, evidence, how, measured)
+                                   : std::vector<ExplanationWords>(run.features.size());
+            progress.clear();
+            put_out(run, words, to, report);
+            progress.advance(run.features.size());
+        }
     }
 }
 

@@ -26,13 +26,16 @@ double probability_in(const matcher::Ranking &ranking, std::size_t compound) {
 
 /// The spread of a candidate in units of the middle one of those that were measured on the system.
 double widening_of(const CandidateDensity &candidate, const SystemModel &system) {
+    if (candidate.basis == matcher::Basis::measured) {
+        return 1.0;
+    }
     std::vector<double> scales;
     for (const CandidateDensity &other : system.candidates) {
         if (other.basis == matcher::Basis::measured) {
             scales.push_back(other.scale);
         }
     }
-    if (candidate.basis == matcher::Basis::measured || scales.empty()) {
+    if (scales.empty()) {
         return 1.0;
     }
     const auto middle = scales.begin() + std::ssize(scales) / 2;

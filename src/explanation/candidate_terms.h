@@ -16,7 +16,7 @@ struct RankedRun {
     std::span<const matcher::SampleFeature> features;
     const matcher::SampleRanking *ranking;
     const matcher::Knowledge *knowledge;
-    std::vector<matcher::NearbyCandidates> nearby; ///< of `knowledge`
+    std::span<const matcher::NearbyCandidates> nearby; ///< of `knowledge`
     const matcher::Prior *prior;
 };
 

@@ -44,8 +44,8 @@ std::vector<Explanation> explain_sample(std::span<const Feature *const> features
                                         const LibraryEvidence &evidence,
                                         const IdentificationOptions &options,
                                         MeasuredSystems &systems) {
-    const RankedRun run{sample.observed, &sample.ranking, &evidence.knowledge,
-                        matcher::nearby_candidates(evidence.knowledge), &options.prior.feature};
+    const RankedRun run{sample.observed, &sample.ranking, &evidence.knowledge, evidence.nearby,
+                        &options.prior.feature};
     std::vector<std::size_t> observed; // positions of the features that were ranked
     for (std::size_t i = 0; i < features.size(); ++i) {
         if (!features[i]->observations.empty()) {

@@ -62,7 +62,8 @@ ComponentNames name_components(const fractions::ColumnRun &run, const ComponentR
     for (const Feature &feature : features) {
         together.push_back(&feature);
     }
-    SampleIdentification sample = identify_sample(together, evidence, database, options);
+    KnownCompounds compounds(evidence, database);
+    SampleIdentification sample = identify_sample(together, evidence, compounds, options);
     names.components = std::move(sample.features);
     names.notes.insert(names.notes.end(), sample.notes.begin(), sample.notes.end());
     return names;

@@ -1,6 +1,5 @@
 #include "identification/identification.h"
 
-#include "library/compounds.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>
@@ -30,21 +29,9 @@ std::string skeleton(const std::string &inchikey) {
     return inchikey.substr(0, 14);
 }
 
-ProposedStructure compound_of(const matcher::RankedCandidate &candidate,
-                              const LibraryEvidence &evidence, library::Database &database) {
-    const std::size_t held = evidence.compound_ids.size();
-    if (candidate.compound >= held) {
-        return evidence.proposed[candidate.compound - held];
-    }
-    const library::Compound compound =
-        library::find_compound(database, evidence.compound_ids[candidate.compound]).value();
-    return {compound.name, compound.inchikey, compound.smiles};
-}
-
 std::vector<std::string> names_in_set(const Ranking &ranking,
                                       const matcher::Recalibration &recalibration,
-                                      const LibraryEvidence &evidence,
-                                      library::Database &database) {
+                                      KnownCompounds &compounds) {
     const matcher::CandidateSet set = matcher::candidate_set(ranking, recalibration);
     std::vector<std::string> names;
     bool unlisted_is_due = set.unlisted;
@@ -54,7 +41,7 @@ std::vector<std::string> names_in_set(const Ranking &ranking,
             names.emplace_back("unlisted");
             unlisted_is_due = false;
         }
-        names.push_back(compound_of(candidate, evidence, database).name);
+        names.push_back(compounds.at(candidate.compound).name);
     }
     if (unlisted_is_due) {
         names.emplace_back("unlisted");
@@ -112,14 +99,13 @@ std::string level_of(const Feature &feature, const Ranking &ranking) {
 
 void list_candidates(Identification &result, const Ranking &ranking, const Feature &feature,
                      std::span<const matcher::RunShift> shifts, std::span<const double> further,
-                     const LibraryEvidence &evidence, library::Database &database,
-                     std::size_t top) {
+                     const LibraryEvidence &evidence, KnownCompounds &compounds, std::size_t top) {
     const auto observations = observations_of(feature, evidence);
     std::vector<std::string> skeletons;
     double listed = 0.0;
     for (std::size_t i = 0; i < std::min(top, ranking.candidates.size()); ++i) {
         const matcher::RankedCandidate &candidate = ranking.candidates[i];
-        const ProposedStructure compound = compound_of(candidate, evidence, database);
+        const ProposedStructure &compound = compounds.at(candidate.compound);
         result.candidates.push_back(
             {candidate.compound, compound.name, compound.inchikey, compound.smiles,
              candidate.probability,
@@ -149,7 +135,7 @@ Identification as_before(const Feature &feature, const LibraryEvidence &evidence
 
 Identification identified(const Feature &feature, const Ranking &as_computed,
                           const FurtherRatios &further, std::span<const matcher::RunShift> shifts,
-                          const LibraryEvidence &evidence, library::Database &database,
+                          const LibraryEvidence &evidence, KnownCompounds &compounds,
                           const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
@@ -169,9 +155,9 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const matcher::Recalibration &recalibration =
         options.recalibrations[systems_of(feature).size() > 1 ? 1 : 0];
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
-    list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, database,
+    list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, compounds,
                     options.top);
-    result.set = names_in_set(ranking, recalibration, evidence, database);
+    result.set = names_in_set(ranking, recalibration, compounds);
     result.level = level_of(feature, ranking);
     return result;
 }
@@ -223,7 +209,7 @@ std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
 } // namespace
 
 SampleIdentification identify_sample(std::span<const Feature *const> features,
-                                     const LibraryEvidence &evidence, library::Database &database,
+                                     const LibraryEvidence &evidence, KnownCompounds &compounds,
                                      const IdentificationOptions &options) {
     std::vector<matcher::SampleFeature> observed;
     std::vector<FurtherRatios> further;
@@ -234,7 +220,7 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
         }
     }
     matcher::SampleRanking rankings =
-        matcher::rank_sample(observed, evidence.knowledge, options.prior);
+        matcher::rank_sample(observed, evidence.knowledge, evidence.nearby, options.prior);
     SampleIdentification sample;
     std::size_t next = 0;
     for (const Feature *feature : features) {
@@ -243,7 +229,7 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
             continue;
         }
         sample.features.push_back(identified(*feature, rankings.features[next], further[next],
-                                             rankings.shifts, evidence, database, options));
+                                             rankings.shifts, evidence, compounds, options));
         sample.features.back().compounds = rankings.compounds;
         ++next;
     }

@@ -2,7 +2,7 @@
 
 #include "evidence/feature.h"
 #include "evidence/library_evidence.h"
-#include "library/database.h"
+#include "identification/known_compounds.h"
 #include "matcher/groups.h"
 #include "matcher/recalibration.h"
 #include "matcher/sample.h"
@@ -58,10 +58,11 @@ struct SampleIdentification {
     matcher::SampleRanking ranking;
 };
 
-/// Ranks the candidates of the features of one lane or run, jointly.
+/// Ranks the candidates of the features of one lane or run, jointly. Several threads may call it
+/// with the same evidence and compounds.
 [[nodiscard]] SampleIdentification identify_sample(std::span<const Feature *const> features,
                                                    const LibraryEvidence &evidence,
-                                                   library::Database &database,
+                                                   KnownCompounds &compounds,
                                                    const IdentificationOptions &options);
 
 /// The features that were run together: those of one lane, or of one sample; in the order of their

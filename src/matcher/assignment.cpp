@@ -50,8 +50,10 @@ struct Use {
     double probability = 0.0; ///< sum over the features, each by itself
 };
 
-std::unordered_map<std::size_t, Use> uses_of(const AssignmentProblem &problem) {
-    std::unordered_map<std::size_t, Use> uses;
+/// By compound.
+std::vector<Use> uses_of(const AssignmentProblem &problem) {
+    std::vector<Use> uses;
+    std::size_t columns = 0;
     for (const auto &feature : problem.features) {
         double total = 1.0;
         for (const Edge &edge : feature) {
@@ -60,7 +62,9 @@ std::unordered_map<std::size_t, Use> uses_of(const AssignmentProblem &problem) {
         }
         for (const Edge &edge : feature) {
             if (edge.odds > 0.0) {
-                Use &use = uses.try_emplace(edge.compound, Use{uses.size()}).first->second;
+                uses.resize(std::max(uses.size(), edge.compound + 1));
+                Use &use = uses[edge.compound];
+                use.column = use.features == 0 ? columns++ : use.column;
                 ++use.features;
                 use.probability += edge.odds / total;
             }
@@ -73,8 +77,7 @@ std::unordered_map<std::size_t, Use> uses_of(const AssignmentProblem &problem) {
 /// may count as its own: the probability that another feature has the one that it would have.
 class Uncontested {
 public:
-    Uncontested(const AssignmentProblem &problem, const std::unordered_map<std::size_t, Use> &uses)
-        : uses_(&uses) {
+    Uncontested(const AssignmentProblem &problem, const std::vector<Use> &uses) : uses_(&uses) {
         constexpr std::size_t crowded = 5000;
         std::size_t edges = 0;
         for (const auto &feature : problem.features) {
@@ -94,7 +97,7 @@ public:
         double contested = 0.0;
         for (const Edge &edge : feature) {
             const double own = edge.odds / total;
-            contested += edge.odds > 0.0 ? own * (uses_->at(edge.compound).probability - own) : 0.0;
+            contested += edge.odds > 0.0 ? own * ((*uses_)[edge.compound].probability - own) : 0.0;
         }
         if (contested > kContested) {
             return false;
@@ -105,13 +108,13 @@ public:
     [[nodiscard]] double largest() const { return largest_; }
 
 private:
-    const std::unordered_map<std::size_t, Use> *uses_;
+    const std::vector<Use> *uses_;
     bool is_crowded_ = false;
     double largest_ = 0.0;
 };
 
 Competition fold(const AssignmentProblem &problem) {
-    const std::unordered_map<std::size_t, Use> uses = uses_of(problem);
+    const std::vector<Use> uses = uses_of(problem);
     Uncontested uncontested(problem, uses);
     Competition competition;
     competition.idle.assign(problem.features.size(), 1.0);
@@ -121,11 +124,10 @@ Competition fold(const AssignmentProblem &problem) {
         const bool is_uncontested = uncontested(problem.features[f]);
         for (std::size_t e = 0; e < problem.features[f].size(); ++e) {
             const auto &[compound, odds] = problem.features[f][e];
-            const auto use = uses.find(compound);
-            if (odds > 0.0 && (is_uncontested || use->second.features == 1)) {
+            if (odds > 0.0 && (is_uncontested || uses[compound].features == 1)) {
                 alone += odds;
             } else if (odds > 0.0) {
-                competition.links.push_back({f, use->second.column, odds});
+                competition.links.push_back({f, uses[compound].column, odds});
                 competition.edges.push_back(e);
             }
         }

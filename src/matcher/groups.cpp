@@ -7,30 +7,25 @@ namespace cospot::matcher {
 
 namespace {
 
-/// So far apart that the overlap, which takes long to compute, cannot matter: two normal densities
-/// share 0.05 then, two Student t with 3 degrees of freedom 0.14.
-bool are_far_apart(const CandidateDensity &a, const CandidateDensity &b) {
-    return std::abs(a.location - b.location) > 2.0 * (a.scale + b.scale);
-}
-
-/// Smallest overlap of two compounds over the observed systems; 0 where no system holds both.
-double joint_overlap(std::size_t a, std::size_t b, std::span<const Observation> observations,
-                     std::span<const SystemModel> systems) {
-    double smallest = 1.0;
+/// Whether the densities of two compounds overlap by more than `limit` on every observed system
+/// that holds both, and there is one.
+bool overlap_everywhere(std::size_t a, std::size_t b, std::span<const Observation> observations,
+                        std::span<const SystemModel> systems, double limit) {
     bool compared = false;
     for (const Observation &observation : observations) {
         const SystemModel &system = systems[observation.system];
         const CandidateDensity *first = find_candidate(system, a);
         const CandidateDensity *second = find_candidate(system, b);
-        if (first != nullptr && second != nullptr && are_far_apart(*first, *second)) {
-            return 0.0;
+        if (first == nullptr || second == nullptr) {
+            continue;
         }
-        if (first != nullptr && second != nullptr) {
-            smallest = std::min(smallest, overlap(*first, *second));
-            compared = true;
+        compared = true;
+        // Most pairs lie so far apart that the overlap itself need not be computed.
+        if (most_overlap(*first, *second) <= limit || overlap(*first, *second) <= limit) {
+            return false;
         }
     }
-    return compared ? smallest : 0.0;
+    return compared;
 }
 
 bool further_tells_apart(std::size_t a, std::size_t b, std::span<const double> further) {
@@ -52,8 +47,9 @@ std::vector<Group> group_candidates(const Ranking &ranking,
             const bool stereoisomers = skeletons[leader] == skeletons[i];
             const std::size_t other = ranking.candidates[leader].compound;
             return !further_tells_apart(other, candidate.compound, further) &&
-                   joint_overlap(other, candidate.compound, observations, systems) >
-                       (stereoisomers ? kStereoisomersIndistinguishable : kIndistinguishable);
+                   overlap_everywhere(other, candidate.compound, observations, systems,
+                                      stereoisomers ? kStereoisomersIndistinguishable
+                                                    : kIndistinguishable);
         });
         Group &group = home == groups.end() ? groups.emplace_back() : *home;
         group.members.push_back(i);

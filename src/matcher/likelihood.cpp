@@ -1,7 +1,6 @@
 #include "matcher/likelihood.h"
 
 #include <algorithm>
-#include <map>
 #include <set>
 
 namespace cospot::matcher {
@@ -75,29 +74,54 @@ namespace {
 
 /// What the readings that a compound is near to say of it.
 struct Reached {
+    std::size_t compound = 0;
     double sum = 0.0;
     std::size_t readings = 0;
 };
 
-/// By compound.
-std::map<std::size_t, Reached> reached_compounds(std::span<const Observation> observations,
-                                                 const Knowledge &knowledge,
-                                                 std::span<const NearbyCandidates> nearby,
-                                                 std::span<const RunShift> shifts) {
-    std::map<std::size_t, Reached> reached;
-    for (const Observation &observation : observations) {
-        const SystemModel &system = knowledge.systems[observation.system];
-        const RunShift &shift = shifts[observation.system];
-        const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
-        for (const std::uint32_t position :
-             nearby[observation.system].near(observation.value, observation.uncertainty, shift)) {
-            const CandidateDensity &candidate = system.candidates[position];
-            Reached &compound = reached[candidate.compound];
-            compound.sum += log_density(candidate, system.quantity, observation.value,
-                                        observation.uncertainty, shift) -
-                            unlisted;
-            ++compound.readings;
+/// Adds what one observation says of the compounds near it.
+void reach(const Observation &observation, const SystemModel &system,
+           const NearbyCandidates &nearby, const RunShift &shift, std::vector<Reached> &reached) {
+    const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
+    const auto positions = nearby.near(observation.value, observation.uncertainty, shift);
+    reached.reserve(reached.size() + positions.size());
+    for (const std::uint32_t position : positions) {
+        const CandidateDensity &candidate = system.candidates[position];
+        reached.push_back({candidate.compound,
+                           log_density(candidate, system.quantity, observation.value,
+                                       observation.uncertainty, shift) -
+                               unlisted,
+                           1});
+    }
+}
+
+/// Gathers the entries of one compound in one.
+void gather(std::vector<Reached> &reached) {
+    std::sort(reached.begin(), reached.end(),
+              [](const Reached &a, const Reached &b) { return a.compound < b.compound; });
+    std::size_t last = 0;
+    for (std::size_t i = 1; i < reached.size(); ++i) {
+        if (reached[i].compound == reached[last].compound) {
+            reached[last].sum += reached[i].sum;
+            ++reached[last].readings;
+        } else {
+            reached[++last] = reached[i];
         }
+    }
+    reached.resize(std::min(reached.size(), last + 1));
+}
+
+std::vector<Reached> reached_compounds(std::span<const Observation> observations,
+                                       const Knowledge &knowledge,
+                                       std::span<const NearbyCandidates> nearby,
+                                       std::span<const RunShift> shifts) {
+    std::vector<Reached> reached;
+    for (const Observation &observation : observations) {
+        const std::size_t system = observation.system;
+        reach(observation, knowledge.systems[system], nearby[system], shifts[system], reached);
+    }
+    if (observations.size() > 1) {
+        gather(reached);
     }
     return reached;
 }
@@ -119,11 +143,11 @@ std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> obse
                                                std::span<const RunShift> shifts) {
     const bool several = observations.size() > 1;
     const double unlisted = several ? unlisted_dependence(observations, knowledge) : 0.0;
+    const auto compounds = reached_compounds(observations, knowledge, nearby, shifts);
     std::vector<LikelihoodRatio> result;
-    for (const auto &[compound, reached] :
-         reached_compounds(observations, knowledge, nearby, shifts)) {
-        if (several &&
-            reached.readings < readings_with_density(compound, observations, knowledge)) {
+    result.reserve(compounds.size());
+    for (const auto &[compound, sum, readings] : compounds) {
+        if (several && readings < readings_with_density(compound, observations, knowledge)) {
             continue;
         }
         const auto own = knowledge.dependence.compounds.find(compound);
@@ -131,7 +155,7 @@ std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> obse
             several && own != knowledge.dependence.compounds.end()
                 ? compound_dependence(compound, own->second, observations, knowledge, shifts)
                 : 0.0;
-        result.push_back({compound, reached.sum + together - unlisted});
+        result.push_back({compound, sum + together - unlisted});
     }
     return result;
 }

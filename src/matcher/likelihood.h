@@ -33,7 +33,7 @@ struct LikelihoodRatio {
 [[nodiscard]] std::vector<NearbyCandidates> nearby_candidates(const Knowledge &knowledge);
 
 /// For each compound that is within reach of what was observed on every system where it has a
-/// density (at least one), in the order of compounds; what others would add is negligible. Where a
+/// density (at least one), in any order; what others would add is negligible. Where a
 /// compound has none on an observed system, that observation counts for it as it does for
 /// `unlisted`. `shifts` holds for each system by how much this run is shifted.
 [[nodiscard]] std::vector<LikelihoodRatio>

@@ -25,9 +25,12 @@ double reach_of(double freedom, std::map<double, double> &known) {
 
 } // namespace
 
-NearbyCandidates::NearbyCandidates(const SystemModel &system) : system_(&system) {
+NearbyCandidates::NearbyCandidates(const SystemModel &system)
+    : quantity_(system.quantity), size_(system.candidates.size()) {
     std::map<double, double> reaches;
-    for (std::uint32_t i = 0; i < system.candidates.size(); ++i) {
+    places_.reserve(size_);
+    for (const std::uint32_t i :
+         system.by_location.empty() ? ordered_by_location(system) : system.by_location) {
         const CandidateDensity &candidate = system.candidates[i];
         if (candidate.always != Censoring::none) {
             censored_.push_back(i);
@@ -39,40 +42,37 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system) : system_(&system)
         widest_ = std::max(widest_, reach);
         slope_ = std::max(slope_, scale_slope(system.quantity, candidate.mean));
     }
-    std::sort(places_.begin(), places_.end(),
-              [](const Place &a, const Place &b) { return a.location < b.location; });
 }
 
 std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertainty,
                                                   const RunShift &shift, double extra) const {
     std::vector<std::uint32_t> positions;
-    if (censoring(system_->quantity, value) != Censoring::none) {
-        positions.resize(system_->candidates.size());
+    if (censoring(quantity_, value) != Censoring::none) {
+        positions.resize(size_);
         std::iota(positions.begin(), positions.end(), 0U);
         return positions;
     }
-    const double x = to_model_scale(system_->quantity, value) - shift.mean;
+    const double x = to_model_scale(quantity_, value) - shift.mean;
     const double noise = std::hypot(uncertainty * slope_, std::sqrt(shift.variance));
     const double width = farthest_ + widest_ * noise + extra;
-    const auto below = [](const Place &place, double location) {
+    const auto is_below = [](const Place &place, double location) {
         return place.location < location;
     };
-    const auto middle = std::lower_bound(places_.begin(), places_.end(), x, below);
-    const auto first = std::lower_bound(places_.begin(), middle, x - width, below);
+    const auto middle = std::lower_bound(places_.begin(), places_.end(), x, is_below);
+    const auto closest = middle - std::min(kClosest, middle - places_.begin());
+    const auto closest_end = middle + std::min(kClosest, places_.end() - middle);
+    const auto first =
+        std::min(closest, std::lower_bound(places_.begin(), middle, x - width, is_below));
     positions = censored_;
-    for (auto place = first; place != places_.end() && place->location <= x + width; ++place) {
-        const double distance = std::abs(x - place->location) - extra;
-        if (distance <= place->reach * std::hypot(place->scale, noise)) {
+    for (auto place = first;
+         place != places_.end() && (place < closest_end || place->location <= x + width); ++place) {
+        const double distance = std::max(0.0, std::abs(x - place->location) - extra);
+        const double variance = place->scale * place->scale + noise * noise;
+        if ((place >= closest && place < closest_end) ||
+            distance * distance <= place->reach * place->reach * variance) {
             positions.push_back(place->position);
         }
     }
-    const auto closest = middle - std::min(kClosest, middle - places_.begin());
-    const auto end = middle + std::min(kClosest, places_.end() - middle);
-    for (auto place = closest; place != end; ++place) {
-        positions.push_back(place->position);
-    }
-    std::sort(positions.begin(), positions.end());
-    positions.erase(std::unique(positions.begin(), positions.end()), positions.end());
     return positions;
 }
 

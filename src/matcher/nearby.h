@@ -13,16 +13,16 @@ namespace cospot::matcher {
 inline constexpr double kOutOfReach = 1e-4;
 
 /// The candidates of a system in the order of location, so that those near an observation are found
-/// without going through all of them. The model must outlive it and stay as it is.
+/// without going through all of them. Made anew when the model changes.
 class NearbyCandidates {
 public:
     explicit NearbyCandidates(const SystemModel &system);
 
-    /// Positions in the system's candidates, ascending, of those that may have shown a value: all
-    /// within their reach of it, and the ten closest on both sides. All candidates for a censored
-    /// value, and always those that the library only holds as censored. `uncertainty` is in the
-    /// unit of the quantity; `extra` on the model scale widens the reach, e.g. by what the shift
-    /// may still be.
+    /// Positions in the system's candidates, in any order, of those that may have shown a value:
+    /// all within their reach of it, and the ten closest on both sides. All candidates for a
+    /// censored value, and always those that the library only holds as censored. `uncertainty` is
+    /// in the unit of the quantity; `extra` on the model scale widens the reach, e.g. by what the
+    /// shift may still be.
     [[nodiscard]] std::vector<std::uint32_t> near(double value, double uncertainty,
                                                   const RunShift &shift, double extra = 0.0) const;
 
@@ -34,7 +34,8 @@ private:
         std::uint32_t position;
     };
 
-    const SystemModel *system_;
+    Quantity quantity_;
+    std::size_t size_;                    ///< of the system's candidates
     std::vector<Place> places_;           ///< by location
     std::vector<std::uint32_t> censored_; ///< positions
     double farthest_ = 0.0;               ///< largest reach in units of the scale axis

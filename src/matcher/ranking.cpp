@@ -6,9 +6,9 @@
 namespace cospot::matcher {
 
 Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
-                        const Prior &prior) {
-    const auto ratios = likelihood_ratios(observations, knowledge, nearby_candidates(knowledge),
-                                          unknown_shifts(knowledge));
+                        std::span<const NearbyCandidates> nearby, const Prior &prior) {
+    const auto ratios =
+        likelihood_ratios(observations, knowledge, nearby, unknown_shifts(knowledge));
     double total_weight = 0.0;
     for (const std::size_t compound : compounds_on(observations, knowledge)) {
         total_weight += prior.weight_of(compound);
@@ -40,8 +40,11 @@ Ranking rank_candidates(std::span<const Observation> observations, const Knowled
 }
 
 void sort_by_probability(Ranking &ranking) {
-    std::stable_sort(ranking.candidates.begin(), ranking.candidates.end(),
-                     [](const auto &a, const auto &b) { return a.probability > b.probability; });
+    std::sort(ranking.candidates.begin(), ranking.candidates.end(),
+              [](const RankedCandidate &a, const RankedCandidate &b) {
+                  return a.probability != b.probability ? a.probability > b.probability
+                                                        : a.compound < b.compound;
+              });
 }
 
 std::vector<Comparison> compare(std::size_t compound, std::span<const Observation> observations,

@@ -42,9 +42,10 @@ struct Comparison {
 };
 
 /// Bayes' rule for one feature by itself, over all compounds that have a density on at least one
-/// observed system, and `unlisted`.
+/// observed system, and `unlisted`. `nearby` as of `nearby_candidates`.
 [[nodiscard]] Ranking rank_candidates(std::span<const Observation> observations,
-                                      const Knowledge &knowledge, const Prior &prior);
+                                      const Knowledge &knowledge,
+                                      std::span<const NearbyCandidates> nearby, const Prior &prior);
 
 /// The likeliest candidate first; equal ones in the order of compounds.
 void sort_by_probability(Ranking &ranking);

@@ -70,6 +70,9 @@ CandidateSet candidate_set(const Ranking &ranking, const Recalibration &recalibr
 
 Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration) {
     Ranking result = ranking;
+    if (recalibration.exponent == 1.0) {
+        return result;
+    }
     double before = 0.0;
     double after = 0.0;
     for (RankedCandidate &candidate : result.candidates) {

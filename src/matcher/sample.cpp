@@ -19,20 +19,22 @@ constexpr double kMostLogOdds = 690.0;
 constexpr double kNegligible = 1e-8;    ///< probability
 constexpr std::size_t kFewestKept = 50; ///< compounds of a feature
 
-using Ratios = std::vector<std::vector<LikelihoodRatio>>; ///< by feature
+/// By feature the compounds in reach; the odds are those of the evidence alone, without a prior.
+using Likelihoods = std::vector<std::vector<Edge>>;
 
-Ratios ratios_of(std::span<const SampleFeature> features, const Knowledge &knowledge,
-                 std::span<const NearbyCandidates> nearby, std::span<const RunShift> shifts) {
-    Ratios ratios;
+Likelihoods likelihoods_of(std::span<const SampleFeature> features, const Knowledge &knowledge,
+                           std::span<const NearbyCandidates> nearby,
+                           std::span<const RunShift> shifts) {
+    Likelihoods likelihoods;
     for (const SampleFeature &feature : features) {
-        ratios.push_back(likelihood_ratios(feature.observations, knowledge, nearby, shifts));
-        if (!feature.further.empty()) {
-            for (LikelihoodRatio &ratio : ratios.back()) {
-                ratio.log_ratio += feature.further[ratio.compound];
-            }
+        std::vector<Edge> &edges = likelihoods.emplace_back();
+        for (const auto &[compound, retention] :
+             likelihood_ratios(feature.observations, knowledge, nearby, shifts)) {
+            const double further = feature.further.empty() ? 0.0 : feature.further[compound];
+            edges.push_back({compound, std::exp(std::min(retention + further, kMostLogOdds))});
         }
     }
-    return ratios;
+    return likelihoods;
 }
 
 /// Odds, before measuring, that a feature is a certain compound against unlisted.
@@ -42,12 +44,17 @@ public:
               double unlisted)
         : prior_(&prior), features_(static_cast<double>(features)),
           listed_(features_ * (1.0 - unlisted)) {
-        for (const std::size_t compound : compounds) {
-            weight_ += prior.weight_of(compound);
-        }
         double present = 0.0;
-        for (const std::size_t compound : compounds) {
-            present += presence(compound);
+        if (prior.weights.empty()) { // all compounds alike, and there may be many
+            weight_ = static_cast<double>(compounds.size());
+            present = weight_ * presence(0);
+        } else {
+            for (const std::size_t compound : compounds) {
+                weight_ += prior.weight_of(compound);
+            }
+            for (const std::size_t compound : compounds) {
+                present += presence(compound);
+            }
         }
         by_chance_ = std::max(features_ - present, features_ * unlisted);
     }
@@ -75,70 +82,59 @@ private:
     double by_chance_ = 1.0;
 };
 
-/// Leaves out the least likely compounds of a feature, as long as they hold less than `kNegligible`
-/// together; the order stays.
+/// Leaves out the least likely compounds of a feature, which hold less than `kNegligible` together.
 void leave_out_negligible(std::vector<Edge> &edges) {
-    std::vector<double> odds;
-    odds.reserve(edges.size());
+    if (edges.size() <= kFewestKept) {
+        return;
+    }
     double total = 1.0;
     for (const Edge &edge : edges) {
-        odds.push_back(edge.odds);
         total += edge.odds;
     }
-    std::sort(odds.begin(), odds.end());
-    const std::size_t most = odds.size() - std::min(odds.size(), kFewestKept);
-    std::size_t left_out = 0;
-    for (double sum = 0.0; left_out < most; ++left_out) {
-        sum += odds[left_out];
-        if (sum > kNegligible * total) {
-            break;
-        }
-    }
-    if (left_out > 0) {
-        const double least = odds[left_out];
-        std::erase_if(edges, [&](const Edge &edge) { return edge.odds < least; });
-    }
+    const double least = kNegligible * total / static_cast<double>(edges.size());
+    const auto is_likelier = [](const Edge &a, const Edge &b) { return a.odds > b.odds; };
+    const auto kept = edges.begin() + static_cast<std::ptrdiff_t>(kFewestKept);
+    std::nth_element(edges.begin(), kept - 1, edges.end(), is_likelier);
+    edges.erase(
+        std::remove_if(kept, edges.end(), [&](const Edge &edge) { return edge.odds < least; }),
+        edges.end());
 }
 
-AssignmentProblem problem_of(const Ratios &ratios, const PriorOdds &prior) {
-    AssignmentProblem problem;
-    for (const auto &feature : ratios) {
-        std::vector<Edge> edges;
-        edges.reserve(feature.size());
-        for (const LikelihoodRatio &ratio : feature) {
-            const double odds = prior.of(ratio.compound);
-            const double log_odds = odds > 0.0 ? std::log(odds) + ratio.log_ratio : -kMostLogOdds;
-            edges.push_back({ratio.compound, std::exp(std::min(log_odds, kMostLogOdds))});
+AssignmentProblem problem_of(const Likelihoods &likelihoods, const PriorOdds &prior) {
+    static const double most = std::exp(kMostLogOdds);
+    AssignmentProblem problem{likelihoods};
+    for (auto &edges : problem.features) {
+        for (Edge &edge : edges) {
+            edge.odds = std::min(prior.of(edge.compound) * edge.odds, most);
         }
-        problem.features.push_back(std::move(edges));
+        leave_out_negligible(edges);
     }
     return problem;
 }
 
 /// Probability of unlisted of a feature by itself.
-double unlisted_alone(const std::vector<Edge> &edges) {
+double unlisted_alone(const std::vector<Edge> &likelihoods, const PriorOdds &prior) {
     double sum = 1.0;
-    for (const Edge &edge : edges) {
-        sum += edge.odds;
+    for (const Edge &edge : likelihoods) {
+        sum += prior.of(edge.compound) * edge.odds;
     }
     return 1.0 / sum;
 }
 
 /// The share of unlisted features, corrected by what the sample shows (EM with a prior count).
-double learned_share(const Ratios &ratios, const std::vector<std::size_t> &compounds,
+double learned_share(const Likelihoods &likelihoods, const std::vector<std::size_t> &compounds,
                      const SamplePrior &prior) {
     double share = prior.feature.unlisted;
-    if (!prior.learn_unlisted || ratios.size() < kFewestToLearn) {
+    if (!prior.learn_unlisted || likelihoods.size() < kFewestToLearn) {
         return share;
     }
     for (int round = 0; round < kRounds; ++round) {
-        const AssignmentProblem problem =
-            problem_of(ratios, PriorOdds(ratios.size(), compounds, prior.feature, share));
+        const PriorOdds odds(likelihoods.size(), compounds, prior.feature, share);
         double unlisted = kPriorFeatures * prior.feature.unlisted;
-        for (const auto &edges : problem.features) {
-            unlisted += unlisted_alone(edges);
+        for (const auto &edges : likelihoods) {
+            unlisted += unlisted_alone(edges, odds);
         }
-        share = std::clamp(unlisted / (kPriorFeatures + static_cast<double>(ratios.size())),
+        share = std::clamp(unlisted / (kPriorFeatures + static_cast<double>(likelihoods.size())),
                            kLeastShare, 1.0 - kLeastShare);
     }
     return share;
@@ -157,25 +153,22 @@ Ranking ranking_of(const std::vector<Edge> &edges, const FeatureMarginals &margi
 } // namespace
 
 SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowledge &knowledge,
-                          const SamplePrior &prior) {
+                          std::span<const NearbyCandidates> nearby, const SamplePrior &prior) {
     std::vector<std::vector<Observation>> observations;
     std::vector<Observation> all;
     for (const SampleFeature &feature : features) {
         observations.push_back(feature.observations);
         all.insert(all.end(), feature.observations.begin(), feature.observations.end());
     }
-    const std::vector<NearbyCandidates> nearby = nearby_candidates(knowledge);
     SampleRanking result;
     result.shifts = estimate_shifts(observations, knowledge, nearby, prior.feature);
-    const Ratios ratios = ratios_of(features, knowledge, nearby, result.shifts);
+    const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby, result.shifts);
     const std::vector<std::size_t> compounds = compounds_on(all, knowledge);
     result.compounds = compounds.size();
-    result.unlisted_share = learned_share(ratios, compounds, prior);
-    AssignmentProblem problem = problem_of(
-        ratios, PriorOdds(ratios.size(), compounds, prior.feature, result.unlisted_share));
-    for (auto &edges : problem.features) {
-        leave_out_negligible(edges);
-    }
+    result.unlisted_share = learned_share(likelihoods, compounds, prior);
+    AssignmentProblem problem =
+        problem_of(likelihoods,
+                   PriorOdds(likelihoods.size(), compounds, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;

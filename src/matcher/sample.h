@@ -39,8 +39,10 @@ struct SampleRanking {
 /// most one feature, and the share of unlisted features is what the sample shows, with the prior
 /// counting as four features. With N features and C compounds of equal weight, each compound is
 /// taken to be present with probability (1 - unlisted) N / C, among several features 0.9 at most;
-/// unlisted compounds come by chance, as many as are missing.
+/// unlisted compounds come by chance, as many as are missing. `nearby` as of `nearby_candidates`.
 [[nodiscard]] SampleRanking rank_sample(std::span<const SampleFeature> features,
-                                        const Knowledge &knowledge, const SamplePrior &prior);
+                                        const Knowledge &knowledge,
+                                        std::span<const NearbyCandidates> nearby,
+                                        const SamplePrior &prior);
 
 } // namespace cospot::matcher

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <span>
 
 namespace cospot::matcher {
@@ -145,8 +146,18 @@ SystemModel fit_system(Quantity quantity, const std::vector<KnownValue> &values)
     }
     std::sort(model.candidates.begin(), model.candidates.end(),
               [](const auto &a, const auto &b) { return a.compound < b.compound; });
+    model.by_location = ordered_by_location(model);
     model.unlisted = fit_unlisted(quantity, model.candidates, std::sqrt(model.spread.variance));
     return model;
+}
+
+std::vector<std::uint32_t> ordered_by_location(const SystemModel &model) {
+    std::vector<std::uint32_t> order(model.candidates.size());
+    std::iota(order.begin(), order.end(), 0U);
+    std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return model.candidates[a].location < model.candidates[b].location;
+    });
+    return order;
 }
 
 const CandidateDensity *find_candidate(const SystemModel &model, std::size_t compound) {

@@ -20,11 +20,17 @@ struct SystemModel {
     RunShift shift;                           ///< of a run that is not known yet
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
     std::vector<CandidateDensity> candidates; ///< in the order of compounds
+    /// Positions of the candidates in the order of location, which takes longer to find than most
+    /// answers; empty where it is not known, e.g. since candidates were added.
+    std::vector<std::uint32_t> by_location;
     UnlistedDensity unlisted;
 };
 
 /// Fits the model to values that are grouped by compound (all values of one compound together).
 [[nodiscard]] SystemModel fit_system(Quantity quantity, const std::vector<KnownValue> &values);
+
+/// Positions of the candidates in the order of location.
+[[nodiscard]] std::vector<std::uint32_t> ordered_by_location(const SystemModel &model);
 
 /// The density of a compound on this system, or null where it was not measured.
 [[nodiscard]] const CandidateDensity *find_candidate(const SystemModel &model,

@@ -82,7 +82,8 @@ with_identities(std::span<const Feature> features, const Declaration &declaratio
     for (const Feature &feature : features) {
         together.push_back(&feature);
     }
-    SampleIdentification identified = identify_sample(together, evidence, database, how);
+    KnownCompounds compounds(evidence, database);
+    SampleIdentification identified = identify_sample(together, evidence, compounds, how);
     notes.insert(notes.end(), identified.notes.begin(), identified.notes.end());
     std::vector<JudgedFeature> judged;
     for (std::size_t i = 0; i < features.size(); ++i) {

@@ -2,43 +2,35 @@
 
 #include "shared/error.h"
 
-#include <openssl/evp.h>
+#include <sodium.h>
 
 #include <array>
 #include <fstream>
-#include <memory>
-#include <stdexcept>
 #include <vector>
 
 namespace cospot {
 
 namespace {
 
-constexpr std::size_t kDigestBytes = 32;
-using Digest = std::array<unsigned char, kDigestBytes>;
+using Digest = std::array<unsigned char, crypto_hash_sha256_BYTES>;
 
 /// A digest that is fed piece by piece.
 class Sha256 {
 public:
-    Sha256() : context_(EVP_MD_CTX_new(), &EVP_MD_CTX_free) {
-        check(context_ != nullptr && EVP_DigestInit_ex(context_.get(), EVP_sha256(), nullptr) == 1);
-    }
+    Sha256() { crypto_hash_sha256_init(&state_); }
     void add(std::string_view piece) {
-        check(EVP_DigestUpdate(context_.get(), piece.data(), piece.size()) == 1);
+        // NOLINTNEXTLINE(cppcoreguidelines-pro-type-reinterpret-cast): the bytes of the text
+        const auto *bytes = reinterpret_cast<const unsigned char *>(piece.data());
+        crypto_hash_sha256_update(&state_, bytes, piece.size());
     }
     Digest finish() {
         Digest digest{};
-        check(EVP_DigestFinal_ex(context_.get(), digest.data(), nullptr) == 1);
+        crypto_hash_sha256_final(&state_, digest.data());
         return digest;
     }
 
 private:
-    static void check(bool is_done) {
-        if (!is_done) {
-            throw std::runtime_error("no SHA-256 in the cryptographic library");
-        }
-    }
-    std::unique_ptr<EVP_MD_CTX, decltype(&EVP_MD_CTX_free)> context_;
+    crypto_hash_sha256_state state_{};
 };
 
 Digest digest_of(std::string_view content) {
@@ -48,13 +40,8 @@ Digest digest_of(std::string_view content) {
 }
 
 std::string hexadecimal(const Digest &digest) {
-    constexpr std::string_view digits = "0123456789abcdef";
-    std::string text;
-    for (const unsigned char byte : digest) {
-        text += digits[byte >> 4U];
-        text += digits[byte & 0xFU];
-    }
-    return text;
+    std::array<char, 2 * crypto_hash_sha256_BYTES + 1> text{};
+    return sodium_bin2hex(text.data(), text.size(), digest.data(), digest.size());
 }
 
 } // namespace
@@ -79,10 +66,9 @@ std::string sha256_of_file(const std::filesystem::path &file) {
 
 std::string sha256_base64(std::string_view content) {
     const Digest digest = digest_of(content);
-    constexpr std::size_t length = 4 * ((kDigestBytes + 2) / 3);
-    std::array<unsigned char, length + 1> text{}; // a final 0 is written too
-    EVP_EncodeBlock(text.data(), digest.data(), static_cast<int>(digest.size()));
-    return {text.begin(), text.begin() + length};
+    constexpr int variant = sodium_base64_VARIANT_ORIGINAL;
+    std::array<char, sodium_base64_ENCODED_LEN(crypto_hash_sha256_BYTES, variant)> text{};
+    return sodium_bin2base64(text.data(), text.size(), digest.data(), digest.size(), variant);
 }
 
 } // namespace cospot

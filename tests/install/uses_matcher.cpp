@@ -14,7 +14,8 @@ int main() {
         {}};
     const std::vector<matcher::Observation> observations{
         {0, quantities::retardation_factor(20.0, 50.0), 0.01}};
-    const matcher::Ranking ranking = matcher::rank_candidates(observations, knowledge, {});
+    const matcher::Ranking ranking = matcher::rank_candidates(
+        observations, knowledge, matcher::nearby_candidates(knowledge), {});
     std::printf("installed matcher: compound %zu with probability %.2f\n",
                 ranking.candidates[0].compound, ranking.candidates[0].probability);
     return ranking.candidates[0].compound == 0 ? 0 : 1;

@@ -34,7 +34,8 @@ struct Ranked {
 
     Ranked(std::vector<matcher::SampleFeature> observed, matcher::Knowledge known)
         : features(std::move(observed)), knowledge(std::move(known)),
-          ranking(matcher::rank_sample(features, knowledge, prior)) {}
+          ranking(matcher::rank_sample(features, knowledge, matcher::nearby_candidates(knowledge),
+                                       prior)) {}
 
     [[nodiscard]] std::vector<CandidateTerms> terms(std::size_t feature,
                                                     const matcher::Ranking &stated) const {

@@ -108,6 +108,32 @@ TEST(Overlap, IsThatOfTwoNormalDistributions) {
     EXPECT_LT(overlap(normal_like(0.0, 1.0), normal_like(20.0, 1.0)), 1e-6);
 }
 
+TEST(Overlap, OfUnequalDensitiesIsTheIntegralOfTheSmallerOne) {
+    for (const double freedom : {3.0, 7.0, 60.0}) {
+        for (const double distance : {0.0, 0.4, 2.0, 9.0}) {
+            for (const double scale : {1.0, 1.0000001, 1.3, 8.0}) {
+                CandidateDensity a = normal_like(5.0, scale);
+                CandidateDensity b = normal_like(5.0 + distance, 1.0);
+                for (CandidateDensity *one : {&a, &b}) {
+                    one->freedom = freedom;
+                    one->log_constant = student_t_constant(freedom);
+                }
+                const auto smaller = [&](double x) {
+                    return std::min(log_density(a, Quantity::RI, x, 0.0),
+                                    log_density(b, Quantity::RI, x, 0.0));
+                };
+                // What lies beyond 400 scales is less than 1e-6 of a density with 3 degrees.
+                const double integral = area_under(smaller, -3000.0, 3000.0);
+                EXPECT_NEAR(overlap(a, b), integral, 2e-3) << freedom << ' ' << distance;
+                EXPECT_DOUBLE_EQ(overlap(a, b), overlap(b, a));
+                EXPECT_GE(most_overlap(a, b), overlap(a, b));
+                b.freedom *= 1.0 + 1e-9; // no longer the same: summed over a grid
+                EXPECT_NEAR(overlap(a, b), integral, 5e-3) << freedom << ' ' << distance;
+            }
+        }
+    }
+}
+
 TEST(UnlistedDensity, SumsToOneOverThePlate) {
     std::vector<CandidateDensity> candidates;
     for (const double rf : {0.2, 0.4, 0.45, 0.6}) {

@@ -35,7 +35,8 @@ double probability_of(const Ranking &ranking, std::size_t compound) {
 
 Ranking ranked(const std::vector<SystemModel> &systems, const std::vector<double> &further) {
     const std::vector<SampleFeature> features{{kAt1000, further}};
-    return rank_sample(features, {systems, {}}, {}).features.front();
+    return rank_sample(features, {systems, {}}, nearby_candidates({systems, {}}), {})
+        .features.front();
 }
 
 TEST(FurtherRatios, MultiplyTheOddsAgainstUnlisted) {

@@ -40,7 +40,8 @@ double probability_of(const Ranking &ranking, std::size_t compound) {
 TEST(Ranking, PutsTheNearestCompoundFirstAndSumsToOne) {
     const std::vector<SystemModel> systems{index_system({900, 950, 1000, 1100, 1200, 1300})};
     const std::vector<Observation> observations{{0, 1001.0, 0.5}};
-    const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+    const Ranking ranking =
+        rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
     ASSERT_EQ(ranking.candidates.size(), 6U);
     EXPECT_EQ(ranking.candidates[0].compound, 2U);
     EXPECT_GT(ranking.candidates[0].probability, 0.9);
@@ -50,7 +51,9 @@ TEST(Ranking, PutsTheNearestCompoundFirstAndSumsToOne) {
 TEST(Ranking, FarFromEveryCompoundIsUnlisted) {
     const std::vector<SystemModel> systems{index_system({900, 950, 1000, 1100, 1200, 1300})};
     const std::vector<Observation> observations{{0, 1150.0, 0.5}};
-    EXPECT_GT(rank_candidates(observations, {systems, {}}, {}).unlisted, 0.95);
+    EXPECT_GT(
+        rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {}).unlisted,
+        0.95);
 }
 
 TEST(Ranking, PriorShiftsTheOddsByItsOwnRatio) {
@@ -60,14 +63,17 @@ TEST(Ranking, PriorShiftsTheOddsByItsOwnRatio) {
     Prior weighted;
     weighted.weights = {3.0, 1.0, 1.0, 1.0, 1.0, 1.0};
     const auto odds = [&](const Prior &prior) {
-        const Ranking ranking = rank_candidates(observations, {systems, {}}, prior);
+        const Ranking ranking =
+            rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), prior);
         return probability_of(ranking, 0) / probability_of(ranking, 1);
     };
     EXPECT_NEAR(odds(weighted) / odds(even), 3.0, 1e-9);
     Prior wary;
     wary.unlisted = 0.9;
-    EXPECT_GT(rank_candidates(observations, {systems, {}}, wary).unlisted,
-              rank_candidates(observations, {systems, {}}, even).unlisted);
+    EXPECT_GT(rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), wary)
+                  .unlisted,
+              rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), even)
+                  .unlisted);
 }
 
 TEST(Ranking, SeveralSystemsMultiply) {
@@ -75,10 +81,15 @@ TEST(Ranking, SeveralSystemsMultiply) {
     const std::vector<SystemModel> systems{index_system({1000, 1000, 1200, 1300, 1400}),
                                            index_system({1500, 1600, 1700, 1800, 1900})};
     const std::vector<Observation> one{{0, 1000.0, 0.0}};
-    EXPECT_NEAR(probability_of(rank_candidates(one, {systems, {}}, {}), 0),
-                probability_of(rank_candidates(one, {systems, {}}, {}), 1), 1e-9);
+    EXPECT_NEAR(probability_of(
+                    rank_candidates(one, {systems, {}}, nearby_candidates({systems, {}}), {}), 0),
+                probability_of(
+                    rank_candidates(one, {systems, {}}, nearby_candidates({systems, {}}), {}), 1),
+                1e-9);
     const std::vector<Observation> both{{0, 1000.0, 0.0}, {1, 1600.5, 0.0}};
-    EXPECT_GT(probability_of(rank_candidates(both, {systems, {}}, {}), 1), 0.95);
+    EXPECT_GT(probability_of(
+                  rank_candidates(both, {systems, {}}, nearby_candidates({systems, {}}), {}), 1),
+              0.95);
 }
 
 TEST(Ranking, ASystemWhereACandidateWasNotMeasuredCountsAsForUnlisted) {
@@ -87,7 +98,8 @@ TEST(Ranking, ASystemWhereACandidateWasNotMeasuredCountsAsForUnlisted) {
     const std::vector<Observation> both{{0, 1200.0, 0.0}, {1, 1700.0, 0.0}};
     const std::vector<Observation> first{{0, 1200.0, 0.0}};
     const auto odds = [&](const std::vector<Observation> &observations) {
-        const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+        const Ranking ranking =
+            rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
         return probability_of(ranking, 2) / ranking.unlisted;
     };
     EXPECT_NEAR(odds(both) / odds(first), 1.0, 1e-9);
@@ -96,7 +108,8 @@ TEST(Ranking, ASystemWhereACandidateWasNotMeasuredCountsAsForUnlisted) {
 TEST(Ranking, WithoutAnyCandidateEverythingIsUnlisted) {
     const std::vector<SystemModel> systems{fit_system(Quantity::RI, {})};
     const std::vector<Observation> observations{{0, 1000.0, 0.0}};
-    const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+    const Ranking ranking =
+        rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
     EXPECT_TRUE(ranking.candidates.empty());
     EXPECT_EQ(ranking.unlisted, 1.0);
 }
@@ -137,7 +150,8 @@ TEST(Ranking, StatedProbabilitiesComeTrueOnDataDrawnFromTheModel) {
         const std::size_t compound = static_cast<std::size_t>(i) % truth.size();
         const double x = (is_unlisted ? place(engine) : truth[compound]) + noise(engine);
         const std::vector<Observation> observations{{0, x, 0.0}};
-        const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+        const Ranking ranking =
+            rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
         const bool says_unlisted = ranking.unlisted > ranking.candidates[0].probability;
         const double p = std::max(ranking.unlisted, ranking.candidates[0].probability);
         const bool is_right = says_unlisted
@@ -166,7 +180,8 @@ TEST(CandidateSet, IsTheShortestListWithTheCoverage) {
 TEST(Groups, GatherWhatCoincidesAndKeepApartWhatDoesNot) {
     const std::vector<SystemModel> systems{index_system({1000, 1000.1, 1020, 1100, 1200})};
     const std::vector<Observation> observations{{0, 1000.0, 0.0}};
-    const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+    const Ranking ranking =
+        rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
     const std::vector<std::string> skeletons{"A", "B", "C"};
     const auto groups = group_candidates(ranking, observations, systems, skeletons);
     ASSERT_EQ(groups.size(), 2U);
@@ -178,7 +193,8 @@ TEST(Groups, GatherWhatCoincidesAndKeepApartWhatDoesNot) {
 TEST(Groups, StereoisomersNeedAClearDifference) {
     const std::vector<SystemModel> systems{index_system({1000, 1001.5, 1100, 1200, 1300})};
     const std::vector<Observation> observations{{0, 1000.5, 0.0}};
-    const Ranking ranking = rank_candidates(observations, {systems, {}}, {});
+    const Ranking ranking =
+        rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
     const std::vector<std::string> isomers{"A", "A"};
     const std::vector<std::string> different{"A", "B"};
     EXPECT_EQ(group_candidates(ranking, observations, systems, isomers).size(), 1U);

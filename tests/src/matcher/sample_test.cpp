@@ -42,7 +42,8 @@ std::vector<SampleFeature> features_at(std::initializer_list<double> values) {
 
 TEST(Sample, OfTwoPeaksNearOneCompoundOnlyOneGetsIt) {
     const Knowledge knowledge = steady_library();
-    const auto sample = rank_sample(features_at({1000.1, 1001.0}), knowledge, {});
+    const auto sample =
+        rank_sample(features_at({1000.1, 1001.0}), knowledge, nearby_candidates(knowledge), {});
     ASSERT_EQ(sample.features.size(), 2U);
     const double nearer = probability_of(sample.features[0], 2);
     const double farther = probability_of(sample.features[1], 2);
@@ -51,7 +52,10 @@ TEST(Sample, OfTwoPeaksNearOneCompoundOnlyOneGetsIt) {
     // By itself either would be the compound.
     for (const double value : {1000.1, 1001.0}) {
         const std::vector<Observation> alone{{0, value, 0.2}};
-        EXPECT_GT(probability_of(rank_candidates(alone, knowledge, {}), 2), 0.6) << value;
+        EXPECT_GT(
+            probability_of(rank_candidates(alone, knowledge, nearby_candidates(knowledge), {}), 2),
+            0.6)
+            << value;
     }
     for (const Ranking &ranking : sample.features) {
         EXPECT_NEAR(total(ranking), 1.0, 1e-9);
@@ -64,12 +68,15 @@ TEST(Sample, TwoPeaksShareTwoCompoundsThatNeitherFitsBest) {
     indices.insert(indices.end(), {2200.0, 2201.0});
     const Knowledge knowledge{{shifting_system(indices, 0.0)}, {}};
     const auto &candidates = knowledge.systems[0].candidates;
-    const auto sample = rank_sample(
-        features_at({candidates[20].location - 0.2, candidates[20].location + 0.4}), knowledge, {});
+    const auto sample =
+        rank_sample(features_at({candidates[20].location - 0.2, candidates[20].location + 0.4}),
+                    knowledge, nearby_candidates(knowledge), {});
     EXPECT_EQ(sample.features[0].candidates[0].compound, 20U);
     EXPECT_EQ(sample.features[1].candidates[0].compound, 21U);
     const std::vector<Observation> alone{{0, candidates[20].location + 0.4, 0.2}};
-    EXPECT_EQ(rank_candidates(alone, knowledge, {}).candidates[0].compound, 20U);
+    EXPECT_EQ(
+        rank_candidates(alone, knowledge, nearby_candidates(knowledge), {}).candidates[0].compound,
+        20U);
 }
 
 TEST(Sample, OneFeatureIsRankedAsByItself) {
@@ -79,9 +86,11 @@ TEST(Sample, OneFeatureIsRankedAsByItself) {
     prior.weights[2] = 3.0;
     for (const double value : {1000.4, 1002.0, 1023.0}) {
         const std::vector<Observation> alone{{0, value, 0.2}};
-        const Ranking expected = rank_candidates(alone, knowledge, prior);
-        const Ranking ranking =
-            rank_sample(features_at({value}), knowledge, {prior, true}).features.at(0);
+        const Ranking expected =
+            rank_candidates(alone, knowledge, nearby_candidates(knowledge), prior);
+        const Ranking ranking = rank_sample(features_at({value}), knowledge,
+                                            nearby_candidates(knowledge), {prior, true})
+                                    .features.at(0);
         EXPECT_NEAR(ranking.unlisted, expected.unlisted, 1e-9);
         for (std::size_t i = 0; i < expected.candidates.size(); ++i) {
             EXPECT_EQ(ranking.candidates[i].compound, expected.candidates[i].compound);
@@ -98,9 +107,10 @@ TEST(Sample, OneFeatureIsRankedAsByItselfWhereTheUserIsNearlySure) {
     prior.weights.assign(20, 0.001);
     prior.weights[2] = 1.0;
     const std::vector<Observation> alone{{0, 1003.0, 0.2}};
-    const Ranking expected = rank_candidates(alone, knowledge, prior);
+    const Ranking expected = rank_candidates(alone, knowledge, nearby_candidates(knowledge), prior);
     const Ranking ranking =
-        rank_sample(features_at({1003.0}), knowledge, {prior, true}).features.at(0);
+        rank_sample(features_at({1003.0}), knowledge, nearby_candidates(knowledge), {prior, true})
+            .features.at(0);
     EXPECT_NEAR(ranking.unlisted, expected.unlisted, 1e-9);
 }
 
@@ -110,7 +120,8 @@ TEST(Sample, PriorOddsAreThoseOfTheContract) {
     // features that come by chance. The second feature is far from every compound.
     const Knowledge knowledge = steady_library();
     const auto features = features_at({1002.0, 1627.0});
-    const Ranking ranking = rank_sample(features, knowledge, {}).features[0];
+    const Ranking ranking =
+        rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0];
     const double ratio = likelihood_ratios(features[0].observations, knowledge,
                                            nearby_candidates(knowledge), unknown_shifts(knowledge))
                              .at(2)
@@ -122,18 +133,18 @@ TEST(Sample, PriorOddsAreThoseOfTheContract) {
 TEST(Sample, LearnsTheShareOfUnlistedFromFiveFeatures) {
     const Knowledge knowledge = steady_library();
     // With the prior worth four features of which 0.8 are unlisted: (0.8 + 5) / 9 and 0.8 / 9.
-    const auto none =
-        rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0}), knowledge, {});
+    const auto none = rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0}), knowledge,
+                                  nearby_candidates(knowledge), {});
     EXPECT_NEAR(none.unlisted_share, 5.8 / 9.0, 0.02);
-    const auto all =
-        rank_sample(features_at({1000.0, 1100.0, 1300.0, 1450.0, 1600.0}), knowledge, {});
+    const auto all = rank_sample(features_at({1000.0, 1100.0, 1300.0, 1450.0, 1600.0}), knowledge,
+                                 nearby_candidates(knowledge), {});
     EXPECT_LT(all.unlisted_share, 0.2);
     EXPECT_GT(all.unlisted_share, 0.8 / 9.0 - 0.001);
 }
 
 TEST(Sample, FewerFeaturesTeachNothing) {
-    const auto sample =
-        rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0}), steady_library(), {});
+    const auto sample = rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0}), steady_library(),
+                                    nearby_candidates(steady_library()), {});
     EXPECT_EQ(sample.unlisted_share, 0.2);
 }
 
@@ -141,18 +152,18 @@ TEST(Sample, NothingIsLearnedOfUnlistedWhereTheUserGaveIt) {
     SamplePrior prior;
     prior.feature.unlisted = 0.4;
     prior.learn_unlisted = false;
-    const auto sample =
-        rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0}), steady_library(), prior);
+    const auto sample = rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0}),
+                                    steady_library(), nearby_candidates(steady_library()), prior);
     EXPECT_EQ(sample.unlisted_share, 0.4);
 }
 
 TEST(Sample, UnlistedNeighboursMakeADoubtfulFeatureMoreDoubtful) {
     const Knowledge knowledge = steady_library();
     const double doubtful = 1001.6;
-    const auto among_listed =
-        rank_sample(features_at({doubtful, 1100.0, 1300.0, 1450.0, 1600.0}), knowledge, {});
-    const auto among_unlisted =
-        rank_sample(features_at({doubtful, 1127.0, 1325.0, 1478.0, 1623.0}), knowledge, {});
+    const auto among_listed = rank_sample(features_at({doubtful, 1100.0, 1300.0, 1450.0, 1600.0}),
+                                          knowledge, nearby_candidates(knowledge), {});
+    const auto among_unlisted = rank_sample(features_at({doubtful, 1127.0, 1325.0, 1478.0, 1623.0}),
+                                            knowledge, nearby_candidates(knowledge), {});
     EXPECT_GT(among_unlisted.features[0].unlisted, 1.5 * among_listed.features[0].unlisted);
 }
 
@@ -165,25 +176,31 @@ TEST(Sample, FeaturesShareTheShiftOfTheRun) {
     for (const std::size_t compound : {20U, 1U, 4U, 5U, 9U, 12U}) {
         features.push_back({{{0, candidates[compound].location + 4.0, 0.2}}, {}});
     }
-    const auto sample = rank_sample(features, knowledge, {});
+    const auto sample = rank_sample(features, knowledge, nearby_candidates(knowledge), {});
     EXPECT_NEAR(sample.shifts.at(0).mean, 4.0, 0.5);
     EXPECT_EQ(sample.features[0].candidates[0].compound, 20U);
-    const auto alone = rank_sample(std::span(features).first(1), knowledge, {});
+    const auto alone =
+        rank_sample(std::span(features).first(1), knowledge, nearby_candidates(knowledge), {});
     EXPECT_EQ(alone.features[0].candidates[0].compound, 21U);
 }
 
 TEST(Sample, FurtherEvidenceMultipliesTheOdds) {
     const Knowledge knowledge = steady_library();
     auto features = features_at({1000.5});
-    const Ranking before = rank_sample(features, knowledge, {}).features[0];
+    const Ranking before =
+        rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0];
     features[0].further.assign(20, 0.0);
     features[0].further[2] = std::log(5.0);
-    const Ranking after = rank_sample(features, knowledge, {}).features[0];
+    const Ranking after =
+        rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0];
     EXPECT_NEAR((probability_of(after, 2) / after.unlisted) /
                     (probability_of(before, 2) / before.unlisted),
                 5.0, 1e-6);
     features[0].further[2] = -1000.0; // excluded
-    EXPECT_LT(probability_of(rank_sample(features, knowledge, {}).features[0], 2), 1e-12);
+    EXPECT_LT(
+        probability_of(
+            rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0], 2),
+        1e-12);
 }
 
 } // namespace

@@ -1,0 +1,24 @@
+#include "identification/known_compounds.h"
+
+#include "library/compounds.h"
+
+#include <utility>
+
+namespace cospot {
+
+const ProposedStructure &KnownCompounds::at(std::size_t compound) {
+    const std::size_t held = evidence_->compound_ids.size();
+    if (compound >= held) {
+        return evidence_->proposed[compound - held];
+    }
+    const std::lock_guard lock(mutex_);
+    const auto [entry, is_new] = read_.try_emplace(compound);
+    if (is_new) {
+        library::Compound found =
+            library::find_compound(*database_, evidence_->compound_ids[compound]).value();
+        entry->second = {std::move(found.name), std::move(found.inchikey), std::move(found.smiles)};
+    }
+    return entry->second;
+}
+
+} // namespace cospot
