@@ -17,6 +17,7 @@
 #include <functional>
 #include <iostream>
 #include <memory>
+#include <random>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -110,11 +111,12 @@ std::vector<double> values_of(const fs::path &indexed) {
     return values;
 }
 
-/// Features that lie where the library's values lie, none on a value.
+/// Features that lie where the library's values lie, at random.
 std::vector<double> features_of(const std::vector<double> &values) {
     std::vector<double> features;
+    std::mt19937 engine(1);
     for (std::size_t i = 0; i < kFeatures; ++i) {
-        features.push_back(values[(i * 7919) % values.size()] + 0.037);
+        features.push_back(values[engine() % values.size()] + 0.037);
     }
     return features;
 }
