@@ -6,15 +6,13 @@
 
 #include <algorithm>
 #include <array>
-#include <istream>
 #include <utility>
 
 namespace cospot {
 
 namespace {
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-constexpr std::size_t kLongestLine = 1U << 20U;
+constexpr std::size_t kLongestField = 1U << 20U;
 
 /// The delimiter that the header line holds most often outside quotes.
 char most_frequent_delimiter(std::string_view header) {
@@ -40,53 +38,15 @@ bool looks_like_formula(std::string_view text) {
 
 } // namespace
 
-CsvReader::CsvReader(std::istream &in, std::string file) : in_(&in), file_(std::move(file)) {}
-
-bool CsvReader::read_line() {
-    // Read by hand: std::getline would hold a line of any length.
-    text_.clear();
-    std::streambuf *buffer = in_->rdbuf();
-    int c = buffer->sbumpc();
-    if (c == std::char_traits<char>::eof()) {
-        return false;
-    }
-    ++line_;
-    while (c != std::char_traits<char>::eof() && c != '\n') {
-        if (text_.size() == kLongestLine) {
-            throw InputError({file_, line_, ""}, "a line of more than 1 MiB", "a text table");
-        }
-        text_ += static_cast<char>(c);
-        if (c == '\r' && buffer->sgetc() != '\n') { // line ends of old Macintosh files
-            break;
-        }
-        c = buffer->sbumpc();
-    }
-    if (line_ == 1 && (text_.starts_with("\xFF\xFE") || text_.starts_with("\xFE\xFF"))) {
-        throw InputError({file_, 1, ""}, "text in UTF-16",
-                         "a table in UTF-8 (in a spreadsheet: save as CSV UTF-8)");
-    }
-    if (line_ == 1 && text_.starts_with(kByteOrderMark)) {
-        text_.erase(0, kByteOrderMark.size());
-    }
-    while (!text_.empty() && text_.back() == '\r') {
-        text_.pop_back();
-    }
-    const std::size_t bad = first_invalid_utf8(text_);
-    if (bad != std::string_view::npos || text_.find('\0') != std::string::npos) {
-        const std::size_t at = std::min(bad, text_.find('\0'));
-        throw InputError({file_, line_, std::to_string(at + 1)},
-                         fmt::format("byte 0x{:02X}", static_cast<unsigned char>(text_[at])),
-                         "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)");
-    }
-    return true;
-}
+CsvReader::CsvReader(std::istream &in, std::string file)
+    : lines_(in, std::move(file), "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)") {}
 
 bool CsvReader::next() {
-    while (read_line()) {
+    while (lines_.next(text_)) {
         if (delimiter_ == '\0' && !trimmed(text_).empty()) {
             delimiter_ = most_frequent_delimiter(text_);
         }
-        record_line_ = line_;
+        record_line_ = lines_.line();
         split_record();
         const bool blank =
             std::all_of(fields_.begin(), fields_.end(),
@@ -113,7 +73,8 @@ void CsvReader::split_record() {
         }
         const std::size_t end = std::min(text_.find(delimiter_, at), text_.size());
         if (is_quoted && !trimmed(std::string_view(text_).substr(at, end - at)).empty()) {
-            throw InputError({file_, line_, std::to_string(at + 1)}, "text behind a closing quote",
+            throw InputError({file(), lines_.line(), std::to_string(at + 1)},
+                             "text behind a closing quote",
                              "the next field (a quote inside a field is written twice)");
         }
         field.append(text_, at, end - at);
@@ -131,8 +92,8 @@ std::size_t CsvReader::read_quoted(std::size_t at, std::string &field) {
         const std::size_t quote = text_.find('"', at);
         if (quote == std::string::npos) {
             field.append(text_, at, std::string::npos);
-            if (field.size() > kLongestLine || !read_line()) {
-                throw InputError({file_, record_line_, ""}, "a quoted field that is never closed",
+            if (field.size() > kLongestField || !lines_.next(text_)) {
+                throw InputError({file(), record_line_, ""}, "a quoted field that is never closed",
                                  "a closing '\"'");
             }
             field += '\n';

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "shared/error.h"
+#include "shared/line_reader.h"
 
 #include <cstddef>
 #include <iosfwd>
@@ -24,18 +24,15 @@ public:
     [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return fields_; }
     /// Line on which the record starts, from 1.
     [[nodiscard]] std::size_t line() const noexcept { return record_line_; }
-    [[nodiscard]] const std::string &file() const noexcept { return file_; }
+    [[nodiscard]] const std::string &file() const noexcept { return lines_.file(); }
 
 private:
-    bool read_line();
     void split_record();
     std::size_t read_quoted(std::size_t at, std::string &field);
 
-    std::istream *in_;
-    std::string file_;
+    LineReader lines_;
     char delimiter_ = '\0';
     std::string text_;
-    std::size_t line_ = 0;
     std::size_t record_line_ = 0;
     std::vector<std::string> fields_;
 };

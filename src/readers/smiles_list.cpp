@@ -4,23 +4,22 @@
 #include "shared/text.h"
 
 #include <algorithm>
-#include <istream>
 #include <utility>
 
 namespace cospot {
 
-SmilesList::SmilesList(std::istream &in, std::string file) : in_(&in), file_(std::move(file)) {}
+SmilesList::SmilesList(std::istream &in, std::string file)
+    : lines_(in, std::move(file), "a list of SMILES in UTF-8") {}
 
 bool SmilesList::next(CompoundRow &row) {
-    while (std::getline(*in_, text_)) {
-        ++line_;
+    while (lines_.next(text_)) {
         const std::string_view content = trimmed(text_);
         if (content.empty() || content.front() == '#') {
             continue;
         }
         const std::size_t blank = content.find_first_of(" \t");
         row = {};
-        row.where = {file_, line_, ""};
+        row.where = {lines_.file(), lines_.line(), ""};
         row.smiles = content.substr(0, blank);
         row.compound = trimmed(content.substr(std::min(blank, content.size())));
         if (row.compound.empty()) {

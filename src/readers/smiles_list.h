@@ -1,8 +1,8 @@
 #pragma once
 
 #include "readers/compound_row.h"
+#include "shared/line_reader.h"
 
-#include <cstddef>
 #include <iosfwd>
 #include <string>
 #include <vector>
@@ -10,7 +10,7 @@
 namespace cospot {
 
 /// A list of SMILES: a structure a line, a blank, its name. Lines that are empty or start with '#'
-/// are passed over.
+/// are passed over. Throws InputError for a structure without a name.
 class SmilesList {
 public:
     SmilesList(std::istream &in, std::string file);
@@ -19,10 +19,8 @@ public:
     [[nodiscard]] std::vector<std::string> fields() const { return {text_}; }
 
 private:
-    std::istream *in_;
-    std::string file_;
+    LineReader lines_;
     std::string text_;
-    std::size_t line_ = 0;
 };
 
 } // namespace cospot

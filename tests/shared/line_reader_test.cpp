@@ -1,0 +1,70 @@
+#include "shared/line_reader.h"
+
+#include <gtest/gtest.h>
+
+#include <sstream>
+#include <vector>
+
+namespace cospot {
+namespace {
+
+std::vector<std::string> lines_of(const std::string &text) {
+    std::istringstream in(text);
+    LineReader reader(in, "file.txt", "a list in UTF-8");
+    std::vector<std::string> lines;
+    for (std::string line; reader.next(line);) {
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+std::string message_of(const std::string &text) {
+    try {
+        (void)lines_of(text);
+    } catch (const InputError &error) {
+        return error.what();
+    }
+    return "no error";
+}
+
+TEST(LineReader, KnowsAllLineEnds) {
+    const std::vector<std::string> expected{"a", "", "b"};
+    EXPECT_EQ(lines_of("a\n\nb\n"), expected);
+    EXPECT_EQ(lines_of("a\r\n\r\nb"), expected);
+    EXPECT_EQ(lines_of("a\r\rb\r"), expected);
+    EXPECT_TRUE(lines_of("").empty());
+}
+
+TEST(LineReader, DropsByteOrderMarkOfTheFirstLineOnly) {
+    EXPECT_EQ(lines_of("\xEF\xBB\xBFone\n\xEF\xBB\xBFtwo\n"),
+              (std::vector<std::string>{"one", "\xEF\xBB\xBFtwo"}));
+}
+
+TEST(LineReader, NamesThePlaceOfWhatIsNoText) {
+    EXPECT_EQ(message_of("a\nb\xFF\n"),
+              "file.txt:2, column 2: found byte 0xFF; expected a list in UTF-8");
+    EXPECT_EQ(message_of(std::string("a\0\n", 3)),
+              "file.txt:1, column 2: found byte 0x00; expected a list in UTF-8");
+    EXPECT_NE(message_of("\xFF\xFE"
+                         "a")
+                  .find("UTF-16"),
+              std::string::npos);
+}
+
+TEST(LineReader, HoldsNoEndlessLine) {
+    EXPECT_EQ(lines_of(std::string(1U << 20U, 'x')).size(), 1U);
+    EXPECT_NE(message_of(std::string(2U << 20U, 'x')).find("more than 1 MiB"), std::string::npos);
+}
+
+TEST(LineReader, GoesOnBehindWhatItRefused) {
+    std::istringstream in("a\xFF\nb\n");
+    LineReader reader(in, "file.txt", "a list in UTF-8");
+    std::string line;
+    EXPECT_THROW((void)reader.next(line), InputError);
+    ASSERT_TRUE(reader.next(line));
+    EXPECT_EQ(line, "b");
+    EXPECT_EQ(reader.line(), 2U);
+}
+
+} // namespace
+} // namespace cospot
