@@ -8,6 +8,7 @@
 #include "library/changes.h"
 #include "open_library.h"
 #include "options.h"
+#include "readers/column_alias.h"
 #include "shared/date.h"
 #include "shared/text.h"
 
@@ -60,12 +61,7 @@ Texts texts_of(const CommandOptions &options, const char *name) {
 FileOptions file_options(const CommandOptions &options) {
     FileOptions result;
     for (const std::string &text : texts_of(options, "map")) {
-        const std::size_t equals = text.find('=');
-        if (equals == std::string::npos || equals == 0 || equals + 1 == text.size()) {
-            throw InputError({"command line, --map", 0, ""}, in_quotes(text),
-                             "COLUMN=HEADER, e.g. compound=Name");
-        }
-        result.aliases.push_back({text.substr(0, equals), text.substr(equals + 1)});
+        result.aliases.push_back(parse_column_alias(text, {"command line, --map", 0, ""}));
     }
     result.run.reading = input_settings(options);
     result.run.run = options.get<std::string>("run");
