@@ -1,6 +1,7 @@
 #include "readers/purity_rules.h"
 
 #include "purity/guidelines.h"
+#include "readers/json_text.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -200,24 +201,10 @@ purity::Suitability suitability_of(const Field &whole) {
     return suitability;
 }
 
-Json parsed(std::string_view text, const std::string &file) {
-    try {
-        return Json::parse(text);
-    } catch (const Json::parse_error &error) {
-        const std::size_t at = std::min(error.byte, text.size());
-        const auto lines =
-            std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n');
-        const std::size_t line_start = text.rfind('\n', at == 0 ? 0 : at - 1);
-        const std::size_t column = line_start == std::string_view::npos ? at : at - line_start - 1;
-        throw InputError({file, static_cast<std::size_t>(lines) + 1, fmt::format("{}", column)},
-                         "malformed JSON", "an object {...} with the rules");
-    }
-}
-
 } // namespace
 
 purity::Rules read_purity_rules(std::string_view json, const std::string &file) {
-    const Json root = parsed(json, file);
+    const Json root = parse_json(json, file, "an object {...} with the rules");
     const Field whole{&root, file, ""};
     check_object(whole, {"name", "source", "reporting", "identification", "qualification",
                          "specified", "any_other", "total", "declared_at_least", "suitability"});
