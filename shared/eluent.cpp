@@ -11,6 +11,8 @@ namespace cospot {
 
 namespace {
 
+constexpr double kLargestPart = 1e6;
+
 std::vector<std::string_view> split(std::string_view text, std::string_view dividers) {
     std::vector<std::string_view> pieces;
     std::size_t begin = 0;
@@ -57,9 +59,9 @@ std::vector<SolventPart> parse_eluent(std::string_view text, const Where &where)
     }
     std::vector<SolventPart> eluent;
     for (std::size_t i = 0; i < names.size(); ++i) {
-        if (names[i].empty() || parts[i] <= 0.0) {
+        if (names[i].empty() || parts[i] <= 0.0 || parts[i] > kLargestPart) {
             throw InputError(where, in_quotes(whole),
-                             "a name and a positive part for each solvent");
+                             "a name and a positive part, up to a million, for each solvent");
         }
         eluent.push_back({std::string(names[i]), parts[i]});
     }

@@ -16,7 +16,8 @@ struct SolventPart {
 
 /// Reads a mobile phase such as "hexane:ethyl acetate 3:1": solvent names divided by ':' or '/',
 /// then as many volume parts. A text without parts ("helium", "acetone") is one solvent, 1 part.
-/// Throws InputError where names and parts do not match, or a part is not positive.
+/// Throws InputError where names and parts do not match, or a part is not above 0 or above a
+/// million.
 [[nodiscard]] std::vector<SolventPart> parse_eluent(std::string_view text, const Where &where);
 
 /// The volume fraction of each part; they sum to 1.

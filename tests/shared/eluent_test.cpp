@@ -33,5 +33,9 @@ TEST(Eluent, RefusesPartsThatDoNotMatchTheSolvents) {
     EXPECT_THROW((void)parse_eluent("hexane: 3:1", {}), InputError);
 }
 
+TEST(Eluent, RefusesPartsWhoseSumNoNumberHolds) {
+    EXPECT_THROW((void)parse_eluent("hexane:ethyl acetate 1e308:1e308", {}), InputError);
+}
+
 } // namespace
 } // namespace cospot
