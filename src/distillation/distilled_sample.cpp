@@ -77,19 +77,28 @@ std::vector<BoilingArea> areas_by_apex(const DistilledSample &sample) {
     return spread_between_apexes(apexes);
 }
 
+/// What boils outside the scale, summed by area: shares of a tiny rest would be lost to rounding.
+UnplacedArea unplaced_area(const DistilledSample &sample) {
+    UnplacedArea unplaced;
+    for (const DistilledPeak &peak : sample.peaks) {
+        if (peak.is_solvent) {
+            continue;
+        }
+        const LadderPosition position = peak.boiling.position;
+        unplaced.before += position == LadderPosition::before_first ? peak.area : 0.0;
+        unplaced.behind += position == LadderPosition::after_last ? peak.area : 0.0;
+    }
+    return unplaced;
+}
+
 void add_recovery(DistilledSample &sample) {
-    const double placed = 100.0 - sample.before_per_cent - sample.behind_per_cent;
     const auto by_width = areas_by_width(sample);
     sample.uses_widths = by_width.has_value();
     const std::vector<BoilingArea> areas = by_width ? *by_width : areas_by_apex(sample);
-    double on_scale = 0.0;
-    for (const BoilingArea &area : areas) {
-        on_scale += area.area;
-    }
-    if (on_scale > 0.0) {
-        const double unit = on_scale / placed; // of area, for one per cent
-        sample.recovered =
-            recovery_table(areas, {sample.before_per_cent * unit, sample.behind_per_cent * unit});
+    const bool has_area = std::any_of(areas.begin(), areas.end(),
+                                      [](const BoilingArea &area) { return area.area > 0.0; });
+    if (has_area) {
+        sample.recovered = recovery_table(areas, unplaced_area(sample));
     }
 }
 
