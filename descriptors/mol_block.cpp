@@ -1,3 +1,4 @@
+#include "descriptors/mol_block_text.h"
 #include "descriptors/molecule.h"
 #include "descriptors/origin.h"
 #include "shared/text.h"
@@ -10,102 +11,84 @@
 #include <GraphMol/SubstanceGroup.h>
 #include <RDGeneral/FileParseException.h>
 #include <RDGeneral/Invariant.h>
-#include <fmt/format.h>
+#include <RDGeneral/LocaleSwitcher.h>
+#include <RDGeneral/RDLog.h>
+
+#include <GraphMol/FileParsers/FileParserUtils.h> // leans on the headers above
 
 #include <algorithm>
 #include <array>
-#include <charconv>
-#include <optional>
-#include <system_error>
-#include <vector>
+#include <sstream>
+#include <string>
+#include <string_view>
 
 namespace cospot::descriptors {
 
 namespace {
 
-/// 500 heavy atoms with all their hydrogens and bonds stay well below.
-constexpr std::size_t longest_block = 500'000;
-constexpr std::size_t counts_line = 3; // from 0
-
-std::vector<std::string_view> lines_of(std::string_view text) {
-    std::vector<std::string_view> lines;
-    while (!text.empty()) {
-        const std::size_t end = text.find('\n');
-        std::string_view line = text.substr(0, end);
-        if (!line.empty() && line.back() == '\r') {
-            line.remove_suffix(1);
-        }
-        lines.push_back(line);
-        text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+/// Reads the three lines above the counts; the second says whether coordinates have a depth.
+void read_heading(std::istream &in, RDKit::RWMol &molecule) {
+    constexpr std::size_t dimension_column = 20;
+    std::array<std::string, 3> lines;
+    for (std::string &line : lines) {
+        std::getline(in, line);
     }
-    return lines;
+    if (lower_ascii(lines[1]).compare(std::min(dimension_column, lines[1].size()), 2, "3d") == 0) {
+        molecule.setProp(RDKit::common_properties::_3DConf, 1);
+    }
 }
 
-bool is_end(std::string_view line) {
-    return trimmed(line) == "M  END";
+/// A drawing that the parser allocates: null as soon as the molecule owns it.
+struct Drawing {
+    RDKit::Conformer *conformer = nullptr;
+
+    Drawing() = default;
+    Drawing(const Drawing &) = delete;
+    Drawing &operator=(const Drawing &) = delete;
+    ~Drawing() { delete conformer; }
+};
+
+/// Reads atoms, bonds and properties; returns whether there may be stereocentres.
+bool read_contents(std::istream &in, RDKit::RWMol &molecule) {
+    namespace Utils = RDKit::FileParserUtils;
+    std::string counts;
+    std::getline(in, counts);
+    unsigned line = 4;
+    unsigned atoms = 0; // set by the newer form
+    unsigned bonds = 0;
+    bool may_be_chiral = false;
+    Drawing drawing;
+    bool complete = false;
+    if (is_extended_block(counts)) {
+        complete = Utils::ParseV3000CTAB(&in, line, &molecule, drawing.conformer, may_be_chiral,
+                                         atoms, bonds);
+    } else {
+        atoms = Utils::toUnsigned(counts.substr(0, 3), /*acceptSpaces=*/true);
+        bonds = Utils::toUnsigned(counts.substr(3, 3), /*acceptSpaces=*/true);
+        complete = Utils::ParseV2000CTAB(&in, line, &molecule, drawing.conformer, may_be_chiral,
+                                         atoms, bonds);
+    }
+    if (!complete) {
+        throw RDKit::FileParseException("its lines end too early");
+    }
+    return may_be_chiral;
 }
 
-/// The number in three columns of a V2000 line, if it is one.
-std::optional<std::size_t> number_at(std::string_view line, std::size_t column) {
-    if (column >= line.size()) {
-        return std::nullopt;
-    }
-    const std::string_view text = trimmed(line.substr(column, 3));
-    std::size_t number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    const bool whole = error == std::errc{} && end == text.data() + text.size();
-    return whole ? std::optional(number) : std::nullopt;
-}
-
-/// A bond of a V2000 block to an atom that is not there, or empty. RDKit would say so in no words
-/// and lose memory.
-std::string fault_in_bonds(const std::vector<std::string_view> &lines) {
-    const std::optional<std::size_t> atoms = number_at(lines[counts_line], 0);
-    const std::optional<std::size_t> bonds = number_at(lines[counts_line], 3);
-    if (!atoms || !bonds || lines[counts_line].find("V2000") == std::string_view::npos) {
-        return {};
-    }
-    const std::size_t first = counts_line + 1 + *atoms;
-    for (std::size_t at = first; at < std::min(lines.size(), first + *bonds); ++at) {
-        for (const std::size_t column : {std::size_t{0}, std::size_t{3}}) {
-            const std::optional<std::size_t> atom = number_at(lines[at], column);
-            if (atom && (*atom == 0 || *atom > *atoms)) {
-                return fmt::format("line {} names atom {} of {}", at + 1, *atom, *atoms);
-            }
-        }
-    }
-    return {};
-}
-
-/// Why the text is not worth parsing, or empty. Lines count from 1 in the block.
-std::string fault_in_lines(std::string_view block) {
-    if (block.size() > longest_block) {
-        return fmt::format("it has {} characters, more than {}", block.size(), longest_block);
-    }
-    const std::vector<std::string_view> lines = lines_of(block);
-    if (lines.size() <= counts_line) {
-        return "it ends before line 4, the line with the counts of atoms and bonds";
-    }
-    const std::string_view counts = lines[counts_line];
-    const bool of_known_version = counts.find("V2000") != std::string_view::npos ||
-                                  counts.find("V3000") != std::string_view::npos;
-    if (!of_known_version) {
-        return "line 4 names neither V2000 nor V3000";
-    }
-    const auto end = std::find_if(lines.begin() + counts_line, lines.end(), is_end);
-    if (end == lines.end()) {
-        return "the line \"M  END\" is missing";
-    }
-    const auto blank = [](std::string_view line) { return trimmed(line).empty(); };
-    if (const auto more = std::find_if_not(end + 1, lines.end(), blank); more != lines.end()) {
-        return fmt::format("line {} stands behind \"M  END\"", more - lines.begin() + 1);
-    }
-    return fault_in_bonds(lines);
-}
-
+/// As RDKit's MolBlockToMol, which loses the molecule where a line cannot be read.
 std::unique_ptr<RDKit::RWMol> parsed(std::string_view block, bool sanitize) {
-    return std::unique_ptr<RDKit::RWMol>(
-        RDKit::MolBlockToMol(std::string(block), sanitize, /*removeHs=*/sanitize));
+    const RDKit::Utils::LocaleSwitcher decimal_points;
+    std::istringstream in{std::string(block)};
+    auto molecule = std::make_unique<RDKit::RWMol>();
+    read_heading(in, *molecule);
+    const bool may_be_chiral = read_contents(in, *molecule);
+    if (const std::string fault = contents_fault(*molecule); !fault.empty()) {
+        refuse(mol_block_origin(block), fault); // before rings are searched for
+    }
+    RDKit::RWMol *raw = molecule.release(); // which is deleted below where it cannot be finished
+    RDKit::FileParserUtils::finishMolProcessing(raw, may_be_chiral, sanitize,
+                                                /*removeHs=*/sanitize);
+    molecule.reset(raw);
+    return molecule;
 }
 
 /// A repeating unit or a mixture is not one compound: the kinds of substance groups that say so.
@@ -156,7 +139,7 @@ void strip_to_compound(RDKit::RWMol &molecule) {
 
 std::unique_ptr<RDKit::RWMol> molecule_of_mol_block(std::string_view block) {
     const auto refused = [&](std::string_view reason) { refuse(mol_block_origin(block), reason); };
-    if (const std::string fault = fault_in_lines(block); !fault.empty()) {
+    if (const std::string fault = fault_before_parsing_block(block); !fault.empty()) {
         refused(fault);
     }
     std::unique_ptr<RDKit::RWMol> molecule;
