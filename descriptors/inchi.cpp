@@ -200,10 +200,10 @@ struct Request {
     Request &operator=(const Request &) = delete;
 };
 
-// Options of libinchi; each gives up after 60 seconds.
-constexpr const char *standard = "-AuxNone -W60";
-constexpr const char *with_open_stereo = "-SUU -AuxNone -W60";
-constexpr const char *with_more_tautomers = "-KET -15T -SNon -AuxNone -W60";
+// Options of libinchi; each gives up after 10 seconds.
+constexpr const char *standard = "-AuxNone -W10";
+constexpr const char *with_open_stereo = "-SUU -AuxNone -W10";
+constexpr const char *with_more_tautomers = "-KET -15T -SNon -AuxNone -W10";
 
 std::mutex &one_at_a_time() {
     static std::mutex mutex;

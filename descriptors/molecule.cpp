@@ -14,6 +14,9 @@ namespace cospot::descriptors {
 namespace {
 
 constexpr unsigned most_heavy_atoms = 500;
+constexpr unsigned most_atoms = 2000;
+/// Indices count paths through the molecule one by one. A diamond of 500 atoms has 9000.
+constexpr unsigned long most_chains = 15000;
 
 std::unique_ptr<RDKit::RWMol> parsed(std::string_view smiles, bool sanitize) {
     RDKit::SmilesParserParams parameters;
@@ -26,6 +29,16 @@ std::unique_ptr<RDKit::RWMol> parsed(std::string_view smiles, bool sanitize) {
 
 std::string named(const RDKit::ROMol &molecule, unsigned index) {
     return fmt::format("atom {} ({})", index + 1, molecule.getAtomWithIdx(index)->getSymbol());
+}
+
+/// Chains of four atoms, rings of three among them: for each bond, each pair of further neighbours.
+unsigned long chains_of_four(const RDKit::ROMol &molecule) {
+    unsigned long chains = 0;
+    for (const RDKit::Bond *bond : molecule.bonds()) {
+        const unsigned long before = bond->getBeginAtom()->getDegree() - 1;
+        chains += before * (bond->getEndAtom()->getDegree() - 1);
+    }
+    return chains;
 }
 
 } // namespace
@@ -67,6 +80,15 @@ std::string contents_fault(const RDKit::ROMol &molecule) {
     if (molecule.getNumHeavyAtoms() > most_heavy_atoms) {
         return fmt::format("it has {} heavy atoms, more than {}", molecule.getNumHeavyAtoms(),
                            most_heavy_atoms);
+    }
+    if (molecule.getNumAtoms() > most_atoms) {
+        return fmt::format("it has {} atoms, more than {}", molecule.getNumAtoms(), most_atoms);
+    }
+    if (const unsigned long chains = chains_of_four(molecule); chains > most_chains) {
+        return fmt::format(
+            "its atoms are bound to too many others: it has {} chains of four atoms, "
+            "more than {}",
+            chains, most_chains);
     }
     return {};
 }

@@ -10,8 +10,6 @@ namespace cospot::descriptors {
 
 namespace {
 
-constexpr std::size_t longest_text = 2000;
-
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -118,8 +116,8 @@ std::string fault_before_parsing(std::string_view smiles) {
     if (smiles.empty()) {
         return "nothing is there";
     }
-    if (smiles.size() > longest_text) {
-        return fmt::format("it has {} characters, more than {}", smiles.size(), longest_text);
+    if (smiles.size() > longest_smiles) {
+        return fmt::format("it has {} characters, more than {}", smiles.size(), longest_smiles);
     }
     const auto printable = [](char c) { return c > ' ' && c <= '~'; };
     const auto odd = std::find_if_not(smiles.begin(), smiles.end(), printable);

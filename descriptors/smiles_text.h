@@ -1,9 +1,13 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
 namespace cospot::descriptors {
+
+/// Characters of the longest SMILES that is read.
+inline constexpr std::size_t longest_smiles = 2000;
 
 /// Why the text is not worth parsing, in plain words, or empty. Catches what RDKit reads without a
 /// word (an empty text, a name behind the SMILES, query atoms) and what would take too long.

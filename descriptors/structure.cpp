@@ -5,10 +5,14 @@
 #include "descriptors/molecule.h"
 #include "descriptors/origin.h"
 #include "descriptors/parent.h"
+#include "descriptors/smiles_text.h"
 
 #include <GraphMol/Descriptors/MolDescriptors.h>
 #include <GraphMol/GraphMol.h>
 #include <GraphMol/SmilesParse/SmilesWrite.h>
+#include <fmt/format.h>
+
+#include <algorithm>
 
 namespace cospot::descriptors {
 
@@ -37,7 +41,8 @@ std::string canonical_smiles(const Origin &origin, const RDKit::ROMol &molecule,
     if (!has_stereo || reads_as(canonical, inchikey)) {
         return canonical;
     }
-    for (unsigned first = 0; first < molecule.getNumAtoms(); ++first) {
+    constexpr unsigned most_tries = 100; // each takes as long as reading a molecule
+    for (unsigned first = 0; first < std::min(most_tries, molecule.getNumAtoms()); ++first) {
         std::string smiles =
             RDKit::MolToSmiles(molecule, /*doIsomericSmiles=*/true, /*doKekule=*/false,
                                static_cast<int>(first), /*canonical=*/false);
@@ -62,6 +67,10 @@ Structure described(const Origin &origin, const RDKit::ROMol &molecule) {
     result.average_mass = RDKit::Descriptors::calcAMW(molecule);
     result.monoisotopic_mass = RDKit::Descriptors::calcExactMW(molecule);
     result.smiles = canonical_smiles(origin, molecule, inchi.key);
+    if (result.smiles.size() > longest_smiles) { // nobody could read it again
+        refuse(origin, fmt::format("its SMILES has {} characters, more than {}",
+                                   result.smiles.size(), longest_smiles));
+    }
     result.parent_smiles =
         fragment ? canonical_smiles(origin, parent, result.parent_inchikey) : result.smiles;
     return result;

@@ -40,10 +40,10 @@ struct Structure {
 
 /// Reads one compound (one or several fragments) from SMILES. May be called from several threads.
 /// Throws InputError with an empty Where for text that is empty, has blanks, a name or extensions
-/// after the SMILES, leaves atoms or bonds open (`*`, `~`), is longer than 2000 characters, has
-/// more than 500 heavy atoms, or is no SMILES or no possible molecule; `found` quotes the text and
-/// says why in plain words. Source of the language: D. Weininger, J. Chem. Inf. Comput. Sci. 1988,
-/// 28, 31, as RDKit reads it.
+/// after the SMILES, leaves atoms or bonds open (`*`, `~`), is longer than 2000 characters (also
+/// written anew), has more than 500 heavy atoms or 15000 chains of four atoms, or is no SMILES or
+/// no possible molecule; `found` quotes the text and says why in plain words. Source of the
+/// language: D. Weininger, J. Chem. Inf. Comput. Sci. 1988, 28, 31, as RDKit reads it.
 [[nodiscard]] Structure read_smiles(std::string_view smiles);
 
 /// As `Structure::parent_smiles`, without the rest, which takes several times longer; what is its
