@@ -1,13 +1,27 @@
-# Warnings as errors, and the sanitizers of a sanitizer build, for every target of the project.
-# -Wrestrict is off: g++ 12 reports it falsely for "text" + std::string (GCC bug 105651).
+# Warnings as errors, and the sanitizers of a sanitizer or fuzz build, for every target.
+# -Wrestrict is off: g++ 12 reports it falsely for "text" + std::string (GCC bug 105651); clang does
+# not know it.
 add_library(cospot_warnings INTERFACE)
 target_compile_options(
   cospot_warnings INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wnon-virtual-dtor
-                            -Wold-style-cast -Wno-restrict -Werror)
+                            -Wold-style-cast -Werror)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  target_compile_options(cospot_warnings INTERFACE -Wno-restrict)
+endif()
 
 if(COSPOT_SANITIZE)
   add_compile_options(-fsanitize=${COSPOT_SANITIZE} -fno-sanitize-recover=all)
   add_link_options(-fsanitize=${COSPOT_SANITIZE})
   # With sanitizers g++ sees uninitialised values in its own std::function (GCC bug 105562).
   target_compile_options(cospot_warnings INTERFACE -Wno-maybe-uninitialized)
+endif()
+
+if(COSPOT_FUZZ)
+  if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+    message(FATAL_ERROR "COSPOT_FUZZ needs clang++ (the preset \"fuzz\" sets it)")
+  endif()
+  # With the standard library's own checks of indices and iterators.
+  add_compile_options(-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
+                      -D_GLIBCXX_ASSERTIONS)
+  add_link_options(-fsanitize=address,undefined)
 endif()

@@ -1,0 +1,15 @@
+// A mol block of an SD file as a structure.
+#include "descriptors/structure.h"
+#include "fuzzed.h"
+
+using namespace cospot;
+
+int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
+    const std::string text = fuzz::text_of(data, size);
+    (void)fuzz::accepts([&] {
+        const descriptors::Structure structure = descriptors::read_mol_block(text);
+        fuzz::require(descriptors::read_smiles(structure.smiles).inchikey == structure.inchikey,
+                      "the SMILES that is written reads as the same compound");
+    });
+    return 0;
+}
