@@ -36,6 +36,8 @@ constexpr int kLockPatience_ms = 60'000;
         throw DatabaseError(place + "the library, or the journal that SQLite keeps beside it, "
                                     "cannot be opened; copy the library (with its -wal file if "
                                     "there is one) into a folder that you can write");
+    case SQLITE_INTERRUPT:
+        throw Interrupted();
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
         throw DatabaseError(place + "the file is damaged or no library (" + reason +
@@ -72,7 +74,18 @@ std::string immutable_name(const std::filesystem::path &file) {
     return name + "?immutable=1";
 }
 
+/// A name that SQLite takes as it is: Debian's would read one that begins with "file:" as a URI.
+std::string plain_name(const std::filesystem::path &file) {
+    return file.empty() ? "" : std::filesystem::absolute(file).string();
+}
+
+/// SQLite asks now and then whether to go on.
+int stops_now(void * /*nothing*/) {
+    return is_interrupted() ? 1 : 0;
+}
+
 sqlite3 *open_connection(const std::string &name, int flags) {
+    constexpr int steps_between_questions = 1000;
     sqlite3 *connection = nullptr;
     // Without SQLite's own mutexes: a connection belongs to one thread.
     const int code =
@@ -85,6 +98,7 @@ sqlite3 *open_connection(const std::string &name, int flags) {
     }
     sqlite3_extended_result_codes(connection, 1);
     sqlite3_busy_timeout(connection, kLockPatience_ms);
+    sqlite3_progress_handler(connection, steps_between_questions, stops_now, nullptr);
     return connection;
 }
 
@@ -224,10 +238,10 @@ Database::Connection Database::connect(const std::filesystem::path &file, Access
     case Access::read:
         return connect_for_reading(file);
     case Access::write:
-        return Connection(open_connection(file.string(), SQLITE_OPEN_READWRITE));
+        return Connection(open_connection(plain_name(file), SQLITE_OPEN_READWRITE));
     case Access::create:
         return Connection(
-            open_connection(file.string(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
+            open_connection(plain_name(file), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
     }
     return nullptr;
 }

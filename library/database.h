@@ -1,5 +1,7 @@
 #pragma once
 
+#include "shared/interruption.h"
+
 #include <cstdint>
 #include <filesystem>
 #include <map>
@@ -62,7 +64,9 @@ private:
 enum class Access { read, write, create };
 
 /// An open SQLite file. A lock that another process holds is waited for up to a minute.
-/// Access::read works on read-only media too, and leaves no file behind that was not there.
+/// Access::read works on read-only media too, and leaves no file behind that was not there. An
+/// empty name makes a database of this process alone, gone when it is closed. A statement that an
+/// interruption of the program stops throws Interrupted.
 class Database {
 public:
     Database(const std::filesystem::path &file, Access access);
@@ -90,7 +94,7 @@ private:
     using Connection = std::unique_ptr<sqlite3, Close>;
     static std::uint64_t identity_of(const std::filesystem::path &file);
     static Connection connect(const std::filesystem::path &file, Access access);
-    static Connection connect_for_reading(const std::filesystem::path &file);
+    static Connection connect_for_reading(const std::filesystem::path &name);
 
     std::filesystem::path file_;
     Connection connection_;
@@ -109,6 +113,7 @@ public:
     void commit();
 
 private:
+    UnfinishedWork unfinished_;
     Database *database_;
     bool open_ = true;
 };

@@ -1,6 +1,9 @@
 #pragma once
 
+#include "shared/interruption.h"
+
 #include <filesystem>
+#include <string_view>
 
 namespace cospot::library {
 
@@ -23,8 +26,13 @@ public:
     void publish() const;
 
 private:
+    UnfinishedWork unfinished_;
     std::filesystem::path target_;
     std::filesystem::path name_;
 };
+
+/// Makes a new file with that content, whole or not at all. Throws InputError where a file of that
+/// name exists and DatabaseError where it cannot be written.
+void write_new_file(const std::filesystem::path &target, std::string_view content);
 
 } // namespace cospot::library

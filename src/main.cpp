@@ -1,4 +1,5 @@
 #include "command_line.h"
+#include "shared/interruption.h"
 
 #include <iostream>
 #include <string>
@@ -6,5 +7,8 @@
 
 int main(int argc, char **argv) {
     const std::vector<std::string> arguments(argv + 1, argv + argc);
-    return cospot::run_command_line(arguments, std::cin, std::cout, std::cerr);
+    cospot::heed_interruptions();
+    const int code = cospot::run_command_line(arguments, std::cin, std::cout, std::cerr);
+    cospot::end_if_interrupted();
+    return code;
 }

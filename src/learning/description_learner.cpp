@@ -2,6 +2,7 @@
 
 #include "library/descriptions.h"
 #include "shared/error.h"
+#include "shared/interruption.h"
 #include "shared/parallel.h"
 #include "structures/structure_service.h"
 
@@ -43,12 +44,16 @@ void describe_new_compounds(library::Database &database) {
     const descriptors::Api &service = structure_service();
     std::vector<std::optional<library::Description>> descriptions(compounds.size());
     for_each_in_parallel(compounds.size(), [&](std::size_t i) {
+        if (is_interrupted()) {
+            return;
+        }
         try {
             descriptions[i] = description_of(service, compounds[i].second);
         } catch (const InputError &) {
             // A structure that this RDKit does not read any more stays without a description.
         }
     });
+    check_interrupted();
     for (std::size_t i = 0; i < compounds.size(); ++i) {
         if (descriptions[i]) {
             library::add_description(database, compounds[i].first, *descriptions[i]);

@@ -1,10 +1,10 @@
+#include "library_state.h"
 #include "program_fixture.h"
 #include "spawned_program.h"
 
 #include "../../library/sample_library.h"
 
 #include <fmt/format.h>
-#include <sqlite3.h>
 
 #include <chrono>
 #include <random>
@@ -39,23 +39,9 @@ protected:
     }
 
     /// The number of values in the library, without the first one.
-    [[nodiscard]] std::int64_t values() const {
-        return number("SELECT count(*) FROM measurement") - 1;
-    }
+    [[nodiscard]] std::int64_t values() const { return values_in(library_) - 1; }
 
-    [[nodiscard]] std::int64_t number(const std::string &sql) const {
-        const auto database = library::open_library(folder_ / "library.db", library::Access::write);
-        library::Statement query = database.prepare(sql);
-        return query.step() ? query.integer(0) : -1;
-    }
-
-    [[nodiscard]] std::string integrity() const {
-        const auto database = library::open_library(folder_ / "library.db", library::Access::write);
-        library::Statement check = database.prepare("PRAGMA integrity_check");
-        library::Statement references = database.prepare("PRAGMA foreign_key_check");
-        const std::string verdict = check.step() ? check.text(0) : "no answer";
-        return references.step() ? "broken references" : verdict;
-    }
+    const std::filesystem::path library_ = folder_ / "library.db";
 };
 
 TEST_F(ProcessesTest, WritersAtTheSameTimeLoseNothingAndWaitForEachOther) {
@@ -82,8 +68,9 @@ TEST_F(ProcessesTest, WritersAtTheSameTimeLoseNothingAndWaitForEachOther) {
         EXPECT_EQ(fault, "");
     }
     EXPECT_EQ(values(), kWriters * kChanges * kRows);
-    EXPECT_EQ(number("SELECT count(*) FROM run WHERE name <> ''"), kWriters * kChanges);
-    EXPECT_EQ(integrity(), "ok");
+    EXPECT_EQ(number_in(library_, "SELECT count(*) FROM run WHERE name <> ''"),
+              kWriters * kChanges);
+    EXPECT_EQ(integrity_of(library_), "ok");
 }
 
 TEST_F(ProcessesTest, LearningOneFileTwiceAtOnceStoresItOnce) {
@@ -121,8 +108,8 @@ TEST_F(ProcessesTest, BackupsMadeWhileOthersWriteAreWholeChanges) {
 }
 
 TEST_F(ProcessesTest, AnOldLibraryIsUpgradedOnceByManyProcesses) {
-    std::filesystem::remove(folder_ / "library.db");
-    library::create_filled_format_1(folder_ / "library.db");
+    std::filesystem::remove(library_);
+    library::create_filled_format_1(library_);
     std::vector<SpawnedProgram> programs;
     for (int i = 0; i < 6; ++i) {
         programs.emplace_back(
@@ -159,7 +146,7 @@ TEST_F(ProcessesTest, AHundredKillsAtRandomMomentsLoseNoCommittedChange) {
         program.kill();
         const int code = program.wait();
         const std::int64_t added = values() - committed;
-        ASSERT_EQ(integrity(), "ok");
+        ASSERT_EQ(integrity_of(library_), "ok");
         ASSERT_TRUE(added == 0 || added == kRows) << added << " of " << kRows << " values";
         ASSERT_TRUE(code == -1 || (code == kDone && added == kRows)) << program.messages();
         kills += code == -1 ? 1 : 0;

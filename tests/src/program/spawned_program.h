@@ -16,10 +16,12 @@ extern char **environ; // NOLINT(readability-redundant-declaration)
 
 namespace cospot {
 
-/// The built program, running as a process of its own. Its messages go to a file.
+/// The built program, running as a process of its own. Its messages go to a file, its results to
+/// another one, or nowhere.
 class SpawnedProgram {
 public:
-    SpawnedProgram(std::vector<std::string> arguments, std::filesystem::path messages)
+    SpawnedProgram(std::vector<std::string> arguments, std::filesystem::path messages,
+                   const char *results = "/dev/null")
         : messages_(std::move(messages)) {
         arguments.insert(arguments.begin(), COSPOT_PROGRAM);
         std::vector<char *> argv;
@@ -29,7 +31,7 @@ public:
         argv.push_back(nullptr);
         posix_spawn_file_actions_t actions;
         posix_spawn_file_actions_init(&actions);
-        posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
+        posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, results, O_WRONLY, 0);
         posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, messages_.c_str(),
                                          O_WRONLY | O_CREAT | O_TRUNC, 0600);
         const int code = posix_spawn(&id_, COSPOT_PROGRAM, &actions, nullptr, argv.data(), environ);
@@ -45,6 +47,15 @@ public:
         waitpid(id_, &status, 0);
         return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     }
+
+    /// The same, but the number of the signal that ended it, 0 where it ended by itself.
+    int wait_for_signal() {
+        int status = 0;
+        waitpid(id_, &status, 0);
+        return WIFSIGNALED(status) ? WTERMSIG(status) : 0;
+    }
+
+    void send(int signal) const { ::kill(id_, signal); }
 
     /// Ends it as a power cut would: no handler runs, nothing is tidied up.
     void kill() const { ::kill(id_, SIGKILL); }

@@ -1,0 +1,65 @@
+#include "shared/interruption.h"
+
+#include <atomic>
+#include <csignal>
+
+namespace cospot {
+
+namespace {
+
+// Lock-free, so that a signal handler may touch them.
+std::atomic<int> unfinished{0};
+std::atomic<int> waiting_signal{0};
+static_assert(std::atomic<int>::is_always_lock_free);
+
+void end_by(int signal) {
+    (void)std::signal(signal, SIG_DFL);
+    (void)std::raise(signal);
+}
+
+void on_signal(int signal) {
+    const bool is_first = waiting_signal.load() == 0;
+    if (is_first && unfinished.load() > 0) {
+        waiting_signal = signal;
+        return;
+    }
+    end_by(signal);
+}
+
+} // namespace
+
+Interrupted::Interrupted() : std::runtime_error("interrupted; what was unfinished is undone") {}
+
+void heed_interruptions() {
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+        if (std::signal(signal, on_signal) == SIG_IGN) {
+            (void)std::signal(signal, SIG_IGN);
+        }
+    }
+}
+
+bool is_interrupted() noexcept {
+    return waiting_signal.load() != 0;
+}
+
+void check_interrupted() {
+    if (is_interrupted()) {
+        throw Interrupted();
+    }
+}
+
+void end_if_interrupted() {
+    if (is_interrupted()) {
+        end_by(waiting_signal.load());
+    }
+}
+
+UnfinishedWork::UnfinishedWork() noexcept {
+    ++unfinished;
+}
+
+UnfinishedWork::~UnfinishedWork() {
+    --unfinished;
+}
+
+} // namespace cospot

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <stdexcept>
+
+namespace cospot {
+
+/// Somebody asked the program to end; what was unfinished is undone on the way out.
+class Interrupted : public std::runtime_error {
+public:
+    Interrupted();
+};
+
+/// From now on SIGINT, SIGTERM and SIGHUP end the program at once, but while there is unfinished
+/// work: that is undone first. A second signal ends the program in any case. Signals that were
+/// ignored when the program began (nohup) stay ignored.
+void heed_interruptions();
+
+/// Whether a signal waits for unfinished work to be undone.
+[[nodiscard]] bool is_interrupted() noexcept;
+
+/// Throws Interrupted where a signal waits.
+void check_interrupted();
+
+/// Ends the program by the signal that interrupted it, so that a shell sees it; else does nothing.
+void end_if_interrupted();
+
+/// Lives while a change is not committed or a file not complete.
+class UnfinishedWork {
+public:
+    UnfinishedWork() noexcept;
+    ~UnfinishedWork();
+    UnfinishedWork(const UnfinishedWork &) = delete;
+    UnfinishedWork &operator=(const UnfinishedWork &) = delete;
+};
+
+} // namespace cospot
