@@ -1,5 +1,6 @@
 #include "library/library_file.h"
 
+#include "library/journal.h"
 #include "library/partial_file.h"
 #include "shared/error.h"
 
@@ -9,6 +10,9 @@
 #include <string>
 #include <string_view>
 #include <system_error>
+
+#include <fcntl.h>
+#include <unistd.h>
 
 namespace cospot::library {
 
@@ -32,7 +36,15 @@ void check_is_file(const fs::path &file) {
         throw InputError({file.string(), 0, ""}, "no such file",
                          "a library (create one with: cospot --library FILE init)");
     }
-    if (!fs::is_regular_file(file, error) || !starts_like_sqlite(file)) {
+    if (!fs::is_regular_file(file, error)) {
+        throw InputError({file.string(), 0, ""}, "a folder, a device or a pipe",
+                         "a file made by: cospot --library FILE init");
+    }
+    if (faccessat(AT_FDCWD, file.c_str(), R_OK, AT_EACCESS) != 0) {
+        throw InputError({file.string(), 0, ""}, "a file that you may not read",
+                         "the right to read it (ask its owner)");
+    }
+    if (!starts_like_sqlite(file)) {
         throw InputError({file.string(), 0, ""}, "a file that is no retention library",
                          "a file made by: cospot --library FILE init");
     }
@@ -53,6 +65,26 @@ void check_version(const Database &database) {
     if (format > schema_version()) {
         throw InputError({name, 0, ""}, fmt::format("a library of format {}", format),
                          fmt::format("format {} or older; update cospot", schema_version()));
+    }
+}
+
+/// SQLite would fill a last page that was cut short with zeros, and values with it.
+void check_is_whole(const Database &database) {
+    Statement query =
+        database.prepare("SELECT page_count * page_size FROM pragma_page_count, pragma_page_size");
+    const std::int64_t expected = query.step() ? query.integer(0) : 0;
+    // In this order: what waits in the journal may be in the file a moment later, never the
+    // reverse.
+    const fs::path file = behind_links(database.file());
+    if (has_journalled_changes(file)) {
+        return;
+    }
+    std::error_code error;
+    const auto size = static_cast<std::int64_t>(fs::file_size(file, error));
+    if (!error && size < expected) {
+        throw InputError({database.file().string(), 0, ""},
+                         fmt::format("a library of which {} of {} bytes are there", size, expected),
+                         "a whole library; restore a backup");
     }
 }
 
@@ -77,6 +109,7 @@ Database open_unchanged(const fs::path &file) {
     check_is_file(file);
     Database database(file, Access::read);
     check_version(database);
+    check_is_whole(database);
     return database;
 }
 

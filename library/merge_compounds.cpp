@@ -1,6 +1,7 @@
 #include "library/merge_compounds.h"
 
 #include "library/compounds.h"
+#include "library/damage.h"
 #include "library/descriptions.h"
 
 #include <optional>
@@ -92,7 +93,8 @@ IdMap merge_compounds(MergeContext &merge) {
     Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
     while (compounds.step()) {
         const std::int64_t there = compounds.integer(0);
-        ids.emplace(there, merge_compound(merge, find_compound(merge.there, there).value()));
+        ids.emplace(there,
+                    merge_compound(merge, sound(find_compound(merge.there, there), merge.there)));
     }
     return ids;
 }

@@ -1,5 +1,6 @@
 #include "library/merge_values.h"
 
+#include "library/damage.h"
 #include "library/ladders.h"
 #include "library/measurements.h"
 #include "library/runs.h"
@@ -55,13 +56,13 @@ struct ForeignValue {
     [[nodiscard]] bool is_held() const { return !superseded_by && !retired_by; }
 };
 
-ForeignValue read_value(const Statement &row) {
+ForeignValue read_value(const Statement &row, const Database &there) {
     ForeignValue value;
     value.id = row.integer(0);
     value.measurement.compound = row.integer(1);
     value.measurement.system = row.integer(2);
     value.measurement.run = row.integer(3);
-    value.measurement.quantity = quantity_from_text(row.text(4)).value();
+    value.measurement.quantity = sound(quantity_from_text(row.text(4)), there);
     value.measurement.value = row.real(5);
     value.measurement.uncertainty = row.optional_real(6);
     value.measurement.source = row.text(7);
@@ -180,7 +181,7 @@ void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &syst
         "superseded_by, retired_change_id FROM measurement "
         "ORDER BY superseded_by IS NOT NULL OR retired_change_id IS NOT NULL, id");
     while (values.step()) {
-        const ForeignValue there = read_value(values);
+        const ForeignValue there = read_value(values, merge.there);
         const auto system = systems.find(there.measurement.system);
         if (system == systems.end()) {
             ++merge.summary.values_refused;

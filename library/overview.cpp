@@ -1,5 +1,6 @@
 #include "library/overview.h"
 
+#include "library/damage.h"
 #include "library/fits.h"
 
 #include <algorithm>
@@ -33,13 +34,14 @@ void read_state(const Statement &query, MeasurementRecord &record) {
     }
 }
 
-void visit_records(Statement &query, const std::function<void(const MeasurementRecord &)> &visit) {
+void visit_records(Statement &query, const Database &database,
+                   const std::function<void(const MeasurementRecord &)> &visit) {
     while (query.step()) {
         MeasurementRecord record;
         record.id = query.integer(0);
         record.compound = query.text(1);
         record.system = query.text(2);
-        record.quantity = quantity_from_text(query.text(3)).value();
+        record.quantity = sound(quantity_from_text(query.text(3)), database);
         record.value = query.real(4);
         record.uncertainty = query.optional_real(5);
         record.run = query.text(6);
@@ -109,7 +111,7 @@ void for_each_value_of_compound(Database &database, std::int64_t compound, Visit
     Statement &query = which == Visit::all
                            ? database.cached(RECORD_QUERY "m.compound_id = ?1 " BY_SYSTEM)
                            : database.cached(RECORD_QUERY HELD "m.compound_id = ?1 " BY_SYSTEM);
-    visit_records(query.bind(1, compound), visit);
+    visit_records(query.bind(1, compound), database, visit);
 }
 
 void for_each_value_on_system(Database &database, std::int64_t system, Visit which,
@@ -117,7 +119,7 @@ void for_each_value_on_system(Database &database, std::int64_t system, Visit whi
     Statement &query = which == Visit::all
                            ? database.cached(RECORD_QUERY "m.system_id = ?1 " BY_COMPOUND)
                            : database.cached(RECORD_QUERY HELD "m.system_id = ?1 " BY_COMPOUND);
-    visit_records(query.bind(1, system), visit);
+    visit_records(query.bind(1, system), database, visit);
 }
 
 } // namespace cospot::library

@@ -1,5 +1,7 @@
 #include "library/relatives.h"
 
+#include "library/damage.h"
+
 #include <string>
 
 namespace cospot::library {
@@ -19,7 +21,7 @@ std::vector<Compound> find_relatives(Database &database, const Compound &compoun
     query.reset();
     std::vector<Compound> relatives;
     for (const std::int64_t id : ids) {
-        Compound relative = find_compound(database, id).value();
+        Compound relative = sound(find_compound(database, id), database);
         if (relative.inchikey != compound.inchikey) {
             relatives.push_back(std::move(relative));
         }

@@ -1,5 +1,7 @@
 #include "library/selection.h"
 
+#include "library/damage.h"
+
 #include <initializer_list>
 #include <utility>
 #include <variant>
@@ -102,14 +104,14 @@ std::string compounds_sql(const Selection &selection, const Clause &clause) {
            " FROM compound AS c WHERE " + clause.sql + order;
 }
 
-ExportRecord read_record(const Statement &row) {
+ExportRecord read_record(const Statement &row, const Database &database) {
     ExportRecord record;
     record.value.id = row.integer(0);
     record.value.compound = row.text(1);
     record.smiles = row.text(2);
     record.cas = row.text(3);
     record.value.system = row.text(4);
-    record.value.quantity = quantity_from_text(row.text(5)).value();
+    record.value.quantity = sound(quantity_from_text(row.text(5)), database);
     record.value.value = row.real(6);
     record.value.uncertainty = row.optional_real(7);
     record.value.run = row.text(8);
@@ -132,7 +134,7 @@ void for_each_compound(Database &database, const Selection &selection,
     Statement query = database.prepare(compounds_sql(selection, clause));
     clause.bind(query);
     while (query.step()) {
-        visit(find_compound(database, query.integer(0)).value(),
+        visit(sound(find_compound(database, query.integer(0)), database),
               {query.integer(1), query.integer(2)});
     }
 }
@@ -161,7 +163,7 @@ void for_each_value(Database &database, const Selection &selection,
         clause.sql + " ORDER BY m.id");
     clause.bind(query);
     while (query.step()) {
-        visit(read_record(query));
+        visit(read_record(query, database));
     }
 }
 

@@ -1,5 +1,7 @@
 #include "library/systems.h"
 
+#include "library/damage.h"
+
 namespace cospot::library {
 
 namespace {
@@ -8,11 +10,11 @@ namespace {
     "id, name, technique, stationary_phase, mobile_phase, programme, scale, column_length_m, "     \
     "column_diameter_mm, film_um, particle_um, note, retired_change_id IS NOT NULL"
 
-System read_row(const Statement &row) {
+System read_row(const Statement &row, const Database &database) {
     System system;
     system.id = row.integer(0);
     system.name = row.text(1);
-    system.technique = technique_from_text(row.text(2)).value();
+    system.technique = sound(technique_from_text(row.text(2)), database);
     system.stationary_phase = row.text(3);
     system.mobile_phase = row.text(4);
     system.programme = row.text(5);
@@ -94,7 +96,7 @@ std::optional<System> find_system(Database &database, std::string_view name) {
     Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1");
     std::optional<System> found;
     if (query.bind(1, name).step()) {
-        found = read_row(query);
+        found = read_row(query, database);
     }
     query.reset();
     return found;
@@ -104,7 +106,7 @@ std::vector<System> all_systems(Database &database) {
     Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system ORDER BY name");
     std::vector<System> systems;
     while (query.step()) {
-        systems.push_back(read_row(query));
+        systems.push_back(read_row(query, database));
     }
     query.reset();
     return systems;

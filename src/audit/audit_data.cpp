@@ -1,5 +1,7 @@
 #include "audit/audit_data.h"
 
+#include "library/damage.h"
+
 #include <stdexcept>
 
 namespace cospot {
@@ -49,13 +51,14 @@ void for_each_audited_system(library::Database &database,
                              const std::function<void(const AuditedSystem &)> &visit) {
     library::Statement query = database.prepare(kQuantitiesOnSystems);
     while (query.step()) {
-        AuditedSystem system{.id = query.integer(0),
-                             .name = query.text(1),
-                             .technique = technique_from_text(query.text(2)).value(),
-                             .stationary_phase = query.text(3),
-                             .scale = query.text(4),
-                             .quantity = quantity_from_text(query.text(5)).value(),
-                             .compounds = {}};
+        AuditedSystem system{
+            .id = query.integer(0),
+            .name = query.text(1),
+            .technique = library::sound(technique_from_text(query.text(2)), database),
+            .stationary_phase = query.text(3),
+            .scale = query.text(4),
+            .quantity = library::sound(quantity_from_text(query.text(5)), database),
+            .compounds = {}};
         read_values(database, system);
         visit(system);
     }
@@ -98,7 +101,7 @@ ShownValue shown_value(library::Database &database, std::int64_t measurement) {
     }
     ShownValue value{.compound = query.text(0),
                      .system = query.text(1),
-                     .quantity = quantity_from_text(query.text(2)).value(),
+                     .quantity = library::sound(quantity_from_text(query.text(2)), database),
                      .value = query.real(3),
                      .run = query.text(4),
                      .date = query.text(5)};

@@ -1,12 +1,10 @@
 #include "output/library_json.h"
 
-#include <nlohmann/json.hpp>
+#include "output/json.h"
 
 namespace cospot {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 void set_optional(Json &json, const char *name, const std::optional<double> &value) {
     json[name] = value ? Json(*value) : Json(nullptr);
@@ -45,7 +43,7 @@ std::string compound_json(const library::Compound &compound, const library::Coun
         json["hydrogen_bond_acceptors"] = description->hydrogen_bond_acceptors;
         json["groups"] = description->groups;
     }
-    return json.dump();
+    return json_line(json);
 }
 
 std::string system_json(const library::System &system, const library::Counts &counts) {
@@ -63,7 +61,7 @@ std::string system_json(const library::System &system, const library::Counts &co
     set_optional(json, "particle_um", system.particle_um);
     json["values"] = counts.values;
     json["compounds"] = counts.others;
-    return json.dump();
+    return json_line(json);
 }
 
 std::string measurement_json(const library::MeasurementRecord &record, library::Visit which) {
@@ -82,7 +80,7 @@ std::string measurement_json(const library::MeasurementRecord &record, library::
     if (which == library::Visit::all) {
         set_state(json, record);
     }
-    return json.dump();
+    return json_line(json);
 }
 
 } // namespace cospot
