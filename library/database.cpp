@@ -1,5 +1,7 @@
 #include "library/database.h"
 
+#include "library/journal.h"
+
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
@@ -47,18 +49,23 @@ constexpr int kLockPatience_ms = 60'000;
     }
 }
 
-/// Where SQLite keeps changes that are not in the file itself yet.
-std::filesystem::path journal_of(const std::filesystem::path &file) {
-    return file.string() + "-wal";
+/// No change waits in the journal, and no process has the library open for writing: it would have
+/// a journal, and the index of that (-shm), which is smaller than its first part where there was no
+/// room to make it.
+bool is_at_rest(const std::filesystem::path &file) {
+    constexpr std::uintmax_t first_part = 32768; // https://sqlite.org/walformat.html, section 2
+    std::error_code error;
+    if (!std::filesystem::exists(journal_of(file), error)) {
+        return true;
+    }
+    const auto size = std::filesystem::file_size(file.string() + "-shm", error);
+    return !has_journalled_changes(file) && (error || size < first_part);
 }
 
-/// No change waits in the journal, and no process has the library open for writing (it would have
-/// the index of the journal, -shm).
-bool is_at_rest(const std::filesystem::path &file) {
-    std::error_code error;
-    const auto size = std::filesystem::file_size(journal_of(file), error);
-    const bool has_changes = !error && size > 0;
-    return !has_changes && !std::filesystem::exists(file.string() + "-shm", error);
+/// A journal cannot be made or used here: read-only media, a full disk.
+bool has_no_place_for_journal(int code) {
+    return code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR ||
+           code == SQLITE_FULL;
 }
 
 /// The name by which SQLite opens a file that nobody changes: without locks or a journal.
@@ -246,14 +253,15 @@ Database::Connection Database::connect(const std::filesystem::path &file, Access
     return nullptr;
 }
 
-Database::Connection Database::connect_for_reading(const std::filesystem::path &file) {
+Database::Connection Database::connect_for_reading(const std::filesystem::path &name) {
+    const std::filesystem::path file = behind_links(std::filesystem::absolute(name));
     const std::filesystem::path journal = journal_of(file);
     std::error_code error;
     const bool had_journal = std::filesystem::exists(journal, error);
     sqlite3 *plain = open_connection(file.string(), SQLITE_OPEN_READONLY);
     Connection connection(plain, had_journal ? Close{} : Close{journal, file});
     const int code = try_to_read(plain);
-    if ((code == SQLITE_CANTOPEN || code == SQLITE_READONLY) && is_at_rest(file)) {
+    if (has_no_place_for_journal(code) && is_at_rest(file)) {
         return Connection(
             open_connection(immutable_name(file), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI));
     }

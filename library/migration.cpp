@@ -62,7 +62,9 @@ void apply_migrations(Database &database, int from, int to) {
     database.execute(fmt::format("PRAGMA user_version = {}", to));
 }
 
-void upgrade_library(const fs::path &file, const Notice &notice) {
+void upgrade_library(const fs::path &name, const Notice &notice) {
+    // The backup goes beside the library, not beside a link to it.
+    const fs::path file = fs::canonical(name);
     check_is_writable(file);
     Database database(file, Access::write);
     // From here on nobody else writes, so the backup is the library that the migration changes.
