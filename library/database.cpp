@@ -320,6 +320,18 @@ std::int64_t Database::last_insert_id() const {
     return sqlite3_last_insert_rowid(connection_.get());
 }
 
+namespace {
+
+void check_is_in_place(const Database &database) {
+    if (!database.is_in_place()) {
+        throw DatabaseError(database.file().string() +
+                            ": the library was removed or replaced while it was being changed; "
+                            "this change is lost. Restore the library and run the command again");
+    }
+}
+
+} // namespace
+
 Transaction::Transaction(Database &database) : database_(&database) {
     database_->execute("BEGIN IMMEDIATE");
 }
@@ -332,13 +344,12 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
+    // Before too: what is committed stays in the journal, and the file that took the library's name
+    // would take it for its own.
+    check_is_in_place(*database_);
     database_->execute("COMMIT");
     open_ = false;
-    if (!database_->is_in_place()) {
-        throw DatabaseError(database_->file().string() +
-                            ": the library was removed or replaced while it was being changed; "
-                            "this change is lost. Restore the library and run the command again");
-    }
+    check_is_in_place(*database_);
 }
 
 } // namespace cospot::library
