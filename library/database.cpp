@@ -28,12 +28,12 @@ constexpr int kLockPatience_ms = 60'000;
         throw DatabaseError(place + "the disk is full; nothing of this change was stored. "
                                     "Free some space and run the command again");
     case SQLITE_IOERR:
-        throw DatabaseError(place +
-                            "the disk fails, or has no room for the journal of the library "
-                            "(" +
-                            reason + "); nothing of this change was stored");
+        throw DatabaseError(place + "the disk fails or has no room (" + reason +
+                            "); nothing of this change was stored. Free some space or check the "
+                            "disk, and run the command again");
     case SQLITE_READONLY:
-        throw DatabaseError(place + "the library cannot be written (read-only file or folder)");
+        throw DatabaseError(place + "the library cannot be written (read-only file or folder); get "
+                                    "the right to write there, or copy it into a folder of yours");
     case SQLITE_CANTOPEN:
         throw DatabaseError(place + "the library, or the journal that SQLite keeps beside it, "
                                     "cannot be opened; copy the library (with its -wal file if "
@@ -101,7 +101,8 @@ sqlite3 *open_connection(const std::string &name, int flags) {
         const std::string reason =
             connection != nullptr ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
         sqlite3_close_v2(connection);
-        throw DatabaseError(fmt::format("{}: the file cannot be opened ({})", name, reason));
+        throw DatabaseError(fmt::format(
+            "{}: the file cannot be opened ({}); get the right to use it", name, reason));
     }
     sqlite3_extended_result_codes(connection, 1);
     sqlite3_busy_timeout(connection, kLockPatience_ms);

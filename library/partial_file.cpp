@@ -7,6 +7,7 @@
 
 #include <cerrno>
 #include <cstdlib>
+#include <fstream>
 #include <string>
 #include <system_error>
 
@@ -21,8 +22,10 @@ namespace {
 namespace fs = std::filesystem;
 
 [[noreturn]] void fail(const fs::path &file, int error) {
-    throw DatabaseError(fmt::format("{}: the file cannot be written ({})", file.string(),
-                                    std::generic_category().message(error)));
+    throw DatabaseError(
+        fmt::format("{}: the file cannot be written ({}); free some space, or name a "
+                    "file in a folder that you can write",
+                    file.string(), std::generic_category().message(error)));
 }
 
 InputError exists_already(const fs::path &target) {
@@ -86,6 +89,19 @@ void PartialFile::publish() const {
         fs::remove(target_, ignored);
         fail(target_, error.value());
     }
+}
+
+void write_new_file(const fs::path &target, std::string_view content) {
+    check_name_is_free(target);
+    const PartialFile partial(target);
+    errno = 0;
+    std::ofstream out(partial.name(), std::ios::binary);
+    out << content;
+    out.close();
+    if (!out) {
+        fail(target, errno != 0 ? errno : EIO);
+    }
+    partial.publish();
 }
 
 } // namespace cospot::library

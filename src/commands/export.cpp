@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "library/partial_file.h"
 #include "library/responses.h"
 #include "library/selection.h"
 #include "open_library.h"
@@ -11,7 +12,6 @@
 #include "structures/structure_service.h"
 
 #include <algorithm>
-#include <filesystem>
 #include <fstream>
 #include <functional>
 #include <ostream>
@@ -143,9 +143,13 @@ void export_to(std::ostream &out, const std::string &what, library::Database &da
     } else {
         export_values(database, options, format, out);
     }
+}
+
+void check_is_written(std::ostream &out, const std::string &name) {
     out.flush();
     if (!out) {
-        throw InputError({"", 0, ""}, "an output that cannot be written", "room for it");
+        throw InputError({name, 0, ""}, "no room, or a disk that fails",
+                         "room for the export: free some space, or name a file on another disk");
     }
 }
 
@@ -177,15 +181,16 @@ int run_export(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::read);
     if (!options.has("output")) {
         export_to(invocation.out, what, database, options, format);
+        check_is_written(invocation.out, "standard output");
         return kDone;
     }
     const auto &name = options.get<std::string>("output");
-    if (std::filesystem::exists(name)) {
-        throw InputError({name, 0, ""}, "a file of that name",
-                         "a new name: an existing file is never overwritten");
-    }
-    std::ofstream file(name, std::ios::binary);
+    library::check_name_is_free(name);
+    const library::PartialFile partial(name);
+    std::ofstream file(partial.name(), std::ios::binary);
     export_to(file, what, database, options, format);
+    check_is_written(file, name);
+    partial.publish();
     return kDone;
 }
 

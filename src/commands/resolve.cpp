@@ -2,6 +2,7 @@
 #include "command_line.h"
 #include "eluent_choice/answer.h"
 #include "eluent_choice/library_series.h"
+#include "library/partial_file.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/resolve_json.h"
@@ -17,8 +18,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <ostream>
 #include <sstream>
 #include <string>
@@ -225,21 +224,6 @@ void check_count(const Answer &answer) {
     }
 }
 
-/// Never writes over a file of the user's.
-void write_picture(const std::string &name, const Json &answer) {
-    std::error_code error;
-    if (std::filesystem::exists(name, error)) {
-        throw bad_option("picture", in_quotes(name) + ", which exists", "the name of a new file");
-    }
-    std::ofstream out(name, std::ios::binary);
-    out << resolution_map_picture(drawn_map(answer), MapFrame::alone) << '\n';
-    out.close();
-    if (!out) {
-        throw bad_option("picture", in_quotes(name) + ", which cannot be written",
-                         "a file in a folder that can be written to");
-    }
-}
-
 } // namespace
 
 int run_resolve(const Invocation &invocation) {
@@ -268,7 +252,8 @@ int run_resolve(const Invocation &invocation) {
         if (answer.question.compounds.size() < 2) {
             throw bad_option("picture", "one compound", "two or more, to be resolved");
         }
-        write_picture(options.get<std::string>("picture"), object);
+        library::write_new_file(options.get<std::string>("picture"),
+                                resolution_map_picture(drawn_map(object), MapFrame::alone) + '\n');
     }
     invocation.out << (invocation.json ? json_line(object) + '\n'
                                        : resolve_text(answer, style_for(invocation.out)));

@@ -6,8 +6,6 @@
 #include "shared/number.h"
 #include "shared/text.h"
 
-#include <fstream>
-
 namespace cospot {
 
 namespace {
@@ -84,16 +82,7 @@ std::string report_text(const Report &report, ReportFormat format, const ReportD
 }
 
 void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing) {
-    const std::string text = report_text(report, file.format, drawing);
-    const library::PartialFile partial(file.path);
-    std::ofstream out(partial.name(), std::ios::binary);
-    out << text;
-    out.close();
-    if (!out) {
-        throw InputError({file.path.string(), 0, ""}, "a file that cannot be written",
-                         "room for the report");
-    }
-    partial.publish();
+    library::write_new_file(file.path, report_text(report, file.format, drawing));
 }
 
 } // namespace cospot

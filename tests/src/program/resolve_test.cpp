@@ -174,9 +174,8 @@ TEST_F(ResolveTest, WritesAPictureIntoANewFileOnly) {
     EXPECT_TRUE(text.starts_with("<svg ")) << text.substr(0, 80);
     EXPECT_HOLDS(text, "&lt;a &amp; b&gt; / c");
     EXPECT_EQ(text.find("<a &"), std::string::npos);
-    EXPECT_HOLDS(fault(odd, {"--picture", picture}), "which exists");
-    EXPECT_HOLDS(fault(odd, {"--picture", (folder_ / "no" / "map.svg").string()}),
-                 "cannot be written");
+    EXPECT_HOLDS(fault(odd, {"--picture", picture}), "never overwritten");
+    EXPECT_HOLDS(fault(odd, {"--picture", (folder_ / "no" / "map.svg").string()}), "no folder");
 }
 
 TEST_F(ResolveTest, BadRowsAreNamed) {
