@@ -221,6 +221,9 @@ int run_learn(const Invocation &invocation) {
         transaction.commit();
         keep_fits(database);
     }
+    if (refused) {
+        refused->publish();
+    }
 
     if (invocation.json) {
         print_json(summary, is_dry_run, invocation.out);

@@ -2,7 +2,6 @@
 
 #include "shared/csv.h"
 
-#include <filesystem>
 #include <utility>
 
 namespace cospot {
@@ -12,11 +11,9 @@ RefusedRows::RefusedRows(std::string file) : file_(std::move(file)) {}
 void RefusedRows::add(const InputError &error, const std::vector<std::string> &header,
                       const std::vector<std::string> &fields) {
     if (count_++ == 0) {
-        if (std::filesystem::exists(file_)) {
-            throw InputError({file_, 0, ""}, "a file of that name",
-                             "another name for the refused rows (--refused FILE)");
-        }
-        out_.open(file_, std::ios::binary);
+        library::check_name_is_free(file_);
+        partial_ = std::make_unique<library::PartialFile>(file_);
+        out_.open(partial_->name(), std::ios::binary);
         write_row(header, "refused");
     }
     write_row(fields, error.what());
@@ -27,9 +24,17 @@ void RefusedRows::add(const InputError &error, const std::vector<std::string> &h
     }
 }
 
+void RefusedRows::publish() {
+    if (partial_) {
+        out_.close();
+        partial_->publish();
+        partial_.reset();
+    }
+}
+
 void RefusedRows::write_row(const std::vector<std::string> &fields, const std::string &reason) {
     for (const std::string &field : fields) {
-        out_ << csv_field(field) << ',';
+        out_ << csv_field(without_guard(field)) << ',';
     }
     out_ << csv_field(reason) << '\n';
 }
