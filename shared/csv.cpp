@@ -29,11 +29,12 @@ char most_frequent_delimiter(std::string_view header) {
     return delimiters[static_cast<std::size_t>(best)];
 }
 
-/// Whether a spreadsheet would compute the text: apostrophes, then '=', '+', '-', '@' or a tab.
+/// Whether a spreadsheet would compute the text: apostrophes, then '=', '+', '-', '@', a tab
+/// or a line end.
 bool looks_like_formula(std::string_view text) {
     const std::size_t start = std::min(text.find_first_not_of('\''), text.size());
     return start < text.size() &&
-           std::string_view("=+-@\t").find(text[start]) != std::string_view::npos;
+           std::string_view("=+-@\t\r\n").find(text[start]) != std::string_view::npos;
 }
 
 } // namespace

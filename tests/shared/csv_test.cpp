@@ -95,8 +95,9 @@ TEST(CsvField, ReadsBackAsWritten) {
 TEST(CsvField, DisarmsSpreadsheetFormulas) {
     EXPECT_EQ(csv_field("=1+1"), "'=1+1");
     EXPECT_EQ(csv_field("@x"), "'@x");
+    EXPECT_EQ(csv_field("\n=x"), "\"'\n=x\"");
     EXPECT_EQ(csv_field("a=b"), "a=b");
-    for (const char *text : {"=1+1", "'=x", "''-y", "'plain", "-3"}) {
+    for (const char *text : {"=1+1", "'=x", "''-y", "'plain", "-3", "\n=x", "\tx"}) {
         EXPECT_EQ(without_guard(csv_field(text)), text);
     }
 }
