@@ -72,10 +72,11 @@ void flush_to_disk(const fs::path &path) {
     }
 }
 
-/// Who may read the library may read its backup.
-void copy_permissions(const fs::path &from, const fs::path &to) {
+/// Who may not read the library may not read its backup either.
+void narrow_permissions(const fs::path &from, const fs::path &to) {
     std::error_code ignored;
-    fs::permissions(to, fs::status(from, ignored).permissions() | fs::perms::owner_write, ignored);
+    const fs::perms shared = fs::status(from, ignored).permissions() & fs::status(to).permissions();
+    fs::permissions(to, shared | fs::perms::owner_read | fs::perms::owner_write, ignored);
 }
 
 } // namespace
@@ -83,6 +84,7 @@ void copy_permissions(const fs::path &from, const fs::path &to) {
 BackupSummary back_up(const Database &source, const fs::path &target) {
     check_name_is_free(target);
     const PartialFile partial(target);
+    narrow_permissions(source.file(), partial.name());
     {
         Database copy(partial.name(), Access::write);
         source.copy_into(copy);
@@ -93,7 +95,6 @@ BackupSummary back_up(const Database &source, const fs::path &target) {
         check_is_sound(copy);
         summary = summary_of(copy);
     }
-    copy_permissions(source.file(), partial.name());
     flush_to_disk(partial.name());
     summary.bytes = fs::file_size(partial.name());
     partial.publish();
