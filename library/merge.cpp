@@ -1,6 +1,5 @@
 #include "library/merge.h"
 
-#include "library/backup.h"
 #include "library/changes.h"
 #include "library/library_file.h"
 #include "library/merge_compounds.h"
@@ -9,7 +8,6 @@
 #include "library/responses.h"
 #include "shared/error.h"
 
-#include <cstdlib>
 #include <string>
 #include <system_error>
 
@@ -19,34 +17,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A folder for one copy, removed with all it holds.
-class TemporaryFolder {
-public:
-    TemporaryFolder() {
-        std::string name = (fs::temp_directory_path() / "cospot-merge-XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr) {
-            throw DatabaseError(name + ": no temporary folder can be made");
-        }
-        path_ = name;
-    }
-    ~TemporaryFolder() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    TemporaryFolder(const TemporaryFolder &) = delete;
-    TemporaryFolder &operator=(const TemporaryFolder &) = delete;
-
-    [[nodiscard]] fs::path operator/(const char *name) const { return path_ / name; }
-
-private:
-    fs::path path_;
-};
-
-/// The library brought to this program's format as a copy in `folder`.
-Database upgraded_copy(const Database &library, const TemporaryFolder &folder) {
-    const fs::path file = folder / "copy.db";
-    back_up(library, file);
-    Database copy(file, Access::write);
+/// A copy of the library in this program's format, which is gone when it is closed.
+Database upgraded_copy(const Database &library) {
+    Database copy("", Access::create);
+    library.copy_into(copy);
     Transaction transaction(copy);
     apply_migrations(copy, format_of(copy), schema_version());
     transaction.commit();
@@ -107,9 +81,8 @@ MergeSummary merge_library(Database &database, const fs::path &other, const Merg
         throw InputError({other.string(), 0, ""}, "the library itself", "another library");
     }
     Database there = open_unchanged(other);
-    const TemporaryFolder folder;
     if (format_of(there) < schema_version()) {
-        there = upgraded_copy(there, folder);
+        there = upgraded_copy(there);
     }
     there.execute("BEGIN"); // one moment of the other library, whoever writes to it
     MergeSummary summary;
