@@ -13,8 +13,8 @@
 
 namespace cospot {
 
-std::vector<Finding> audit_library(library::Database &database,
-                                   const std::set<FindingKind> &kinds) {
+std::vector<Finding> audit_library(library::Database &database, const std::set<FindingKind> &kinds,
+                                   const std::function<void()> &after_system) {
     std::vector<Finding> findings;
     const auto keep = [&](std::vector<Finding> found) {
         std::move(found.begin(), found.end(), std::back_inserter(findings));
@@ -38,6 +38,7 @@ std::vector<Finding> audit_library(library::Database &database,
         if (is_chosen(FindingKind::coverage)) {
             add_to_coverage(coverage, system);
         }
+        after_system();
     });
     keep(elution_order_findings(orders));
     keep(coverage_findings(coverage));

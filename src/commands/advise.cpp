@@ -17,6 +17,7 @@
 #include "output/advise_json.h"
 #include "output/advise_text.h"
 #include "output/caution.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "report/advise_report.h"
@@ -118,7 +119,8 @@ private:
 };
 
 void advise_on_file(const CommandOptions &options, std::istream &standard_input,
-                    library::Database &database, const Style &style, Output &output) {
+                    library::Database &database, const Style &style, std::ostream &err,
+                    Output &output) {
     const std::size_t top = top_of(options);
     InputFile file(options.get<Texts>("file").front(), standard_input);
     auto [set, evidence] = load_features(database,
@@ -134,14 +136,18 @@ void advise_on_file(const CommandOptions &options, std::istream &standard_input,
     KnownCompounds compounds(evidence, database);
     AdviceSources sources{database, evidence, systems, efforts_of(options, standard_input),
                           sampled_traits(database, evidence)};
+    Progress progress(err, "features", set.features.size());
     for (const auto &features : run_together(set.features)) {
         const SampleIdentification sample = identify_sample(features, evidence, compounds, how);
         std::vector<FeatureAdvice> advice;
         for (std::size_t i = 0; i < features.size(); ++i) {
             advice.push_back(advise(*features[i], sample.features[i], sources));
+            progress.clear();
             output.add(advice_json(*features[i], advice.back(), top),
                        advice_text(*features[i], advice.back(), top, style));
+            progress.advance(1);
         }
+        progress.clear();
         if (features.size() > 1) {
             const auto together = for_whole_sample(advice);
             const std::string &name = features.front()->sample;
@@ -219,7 +225,7 @@ int run_advise(const Invocation &invocation) {
     const Texts &notes = options.has("file") ? feature_notes() : system_notes();
     Output output(invocation);
     if (options.has("file")) {
-        advise_on_file(options, inputs.standard_input(), database, style, output);
+        advise_on_file(options, inputs.standard_input(), database, style, invocation.err, output);
     } else {
         advise_on_compounds(options, inputs.standard_input(), database, style, output);
     }

@@ -1,10 +1,12 @@
 #include "audit/audit.h"
 #include "command.h"
 #include "command_line.h"
+#include "library/systems.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/audit_json.h"
 #include "output/audit_text.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "report/audit_report.h"
 #include "report/report.h"
@@ -95,7 +97,10 @@ int run_audit(const Invocation &invocation) {
     const auto file_of_report = report_file(options);
     const std::set<FindingKind> kinds = chosen_kinds(options);
     library::Database database = open_library(invocation, library::Access::read);
-    const std::vector<Finding> findings = audit_library(database, kinds);
+    const std::vector<Finding> findings = [&] {
+        Progress progress(invocation.err, "systems", library::all_systems(database).size());
+        return audit_library(database, kinds, [&] { progress.advance(1); });
+    }();
     Report report;
     if (invocation.json || file_of_report) {
         for (const Finding &finding : findings) {

@@ -236,7 +236,7 @@ void identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evide
     constexpr std::size_t at_once = 32;
     MeasuredSystems measured(database);
     KnownCompounds compounds(evidence, database);
-    Progress progress(to.invocation.err, "features");
+    Progress progress(to.invocation.err, "features", all.size());
     const auto together = run_together(all);
     for (std::size_t first = 0; first < together.size(); first += at_once) {
         std::vector<IdentifiedRun> runs(std::min(at_once, together.size() - first));

@@ -157,6 +157,15 @@ struct OpenFiles {
     std::vector<InputFile> others;
 };
 
+/// From 0 to 1.
+double share_read(const std::vector<InputFile> &files) {
+    double sum = 0.0;
+    for (const InputFile &file : files) {
+        sum += file.share_read();
+    }
+    return sum / static_cast<double>(files.size());
+}
+
 /// Learns everything inside the transaction that is open.
 void learn_all(const CommandOptions &options, const Invocation &invocation, OpenFiles &files,
                library::Database &database, RefusedRows *refused, LearnSummary &summary) {
@@ -173,7 +182,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
         database, change,
         {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
         summary);
-    Progress progress(invocation.err, "rows");
+    Progress progress(invocation.err, "rows", [&] { return share_read(files.others); });
     LearnTarget target{database, change, learner, summary, refused, progress};
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);

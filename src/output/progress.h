@@ -2,16 +2,23 @@
 
 #include <chrono>
 #include <cstddef>
+#include <functional>
 #include <iosfwd>
 #include <string>
 
 namespace cospot {
 
-/// Tells how far long work has come, on a terminal only, in one line that is overwritten.
+/// How much of some work is done, from 0 to 1; 0 where that is not known.
+using ShareDone = std::function<double()>;
+
+/// Tells how far long work has come and how long it will still take, on a terminal only, in one
+/// line that is overwritten.
 class Progress {
 public:
     /// `what` is counted, e.g. "rows".
-    Progress(std::ostream &err, std::string what);
+    Progress(std::ostream &err, std::string what, ShareDone share_done);
+    /// The same for work of so many steps.
+    Progress(std::ostream &err, std::string what, std::size_t steps);
     ~Progress();
     Progress(const Progress &) = delete;
     Progress &operator=(const Progress &) = delete;
@@ -23,6 +30,7 @@ public:
 private:
     std::ostream *err_;
     std::string what_;
+    ShareDone share_done_;
     bool is_terminal_;
     bool has_written_ = false;
     std::size_t done_ = 0;

@@ -7,6 +7,7 @@
 #include <istream>
 #include <sstream>
 #include <system_error>
+#include <utility>
 
 namespace cospot {
 
@@ -32,7 +33,9 @@ std::string read_bounded(std::istream &in, const std::string &name) {
 InputFile::InputFile(const std::string &name, std::istream &standard_input)
     : name_(name == "-" ? "standard input" : name) {
     if (name == "-") {
-        stream_ = std::make_unique<std::istringstream>(read_bounded(standard_input, name_));
+        std::string content = read_bounded(standard_input, name_);
+        size_ = content.size();
+        stream_ = std::make_unique<std::istringstream>(std::move(content));
         return;
     }
     std::error_code error;
@@ -43,11 +46,19 @@ InputFile::InputFile(const std::string &name, std::istream &standard_input)
     if (!*stream_) {
         throw InputError({name, 0, ""}, "no file that can be read", "an existing, readable file");
     }
+    const auto size = std::filesystem::file_size(name, error); // a pipe has none
+    size_ = error ? 0 : size;
 }
 
 void InputFile::rewind() {
     stream_->clear();
     stream_->seekg(0);
+}
+
+double InputFile::share_read() const {
+    const std::streamoff at =
+        stream_->rdbuf()->pubseekoff(0, std::ios::cur, std::ios::in); // no failure at the end
+    return size_ > 0 && at >= 0 ? static_cast<double>(at) / static_cast<double>(size_) : 0.0;
 }
 
 std::string InputFile::read_all() {

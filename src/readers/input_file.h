@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <iosfwd>
 #include <memory>
 #include <string>
@@ -15,6 +16,8 @@ public:
     [[nodiscard]] std::istream &stream() noexcept { return *stream_; }
     /// Goes back to the first byte.
     void rewind();
+    /// How much of the file has been read, from 0 to 1; 0 where its length is not known.
+    [[nodiscard]] double share_read() const;
     /// The name for messages.
     [[nodiscard]] const std::string &name() const noexcept { return name_; }
     /// The rest of the file.
@@ -23,6 +26,7 @@ public:
 private:
     std::string name_;
     std::unique_ptr<std::istream> stream_;
+    std::size_t size_ = 0; ///< bytes; 0: not known
 };
 
 } // namespace cospot
