@@ -2,6 +2,7 @@
 #include "command_line.h"
 #include "library/changes.h"
 #include "library/proofs.h"
+#include "library/systems.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
@@ -32,11 +33,25 @@ struct TechniqueProof {
     ProofResult result;
 };
 
-std::vector<TechniqueProof> prove_all(library::Database &database, std::ostream &err) {
-    std::vector<TechniqueProof> proofs;
-    Progress progress(err, "parts");
+std::vector<Technique> techniques_of(library::Database &database) {
+    const std::vector<library::System> systems = library::all_systems(database);
+    std::vector<Technique> techniques;
     for (const Technique technique :
          {Technique::tlc, Technique::paper, Technique::column, Technique::hplc, Technique::gc}) {
+        if (std::any_of(systems.begin(), systems.end(), [&](const library::System &system) {
+                return system.technique == technique;
+            })) {
+            techniques.push_back(technique);
+        }
+    }
+    return techniques;
+}
+
+std::vector<TechniqueProof> prove_all(library::Database database, std::ostream &err) {
+    std::vector<TechniqueProof> proofs;
+    const std::vector<Technique> techniques = techniques_of(database);
+    Progress progress(err, "parts", techniques.size() * kProofParts);
+    for (const Technique technique : techniques) {
         const std::vector<SystemValues> values = values_to_judge(database, technique);
         std::vector<JudgedQuestion> all;
         for (std::size_t part = 0; part < kProofParts; ++part) {
@@ -56,7 +71,7 @@ std::vector<TechniqueProof> prove_all(library::Database &database, std::ostream 
     return proofs;
 }
 
-void store(library::Database &database, const std::vector<TechniqueProof> &proofs) {
+void store(library::Database database, const std::vector<TechniqueProof> &proofs) {
     library::Transaction transaction(database);
     const std::int64_t change = library::begin_change(database, "prove", "");
     for (const TechniqueProof &proof : proofs) {
@@ -89,13 +104,14 @@ int run_prove(const Invocation &invocation) {
     }
     const auto file_of_report = report_file(options);
     const bool is_dry_run = options.has("dry-run");
-    library::Database database =
-        open_library(invocation, is_dry_run ? library::Access::read : library::Access::write);
+    const std::vector<TechniqueProof> proofs =
+        prove_all(open_library(invocation, library::Access::read), invocation.err);
     Report report;
     if (file_of_report) {
-        report.trace = trace_of("prove", invocation, {}); // before the correction is stored
+        // Before the correction is stored, and while no connection is open: closing a file that is
+        // read for its checksum drops the locks that SQLite has on it.
+        report.trace = trace_of("prove", invocation, {});
     }
-    const std::vector<TechniqueProof> proofs = prove_all(database, invocation.err);
     const Style style = style_for(invocation.out);
     for (const TechniqueProof &proof : proofs) {
         report.results.push_back(prove_json(proof.technique, proof.several_systems, proof.result));
@@ -114,7 +130,7 @@ int run_prove(const Invocation &invocation) {
         return kNeedsAttention;
     }
     if (!is_dry_run) {
-        store(database, proofs);
+        store(open_library(invocation, library::Access::write), proofs);
         invocation.err << "stored: identify corrects its probabilities by this from now on\n";
     }
     if (!invocation.json) {

@@ -52,7 +52,9 @@ private:
 
 enum class LibraryUse { opened, none };
 
-/// The trace of a command called now. Call it before the command changes the library.
+/// The trace of a command called now. Call it before the command changes the library, and where the
+/// library is still open only when nothing more is read from it or written to it: closing the file
+/// after its checksum was taken drops the locks that this process has on it (POSIX).
 [[nodiscard]] ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
                                    const std::vector<InputTrace> &inputs,
                                    LibraryUse library = LibraryUse::opened);
