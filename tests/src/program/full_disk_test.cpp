@@ -37,17 +37,6 @@ private:
     void (*handler_)(int);
 };
 
-/// The files of a folder, without what SQLite keeps beside a library, as long as no change is in
-/// it.
-std::set<std::string> files_of(const fs::path &folder) {
-    auto names = files_in(folder);
-    std::erase_if(names, [&](const std::string &name) {
-        return name.ends_with("-shm") ||
-               (name.ends_with("-wal") && fs::file_size(folder / name) == 0);
-    });
-    return names;
-}
-
 /// A library with two systems and a compound, and a table of 3,000 further values.
 class FullDiskTest : public ProgramTest {
 protected:
@@ -97,7 +86,7 @@ TEST_F(FullDiskTest, LearningStoresAllOrNothingAndCanBeRunAgain) {
         ++refusals;
         expect_refused(outcome, "library.db");
         EXPECT_EQ(values_in(library_), 2) << bytes;
-        EXPECT_EQ(files_of(folder_ / ""),
+        EXPECT_EQ(lasting_files_in(folder_ / ""),
                   (std::set<std::string>{"first.csv", "library.db", "many.csv"}));
     }
     EXPECT_GE(refusals, 4);
@@ -110,7 +99,7 @@ TEST_F(FullDiskTest, RefusedRowsThatCannotBeWrittenStopLearning) {
                                                   "ethanol,CCO,s,Rf,0.4,r3\n"
                                                   "ethanol,CCO,s,Rf,much,r3\n");
     // Room for the index of the journal, and a message that is longer than what is left.
-    const auto before = files_of(folder_ / "");
+    const auto before = lasting_files_in(folder_ / "");
     std::string long_rows = "compound,smiles,system,quantity,value,run\n";
     for (int i = 0; i < 600; ++i) {
         long_rows += "ethanol,CCO,s,Rf,much," + std::string(100, 'r') + "\n";
@@ -120,7 +109,7 @@ TEST_F(FullDiskTest, RefusedRowsThatCannotBeWrittenStopLearning) {
     EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
     EXPECT_NE(outcome.err.find("long.csv.refused.csv"), std::string::npos) << outcome.err;
     fs::remove(many);
-    EXPECT_EQ(files_of(folder_ / ""), before);
+    EXPECT_EQ(lasting_files_in(folder_ / ""), before);
     EXPECT_EQ(values_in(library_), 2);
     EXPECT_EQ(cospot({"learn", "--partial", faulty}).code, kNeedsAttention);
     EXPECT_EQ(values_in(library_), 3);
@@ -143,7 +132,7 @@ TEST_F(FullDiskTest, MergingStoresAllOrNothing) {
 TEST_F(FullDiskTest, NoPartOfANewFileIsLeft) {
     ASSERT_EQ(cospot({"learn", many_}).code, kDone);
     const std::string plate = file("u.csv", "sample,feature,system,quantity,value\nf,1,s,Rf,0.3\n");
-    const auto before = files_of(folder_ / "");
+    const auto before = lasting_files_in(folder_ / "");
     const std::vector<std::pair<std::string, std::vector<std::string>>> cases{
         {"copy.db", {"backup", path("copy.db")}},
         {"v.csv", {"export", "values", "--output", path("v.csv")}},
@@ -152,10 +141,10 @@ TEST_F(FullDiskTest, NoPartOfANewFileIsLeft) {
         {"new.db", {"--library", path("new.db"), "init"}}};
     for (const auto &[name, arguments] : cases) {
         expect_refused(on_full_disk(0, arguments), name);
-        EXPECT_EQ(files_of(folder_ / ""), before) << name;
+        EXPECT_EQ(lasting_files_in(folder_ / ""), before) << name;
         if (name != "new.db") { // which fits into what follows
             expect_refused(on_full_disk(name == "r.json" ? 100 : 5'000, arguments), name);
-            EXPECT_EQ(files_of(folder_ / ""), before) << name;
+            EXPECT_EQ(lasting_files_in(folder_ / ""), before) << name;
         }
     }
     for (const auto &[name, arguments] : cases) {
@@ -170,7 +159,7 @@ TEST_F(FullDiskTest, ALibraryOfAnOldFormatStaysAsItIs) {
     for (const rlim_t bytes : {0, 8'000, 40'000}) {
         expect_refused(on_full_disk(bytes, {"--library", old, "list"}), "old.db");
         EXPECT_EQ(library::format_of(library::open_unchanged(old)), 1);
-        EXPECT_EQ(files_of(folder_ / ""),
+        EXPECT_EQ(lasting_files_in(folder_ / ""),
                   (std::set<std::string>{"first.csv", "library.db", "many.csv", "old.db"}));
     }
     EXPECT_EQ(cospot({"--library", old, "list"}).code, kDone);
@@ -204,12 +193,43 @@ TEST_F(FullDiskTest, OutputThatCannotBeWrittenIsNotPassedOver) {
 
 /// Whether this process has the folder as a disk of its own, of 512 KiB, from now on.
 bool has_small_disk(const fs::path &folder) {
-    const int fresh = CLONE_NEWNS | (geteuid() == 0 ? 0 : CLONE_NEWUSER);
-    return unshare(fresh) == 0 && mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
+    const uid_t user = geteuid();
+    const gid_t group = getegid();
+    if (unshare(CLONE_NEWNS | (user == 0 ? 0 : CLONE_NEWUSER)) != 0) {
+        return false;
+    }
+    if (user != 0) { // who is who in the new namespace
+        std::ofstream("/proc/self/uid_map") << fmt::format("{0} {0} 1", user);
+        std::ofstream("/proc/self/setgroups") << "deny";
+        std::ofstream("/proc/self/gid_map") << fmt::format("{0} {0} 1", group);
+    }
+    return mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
            mount("cospot-test", folder.c_str(), "tmpfs", 0, "size=512k") == 0;
 }
 
-TEST_F(FullDiskTest, ADiskThatIsReallyFull) {
+class SmallDiskTest : public FullDiskTest {
+protected:
+    void fill_and_empty(const fs::path &disk) const {
+        const std::string small = (disk / "small.db").string();
+        ASSERT_EQ(cospot({"--library", small, "init"}).code, kDone);
+        ASSERT_EQ(cospot({"--library", small, "learn", "--create-systems", path("first.csv")}).code,
+                  kDone);
+        std::ofstream(disk / "ballast") << std::string(250'000, 'x');
+        expect_refused(cospot({"--library", small, "learn", many_}), "small.db");
+        EXPECT_EQ(values_in(small), 2);
+        EXPECT_EQ(integrity_of(small), "ok");
+        std::ofstream(disk / "more") << std::string(400'000, 'x'); // to the last byte
+        expect_refused(cospot({"--library", small, "backup", (disk / "copy.db").string()}), "");
+        EXPECT_EQ(cospot({"--library", small, "list"}).code, kDone);
+        EXPECT_EQ(lasting_files_in(disk), (std::set<std::string>{"ballast", "more", "small.db"}));
+        fs::remove(disk / "ballast");
+        fs::remove(disk / "more");
+        EXPECT_EQ(cospot({"--library", small, "learn", many_}).code, kDone);
+        EXPECT_EQ(values_in(small), kRows + 2);
+    }
+};
+
+TEST_F(SmallDiskTest, ADiskThatIsReallyFull) {
     constexpr int kNoDisk = 77;
     const fs::path disk = folder_ / "disk";
     fs::create_directory(disk);
@@ -218,22 +238,11 @@ TEST_F(FullDiskTest, ADiskThatIsReallyFull) {
         if (!has_small_disk(disk)) {
             _exit(kNoDisk);
         }
-        const std::string small = (disk / "small.db").string();
-        EXPECT_EQ(cospot({"--library", small, "init"}).code, kDone);
-        EXPECT_EQ(cospot({"--library", small, "learn", "--create-systems", path("first.csv")}).code,
-                  kDone);
-        std::ofstream(disk / "ballast") << std::string(250'000, 'x');
-        const Outcome outcome = cospot({"--library", small, "learn", many_});
-        expect_refused(outcome, "small.db");
-        EXPECT_EQ(values_in(small), 2);
-        EXPECT_EQ(integrity_of(small), "ok");
-        std::ofstream(disk / "more") << std::string(400'000, 'x'); // to the last byte
-        expect_refused(cospot({"--library", small, "backup", (disk / "copy.db").string()}), "");
-        EXPECT_EQ(cospot({"--library", small, "list"}).code, kDone);
-        EXPECT_EQ(files_of(disk), (std::set<std::string>{"ballast", "more", "small.db"}));
-        fs::remove(disk / "ballast");
-        fs::remove(disk / "more");
-        EXPECT_EQ(cospot({"--library", small, "learn", many_}).code, kDone);
+        try {
+            fill_and_empty(disk);
+        } catch (const std::exception &error) {
+            ADD_FAILURE() << error.what();
+        }
         _exit(HasFailure() ? 1 : 0);
     }
     int status = 0;

@@ -153,10 +153,10 @@ TEST_F(InterruptionTest, NoUnfinishedFileIsEverLeft) {
                 program.send(i % 2 == 0 ? SIGINT : SIGTERM);
                 interruptions += program.wait_for_signal() != 0 ? 1 : 0;
             }
-            EXPECT_EQ(integrity_of(library_), "ok"); // and the journal of readers is cleared away
+            EXPECT_EQ(integrity_of(library_), "ok");
             const std::int64_t values = values_in(library_);
             EXPECT_TRUE(values == kRows + 1 || values == kRows + 5001) << values;
-            for (const std::string &name : files_in(folder_ / "")) {
+            for (const std::string &name : lasting_files_in(folder_ / "")) {
                 EXPECT_EQ(allowed.count(name), 1U) << name;
             }
             EXPECT_TRUE(!fs::exists(folder_ / work.made) || work.is_whole(folder_ / work.made))

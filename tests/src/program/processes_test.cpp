@@ -73,6 +73,25 @@ TEST_F(ProcessesTest, WritersAtTheSameTimeLoseNothingAndWaitForEachOther) {
     EXPECT_EQ(integrity_of(library_), "ok");
 }
 
+TEST_F(ProcessesTest, AWriterDoesNotWaitForALongReader) {
+    library::Database reader = library::open_library(library_, library::Access::read);
+    reader.execute("BEGIN");
+    const auto values_seen = [&] {
+        library::Statement query = reader.prepare("SELECT count(*) FROM measurement");
+        return query.step() ? query.integer(0) : -1;
+    };
+    ASSERT_EQ(values_seen(), 1);
+    for (int change = 0; change < 5; ++change) {
+        const std::string run = fmt::format("c{}", change);
+        SpawnedProgram program = start_learning(run, table(run, 2000));
+        EXPECT_EQ(program.wait(), kDone) << program.messages();
+        EXPECT_EQ(values_seen(), 1); // one moment, however long it takes
+    }
+    reader.execute("COMMIT");
+    EXPECT_EQ(values_seen(), 1 + 5 * 2000);
+    EXPECT_EQ(integrity_of(library_), "ok");
+}
+
 TEST_F(ProcessesTest, LearningOneFileTwiceAtOnceStoresItOnce) {
     const std::string both = table("both", 500);
     for (int i = 0; i < 5; ++i) {
