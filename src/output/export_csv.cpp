@@ -17,6 +17,18 @@ std::string line_of(const std::vector<std::string> &fields) {
     return line + '\n';
 }
 
+/// A name between the bars of a list.
+std::string with_bars_escaped(const std::string &name) {
+    std::string text;
+    for (const char c : name) {
+        if (c == '|' || c == '\\') {
+            text += '\\';
+        }
+        text += c;
+    }
+    return text;
+}
+
 std::string number_field(const std::optional<double> &value) {
     return value ? exact_text(*value) : "";
 }
@@ -44,7 +56,7 @@ std::string compounds_csv_header() {
 std::string csv_line(const library::Compound &compound, const std::vector<std::string> &synonyms) {
     std::string names;
     for (const std::string &synonym : synonyms) {
-        names += (names.empty() ? "" : "|") + synonym;
+        names += (names.empty() ? "" : "|") + with_bars_escaped(synonym);
     }
     return line_of(
         {csv_field(compound.name), csv_field(compound.smiles), compound.cas, csv_field(names)});

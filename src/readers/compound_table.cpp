@@ -10,16 +10,27 @@ namespace cospot {
 
 namespace {
 
+/// Names between bars; a bar or a backslash behind a backslash belongs to the name.
 std::vector<std::string> split_synonyms(std::string_view text) {
     std::vector<std::string> names;
-    while (!text.empty()) {
-        const std::size_t bar = text.find('|');
-        const std::string_view name = trimmed(text.substr(0, bar));
-        if (!name.empty()) {
-            names.emplace_back(name);
+    std::string name;
+    const auto keep = [&] {
+        if (const std::string_view kept = trimmed(name); !kept.empty()) {
+            names.emplace_back(kept);
         }
-        text.remove_prefix(bar == std::string_view::npos ? text.size() : bar + 1);
+        name.clear();
+    };
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        if (text[at] == '|') {
+            keep();
+            continue;
+        }
+        const bool is_escape = text[at] == '\\' && at + 1 < text.size() &&
+                               (text[at + 1] == '|' || text[at + 1] == '\\');
+        at += is_escape ? 1 : 0;
+        name += text[at];
     }
+    keep();
     return names;
 }
 

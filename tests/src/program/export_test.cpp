@@ -119,6 +119,25 @@ TEST_F(ExportTest, CsvReadBackMakesTheSameLibrary) {
     }
 }
 
+TEST_F(ExportTest, FurtherNamesMayHoldBarsAndBackslashes) {
+    const Names names{"a|b", "back\\slash", "\\", "single\\x", "end\\", "|"};
+    std::string rows = "compound,smiles,system,quantity,value\n";
+    for (const std::string &name : names) { // further names of one structure
+        rows += name + ",CCCC,wax,RI,400\n";
+    }
+    ASSERT_EQ(cospot({"learn", file("names.csv", rows)}).code, kDone);
+    const std::string table = (folder_ / "c.csv").string();
+    ASSERT_EQ(cospot({"export", "compounds", "--output", table}).code, kDone);
+    with_library("copy.db", {"init"});
+    const Outcome learned = with_library("copy.db", {"learn", table});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    for (const std::string &name : names) {
+        EXPECT_EQ(with_library("copy.db", {"show", name}).code, kDone) << name;
+    }
+    EXPECT_EQ(with_library("copy.db", {"export", "compounds"}).out,
+              cospot({"export", "compounds"}).out);
+}
+
 TEST_F(ExportTest, SpreadsheetFormulasAreDisarmedAndReadBack) {
     const Outcome exported = cospot({"export", "compounds"});
     EXPECT_NE(exported.out.find("\n'=HYPERLINK,"), std::string::npos) << exported.out;
