@@ -10,18 +10,19 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
 endif()
 
 if(COSPOT_SANITIZE)
-  add_compile_options(-fsanitize=${COSPOT_SANITIZE} -fno-sanitize-recover=all)
+  # With the standard library's own checks of indices and iterators.
+  add_compile_options(-fsanitize=${COSPOT_SANITIZE} -fno-sanitize-recover=all
+                      -D_GLIBCXX_ASSERTIONS)
   add_link_options(-fsanitize=${COSPOT_SANITIZE})
-  # With sanitizers g++ sees uninitialised values in its own std::function (GCC bug 105562).
-  target_compile_options(cospot_warnings INTERFACE -Wno-maybe-uninitialized)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # With sanitizers g++ sees uninitialised values in its own std::function (GCC bug 105562).
+    target_compile_options(cospot_warnings INTERFACE -Wno-maybe-uninitialized)
+  endif()
 endif()
 
 if(COSPOT_FUZZ)
   if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
-    message(FATAL_ERROR "COSPOT_FUZZ needs clang++ (the preset \"fuzz\" sets it)")
+    message(FATAL_ERROR "COSPOT_FUZZ needs clang++ (the presets \"fuzz\" and \"sanitizer\" set it)")
   endif()
-  # With the standard library's own checks of indices and iterators.
-  add_compile_options(-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all
-                      -D_GLIBCXX_ASSERTIONS)
-  add_link_options(-fsanitize=address,undefined)
+  add_compile_options(-fsanitize=fuzzer-no-link)
 endif()
