@@ -50,25 +50,24 @@ bool SdfFile::next(CompoundRow &row) {
 }
 
 /// Reads the lines up to the end of the record; false where nothing but blank lines is left. What
-/// cannot be read costs the whole record, so that the next call begins with the next one.
+/// cannot be read costs the whole record: the next call passes over the rest of it first.
 bool SdfFile::read_record() {
+    if (std::exchange(is_inside_record_, true)) {
+        skip_record();
+    }
     record_.clear();
     record_line_ = lines_.line() + 1;
     std::size_t size = 0;
     std::string text;
-    try {
-        while (lines_.next(text) && text != kRecordEnd) {
-            size += text.size() + kPerLine;
-            if (size > kLongestRecord) {
-                throw InputError({lines_.file(), record_line_, ""}, "a record of more than 10 MiB",
-                                 "records of an SD file");
-            }
-            record_.push_back(text);
+    while (lines_.next(text) && text != kRecordEnd) {
+        size += text.size() + kPerLine;
+        if (size > kLongestRecord) {
+            throw InputError({lines_.file(), record_line_, ""}, "a record of more than 10 MiB",
+                             "records of an SD file");
         }
-    } catch (const InputError &) {
-        skip_record();
-        throw;
+        record_.push_back(text);
     }
+    is_inside_record_ = false;
     return text == kRecordEnd || !std::all_of(record_.begin(), record_.end(), is_blank);
 }
 

@@ -31,6 +31,7 @@ private:
     std::string name_field_;
     std::vector<std::string> record_; ///< the lines of the present record, without its end
     std::size_t record_line_ = 0;
+    bool is_inside_record_ = false; ///< after a fault
 };
 
 } // namespace cospot

@@ -72,6 +72,14 @@ TEST(SdfFile, HoldsNoEndlessRecord) {
               std::string::npos);
 }
 
+TEST(SdfFile, ReadsNoFurtherThanAFault) { // an endless file must not keep the program busy
+    std::istringstream in(std::string(64U << 20U, 'x'));
+    SdfFile file(in, "file.sdf", "");
+    CompoundRow row;
+    EXPECT_THROW((void)file.next(row), InputError);
+    EXPECT_LT(in.tellg(), 2U << 20U);
+}
+
 TEST(SmilesList, GoesOnBehindAFaultyLine) {
     const auto outcomes = list("\xEF\xBB\xBF# invented\nC methane\nCC\nO\xFF water\nCO methanol\n");
     ASSERT_EQ(outcomes.size(), 4U);
