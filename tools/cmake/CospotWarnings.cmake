@@ -20,9 +20,20 @@ if(COSPOT_SANITIZE)
   endif()
 endif()
 
-if(COSPOT_FUZZ)
-  if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
-    message(FATAL_ERROR "COSPOT_FUZZ needs clang++ (the presets \"fuzz\" and \"sanitizer\" set it)")
-  endif()
-  add_compile_options(-fsanitize=fuzzer-no-link)
+if(COSPOT_FUZZ AND NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+  message(FATAL_ERROR "COSPOT_FUZZ needs clang++ (the presets \"fuzz\" and \"sanitizer\" set it)")
 endif()
+
+# cospot_fuzzed(TARGET): libFuzzer sees which code of the target an input reaches.
+function(cospot_fuzzed target)
+  if(COSPOT_FUZZ)
+    target_compile_options(${target} PRIVATE -fsanitize=fuzzer-no-link)
+  endif()
+endfunction()
+
+# cospot_calculates(TARGET): heavy numerics, which sanitizers make a hundred times slower unoptimised.
+function(cospot_calculates target)
+  if(COSPOT_SANITIZE)
+    target_compile_options(${target} PRIVATE -O1)
+  endif()
+endfunction()

@@ -19,10 +19,11 @@ protected:
         for (int compound = 1; compound <= 20; ++compound) {
             for (int system = 1; system <= 4; ++system) {
                 for (int run = 1; run <= 8; ++run) {
-                    rows += fmt::format("alkanol {0},{1}O,s{2},Rf,{3:.4f},r{4},2025-0{4}-11,{5}\n",
-                                        compound, std::string(compound, 'C'), system,
-                                        0.04 * compound + 0.02 * system + 0.001 * run, run,
-                                        "an invented note of some length");
+                    rows +=
+                        fmt::format("alkanol {0},{1}O,s{2},Rf,{3:.4f},r{4},2025-0{4}-11,{5}\n",
+                                    compound, std::string(static_cast<std::size_t>(compound), 'C'),
+                                    system, 0.04 * compound + 0.02 * system + 0.001 * run, run,
+                                    "an invented note of some length");
                 }
             }
         }
@@ -82,7 +83,7 @@ protected:
 TEST_F(DamagedLibraryTest, ACutLibraryIsRefusedWhereverItWasCut) {
     const std::string bytes = bytes_of(whole_);
     ASSERT_GT(bytes.size(), 20U * 4096U);
-    for (const std::size_t length : {0, 1, 15}) {
+    for (const std::size_t length : {0U, 1U, 15U}) {
         expect_refused(written("cut.db", bytes.substr(0, length)), "init");
     }
     for (const std::size_t length :

@@ -114,7 +114,7 @@ TEST_F(DistilTest, ComparesTheLibraryWithBoilingPointsFromStructure) {
     EXPECT_EQ(order["compounds"][6]["expected_place"], 1);
     EXPECT_EQ(order["pairs"], 21);
     EXPECT_LE(order["ordered_pairs"], 15);
-    for (int i = 0; i < 6; ++i) {
+    for (std::size_t i = 0; i < 6; ++i) {
         EXPECT_EQ(order["compounds"][i]["standing"], "usual") << order["compounds"][i];
     }
     EXPECT_EQ(distil(kPeaks, kLadder, {"--system", "np", "--solvent-until", "2"}).lines().size(),

@@ -76,7 +76,8 @@ protected:
 
 TEST_F(FullDiskTest, LearningStoresAllOrNothingAndCanBeRunAgain) {
     int refusals = 0;
-    for (const rlim_t bytes : {0, 1000, 20'000, 40'000, 80'000, 120'000, 200'000, 300'000}) {
+    for (const rlim_t bytes :
+         {0U, 1000U, 20'000U, 40'000U, 80'000U, 120'000U, 200'000U, 300'000U}) {
         const Outcome outcome = on_full_disk(bytes, {"learn", many_});
         ASSERT_EQ(integrity_of(library_), "ok") << bytes;
         if (outcome.code == kDone) {
@@ -119,7 +120,7 @@ TEST_F(FullDiskTest, MergingStoresAllOrNothing) {
     const std::string other = path("other.db");
     ASSERT_EQ(cospot({"--library", other, "init"}).code, kDone);
     ASSERT_EQ(cospot({"--library", other, "learn", "--create-systems", many_}).code, kDone);
-    for (const rlim_t bytes : {0, 20'000, 80'000}) {
+    for (const rlim_t bytes : {0U, 20'000U, 80'000U}) {
         expect_refused(on_full_disk(bytes, {"merge", other}), "");
         EXPECT_EQ(values_in(library_), 2);
         EXPECT_EQ(integrity_of(library_), "ok");
@@ -156,7 +157,7 @@ TEST_F(FullDiskTest, NoPartOfANewFileIsLeft) {
 TEST_F(FullDiskTest, ALibraryOfAnOldFormatStaysAsItIs) {
     const std::string old = path("old.db");
     library::create_filled_format_1(old);
-    for (const rlim_t bytes : {0, 8'000, 40'000}) {
+    for (const rlim_t bytes : {0U, 8'000U, 40'000U}) {
         expect_refused(on_full_disk(bytes, {"--library", old, "list"}), "old.db");
         EXPECT_EQ(library::format_of(library::open_unchanged(old)), 1);
         EXPECT_EQ(lasting_files_in(folder_ / ""),

@@ -44,8 +44,8 @@ protected:
         std::string values = "compound,smiles,system,quantity,value,run,date\n";
         for (int carbons = 3; carbons <= 14; ++carbons) {
             for (int run = 1; run <= 4; ++run) {
-                const std::string who =
-                    fmt::format("alkanol {},{}O", carbons, std::string(carbons, 'C'));
+                const std::string who = fmt::format(
+                    "alkanol {},{}O", carbons, std::string(static_cast<std::size_t>(carbons), 'C'));
                 values += fmt::format("{},plate,Rf,{:.4f},p{},2025-0{}-01\n", who,
                                       0.06 * carbons + 0.0015 * run, run, run);
                 values += fmt::format("{},wax,RI,{:.2f},g{},2025-0{}-02\n", who,
