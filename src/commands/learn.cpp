@@ -228,7 +228,6 @@ int run_learn(const Invocation &invocation) {
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
     if (!is_dry_run) {
         transaction.commit();
-        keep_fits(database);
     }
     if (refused) {
         refused->publish();
@@ -239,6 +238,9 @@ int run_learn(const Invocation &invocation) {
     } else {
         print_text(summary, is_dry_run, invocation.out);
         print_remarks(summary, invocation.err);
+    }
+    if (!is_dry_run) {
+        keep_fits(database);
     }
     return summary.rows_refused > 0 ? kNeedsAttention : kDone;
 }

@@ -113,12 +113,12 @@ int run_merge(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::write);
     const MergeSummary summary =
         library::merge_library(database, other, {options.has("rename-conflicts")});
-    keep_fits(database);
     if (invocation.json) {
         print_json(summary, invocation.out);
     } else {
         print_text(summary, invocation);
     }
+    keep_fits(database);
     return summary.findings.empty() ? kDone : kNeedsAttention;
 }
 

@@ -41,8 +41,8 @@ int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string
     library::Database database = open_library(invocation, library::Access::write);
     const auto summary = undo ? library::take_back_values(database, ids, reason)
                               : library::retire_values(database, ids, reason);
-    keep_fits(database);
     print(invocation, undo, summary);
+    keep_fits(database);
     return kDone;
 }
 
@@ -52,12 +52,12 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
     const std::optional<std::size_t> changed =
         undo ? library::take_back_system(database, name, reason)
              : library::retire_system(database, name, reason);
-    keep_fits(database);
     if (!changed) {
         fmt::print(invocation.err, "system {} {} already\n", printable(name),
                    undo ? "is in use" : "is retired");
     }
     print(invocation, undo, {changed.value_or(0), 0});
+    keep_fits(database);
     return kDone;
 }
 

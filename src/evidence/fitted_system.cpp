@@ -30,7 +30,9 @@ matcher::SystemModel fitted_system(library::Database &database, std::int64_t sys
                 : fit_held(quantity, library::values_on_system(database, system, quantity));
 }
 
-void keep_fits(library::Database &database) {
+namespace {
+
+void keep_missing(library::Database &database) {
     library::Transaction transaction(database);
     for (const library::System &system : library::all_systems(database)) {
         for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
@@ -44,6 +46,16 @@ void keep_fits(library::Database &database) {
         }
     }
     transaction.commit();
+}
+
+} // namespace
+
+void keep_fits(library::Database &database) {
+    try {
+        keep_missing(database);
+    } catch (const library::DatabaseError &) {
+        // E.g. the disk is full. The change itself is stored; answers take a little longer.
+    }
 }
 
 } // namespace cospot

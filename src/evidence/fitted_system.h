@@ -21,7 +21,8 @@ namespace cospot {
                                                  Quantity quantity);
 
 /// Fits what has no up-to-date fit, and keeps the fits in the library: for the end of a command
-/// that changed values. One transaction of its own.
+/// that changed values, after it said what it did. One transaction of its own; where there is no
+/// room for it, the library does without.
 void keep_fits(library::Database &database);
 
 } // namespace cospot

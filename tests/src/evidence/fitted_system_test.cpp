@@ -101,6 +101,12 @@ TEST_F(FittedSystems, FitsOfAnotherVersionAreReplaced) {
     EXPECT_EQ(kept(), fresh());
 }
 
+TEST_F(FittedSystems, WhatCannotBeKeptIsDoneWithout) {
+    library::Database reader(library_.file, library::Access::read);
+    EXPECT_NO_THROW(keep_fits(reader));
+    EXPECT_FALSE(kept());
+}
+
 TEST_F(FittedSystems, AnEmptySystemHasNoCandidates) {
     EXPECT_TRUE(fitted_system(library_.database, system_, Quantity::RI).candidates.empty());
 }
