@@ -136,10 +136,7 @@ TEST_F(AdviseTest, TheTextFitsTheScreen) {
                                    cospot({"advise", "--all"})}) {
         EXPECT_EQ(outcome.code, kDone);
         EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
-        std::istringstream lines(outcome.out);
-        for (std::string line; std::getline(lines, line);) {
-            EXPECT_LE(display_width(line), 80U) << line;
-        }
+        expect_fits_screen(outcome.out);
     }
 }
 

@@ -126,10 +126,7 @@ TEST_F(AuditTest, TextIsGroupedCountedAndEightyColumnsWide) {
     EXPECT_NE(outcome.out.find("5 findings: 3 replicates, 1 physical-range, 1 coverage\n"),
               std::string::npos)
         << outcome.out;
-    std::istringstream in(outcome.out);
-    for (std::string line; std::getline(in, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
 }
 
 } // namespace

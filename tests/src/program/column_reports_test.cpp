@@ -1,5 +1,5 @@
 // --report on pool, column and advise: pages, tables, and what they were drawn from.
-#include "program_fixture.h"
+#include "report_fixture.h"
 
 #include "report/checksum.h"
 
@@ -24,35 +24,8 @@ constexpr const char *kFractions = "fraction,Rf,intensity,mass_mg,volume_mL,plat
 
 constexpr const char *kTrace = "fraction,signal\n1,0\n2,10\n3,400\n4,300\n5,8\n6,0\n";
 
-class ColumnReportsTest : public ProgramTest {
+class ColumnReportsTest : public ReportsTest {
 protected:
-    [[nodiscard]] std::string path(const std::string &name) const {
-        return (folder_ / name).string();
-    }
-
-    [[nodiscard]] std::string content(const std::string &name) const {
-        std::ifstream in(folder_ / name, std::ios::binary);
-        return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-    }
-
-    /// What a person reads of a page: without the report as data, the style and the trace.
-    [[nodiscard]] std::string main_of(const std::string &name) const {
-        const std::string page = content(name);
-        const std::size_t begin = page.find("<main>");
-        return page.substr(begin, page.find("</main>") - begin);
-    }
-
-    /// The objects that the command prints with --json, and those of its report.
-    void expect_same_objects(std::vector<std::string> arguments, const std::string &input = "") {
-        arguments.insert(arguments.begin(), "--json");
-        arguments.insert(arguments.end(), {"--report", path("same.json")});
-        const Outcome printed = cospot(arguments, input);
-        ASSERT_NE(printed.code, kBadInput) << printed.err;
-        const auto report = nlohmann::json::parse(content("same.json"));
-        ASSERT_FALSE(printed.lines().empty());
-        EXPECT_EQ(report.at("results"), nlohmann::json(printed.lines()));
-    }
-
     void learn_plates() const {
         const Outcome learned =
             cospot({"learn", "--systems",
@@ -73,12 +46,6 @@ protected:
         ASSERT_EQ(learned.code, kDone) << learned.err;
     }
 };
-
-void expect_parts(const std::string &text, const std::vector<std::string> &parts) {
-    for (const std::string &part : parts) {
-        EXPECT_NE(text.find(part), std::string::npos) << part;
-    }
-}
 
 TEST_F(ColumnReportsTest, OfFractionsShowTheRunAndWhatToDo) {
     const std::string plates = file("f.csv", kFractions);

@@ -1,8 +1,6 @@
 // column: a preparative column planned from a plate.
 #include "program_fixture.h"
 
-#include <algorithm>
-
 namespace cospot {
 namespace {
 
@@ -67,18 +65,6 @@ protected:
     }
 };
 
-std::string on_one_line(std::string text) {
-    std::replace(text.begin(), text.end(), '\n', ' ');
-    return text;
-}
-
-void expect_within_80_columns(const std::string &text) {
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
-}
-
 TEST_F(ColumnTest, PlansFromATableAlone) {
     const Outcome outcome = column(kSample);
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
@@ -90,7 +76,7 @@ TEST_F(ColumnTest, PlansFromATableAlone) {
         EXPECT_NE(out.find(expected), std::string::npos) << expected << outcome.out;
     }
     EXPECT_LT(out.find("  ketone"), out.find("  alcohol"));
-    expect_within_80_columns(outcome.out);
+    expect_fits_screen(outcome.out);
 }
 
 TEST_F(ColumnTest, JsonTellsBandsColumnAndAdvice) {
@@ -181,7 +167,7 @@ TEST_F(ColumnTest, TakesValuesAndOtherMixturesFromTheLibrary) {
     EXPECT_EQ(eluent["between"]["mobile_phase"], "hexane:ethyl acetate 77:23");
     const Outcome text = cospot(
         {"column", "--system", "ea10", "--compounds", "arene;ether, 4", "--target", "ether, 4"});
-    expect_within_80_columns(text.out);
+    expect_fits_screen(text.out);
     EXPECT_NE(on_one_line(text.out).find("Rf 0.30 is expected in about hexane:ethyl acetate 77:23"),
               std::string::npos)
         << text.out;

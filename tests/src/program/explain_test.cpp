@@ -125,10 +125,7 @@ TEST_F(ExplainTest, TextFitsEightyColumnsAndComesOnlyWhenAskedFor) {
     const Outcome outcome = cospot({"identify", unknown, "--explain"});
     EXPECT_NE(outcome.out.find("Why "), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("What to measure next"), std::string::npos);
-    std::istringstream lines(outcome.out);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
     const Outcome plain = cospot({"identify", unknown});
     EXPECT_EQ(plain.out.find("Why "), std::string::npos);
     EXPECT_EQ(plain.out.find("What to measure next"), std::string::npos);

@@ -65,10 +65,6 @@ protected:
         EXPECT_TRUE(outcome.err.find("ree some space") != std::string::npos) << outcome.err;
     }
 
-    [[nodiscard]] std::string path(const std::string &name) const {
-        return (folder_ / name).string();
-    }
-
     static constexpr int kRows = 3000;
     const fs::path library_ = folder_ / "library.db";
     std::string many_;

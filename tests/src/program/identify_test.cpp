@@ -336,10 +336,7 @@ TEST_F(IdentifyTest, TextFitsEightyColumnsAndSaysThatRetentionIsNoProof) {
     EXPECT_NE(outcome.out.find("Retention alone is no proof of identity"), std::string::npos);
     EXPECT_NE(outcome.out.find("cannot be told apart"), std::string::npos);
     EXPECT_EQ(outcome.out.find('\033'), std::string::npos);
-    std::istringstream lines(outcome.out);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
 }
 
 } // namespace

@@ -1,5 +1,5 @@
 // --report on resolve and distil. All readings, peaks and names are invented.
-#include "program_fixture.h"
+#include "report_fixture.h"
 
 #include "report/checksum.h"
 
@@ -17,35 +17,8 @@ const std::string kLadder = "carbon,tR\n8,4\n9,5\n10,6\n11,7\n12,8\n14,10\n16,12
 const std::string kPeaks = "peak,tR,area\nsolvent,1,900\n</script><b>,4,10\n2,6.99,30\n3,9,20\n"
                            "4,12,30\n5,13,10\n";
 
-class MethodReportsTest : public ProgramTest {
+class MethodReportsTest : public ReportsTest {
 protected:
-    [[nodiscard]] std::string path(const std::string &name) const {
-        return (folder_ / name).string();
-    }
-
-    [[nodiscard]] std::string content(const std::string &name) const {
-        std::ifstream in(folder_ / name, std::ios::binary);
-        return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-    }
-
-    /// What a person reads of a page: without the report as data, the style and the trace.
-    [[nodiscard]] std::string main_of(const std::string &name) const {
-        const std::string page = content(name);
-        const std::size_t begin = page.find("<main>");
-        return page.substr(begin, page.find("</main>") - begin);
-    }
-
-    /// The objects that the command prints with --json, and those of its report.
-    void expect_same_objects(std::vector<std::string> arguments, const std::string &input = "") {
-        arguments.insert(arguments.begin(), "--json");
-        arguments.insert(arguments.end(), {"--report", path("same.json")});
-        const Outcome printed = cospot(arguments, input);
-        ASSERT_NE(printed.code, kBadInput) << printed.err;
-        ASSERT_FALSE(printed.lines().empty());
-        EXPECT_EQ(nlohmann::json::parse(content("same.json")).at("results"),
-                  nlohmann::json(printed.lines()));
-    }
-
     void learn_system() const {
         const Outcome learned = cospot(
             {"learn", "--systems",
@@ -58,12 +31,6 @@ protected:
         ASSERT_EQ(learned.code, kDone) << learned.err;
     }
 };
-
-void expect_parts(const std::string &text, const std::vector<std::string> &parts) {
-    for (const std::string &part : parts) {
-        EXPECT_NE(text.find(part), std::string::npos) << part;
-    }
-}
 
 TEST_F(MethodReportsTest, OfAMapShowTheRunTheGradientAndTheCautions) {
     const std::string readings = file("r.csv", kReadings);

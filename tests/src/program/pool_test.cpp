@@ -1,8 +1,6 @@
 // pool: which fractions of a column to combine.
 #include "program_fixture.h"
 
-#include <algorithm>
-
 namespace cospot {
 namespace {
 
@@ -56,19 +54,6 @@ protected:
     }
 };
 
-/// The text without line breaks, for sentences that were wrapped.
-std::string on_one_line(std::string text) {
-    std::replace(text.begin(), text.end(), '\n', ' ');
-    return text;
-}
-
-void expect_within_80_columns(const std::string &text) {
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
-}
-
 TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
     const Outcome outcome = pool(kColumn, {"--target", "B", "--loaded-mg", "150"});
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
@@ -82,7 +67,7 @@ TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
         EXPECT_NE(on_one_line(outcome.out).find(expected), std::string::npos)
             << expected << outcome.out;
     }
-    expect_within_80_columns(outcome.out);
+    expect_fits_screen(outcome.out);
 }
 
 TEST_F(PoolTest, SaysWhichEdgesOfABandAreWeak) {
@@ -112,7 +97,7 @@ TEST_F(PoolTest, ALongColumnIsDrawnInBlocksWithin80Columns) {
     }
     const Outcome outcome = pool(table);
     EXPECT_EQ(outcome.code, kDone) << outcome.out;
-    expect_within_80_columns(outcome.out);
+    expect_fits_screen(outcome.out);
     EXPECT_NE(outcome.out.find("130"), std::string::npos);
 }
 
@@ -227,7 +212,7 @@ TEST_F(PoolTest, NamesComponentsByTheLibrary) {
     EXPECT_EQ(absent.code, kNeedsAttention);
     EXPECT_NE(absent.out.find("may be CCCCO"), std::string::npos) << absent.out;
     EXPECT_NE(on_one_line(absent.out).find("Retention alone is no proof"), std::string::npos);
-    expect_within_80_columns(absent.out);
+    expect_fits_screen(absent.out);
     EXPECT_NE(fault(kColumn, {"--system", "oven"}).find("shows no R_F"), std::string::npos);
     EXPECT_NE(fault(kColumn, {"--system", "none"}).find("--system"), std::string::npos);
 }
@@ -244,7 +229,7 @@ TEST_F(PoolTest, ATraceGivesBandsAndSaysWhatItCannotTell) {
     EXPECT_NE(on_one_line(text.out).find("A trace shows where something leaves"),
               std::string::npos);
     EXPECT_NE(text.out.find("as given"), std::string::npos);
-    expect_within_80_columns(text.out);
+    expect_fits_screen(text.out);
     EXPECT_NE(fault(table).find("--fraction-ml"), std::string::npos);
     EXPECT_NE(fault(table, {"--fraction-ml", "0.001"}).find("10000 fractions"), std::string::npos);
     EXPECT_NE(fault("fraction,signal\n1,2\n", {"--system", "x"}).find("no Rf"), std::string::npos);

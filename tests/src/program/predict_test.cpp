@@ -114,10 +114,7 @@ TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {
         outcome.out.find("alkylbenzene 3", outcome.out.find("Expected order"));
     EXPECT_LT(arene, alcohol);
     EXPECT_NE(outcome.out.find("Normal phase"), std::string::npos);
-    std::istringstream lines(outcome.out);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
 }
 
 TEST_F(PredictTest, FaultyTargetsAreUsageErrors) {

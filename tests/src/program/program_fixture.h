@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -52,6 +53,17 @@ protected:
         return (folder_ / name).string();
     }
 
+    /// The path of a file in the test's folder.
+    [[nodiscard]] std::string path(const std::string &name) const {
+        return (folder_ / name).string();
+    }
+
+    /// What a file in the test's folder holds.
+    [[nodiscard]] std::string content(const std::string &name) const {
+        std::ifstream in(folder_ / name, std::ios::binary);
+        return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+    }
+
     /// Everything that the library holds, for "nothing changed".
     std::string library_content() const {
         return cospot({"--json", "list"}).out + cospot({"--json", "list", "systems"}).out;
@@ -59,5 +71,21 @@ protected:
 
     library::TemporaryFolder folder_;
 };
+
+#define EXPECT_HOLDS(text, part)                                                                   \
+    EXPECT_NE(std::string(text).find(part), std::string::npos) << (text)
+
+/// The text without line breaks, for sentences that were wrapped.
+inline std::string on_one_line(std::string text) {
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+}
+
+inline void expect_fits_screen(const std::string &text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        EXPECT_LE(display_width(line), 80U) << line;
+    }
+}
 
 } // namespace cospot

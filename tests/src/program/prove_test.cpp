@@ -133,10 +133,7 @@ TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
     const Outcome outcome = cospot({"prove", "--dry-run"});
     EXPECT_NE(outcome.out.find("When this library says"), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
-    std::istringstream lines(outcome.out);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
 }
 
 } // namespace

@@ -218,10 +218,7 @@ TEST_F(PurityTest, TheTextFitsTheScreen) {
     const Outcome outcome =
         cospot({"purity", file("s.csv", kDirty), file("t.csv", kDirty), "--declared",
                 "butyl benzoate", "--system", "C18", "--dose-mg-per-day", "500"});
-    std::istringstream lines(outcome.out);
-    for (std::string line; std::getline(lines, line);) {
-        EXPECT_LE(display_width(line), 80U) << line;
-    }
+    expect_fits_screen(outcome.out);
 }
 
 } // namespace

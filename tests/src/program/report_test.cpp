@@ -37,15 +37,6 @@ protected:
                                    "3,@jar,1,14,70,sample\n");
     }
 
-    [[nodiscard]] std::string path(const std::string &name) const {
-        return (folder_ / name).string();
-    }
-
-    [[nodiscard]] std::string content(const std::string &name) const {
-        std::ifstream in(folder_ / name, std::ios::binary);
-        return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-    }
-
     Outcome identify(const std::string &report) const {
         return cospot({"identify", plate_, "--system", "plate", "--report", path(report)});
     }
