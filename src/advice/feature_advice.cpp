@@ -53,14 +53,6 @@ Hypotheses hypotheses_of(const Identification &identification, AdviceSources &so
     return hypotheses;
 }
 
-std::set<std::string> observed_systems(const Feature &feature) {
-    std::set<std::string> systems;
-    for (const FeatureObservation &observation : feature.observations) {
-        systems.insert(observation.system);
-    }
-    return systems;
-}
-
 /// Gathers the measurements that are worth telling.
 class Advice {
 public:
@@ -99,7 +91,7 @@ private:
 void add_systems(const Feature &feature, const Hypotheses &hypotheses, AdviceSources &sources,
                  Advice &advice) {
     for (const MeasuredSystem *system :
-         sources.systems.holding_several(hypotheses.compounds, observed_systems(feature))) {
+         sources.systems.holding_several(hypotheses.compounds, systems_of(feature))) {
         advice.add(system->name, std::string(to_text(system->technique)),
                    outlook_on(system->model, hypotheses.compounds));
     }

@@ -75,14 +75,6 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
     }
 }
 
-std::set<std::string> systems_of(const Feature &feature) {
-    std::set<std::string> systems;
-    for (const FeatureObservation &observation : feature.observations) {
-        systems.insert(observation.system);
-    }
-    return systems;
-}
-
 std::string level_of(const Feature &feature, const Ranking &ranking) {
     const std::set<std::string> systems = systems_of(feature);
     if (systems.empty() || ranking.candidates.empty()) {
@@ -237,6 +229,14 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
     sample.observed = std::move(observed);
     sample.ranking = std::move(rankings);
     return sample;
+}
+
+std::set<std::string> systems_of(const Feature &feature) {
+    std::set<std::string> systems;
+    for (const FeatureObservation &observation : feature.observations) {
+        systems.insert(observation.system);
+    }
+    return systems;
 }
 
 std::vector<std::vector<const Feature *>> run_together(const std::vector<Feature> &features) {

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <cstddef>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -64,6 +65,9 @@ struct SampleIdentification {
                                                    const LibraryEvidence &evidence,
                                                    KnownCompounds &compounds,
                                                    const IdentificationOptions &options);
+
+/// The systems on which a feature was observed.
+[[nodiscard]] std::set<std::string> systems_of(const Feature &feature);
 
 /// The features that were run together: those of one lane, or of one sample; in the order of their
 /// first features.

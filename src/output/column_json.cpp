@@ -8,10 +8,6 @@ namespace cospot {
 
 namespace {
 
-template <typename Value> Json or_null(const std::optional<Value> &value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
 Json text_or_null(const std::string &text) {
     return text.empty() ? Json(nullptr) : Json(text);
 }

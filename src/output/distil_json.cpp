@@ -5,14 +5,6 @@
 
 namespace cospot {
 
-namespace {
-
-Json or_null(const std::optional<double> &value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
-} // namespace
-
 Json distilled_sample_json(const distillation::DistilledSample &sample) {
     Json ladder = Json::array();
     for (const quantities::BoilingMember &member : sample.scale.members) {

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <optional>
 #include <string>
 
 namespace cospot {
@@ -12,6 +13,10 @@ using Json = nlohmann::ordered_json;
 /// One line of JSON Lines, without its end; what is no UTF-8 is replaced.
 [[nodiscard]] inline std::string json_line(const Json &json) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+template <typename Value> [[nodiscard]] Json or_null(const std::optional<Value> &value) {
+    return value ? Json(*value) : Json(nullptr);
 }
 
 } // namespace cospot

@@ -12,11 +12,7 @@ namespace {
 using fractions::FractionRange;
 using fractions::PartialSum;
 
-Json or_null(const std::optional<double> &value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
-Json or_null(const PartialSum &sum) {
+Json json_of(const PartialSum &sum) {
     return sum.known == 0 ? Json(nullptr)
                           : Json{{"total", sum.total}, {"known", sum.known}, {"of", sum.of}};
 }
@@ -103,9 +99,9 @@ Json component_json(const PoolResult &result, std::size_t index) {
     json["not_seen"] = json_of(pool.not_seen);
     json["weak_edges"] = pool.weak_edges;
     json["recovery"] = json_of(pool.recovery);
-    json["one_spot_mass"] = or_null(pool.one_spot_mass_mg);
-    json["one_spot_volume"] = or_null(pool.one_spot_volume_ml);
-    json["mixed_mass"] = or_null(pool.mixed_mass_mg);
+    json["one_spot_mass"] = json_of(pool.one_spot_mass_mg);
+    json["one_spot_volume"] = json_of(pool.one_spot_volume_ml);
+    json["mixed_mass"] = json_of(pool.mixed_mass_mg);
     const bool is_identified = !result.candidates.empty();
     add_candidates(json, is_identified ? result.candidates[index] : Identification{});
     json["unlisted"] = is_identified ? Json(result.candidates[index].unlisted) : Json(nullptr);
@@ -119,8 +115,8 @@ Json pools_json(const PoolResult &result) {
         if (!pool.one_spot.empty()) {
             pools.push_back({{"component", result.run.components[i].name},
                              {"fractions", pool.one_spot},
-                             {"mass", or_null(pool.one_spot_mass_mg)},
-                             {"volume", or_null(pool.one_spot_volume_ml)},
+                             {"mass", json_of(pool.one_spot_mass_mg)},
+                             {"volume", json_of(pool.one_spot_volume_ml)},
                              {"recovery", json_of(pool.recovery)}});
         }
     }
@@ -132,8 +128,8 @@ Json mixed_json(const PoolResult &result) {
     for (const fractions::MixedPool &pool : result.pooling.mixed) {
         mixed.push_back({{"components", names_of(pool.components, result.run)},
                          {"fractions", pool.fractions},
-                         {"mass", or_null(pool.mass_mg)},
-                         {"volume", or_null(pool.volume_ml)}});
+                         {"mass", json_of(pool.mass_mg)},
+                         {"volume", json_of(pool.volume_ml)}});
     }
     return mixed;
 }
@@ -212,7 +208,7 @@ Json pool_json(const PoolResult &result) {
                        {"tolerance", or_null(result.tolerance)},
                        {"threshold", or_null(result.threshold)},
                        {"loaded_mg", or_null(result.loaded_mg)},
-                       {"collected", or_null(collected_mg(result))},
+                       {"collected", json_of(collected_mg(result))},
                        {"warnings", warnings_json(result)},
                        {"needs_attention", needs_attention(result)},
                        {"notes", notes},

@@ -12,10 +12,6 @@ namespace {
 
 using namespace eluent_choice;
 
-template <typename T> Json or_null(const std::optional<T> &value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
 const std::string &name_of(const Answer &answer, std::size_t compound) {
     return answer.question.compounds[compound].name;
 }

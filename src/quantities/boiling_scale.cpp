@@ -2,6 +2,7 @@
 
 #include "quantities/boiling_point_table.h"
 #include "quantities/domain.h"
+#include "shared/embedded_table.h"
 #include "shared/table.h"
 
 #include <algorithm>
@@ -13,13 +14,6 @@
 namespace cospot::quantities {
 
 namespace {
-
-std::string_view without_comments(std::string_view text) {
-    while (text.starts_with('#')) {
-        text.remove_prefix(text.find('\n') + 1);
-    }
-    return text;
-}
 
 /// Degrees C by carbon number.
 const std::map<int, double> &boiling_points() {

@@ -4,6 +4,7 @@
 #include "output/audit_text.h"
 #include "report/html.h"
 #include "report/identify_result.h"
+#include "report/json_cells.h"
 #include "report/replicate_picture.h"
 #include "report/structure_gallery.h"
 
@@ -11,7 +12,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,10 +21,6 @@ namespace cospot {
 namespace {
 
 using html::escaped;
-
-std::string text_of(const Json &object, const char *field) {
-    return object.at(field).get<std::string>();
-}
 
 /// Ties a value to its row; a value may stand in several findings.
 std::string key_of(const Json &row, std::size_t finding) {
@@ -36,7 +32,7 @@ bool is_suspect(const Json &row) {
 }
 
 std::string badge(const Json &finding) {
-    const std::string severity = text_of(finding, "severity");
+    const std::string severity = text_in(finding, "severity");
     return fmt::format("<span class=\"badge {}\">{}</span>", escaped(severity), escaped(severity));
 }
 
@@ -60,12 +56,12 @@ std::string chart(const Json &finding, std::size_t position) {
     for (const Json &row : rows) {
         const std::string shown = shown_value_of(row.at("quantity"), row.at("value").get<double>());
         values.push_back({key_of(row, position),
-                          fmt::format("{} {} {}{}", shown, text_of(row, "date"),
-                                      text_of(row, "run"), is_suspect(row) ? ", suspect" : ""),
-                          text_of(row, "date"), row.at("value").get<double>(), is_suspect(row)});
+                          fmt::format("{} {} {}{}", shown, text_in(row, "date"),
+                                      text_in(row, "run"), is_suspect(row) ? ", suspect" : ""),
+                          text_in(row, "date"), row.at("value").get<double>(), is_suspect(row)});
     }
-    return html::figure_html(replicate_picture(values, text_of(rows.front(), "quantity"),
-                                               "Values of " + text_of(finding, "subject")),
+    return html::figure_html(replicate_picture(values, text_in(rows.front(), "quantity"),
+                                               "Values of " + text_in(finding, "subject")),
                              "Filled diamonds: suspect values. Rings: values for comparison.");
 }
 
@@ -93,14 +89,14 @@ std::string rows_table(const Json &finding, std::size_t position) {
         html::Row cells{
             {{std::to_string(number), static_cast<double>(number)},
              {is_suspect(row) ? "<b>suspect</b>" : "compare"},
-             {escaped(text_of(row, "quantity") + ' ' + shown_value_of(row.at("quantity"), value)),
+             {escaped(text_in(row, "quantity") + ' ' + shown_value_of(row.at("quantity"), value)),
               value},
-             {unbroken(text_of(row, "date"))},
-             {unbroken(text_of(row, "run"))}},
+             {unbroken(text_in(row, "date"))},
+             {unbroken(text_in(row, "run"))}},
             key_of(row, position)};
         for (const char *column : {"compound", "system"}) {
             if (!is_everywhere_equal(finding.at("rows"), column)) {
-                cells.cells.push_back({escaped(text_of(row, column))});
+                cells.cells.push_back({escaped(text_in(row, column))});
             }
         }
         table.rows.push_back(std::move(cells));
@@ -112,21 +108,21 @@ std::string structures(const Json &finding) {
     std::vector<ShownCompound> compounds;
     for (const Json &structure : finding.at("structures")) {
         const auto values = structure.at("values").get<std::int64_t>();
-        compounds.push_back({text_of(structure, "compound"), text_of(structure, "smiles"),
+        compounds.push_back({text_in(structure, "compound"), text_in(structure, "smiles"),
                              fmt::format("{} value{}, {}", values, values == 1 ? "" : "s",
-                                         text_of(structure, "inchikey"))});
+                                         text_in(structure, "inchikey"))});
     }
     return structure_gallery(compounds);
 }
 
 std::string finding_html(const Json &finding, std::size_t position) {
     return fmt::format("<article id=\"finding-{}\">\n<h3>{} {}</h3>\n<p>{}</p>\n", position,
-                       escaped(text_of(finding, "subject")), badge(finding),
-                       escaped(text_of(finding, "text"))) +
+                       escaped(text_in(finding, "subject")), badge(finding),
+                       escaped(text_in(finding, "text"))) +
            "<div class=\"beside\">\n" + chart(finding, position) + rows_table(finding, position) +
            "</div>\n" + structures(finding) +
            fmt::format("<p><i>To do:</i> {}</p>\n</article>\n",
-                       escaped(text_of(finding, "advice")));
+                       escaped(text_in(finding, "advice")));
 }
 
 std::string overview(const Json &results) {
@@ -140,10 +136,10 @@ std::string overview(const Json &results) {
         const Json &finding = results[i];
         const auto rows = static_cast<double>(finding.at("rows").size());
         table.rows.push_back({{{std::to_string(i + 1), static_cast<double>(i + 1)},
-                               {badge(finding), order.at(text_of(finding, "severity"))},
-                               {escaped(text_of(finding, "kind"))},
+                               {badge(finding), order.at(text_in(finding, "severity"))},
+                               {escaped(text_in(finding, "kind"))},
                                {fmt::format("<a href=\"#finding-{}\">{}</a>", i + 1,
-                                            escaped(text_of(finding, "subject")))},
+                                            escaped(text_in(finding, "subject")))},
                                {rows > 0 ? fmt::format("{:g}", rows) : "", rows}}});
     }
     return "<h2>At a glance</h2>\n" + table_html(table) +
@@ -161,8 +157,8 @@ PageContent page(const Report &report) {
     std::string kind;
     for (std::size_t i = 0; i < report.results.size(); ++i) {
         const Json &finding = report.results[i];
-        if (text_of(finding, "kind") != kind) {
-            kind = text_of(finding, "kind");
+        if (text_in(finding, "kind") != kind) {
+            kind = text_in(finding, "kind");
             const auto known = finding_kind_from_text(kind);
             body += fmt::format("<h2>{}</h2>\n", escaped(heading_of(known.value())));
         }

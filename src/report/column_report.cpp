@@ -9,7 +9,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -37,11 +36,6 @@ PlanObjects plan_objects(const Json &results) {
     return objects;
 }
 
-std::optional<double> number_in(const Json &object, const char *field) {
-    const Json &value = object.at(field);
-    return value.is_null() ? std::nullopt : std::optional(value.get<double>());
-}
-
 std::string figure(const PlanObjects &objects) {
     std::vector<DrawnBand> bands;
     std::string missing;
@@ -60,7 +54,8 @@ std::string figure(const PlanObjects &objects) {
         return "<p>No picture: none of the compounds has a column volume.</p>\n";
     }
     const Json &column = *objects.column;
-    const DrawnColumn drawn{number_in(column, "column_volume_mL"), number_in(column, "fraction_mL"),
+    const DrawnColumn drawn{number_or_none_in(column, "column_volume_mL"),
+                            number_or_none_in(column, "fraction_mL"),
                             column.at("forerun_mL").get<double>()};
     std::string caption =
         "The run as the plan expects it, in column volumes (CV). All bands are drawn equally high: "
@@ -86,7 +81,7 @@ std::string fractions_words(const Json &compound) {
 }
 
 html::Cell volumes_cell(const Json &compound) {
-    const auto volume = number_in(compound, "volume_mL");
+    const auto volume = number_or_none_in(compound, "volume_mL");
     if (!volume) {
         return {};
     }

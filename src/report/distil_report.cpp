@@ -18,14 +18,6 @@ namespace {
 
 using html::escaped;
 
-std::string text_in(const Json &object, const char *field) {
-    return object.at(field).get<std::string>();
-}
-
-double number_in(const Json &object, const char *field) {
-    return object.at(field).get<double>();
-}
-
 std::optional<double> optional_in(const Json &object, const char *field) {
     return object.at(field).is_null() ? std::nullopt : std::optional(number_in(object, field));
 }

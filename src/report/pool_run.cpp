@@ -3,6 +3,7 @@
 #include "fractions/fraction.h"
 #include "report/fractions_picture.h"
 #include "report/html.h"
+#include "report/json_cells.h"
 
 #include <fmt/format.h>
 
@@ -12,11 +13,6 @@
 namespace cospot {
 
 namespace {
-
-std::optional<double> number_in(const Json &object, const char *field) {
-    const Json &value = object.at(field);
-    return value.is_null() ? std::nullopt : std::optional(value.get<double>());
-}
 
 DrawnState state_of(const Json &fraction) {
     const Json &state = fraction.at("state");
@@ -28,16 +24,16 @@ DrawnState state_of(const Json &fraction) {
 DrawnComponent drawn(const Json &component) {
     DrawnComponent result;
     result.name = component.at("component").get<std::string>();
-    if (const auto rf = number_in(component, "rf")) {
+    if (const auto rf = number_or_none_in(component, "rf")) {
         result.name += fmt::format("  Rf {:.2f}", *rf);
     }
     result.is_wanted = component.at("target").get<bool>();
     double largest = 0.0;
     for (const Json &spot : component.at("spots")) {
-        largest = std::max(largest, number_in(spot, "intensity").value_or(0.0));
+        largest = std::max(largest, number_or_none_in(spot, "intensity").value_or(0.0));
     }
     for (const Json &spot : component.at("spots")) {
-        const auto intensity = number_in(spot, "intensity");
+        const auto intensity = number_or_none_in(spot, "intensity");
         result.cells.push_back(
             {spot.at("fraction").get<int>(),
              intensity && largest > 0.0 ? std::optional(*intensity / largest) : std::nullopt});
@@ -56,13 +52,13 @@ void add_brackets(std::vector<DrawnBracket> &brackets, const Json &numbers,
 DrawnRun drawn(const PoolObjects &objects) {
     const Json &run = *objects.run;
     DrawnRun result;
-    result.threshold = number_in(run, "threshold");
+    result.threshold = number_or_none_in(run, "threshold");
     for (const Json &fraction : run.at("fractions")) {
         const auto number = fraction.at("fraction").get<int>();
         result.fractions.push_back(
             {number, std::to_string(number),
              fmt::format("fraction {}: {}", number, seen_words(fraction, is_trace(run))),
-             state_of(fraction), number_in(fraction, "signal")});
+             state_of(fraction), number_or_none_in(fraction, "signal")});
     }
     for (const Json *component : objects.components) {
         result.components.push_back(drawn(*component));

@@ -17,14 +17,6 @@ namespace {
 
 using html::escaped;
 
-std::string text_in(const Json &object, const char *field) {
-    return object.at(field).get<std::string>();
-}
-
-double number_in(const Json &object, const char *field) {
-    return object.at(field).get<double>();
-}
-
 html::Cell text_cell(const Json &object, const char *field) {
     return {escaped(text_in(object, field))};
 }
