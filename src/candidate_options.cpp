@@ -1,8 +1,6 @@
 #include "candidate_options.h"
 
-#include "shared/error.h"
-
-#include <fmt/format.h>
+#include "shared/number.h"
 
 namespace cospot {
 
@@ -24,14 +22,14 @@ double prior_unlisted(const CommandOptions &options) {
     constexpr double smallest = 1e-6;
     const double unlisted = options.get<double>("prior-unlisted");
     if (!(unlisted >= smallest && unlisted <= 1.0 - smallest)) {
-        throw InputError({"command line", 0, "--prior-unlisted"}, fmt::format("{}", unlisted),
+        throw InputError(at_option("prior-unlisted"), exact_text(unlisted),
                          "a probability from 0.000001 to 0.999999");
     }
     return unlisted;
 }
 
 std::optional<std::string> also_file(const CommandOptions &options) {
-    return options.has("also") ? std::optional(options.get<std::string>("also")) : std::nullopt;
+    return options.text("also");
 }
 
 } // namespace cospot

@@ -9,13 +9,9 @@
 
 namespace cospot {
 
-/// The one compound of the library that bears the name. Throws InputError, naming the option, where
-/// there is none or several.
-[[nodiscard]] library::Compound compound_named(library::Database &database, const std::string &name,
-                                               const std::string &option);
-
 /// The compounds that an option names, which may be given several times: each value is a name in
-/// the library, or else a file with one name a line. Empty where the option was not given.
+/// the library, or else a file with one name a line. Empty where the option was not given. Throws
+/// InputError for a name that is not one compound's.
 [[nodiscard]] std::vector<library::Compound> named_compounds(const CommandOptions &options,
                                                              const char *option,
                                                              library::Database &database,

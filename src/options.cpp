@@ -1,11 +1,19 @@
 #include "options.h"
 
+#include "shared/number.h"
+
+#include <fmt/format.h>
+
 #include <ostream>
 #include <utility>
 
 namespace cospot {
 
 namespace po = boost::program_options;
+
+Where at_option(const std::string &name) {
+    return {"command line, --" + name, 0, ""};
+}
 
 CommandOptions::CommandOptions(std::string usage, std::string description)
     : usage_(std::move(usage)), description_(std::move(description)), visible_("Options", 79, 40) {
@@ -43,6 +51,27 @@ bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostre
         throw InputError({"command line", 0, ""}, error.what(), usage_ + " (--help tells more)");
     }
     return true;
+}
+
+std::optional<std::string> CommandOptions::text(const char *name) const {
+    return has(name) ? std::optional(get<std::string>(name)) : std::nullopt;
+}
+
+std::vector<std::string> CommandOptions::texts(const char *name) const {
+    return has(name) ? get<std::vector<std::string>>(name) : std::vector<std::string>{};
+}
+
+std::optional<double> CommandOptions::positive(const char *name, double most, double least) const {
+    if (!has(name)) {
+        return std::nullopt;
+    }
+    const double value = get<double>(name);
+    if (!(value > 0.0 && value >= least && value <= most)) {
+        throw InputError(at_option(name), exact_text(value),
+                         least > 0.0 ? fmt::format("a number from {:g} to {:g}", least, most)
+                                     : fmt::format("a number above 0, at most {:g}", most));
+    }
+    return value;
 }
 
 } // namespace cospot

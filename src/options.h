@@ -5,10 +5,14 @@
 #include <boost/program_options.hpp>
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace cospot {
+
+/// An option as the place of a fault: "command line, --NAME".
+[[nodiscard]] Where at_option(const std::string &name);
 
 /// The options of one command, read the same way for all: named options, then positional ones.
 class CommandOptions {
@@ -32,6 +36,15 @@ public:
     template <typename T> [[nodiscard]] const T &get(const char *name) const {
         return values_[name].as<T>();
     }
+    /// The text of an option that may be missing.
+    [[nodiscard]] std::optional<std::string> text(const char *name) const;
+    /// The texts of an option, or of positional arguments, that may be given again; none if
+    /// missing.
+    [[nodiscard]] std::vector<std::string> texts(const char *name) const;
+    /// The number of an option that may be missing. Throws InputError unless it lies above 0 and
+    /// from `least` to `most`.
+    [[nodiscard]] std::optional<double> positive(const char *name, double most = 1e6,
+                                                 double least = 0.0) const;
 
 private:
     std::string usage_;

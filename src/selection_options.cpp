@@ -15,13 +15,11 @@ namespace {
 namespace po = boost::program_options;
 
 std::string date_option(const CommandOptions &options, const char *name) {
-    return options.has(name) ? parse_date(options.get<std::string>(name),
-                                          {std::string("command line, --") + name, 0, ""})
-                             : "";
+    return options.has(name) ? parse_date(options.get<std::string>(name), at_option(name)) : "";
 }
 
 void read_mass(const std::string &text, library::Selection &selection) {
-    const Where where{"command line, --mass", 0, ""};
+    const Where where = at_option("mass");
     const std::string expected = "LOW:HIGH in Da, e.g. 150:200, either end may be left out";
     const std::size_t colon = text.find(':');
     if (colon == std::string::npos) {
@@ -55,7 +53,7 @@ library::Selection selection_of(const CommandOptions &options) {
         const auto &text = options.get<std::string>("technique");
         selection.technique = technique_from_text(text);
         if (!selection.technique) {
-            throw InputError({"command line, --technique", 0, ""}, in_quotes(text),
+            throw InputError(at_option("technique"), in_quotes(text),
                              "tlc, paper, column, hplc or gc");
         }
     }
@@ -87,7 +85,7 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
     try {
         matches = structure_service().substructure_matches(smarts, smiles);
     } catch (const InputError &error) {
-        throw InputError({"command line, --substructure", 0, ""}, error.found(), error.expected());
+        throw InputError(at_option("substructure"), error.found(), error.expected());
     }
     std::vector<std::int64_t> matching;
     for (std::size_t i = 0; i < ids.size(); ++i) {

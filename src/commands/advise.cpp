@@ -25,7 +25,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <ostream>
 #include <string>
 #include <utility>
@@ -191,9 +190,8 @@ void advise_on_compounds(const CommandOptions &options, std::istream &standard_i
 /// The files that the answer rests on, beside the library.
 Texts advise_inputs(const CommandOptions &options) {
     Texts names = input_names(options, {"ladder", "effort", "also"});
-    for (const std::string &name :
-         options.has("compounds") ? options.get<Texts>("compounds") : Texts{}) {
-        if (name == "-" || std::filesystem::is_regular_file(name)) { // else a compound
+    for (const std::string &name : options.texts("compounds")) {
+        if (is_input(name)) { // else a compound
             names.push_back(name);
         }
     }

@@ -38,8 +38,7 @@ std::set<FindingKind> kinds_in(const CommandOptions &options, const char *option
     for (const std::string &text : options.get<std::vector<std::string>>(option)) {
         const auto kind = finding_kind_from_text(text);
         if (!kind) {
-            throw InputError({"command line", 0, fmt::format("--{}", option)}, in_quotes(text),
-                             all_kinds());
+            throw InputError(at_option(option), in_quotes(text), all_kinds());
         }
         kinds.insert(*kind);
     }
@@ -57,7 +56,7 @@ std::set<FindingKind> chosen_kinds(const CommandOptions &options) {
         }
     }
     if (kinds.empty()) {
-        throw InputError({"command line", 0, "--skip"}, "no check left to make",
+        throw InputError(at_option("skip"), "no check left to make",
                          "at least one of " + all_kinds());
     }
     return kinds;
@@ -108,9 +107,7 @@ int run_audit(const Invocation &invocation) {
         }
     }
     if (invocation.json) {
-        for (const Json &finding : report.results) {
-            invocation.out << json_line(finding) << '\n';
-        }
+        invocation.out << json_lines(report.results);
     } else {
         print_text(findings, database, invocation.out);
     }

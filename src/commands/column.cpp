@@ -5,6 +5,7 @@
 #include "fractions/column_plan.h"
 #include "library/compounds.h"
 #include "library/systems.h"
+#include "library_names.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/basis_text.h"
@@ -21,7 +22,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <ostream>
 #include <string>
 #include <utility>
@@ -33,6 +33,7 @@ namespace {
 
 namespace po = boost::program_options;
 
+constexpr double kSmallestOption = 1e-3;
 constexpr double kLargestOption = 1e6;
 constexpr double kLargestLength_mm = 1e4;
 
@@ -57,19 +58,10 @@ void add_options(CommandOptions &options) {
     options.positional("file", 1, "compounds");
 }
 
-/// A number above 0, or none where it is not given.
+/// A mass, volume or length of a column that can be.
 std::optional<double> size_option(const CommandOptions &options, const char *name,
                                   double largest = kLargestOption) {
-    if (!options.has(name)) {
-        return std::nullopt;
-    }
-    const double value = options.get<double>(name);
-    constexpr double smallest = 1e-3;
-    if (!(value >= smallest && value <= largest)) {
-        throw InputError({"command line", 0, fmt::format("--{}", name)}, exact_text(value),
-                         fmt::format("a number from 0.001 to {:.0f}", largest));
-    }
-    return value;
+    return options.positive(name, largest, kSmallestOption);
 }
 
 fractions::ColumnSettings settings_of(const CommandOptions &options) {
@@ -88,7 +80,7 @@ fractions::ColumnSettings settings_of(const CommandOptions &options) {
 std::optional<AskedCompound> compound_called(const std::string &name, library::Database &database) {
     const auto found = library::find_by_name(database, name);
     if (found.size() > 1) {
-        throw InputError({"command line", 0, "--compounds"},
+        throw InputError(at_option("compounds"),
                          in_quotes(name) + ", which stands for several structures",
                          "a name, registry number or InChIKey of one compound");
     }
@@ -126,7 +118,7 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
             found = compound_called(std::string(trimmed(name)), database);
         }
         if (!found) {
-            throw InputError({"command line", 0, "--compounds"}, in_quotes(trimmed(pieces[first])),
+            throw InputError(at_option("compounds"), in_quotes(trimmed(pieces[first])),
                              "compounds of the library (cospot list)");
         }
         first = last + 1;
@@ -134,7 +126,7 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
             std::any_of(compounds.begin(), compounds.end(),
                         [&](const auto &known) { return known.inchikey == found->inchikey; });
         if (is_again) {
-            throw InputError({"command line", 0, "--compounds"}, in_quotes(found->name) + " again",
+            throw InputError(at_option("compounds"), in_quotes(found->name) + " again",
                              "each compound once");
         }
         compounds.push_back(std::move(*found));
@@ -144,16 +136,12 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
 
 library::System system_of(const CommandOptions &options, library::Database &database) {
     const std::string &name = options.get<std::string>("system");
-    auto system = library::find_system(database, name);
-    if (!system) {
-        throw InputError({"command line", 0, "--system"}, in_quotes(name),
-                         "a system that the library holds (cospot list systems)");
-    }
-    if (!can_show(system->technique, Quantity::Rf)) {
-        throw InputError({"command line", 0, "--system"}, in_quotes(name) + ", which shows no R_F",
+    library::System system = system_named(database, name, at_option("system"));
+    if (!can_show(system.technique, Quantity::Rf)) {
+        throw InputError(at_option("system"), in_quotes(name) + ", which shows no R_F",
                          "the system of the plate");
     }
-    return std::move(*system);
+    return system;
 }
 
 /// Compounds of the library with the R_F that is expected of them on the system.
@@ -170,7 +158,7 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
                 return retention.quantity == Quantity::Rf && retention.prediction.has_value();
             });
         if (found == expected[i].end()) {
-            throw InputError({"command line", 0, "--compounds"}, in_quotes(asked[i].name),
+            throw InputError(at_option("compounds"), in_quotes(asked[i].name),
                              "compounds of which the library can tell an R_F on " + system.name +
                                  " (cospot predict says why not)");
         }
@@ -188,7 +176,7 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
 std::vector<fractions::PlateCompound> compounds_of_file(const CommandOptions &options,
                                                         std::istream &standard_input,
                                                         ColumnResult &result) {
-    InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
+    InputFile input(options.texts("file").front(), standard_input);
     ColumnTable table = read_column_compounds(input.stream(), input.name());
     for (const std::string &column : table.unused) {
         result.notes.push_back("Column " + column + " is not read.");
@@ -208,7 +196,7 @@ void set_target(const std::string &name, std::vector<fractions::PlateCompound> &
         }
     }
     if (!is_there) {
-        throw InputError({"command line", 0, "--target"}, in_quotes(name),
+        throw InputError(at_option("target"), in_quotes(name),
                          "one of the compounds of the sample");
     }
 }
@@ -223,7 +211,7 @@ void advise_on_eluent(const CommandOptions &options, const library::System *syst
     }
     if (!result.mobile_phase.empty()) {
         result.strong_solvent =
-            strongest_solvent(parse_eluent(result.mobile_phase, {"command line", 0, "--eluent"}));
+            strongest_solvent(parse_eluent(result.mobile_phase, at_option("eluent")));
     }
     if (!result.plan.target) {
         return;
@@ -249,12 +237,11 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
                          "a FILE (or -), or --system with --compounds");
     }
     if (options.has("compounds") && !options.has("system")) {
-        throw InputError({"command line", 0, "--system"}, "nothing",
+        throw InputError(at_option("system"), "nothing",
                          "the system on which the library knows the compounds");
     }
     if (options.has("eluent") && options.has("system")) {
-        throw InputError({"command line", 0, "--eluent"},
-                         in_quotes(options.get<std::string>("eluent")),
+        throw InputError(at_option("eluent"), in_quotes(options.get<std::string>("eluent")),
                          "no eluent beside --system, which has one");
     }
     ColumnResult result;
@@ -297,9 +284,7 @@ int run_column(const Invocation &invocation) {
     const ColumnResult result = result_of(invocation, options, inputs.standard_input());
     const Json objects = column_json(result);
     if (invocation.json) {
-        for (const Json &object : objects) {
-            invocation.out << json_line(object) << '\n';
-        }
+        invocation.out << json_lines(objects);
     } else {
         invocation.out << column_text(result, style_for(invocation.out));
     }

@@ -3,6 +3,7 @@
 #include "distillation/distilled_sample.h"
 #include "distillation/volatility_order.h"
 #include "evidence/index_law.h"
+#include "library_names.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
@@ -14,7 +15,6 @@
 #include "readers/input_file.h"
 #include "readers/ladder_table.h"
 #include "report/distil_report.h"
-#include "shared/number.h"
 #include "shared/text.h"
 
 #include <optional>
@@ -42,18 +42,6 @@ quantities::BoilingScale read_scale(const std::string &name, std::istream &stand
     }
 }
 
-std::optional<double> solvent_end(const CommandOptions &options) {
-    if (!options.has("solvent-until")) {
-        return std::nullopt;
-    }
-    const double end = options.get<double>("solvent-until");
-    if (!(end > 0.0 && end < 1e6)) {
-        throw InputError({"command line, --solvent-until", 0, ""}, exact_text(end),
-                         "a time above 0 min");
-    }
-    return end;
-}
-
 distillation::DistilledSample read_sample(const CommandOptions &options,
                                           std::istream &standard_input) {
     if (!options.has("ladder")) {
@@ -64,23 +52,13 @@ distillation::DistilledSample read_sample(const CommandOptions &options,
         read_scale(options.get<std::string>("ladder"), standard_input);
     InputFile file(options.get<Texts>("file").front(), standard_input);
     const std::vector<Peak> peaks = read_chromatogram(file.stream(), file.name());
-    return distillation::distil(file.name(), peaks, scale, solvent_end(options));
-}
-
-library::System system_named(library::Database &database, const std::string &name) {
-    const auto system = library::find_system(database, name);
-    if (!system) {
-        throw InputError({"command line, --system", 0, ""}, in_quotes(name),
-                         "a system that the library holds (cospot list systems)");
-    }
-    return *system;
+    return distillation::distil(file.name(), peaks, scale, options.positive("solvent-until"));
 }
 
 /// A run without programme spreads the alkanes by the logarithm of time: no line fits between them.
 void check_programmed(const library::System &system) {
     if (index_law_of(system).law == quantities::IndexLaw::logarithmic) {
-        throw InputError({"command line, --system", 0, ""},
-                         in_quotes(system.name) + ", which is isothermal",
+        throw InputError(at_option("system"), in_quotes(system.name) + ", which is isothermal",
                          "a temperature-programmed system, for a chromatogram");
     }
 }
@@ -112,7 +90,8 @@ std::optional<distillation::VolatilityOrder> asked_order(const CommandOptions &o
         return std::nullopt;
     }
     library::Database database = open_library(invocation, library::Access::read);
-    const library::System system = system_named(database, options.get<std::string>("system"));
+    const library::System system =
+        system_named(database, options.get<std::string>("system"), at_option("system"));
     if (options.has("file")) {
         check_programmed(system);
     }
@@ -158,11 +137,10 @@ int run_distil(const Invocation &invocation) {
         sample = read_sample(options, inputs.standard_input());
     }
     const Json objects = objects_of(sample, order);
-    if (!invocation.json) {
+    if (invocation.json) {
+        invocation.out << json_lines(objects);
+    } else {
         print_text(invocation.out, sample, order);
-    }
-    for (std::size_t i = 0; invocation.json && i < objects.size(); ++i) {
-        invocation.out << json_line(objects[i]) << '\n';
     }
     if (file_of_report) {
         const LibraryUse library = order ? LibraryUse::opened : LibraryUse::none;

@@ -37,7 +37,7 @@ Format format_of(const CommandOptions &options, const Invocation &invocation) {
     if (text == "sdf") {
         return Format::sdf;
     }
-    throw InputError({"command line, --format", 0, ""}, in_quotes(text), "csv, json or sdf");
+    throw InputError(at_option("format"), in_quotes(text), "csv, json or sdf");
 }
 
 /// Calls `visit` for the selected compounds, those with the substructure only where one is asked
@@ -101,8 +101,7 @@ void export_systems(library::Database &database, const CommandOptions &options, 
 
 void export_responses(library::Database &database, Format format, std::ostream &out) {
     if (format != Format::csv) {
-        throw InputError({"command line, --format", 0, ""}, "another format than csv for responses",
-                         "csv");
+        throw InputError(at_option("format"), "another format than csv for responses", "csv");
     }
     out << responses_csv_header();
     for (const library::ResponseRecord &record : library::response_records(database)) {
@@ -113,8 +112,7 @@ void export_responses(library::Database &database, Format format, std::ostream &
 void export_values(library::Database &database, const CommandOptions &options, Format format,
                    std::ostream &out) {
     if (options.has("substructure")) {
-        throw InputError({"command line, --substructure", 0, ""}, "export of values",
-                         "export compounds");
+        throw InputError(at_option("substructure"), "export of values", "export compounds");
     }
     if (format == Format::csv) {
         out << values_csv_header();
@@ -131,7 +129,7 @@ void export_values(library::Database &database, const CommandOptions &options, F
 void export_to(std::ostream &out, const std::string &what, library::Database &database,
                const CommandOptions &options, Format format) {
     if (format == Format::sdf && what != "compounds") {
-        throw InputError({"command line, --format", 0, ""}, "sdf for " + what,
+        throw InputError(at_option("format"), "sdf for " + what,
                          "sdf for compounds; csv or json for values and systems");
     }
     if (what == "compounds") {

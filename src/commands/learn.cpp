@@ -54,19 +54,15 @@ void add_options(CommandOptions &options) {
     options.positional("file", -1, "what to learn");
 }
 
-Texts texts_of(const CommandOptions &options, const char *name) {
-    return options.has(name) ? options.get<Texts>(name) : Texts{};
-}
-
 FileOptions file_options(const CommandOptions &options) {
     FileOptions result;
-    for (const std::string &text : texts_of(options, "map")) {
-        result.aliases.push_back(parse_column_alias(text, {"command line, --map", 0, ""}));
+    for (const std::string &text : options.texts("map")) {
+        result.aliases.push_back(parse_column_alias(text, at_option("map")));
     }
     result.run.reading = input_settings(options);
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
-        result.run.date = parse_date(date, {"command line, --date", 0, ""});
+        result.run.date = parse_date(date, at_option("date"));
     }
     result.run.operator_name = options.get<std::string>("operator");
     result.run.instrument = options.get<std::string>("instrument");
@@ -170,8 +166,8 @@ double share_read(const std::vector<InputFile> &files) {
 void learn_all(const CommandOptions &options, const Invocation &invocation, OpenFiles &files,
                library::Database &database, RefusedRows *refused, LearnSummary &summary) {
     const FileOptions how = file_options(options);
-    Texts names = texts_of(options, "systems");
-    const Texts others = texts_of(options, "file");
+    Texts names = options.texts("systems");
+    const Texts others = options.texts("file");
     names.insert(names.end(), others.begin(), others.end());
     const std::int64_t change =
         library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
@@ -218,11 +214,11 @@ int run_learn(const Invocation &invocation) {
     if (!options.has("systems") && !options.has("file")) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE to learn, or --systems FILE");
     }
-    std::optional<RefusedRows> refused = refused_rows(options, texts_of(options, "file"));
+    std::optional<RefusedRows> refused = refused_rows(options, options.texts("file"));
     const bool is_dry_run = options.has("dry-run");
     LearnSummary summary;
-    OpenFiles files{open_files(texts_of(options, "systems"), invocation.in),
-                    open_files(texts_of(options, "file"), invocation.in)};
+    OpenFiles files{open_files(options.texts("systems"), invocation.in),
+                    open_files(options.texts("file"), invocation.in)};
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);

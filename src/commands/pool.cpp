@@ -11,6 +11,7 @@
 #include "output/pool_result.h"
 #include "output/pool_text.h"
 #include "output/style.h"
+#include "quantities/plate.h"
 #include "readers/fraction_table.h"
 #include "readers/input_file.h"
 #include "report/pool_report.h"
@@ -33,32 +34,20 @@ namespace {
 
 namespace po = boost::program_options;
 
-constexpr double kUsualFront_mm = 70.0; // common practice, no source
-constexpr double kLargestOption = 1e9;
+constexpr double kUsualFront_mm = 70.0;      // common practice, no source
+constexpr double kLargestOption = 1e9;       // a tonne in mg, a thousand cubic metres in mL
 constexpr std::size_t kMostComponents = 500; // more are no column, and every pair is compared
 
 InputError wrong_option(const char *name, double value, const std::string &expected) {
-    return {{"command line", 0, fmt::format("--{}", name)}, exact_text(value), expected};
-}
-
-/// A number that the user may give; it must lie above 0, or from 0 where that has a meaning.
-std::optional<double> number_option(const CommandOptions &options, const char *name,
-                                    bool may_be_zero) {
-    if (!options.has(name)) {
-        return std::nullopt;
-    }
-    const double value = options.get<double>(name);
-    if (!(value > 0.0 || (may_be_zero && value == 0.0)) || value > kLargestOption) {
-        throw wrong_option(name, value, may_be_zero ? "a number from 0" : "a number above 0");
-    }
-    return value;
+    return {at_option(name), exact_text(value), expected};
 }
 
 void add_options(CommandOptions &options) {
     options.add()("tolerance", po::value<double>(),
                   "Rf by which spots of one component may differ between lanes (default: three "
                   "standard uncertainties of the difference of two readings)")(
-        "reading-error-mm", po::value<double>()->default_value(0.5, "0.5"),
+        "reading-error-mm",
+        po::value<double>()->default_value(quantities::kRulerReadingError_mm, "0.5"),
         "standard uncertainty of a distance")(
         "order", po::value<std::string>()->default_value("rf"),
         "rf: the highest Rf leaves first (plates and column of one kind of phase); open: nothing "
@@ -80,7 +69,7 @@ fractions::ElutionOrder order_of(const CommandOptions &options) {
         return fractions::ElutionOrder::by_rf;
     }
     if (order != "open") {
-        throw InputError({"command line", 0, "--order"}, in_quotes(order), "rf or open");
+        throw InputError(at_option("order"), in_quotes(order), "rf or open");
     }
     return fractions::ElutionOrder::open;
 }
@@ -119,8 +108,8 @@ void note_plates(const fractions::PlatedFractions &plated, std::vector<std::stri
 
 void judge_plates(const FractionTable &table, const CommandOptions &options, PoolResult &result) {
     const double front_mm = front_of(table);
-    const auto reading_error_mm = number_option(options, "reading-error-mm", false);
-    const auto given = number_option(options, "tolerance", false);
+    const auto reading_error_mm = options.positive("reading-error-mm");
+    const auto given = options.positive("tolerance");
     if (given && *given >= 1.0) {
         throw wrong_option("tolerance", *given, "a difference of Rf below 1");
     }
@@ -144,7 +133,7 @@ void judge_plates(const FractionTable &table, const CommandOptions &options, Poo
 
 std::vector<fractions::Fraction> trace_fractions(const FractionTable &table,
                                                  const CommandOptions &options) {
-    const auto fraction_ml = number_option(options, "fraction-ml", false);
+    const auto fraction_ml = options.positive("fraction-ml", kLargestOption);
     if (table.points.empty()) {
         std::vector<fractions::Fraction> fractions;
         for (const auto &[number, signal] : table.signals) {
@@ -153,7 +142,7 @@ std::vector<fractions::Fraction> trace_fractions(const FractionTable &table,
         return fractions;
     }
     if (!fraction_ml) {
-        throw InputError({"command line", 0, "--fraction-ml"}, "nothing",
+        throw InputError(at_option("fraction-ml"), "nothing",
                          "the size of a fraction in mL, for a trace by volume");
     }
     for (const fractions::TracePoint &point : table.points) {
@@ -241,7 +230,7 @@ void name_by_library(const Invocation &invocation, const CommandOptions &options
                      const FractionTable &table, PoolResult &result) {
     const std::string &system = options.get<std::string>("system");
     if (result.run.is_trace) {
-        throw InputError({"command line", 0, "--system"}, in_quotes(system),
+        throw InputError(at_option("system"), in_quotes(system),
                          "no system for a trace, which has no Rf");
     }
     library::Database database = open_library(invocation, library::Access::read);
@@ -254,7 +243,7 @@ void name_by_library(const Invocation &invocation, const CommandOptions &options
 PoolResult result_of(const Invocation &invocation, const CommandOptions &options,
                      const FractionTable &table, const std::string &file) {
     PoolResult result;
-    result.loaded_mg = number_option(options, "loaded-mg", false);
+    result.loaded_mg = options.positive("loaded-mg", kLargestOption);
     for (const std::string &column : table.unused) {
         result.notes.push_back("Column " + column + " is not read.");
     }
@@ -301,16 +290,14 @@ int run_pool(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with fractions, or -");
     }
     const auto file_of_report = report_file(options);
-    const auto &names = options.get<std::vector<std::string>>("file");
+    const std::vector<std::string> names = options.texts("file");
     TracedInputs inputs(file_of_report ? names : std::vector<std::string>{}, invocation.in);
     InputFile input(names.front(), inputs.standard_input());
     const FractionTable table = read_fractions(input.stream(), input.name());
     const PoolResult result = result_of(invocation, options, table, input.name());
     const Json objects = pool_json(result);
     if (invocation.json) {
-        for (const Json &object : objects) {
-            invocation.out << json_line(object) << '\n';
-        }
+        invocation.out << json_lines(objects);
     } else {
         invocation.out << pool_text(result, style_for(invocation.out));
     }

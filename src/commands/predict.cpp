@@ -5,22 +5,21 @@
 #include "expectation/expected_retention.h"
 #include "library/compounds.h"
 #include "library/systems.h"
+#include "library_names.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
 #include "output/predict_json.h"
 #include "output/predict_text.h"
 #include "output/style.h"
+#include "readers/input_file.h"
 #include "report/predict_report.h"
 #include "report/report.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
-#include <algorithm>
-#include <filesystem>
 #include <ostream>
 #include <string>
-#include <system_error>
 #include <vector>
 
 namespace cospot {
@@ -31,19 +30,10 @@ namespace po = boost::program_options;
 
 using Texts = std::vector<std::string>;
 
-bool is_input(const std::string &target) {
-    std::error_code error;
-    return target == "-" || std::filesystem::is_regular_file(target, error);
-}
-
 /// The files among the targets.
 Texts input_names(const CommandOptions &options) {
-    Texts names;
-    for (const std::string &target : options.get<Texts>("target")) {
-        if (is_input(target)) {
-            names.push_back(target);
-        }
-    }
+    Texts names = options.texts("target");
+    std::erase_if(names, [](const std::string &target) { return !is_input(target); });
     return names;
 }
 
@@ -76,12 +66,7 @@ std::vector<library::System> asked_systems(const CommandOptions &options,
     }
     std::vector<library::System> systems;
     for (const std::string &name : options.get<Texts>("system")) {
-        const auto system = library::find_system(database, name);
-        if (!system) {
-            throw InputError({"command line, --system", 0, ""}, in_quotes(name),
-                             "a system that the library holds (cospot list systems)");
-        }
-        systems.push_back(*system);
+        systems.push_back(system_named(database, name, at_option("system")));
     }
     return systems;
 }

@@ -9,6 +9,7 @@
 #include "input_options.h"
 #include "library/compounds.h"
 #include "library/responses.h"
+#include "library_names.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/caution.h"
@@ -65,7 +66,7 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
         throw InputError({"command line", 0, ""}, "no --declared", "--declared NAME");
     }
     const library::Compound declared =
-        compound_named(database, options.get<std::string>("declared"), "declared");
+        compound_named(database, options.get<std::string>("declared"), at_option("declared"));
     purity::Declaration declaration{declared.name, declared.id, {}, {}};
     const auto expect = [&](const library::Compound &compound) {
         if (compound.id != declared.id) {
@@ -78,28 +79,16 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
         expect(compound);
     }
     for (const purity::SpecifiedLimit &limit : rules.specified) {
-        expect(compound_named(database, limit.compound, "rules, specified"));
+        expect(
+            compound_named(database, limit.compound, {"command line, --rules, specified", 0, ""}));
     }
     return declaration;
 }
 
-std::optional<double> positive(const CommandOptions &options, const char *name, double most) {
-    if (!options.has(name)) {
-        return std::nullopt;
-    }
-    const double value = options.get<double>(name);
-    if (!(value > 0.0 && value <= most)) {
-        throw InputError({"command line", 0, ""}, fmt::format("--{} {}", name, value),
-                         fmt::format("a number above 0, at most {:g}", most));
-    }
-    return value;
-}
-
 purity::Limits limits_of(const CommandOptions &options, std::istream &standard_input) {
-    constexpr double most_mg = 1e6;
     purity::Limits limits;
-    limits.dose_mg = positive(options, "dose-mg-per-day", most_mg);
-    limits.detection_percent = positive(options, "detection-limit-percent", 100.0);
+    limits.dose_mg = options.positive("dose-mg-per-day");
+    limits.detection_percent = options.positive("detection-limit-percent", 100.0);
     if (options.has("rules")) {
         InputFile file(options.get<std::string>("rules"), standard_input);
         limits.rules = read_purity_rules(file.read_all(), file.name());
@@ -115,8 +104,7 @@ purity::Limits limits_of(const CommandOptions &options, std::istream &standard_i
 
 bool is_by_ultraviolet(const CommandOptions &options) {
     if (options.has("detector") && options.get<std::string>("detector") != "uv") {
-        throw InputError({"command line, --detector", 0, ""},
-                         in_quotes(options.get<std::string>("detector")),
+        throw InputError(at_option("detector"), in_quotes(options.get<std::string>("detector")),
                          "uv; of other detectors nothing is said");
     }
     return options.has("detector");
@@ -143,7 +131,7 @@ FeatureSet features_in(const std::string &name, Work &work) {
 /// The declared compound must be comparable on the system of the sample.
 void check_declared(const Work &work, const LibraryEvidence &evidence) {
     if (index_of_compound(evidence, work.declaration.declared_id) < 0) {
-        throw InputError({"command line, --declared", 0, ""},
+        throw InputError(at_option("declared"),
                          fmt::format("{}, of which the library holds nothing on {}",
                                      in_quotes(work.declaration.declared),
                                      evidence.systems.empty()
@@ -249,8 +237,9 @@ int run_purity(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options, {"ladder", "blank", "rules", "also"})
-                                       : Texts{},
+    TracedInputs inputs(file_of_report
+                            ? input_names(options, {"ladder", "blank", "rules", "also"})
+                            : Texts{},
                         invocation.in);
     const purity::Limits limits = limits_of(options, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
@@ -259,8 +248,7 @@ int run_purity(const Invocation &invocation) {
               options,
               database,
               input_settings(options),
-              options.has("sample") ? std::optional(options.get<std::string>("sample"))
-                                    : std::nullopt,
+              options.text("sample"),
               limits,
               declaration_of(options, limits.rules, database, inputs.standard_input())};
     std::vector<purity::JudgedSample> samples;
@@ -270,11 +258,10 @@ int run_purity(const Invocation &invocation) {
         }
     }
     const Json results = results_of(samples);
-    if (!invocation.json) {
+    if (invocation.json) {
+        invocation.out << json_lines(results);
+    } else {
         print_text(work, samples);
-    }
-    for (std::size_t i = 0; invocation.json && i < results.size(); ++i) {
-        invocation.out << json_line(results[i]) << '\n';
     }
     if (file_of_report) {
         write_report(

@@ -62,27 +62,11 @@ void add_options(CommandOptions &options) {
 }
 
 InputError bad_option(const char *name, const std::string &found, const std::string &expected) {
-    return {{fmt::format("command line, --{}", name), 0, ""}, found, expected};
-}
-
-std::optional<double> positive(const CommandOptions &options, const char *name, double most = 1e7) {
-    if (!options.has(name)) {
-        return std::nullopt;
-    }
-    const double value = options.get<double>(name);
-    if (!(value > 0.0 && value <= most)) {
-        throw bad_option(name, exact_text(value),
-                         fmt::format("a number above 0, at most {:g}", most));
-    }
-    return value;
-}
-
-std::optional<std::string> text_of(const CommandOptions &options, const char *name) {
-    return options.has(name) ? std::optional(options.get<std::string>(name)) : std::nullopt;
+    return {at_option(name), found, expected};
 }
 
 quantities::LiquidPhase phase_of_option(const CommandOptions &options) {
-    const std::string text = text_of(options, "phase").value_or("reversed");
+    const std::string text = options.text("phase").value_or("reversed");
     if (text != "reversed" && text != "normal") {
         throw bad_option("phase", in_quotes(text), "reversed or normal");
     }
@@ -97,7 +81,7 @@ quantities::LinearGradient gradient_of(const CommandOptions &options,
     std::vector<double> numbers;
     std::istringstream pieces(text);
     for (std::string piece; std::getline(pieces, piece, ',');) {
-        numbers.push_back(parse_number(piece, {"command line, --gradient", 0, ""}, expected));
+        numbers.push_back(parse_number(piece, at_option("gradient"), expected));
     }
     const auto is_fraction = [](double value) { return value >= 0.0 && value <= 1.0; };
     if (numbers.size() != 3 || !is_fraction(numbers[0]) || !is_fraction(numbers[1]) ||
@@ -116,19 +100,19 @@ quantities::LinearGradient gradient_of(const CommandOptions &options,
 
 void read_question(const CommandOptions &options, Answer &answer) {
     eluent_choice::Question &question = answer.question;
-    answer.hold_up_min = positive(options, "hold-up");
-    question.window = {*positive(options, "k-from"), *positive(options, "k-to")};
+    answer.hold_up_min = options.positive("hold-up");
+    question.window = {*options.positive("k-from"), *options.positive("k-to")};
     if (question.window.from >= question.window.to) {
         throw bad_option("k-from", exact_text(question.window.from), "less than --k-to");
     }
-    question.resolution = *positive(options, "resolution", 100.0);
+    question.resolution = *options.positive("resolution", 100.0);
     question.extrapolate = options.has("extrapolate");
     if (options.has("wanted-k") != options.has("compound")) {
         throw bad_option(options.has("wanted-k") ? "wanted-k" : "compound", "one without the other",
                          "--wanted-k K --compound NAME");
     }
     if (options.has("wanted-k")) {
-        question.wanted = {options.get<std::string>("compound"), *positive(options, "wanted-k")};
+        question.wanted = {options.get<std::string>("compound"), *options.positive("wanted-k")};
     }
     if (options.has("gradient")) {
         question.gradient = gradient_of(options, answer.hold_up_min);
@@ -165,7 +149,7 @@ void set_plate_number(const CommandOptions &options, const std::vector<double> &
                       Answer &answer) {
     answer.question.plate_number = kUsualPlateNumber;
     answer.plate_basis = "assumed";
-    if (const auto given = positive(options, "plates")) {
+    if (const auto given = options.positive("plates")) {
         answer.question.plate_number = *given;
         answer.plate_basis = "as given";
     } else if (!from_widths.empty()) {
@@ -201,9 +185,9 @@ LibraryUse read_library(const CommandOptions &options, const Invocation &invocat
         throw bad_option("phase", "--system", "FILE with it: the library states the phase");
     }
     library::Database database = open_library(invocation, library::Access::read);
-    eluent_choice::LibrarySeries series = eluent_choice::library_series(
-        database, options.get<std::string>("system"), text_of(options, "modifier"),
-        options.has("compounds") ? options.get<Texts>("compounds") : Texts{});
+    eluent_choice::LibrarySeries series =
+        eluent_choice::library_series(database, options.get<std::string>("system"),
+                                      options.text("modifier"), options.texts("compounds"));
     eluent_choice::add_log_p(database, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.question.phase = quantities::liquid_phase_of(series.stationary_phase);

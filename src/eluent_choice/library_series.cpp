@@ -4,13 +4,13 @@
 #include "library/compounds.h"
 #include "library/descriptions.h"
 #include "library/measurements.h"
+#include "library_names.h"
 #include "quantities/solvent_strength.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <map>
 #include <set>
 
@@ -41,20 +41,17 @@ bool is_isocratic(const library::System &system) {
            index_law_of(system).law == quantities::IndexLaw::logarithmic;
 }
 
-library::System system_named(library::Database &database, const std::string &name) {
-    const auto system = library::find_system(database, name);
-    if (!system) {
-        throw InputError({"command line, --system", 0, ""}, in_quotes(name),
-                         "a system that the library holds (cospot list systems)");
+/// The system that the series is asked for by.
+library::System system_asked(library::Database &database, const std::string &name) {
+    const Where where{"command line, --system", 0, ""};
+    library::System system = system_named(database, name, where);
+    if (!is_isocratic(system) || system.stationary_phase.empty() ||
+        library::eluent_of(database, system.id).size() != 2) {
+        throw InputError(where, in_quotes(name),
+                         "an isocratic hplc system with a stationary phase and a mobile phase of "
+                         "two solvents");
     }
-    if (!is_isocratic(*system) || system->stationary_phase.empty() ||
-        library::eluent_of(database, system->id).size() != 2) {
-        throw InputError(
-            {"command line, --system", 0, ""}, in_quotes(name),
-            "an isocratic hplc system with a stationary phase and a mobile phase of two "
-            "solvents");
-    }
-    return *system;
+    return system;
 }
 
 std::string modifier_of(const std::vector<SolventPart> &eluent,
@@ -145,24 +142,17 @@ std::vector<MeasuredCompound> named_compounds(library::Database &database, const
     std::set<std::int64_t> taken;
     std::vector<MeasuredCompound> compounds;
     for (const std::string &name : names) {
-        const auto found = library::find_by_name(database, name);
         const Where where{"command line, --compounds", 0, ""};
-        if (found.size() != 1) {
-            throw InputError(where,
-                             found.empty() ? in_quotes(name)
-                                           : in_quotes(name) + ", a name of " +
-                                                 std::to_string(found.size()) + " structures",
-                             "one compound of the library (cospot list)");
-        }
-        const auto points = readings.find(found.front().id);
+        const library::Compound found = compound_named(database, name, where);
+        const auto points = readings.find(found.id);
         if (points == readings.end() || fraction_span(points->second) < kLeastSpan) {
             throw InputError(where,
                              fmt::format("{} with k at {} fraction", in_quotes(name),
                                          points == readings.end() ? "no" : "one"),
                              "k at two fractions or more of these solvents");
         }
-        if (taken.insert(found.front().id).second) {
-            compounds.push_back({found.front().name, points->second, {}});
+        if (taken.insert(found.id).second) {
+            compounds.push_back({found.name, points->second, {}});
         }
     }
     return compounds;
@@ -191,7 +181,7 @@ std::vector<MeasuredCompound> all_compounds(library::Database &database, const R
 LibrarySeries library_series(library::Database &database, const std::string &system,
                              const std::optional<std::string> &modifier,
                              const std::vector<std::string> &names) {
-    const library::System asked = system_named(database, system);
+    const library::System asked = system_asked(database, system);
     const auto eluent = library::eluent_of(database, asked.id);
     LibrarySeries series;
     series.stationary_phase = asked.stationary_phase;

@@ -2,7 +2,7 @@
 
 #include "evidence/library_evidence.h"
 #include "identification/proof_corrections.h"
-#include "library/systems.h"
+#include "library_names.h"
 #include "quantities/plate.h"
 #include "shared/error.h"
 #include "shared/text.h"
@@ -25,7 +25,7 @@ std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
             quantities::retardation_factor(observation.value * reading.front_mm, reading.front_mm,
                                            reading.reading_error_mm)
                 .standard_uncertainty;
-        observation.where = {"command line", 0, "--system"};
+        observation.where = {"command line, --system", 0, ""};
         Feature feature;
         feature.name = component.name;
         feature.observations.push_back(observation);
@@ -38,14 +38,9 @@ std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
 
 ComponentNames name_components(const fractions::ColumnRun &run, const ComponentReading &reading,
                                library::Database &database) {
-    const auto system = library::find_system(database, reading.system);
-    if (!system) {
-        throw InputError({"command line", 0, "--system"}, in_quotes(reading.system),
-                         "a system that the library holds (cospot list systems)");
-    }
-    if (!can_show(system->technique, Quantity::Rf)) {
-        throw InputError({"command line", 0, "--system"},
-                         in_quotes(reading.system) + ", which shows no R_F",
+    const Where where{"command line, --system", 0, ""};
+    if (!can_show(system_named(database, reading.system, where).technique, Quantity::Rf)) {
+        throw InputError(where, in_quotes(reading.system) + ", which shows no R_F",
                          "the system on which the plates were developed");
     }
     const std::vector<Feature> features = features_of_components(run, reading);

@@ -19,4 +19,13 @@ template <typename Value> [[nodiscard]] Json or_null(const std::optional<Value> 
     return value ? Json(*value) : Json(nullptr);
 }
 
+/// One line for each object of an array.
+[[nodiscard]] inline std::string json_lines(const Json &objects) {
+    std::string text;
+    for (const Json &object : objects) {
+        text += json_line(object) + '\n';
+    }
+    return text;
+}
+
 } // namespace cospot

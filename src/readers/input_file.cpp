@@ -30,6 +30,11 @@ std::string read_bounded(std::istream &in, const std::string &name) {
 
 } // namespace
 
+bool is_input(const std::string &text) {
+    std::error_code error;
+    return text == "-" || std::filesystem::is_regular_file(text, error);
+}
+
 InputFile::InputFile(const std::string &name, std::istream &standard_input)
     : name_(name == "-" ? "standard input" : name) {
     if (name == "-") {

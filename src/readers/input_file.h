@@ -7,6 +7,10 @@
 
 namespace cospot {
 
+/// Whether a text of the command line names input, rather than a compound or a structure: "-" or a
+/// file that exists.
+[[nodiscard]] bool is_input(const std::string &text);
+
 /// A file of the user opened for reading; "-" is standard input, which is read whole.
 class InputFile {
 public:

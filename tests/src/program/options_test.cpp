@@ -1,0 +1,40 @@
+// What is said of options that cannot be.
+#include "program_fixture.h"
+
+namespace cospot {
+namespace {
+
+using OptionsTest = ProgramTest;
+
+/// The message about one option of a verb that reads an empty standard input.
+struct Call {
+    const char *verb;
+    const char *option;
+    const char *value;
+    const char *message;
+};
+
+TEST_F(OptionsTest, ANumberOutOfRangeIsNamedTheSameWayByEveryVerb) {
+    file("peaks.csv", "peak,tR,area\n1,2,3\n");
+    for (const Call &call :
+         {Call{"identify", "hold-up", "0", "found 0; expected a number above 0, at most 1e+06"},
+          Call{"resolve", "hold-up", "-1", "found -1; expected a number above 0, at most 1e+06"},
+          Call{"resolve", "resolution", "101", "found 101; expected a number above 0, at most 100"},
+          Call{"column", "bed-mm", "1e-4", "found 0.0001; expected a number from 0.001 to 10000"},
+          Call{"distil", "solvent-until", "1e7",
+               "found 10000000; expected a number above 0, at most 1e+06"}}) {
+        std::vector<std::string> arguments{call.verb, path("peaks.csv"),
+                                           std::string("--") + call.option, call.value};
+        if (call.verb == std::string("distil")) {
+            arguments.insert(arguments.end(),
+                             {"--ladder", file("l.csv", "carbon,tR\n8,4\n9,5\n10,6\n")});
+        }
+        const Outcome outcome = cospot(arguments);
+        EXPECT_EQ(outcome.code, kBadInput) << call.verb;
+        EXPECT_HOLDS(outcome.err,
+                     std::string("command line, --") + call.option + ": " + call.message);
+    }
+}
+
+} // namespace
+} // namespace cospot
