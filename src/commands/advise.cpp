@@ -187,17 +187,6 @@ void advise_on_compounds(const CommandOptions &options, std::istream &standard_i
     output.add(system_advice_json(advice), system_advice_text(advice, style));
 }
 
-/// The files that the answer rests on, beside the library.
-Texts advise_inputs(const CommandOptions &options) {
-    Texts names = input_names(options, {"ladder", "effort", "also"});
-    for (const std::string &name : options.texts("compounds")) {
-        if (is_input(name)) { // else a compound
-            names.push_back(name);
-        }
-    }
-    return names;
-}
-
 } // namespace
 
 int run_advise(const Invocation &invocation) {
@@ -217,7 +206,9 @@ int run_advise(const Invocation &invocation) {
                          "one of: a FILE, --compounds or --all");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? advise_inputs(options) : Texts{}, invocation.in);
+    TracedInputs inputs(
+        file_of_report ? input_names(options, {"ladder", "effort", "also"}, "compounds") : Texts{},
+        invocation.in);
     library::Database database = open_library(invocation, library::Access::read);
     const Style style = style_for(invocation.out);
     const Texts &notes = options.has("file") ? feature_notes() : system_notes();

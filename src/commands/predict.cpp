@@ -30,13 +30,6 @@ namespace po = boost::program_options;
 
 using Texts = std::vector<std::string>;
 
-/// The files among the targets.
-Texts input_names(const CommandOptions &options) {
-    Texts names = options.texts("target");
-    std::erase_if(names, [](const std::string &target) { return !is_input(target); });
-    return names;
-}
-
 /// A target is a file, a compound of the library, or SMILES; the first that fits.
 std::vector<AskedCompound> asked_compounds(const Texts &targets, library::Database &database,
                                            std::istream &standard_input) {
@@ -108,7 +101,8 @@ int run_predict(const Invocation &invocation) {
     }
     const auto file_of_report = report_file(options);
     library::Database database = open_library(invocation, library::Access::read);
-    TracedInputs inputs(file_of_report ? input_names(options) : Texts{}, invocation.in);
+    TracedInputs inputs(file_of_report ? input_names(options, {}, "target") : Texts{},
+                        invocation.in);
     const auto systems = asked_systems(options, database);
     const auto profiles = profiles_of(
         asked_compounds(options.get<Texts>("target"), database, inputs.standard_input()), systems,

@@ -238,7 +238,7 @@ int run_purity(const Invocation &invocation) {
     }
     const auto file_of_report = report_file(options);
     TracedInputs inputs(file_of_report
-                            ? input_names(options, {"ladder", "blank", "rules", "also"})
+                            ? input_names(options, {"ladder", "blank", "rules", "also"}, "expected")
                             : Texts{},
                         invocation.in);
     const purity::Limits limits = limits_of(options, inputs.standard_input());

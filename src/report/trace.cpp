@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <ctime>
 #include <filesystem>
+#include <iterator>
 #include <system_error>
 
 namespace cospot {
@@ -22,15 +23,17 @@ Json json_of(const InputTrace &input) {
 } // namespace
 
 std::vector<std::string> input_names(const CommandOptions &options,
-                                     std::initializer_list<const char *> options_of_files) {
-    std::vector<std::string> names;
-    if (options.has("file")) {
-        names = options.get<std::vector<std::string>>("file");
-    }
+                                     std::initializer_list<const char *> options_of_files,
+                                     const char *option_of_names_or_files) {
+    std::vector<std::string> names = options.texts("file");
     for (const char *option : options_of_files) {
         if (options.has(option)) {
             names.push_back(options.get<std::string>(option));
         }
+    }
+    if (option_of_names_or_files != nullptr) {
+        const std::vector<std::string> values = options.texts(option_of_names_or_files);
+        std::copy_if(values.begin(), values.end(), std::back_inserter(names), is_input);
     }
     return names;
 }

@@ -30,9 +30,11 @@ struct ReportTrace {
 };
 
 /// The files that an answer rests on, beside the library: the positional ones, if the command has
-/// any, and those that the options name, as far as they were given.
+/// any, those that the options name, as far as they were given, and the files among the values of
+/// an option that takes names or files.
 [[nodiscard]] std::vector<std::string>
-input_names(const CommandOptions &options, std::initializer_list<const char *> options_of_files);
+input_names(const CommandOptions &options, std::initializer_list<const char *> options_of_files,
+            const char *option_of_names_or_files = nullptr);
 
 /// The inputs of a command that is to write a report. Files are summed before they are read;
 /// standard input, where it is one of them, is read whole and handed on by `standard_input`.

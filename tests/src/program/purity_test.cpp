@@ -1,6 +1,8 @@
 // purity: one sample against its declaration. The library and the samples are invented.
 #include "program_fixture.h"
 
+#include "report/checksum.h"
+
 namespace cospot {
 namespace {
 
@@ -212,6 +214,17 @@ TEST_F(PurityTest, BadInputIsNamed) {
         cospot({"purity", file("s.csv", kClean), "--declared", "nobody", "--system", "C18"});
     EXPECT_EQ(unknown.code, kBadInput);
     EXPECT_NE(unknown.err.find("measure its"), std::string::npos) << unknown.err;
+}
+
+TEST_F(PurityTest, AReportTracesTheFileOfExpectedImpurities) {
+    const std::string names = "propyl benzoate\nphenol\n";
+    const Outcome outcome = purity(kDirty, {"--expected", file("names.txt", names), "--expected",
+                                            "decane", "--report", path("p.json")});
+    ASSERT_NE(outcome.code, kBadInput) << outcome.err;
+    const Json inputs = Json::parse(content("p.json"))["trace"]["inputs"];
+    ASSERT_EQ(inputs.size(), 2U) << inputs; // the name is no file
+    EXPECT_EQ(inputs[1]["name"], path("names.txt"));
+    EXPECT_EQ(inputs[1]["sha256"], sha256_hex(names));
 }
 
 TEST_F(PurityTest, TheTextFitsTheScreen) {
