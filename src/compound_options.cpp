@@ -22,6 +22,9 @@ Texts names_in_file(const std::string &name, std::istream &standard_input) {
             names.emplace_back(text);
         }
     }
+    if (names.empty()) {
+        throw InputError({file.name(), 0, ""}, "no name", "one name a line");
+    }
     return names;
 }
 

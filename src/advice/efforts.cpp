@@ -31,6 +31,10 @@ void read_efforts(std::istream &in, const std::string &file, Efforts &efforts) {
         }
         efforts[name] = effort;
     }
+    if (seen.empty()) {
+        throw InputError({file, table.line(), ""}, "a header without rows",
+                         "one row a measurement");
+    }
 }
 
 double effort_of(const Efforts &efforts, const std::string &name, const std::string &kind) {

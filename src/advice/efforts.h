@@ -17,7 +17,7 @@ using Efforts = std::map<std::string, double>;
 [[nodiscard]] Efforts usual_efforts();
 
 /// Reads a table measurement,effort and puts it over `efforts`. Throws InputError for efforts that
-/// are not above 0 or above 1000, and for a measurement named twice.
+/// are not above 0 or above 1000, for a measurement named twice, and for a table without rows.
 void read_efforts(std::istream &in, const std::string &file, Efforts &efforts);
 
 /// The effort of `name`, else that of `kind`.

@@ -25,6 +25,9 @@ std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file) {
         }
         weights.push_back({std::string(name), weight, table.where("compound")});
     }
+    if (weights.empty()) {
+        throw InputError({file, table.line(), ""}, "a header without rows", "one row a compound");
+    }
     return weights;
 }
 

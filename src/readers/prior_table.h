@@ -16,7 +16,7 @@ struct PriorWeight {
 };
 
 /// Reads prior weights (columns compound,weight). Throws InputError for weights that are not
-/// positive or above a million, and for a compound named twice.
+/// positive or above a million, for a compound named twice, and for a table without rows.
 [[nodiscard]] std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file);
 
 } // namespace cospot

@@ -36,5 +36,30 @@ TEST_F(OptionsTest, ANumberOutOfRangeIsNamedTheSameWayByEveryVerb) {
     }
 }
 
+TEST_F(OptionsTest, ATableOrListWithoutRowsIsNamed) {
+    const Outcome learned =
+        cospot({"learn", "--systems",
+                file("systems.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                    "plate,tlc,silica gel,toluene\n"),
+                file("values.csv", "compound,smiles,system,quantity,value\n"
+                                   "anisole,COc1ccccc1,plate,Rf,0.7\n"
+                                   "thymol,Cc1ccc(C(C)C)c(O)c1,plate,Rf,0.4\n")});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    const std::string spots =
+        file("u.csv", "sample,feature,system,quantity,value\nf,A,plate,Rf,0.5\n");
+    const auto fault = [&](const std::vector<std::string> &arguments) {
+        const Outcome outcome = cospot(arguments);
+        EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+        return outcome.err;
+    };
+    EXPECT_HOLDS(fault({"identify", spots, "--prior", file("p.csv", "compound,weight\n")}),
+                 "p.csv:1: found a header without rows; expected one row a compound");
+    EXPECT_HOLDS(fault({"advise", spots, "--effort", file("e.csv", "measurement,effort\n")}),
+                 "e.csv:1: found a header without rows; expected one row a measurement");
+    EXPECT_HOLDS(fault({"purity", spots, "--declared", "thymol", "--expected",
+                        file("n.txt", "compound\n\n")}),
+                 "n.txt: found no name; expected one name a line");
+}
+
 } // namespace
 } // namespace cospot
