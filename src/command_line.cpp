@@ -68,9 +68,9 @@ void print_help(std::ostream &out) {
     for (const Command &command : command_table()) {
         out << fmt::format("  {:<10} {}\n", command.verb, command.summary);
     }
-    out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db here.\n"
-           "--json prints one JSON object a line. `cospot VERB --help` tells the options of a "
-           "verb.\n"
+    out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db\n"
+           "here. --json prints one JSON object a line. `cospot VERB --help` tells the\n"
+           "options of a verb.\n"
            "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage.\n"
            "Retention alone never proves identity.\n";
 }

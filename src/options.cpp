@@ -1,15 +1,52 @@
 #include "options.h"
 
+#include "output/style.h"
 #include "shared/number.h"
 
 #include <fmt/format.h>
 
 #include <ostream>
+#include <sstream>
 #include <utility>
 
 namespace cospot {
 
 namespace po = boost::program_options;
+
+namespace {
+
+/// The text wrapped to the screen beside a label.
+std::string beside(const std::string &label, const std::string &text) {
+    std::string block = wrapped(text, label.size());
+    return block.replace(0, label.size(), label);
+}
+
+/// A description wrapped to the screen. Lines that begin with blanks are rows of a table, and go on
+/// under their second column; all others run on.
+std::string description_text(const std::string &description) {
+    std::string text;
+    std::string paragraph;
+    const auto end_paragraph = [&] {
+        text += paragraph.empty() ? "" : wrapped(paragraph, 0);
+        paragraph.clear();
+    };
+    std::istringstream lines(description);
+    for (std::string line; std::getline(lines, line);) {
+        const std::size_t begin = line.find_first_not_of(' ');
+        if (begin == 0) {
+            paragraph += (paragraph.empty() ? "" : " ") + line;
+            continue;
+        }
+        end_paragraph();
+        const std::size_t gap = line.find("  ", begin);
+        const std::size_t column = gap < line.size() ? line.find_first_not_of(' ', gap) : begin;
+        text += beside(line.substr(0, column), line.substr(column));
+    }
+    end_paragraph();
+    return text;
+}
+
+} // namespace
 
 Where at_option(const std::string &name) {
     return {"command line, --" + name, 0, ""};
@@ -43,7 +80,9 @@ bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostre
                       .run(),
                   values_);
         if (values_.count("help") > 0) {
-            out << "Usage: " << usage_ << "\n\n" << description_ << "\n\n" << visible_ << '\n';
+            out << beside("Usage: ", usage_) << '\n'
+                << description_text(description_) << '\n'
+                << visible_ << '\n';
             return false;
         }
         po::notify(values_);
