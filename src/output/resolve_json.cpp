@@ -2,6 +2,7 @@
 
 #include "explanation/elution_order.h"
 #include "output/caution.h"
+#include "output/resolve_words.h"
 #include "quantities/peak_shape.h"
 
 #include <cmath>
@@ -75,7 +76,8 @@ Json run_json(const Answer &answer, std::optional<std::size_t> position) {
                                                                 answer.question.plate_number));
         order.push_back(std::move(one));
     }
-    return {{"fraction", point.fraction},
+    return {{"summary", run_words(answer, point)},
+            {"fraction", point.fraction},
             {"resolution", point.resolution},
             {"critical_pair", pair_json(answer, *point.critical)},
             {"outside_window", point.outside_window},
@@ -101,7 +103,8 @@ Json wanted_json(const Answer &answer) {
     if (!found) {
         return nullptr;
     }
-    Json json{{"compound", name_of(answer, found->compound)},
+    Json json{{"summary", wanted_words(answer)},
+              {"compound", name_of(answer, found->compound)},
               {"k", found->k},
               {"fraction", or_null(found->fraction)},
               {"outside_measured", found->is_outside_measured}};
@@ -143,9 +146,13 @@ Json gradient_json(const Answer &answer) {
                              {"stage", stage_json(one)},
                              {"outside_measured", one.is_outside_measured}});
     }
-    return {{"from", gradient.from_fraction},    {"to", gradient.to_fraction},
-            {"duration", gradient.duration_min}, {"dwell", gradient.dwell_min},
-            {"hold_up", gradient.hold_up_min},   {"compounds", compounds}};
+    return {{"summary", gradient_words(answer)},
+            {"from", gradient.from_fraction},
+            {"to", gradient.to_fraction},
+            {"duration", gradient.duration_min},
+            {"dwell", gradient.dwell_min},
+            {"hold_up", gradient.hold_up_min},
+            {"compounds", compounds}};
 }
 
 } // namespace
@@ -185,7 +192,10 @@ Json resolve_json(const Answer &answer) {
             {"gradient", gradient_json(answer)},
             {"curve", curve_json(answer)},
             {"rule", elution_principle(mechanism_of(answer.question.phase))},
+            {"shortfalls", shortfalls(answer)},
             {"warnings", choice.warnings},
+            {"remarks", remarks_on_best(answer)},
+            {"basis", basis_words(answer)},
             {"notes", answer.notes},
             {"cautions", {kLiquidCaution, kRetentionIsNoProof}}};
 }

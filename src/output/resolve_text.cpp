@@ -25,8 +25,12 @@ std::string name_of(const Answer &answer, std::size_t compound) {
     return printable(answer.question.compounds[compound].name);
 }
 
-std::string percent_of(const Answer &answer, double fraction) {
-    return fmt::format("{:.1f} % {}", 100.0 * fraction, printable(answer.modifier));
+std::string sentences_text(const std::vector<std::string> &sentences) {
+    std::string text;
+    for (const std::string &sentence : sentences) {
+        text += wrapped(printable(sentence), 2);
+    }
+    return text;
 }
 
 std::string lines_text(const Answer &answer) {
@@ -43,12 +47,7 @@ std::string lines_text(const Answer &answer) {
                         padded(name_of(answer, i), kNameWidth), line.law.log_k_weak, line.law.slope,
                         fmt::format("{:.3f}-{:.3f}", line.low, line.high), line.readings, off);
     }
-    if (!answer.choice.scatter) {
-        text += wrapped("Two readings a compound give a line but no spread: a third fraction would "
-                        "show how far to trust it.",
-                        2);
-    }
-    return text;
+    return text + sentences_text(basis_words(answer));
 }
 
 std::string k_interval(const Answer &answer, std::size_t compound, double fraction) {
@@ -87,71 +86,14 @@ std::string run_text(const Answer &answer, const CurvePoint &point) {
     return text;
 }
 
-std::string outside_note(const Answer &answer, double fraction) {
-    return answer.choice.measured.holds(fraction) ? "" : ", outside the measured fractions";
-}
-
-std::string pair_text(const Answer &answer, const Pair &pair) {
-    return fmt::format("{} / {}", name_of(answer, pair.first), name_of(answer, pair.second));
-}
-
-std::string summary_of(const Answer &answer, const CurvePoint &point) {
-    return fmt::format("fraction {:.3f} ({}{}): resolution {:.2f} of {}", point.fraction,
-                       percent_of(answer, point.fraction), outside_note(answer, point.fraction),
-                       point.resolution, pair_text(answer, *point.critical));
-}
-
-std::string window_text(const Answer &answer, const CurvePoint &best) {
-    const RetentionWindow &window = answer.question.window;
-    std::string names;
-    for (std::size_t i = 0; i < best.k.size(); ++i) {
-        if (best.k[i] < window.from || best.k[i] > window.to) {
-            names += (names.empty() ? "" : ", ") +
-                     fmt::format("{} {}", name_of(answer, i), k_text(best.k[i]));
-        }
-    }
-    const bool is_resolved = best.resolution >= answer.question.resolution;
-    return fmt::format("No fraction keeps every k from {:g} to {:g}; this one {}. Outside: {}. A "
-                       "gradient, or another column or solvent, may help.",
-                       window.from, window.to,
-                       is_resolved ? "comes closest with the resolution wanted" : "resolves best",
-                       names);
-}
-
 std::string best_text(const Answer &answer, const Style &style) {
-    const Choice &choice = answer.choice;
-    const CurvePoint &best = choice.curve[choice.best];
-    std::string text = style.strong("Best composition") + '\n' +
-                       wrapped(summary_of(answer, best), 2) + run_text(answer, best);
-    text += wrapped(fmt::format("Resolution after Purnell with N = {:.0f} ({}) for every peak.",
-                                answer.question.plate_number, answer.plate_basis),
-                    2);
-    text += wrapped(fmt::format("With the fraction off by up to {:g} it is {:.2f} at worst.",
-                                kMixingError, choice.off_best),
-                    2);
-    if (best.outside_window > 0) {
-        text += wrapped(window_text(answer, best), 2);
-    }
-    if (best.resolution < answer.question.resolution) {
-        text += wrapped(
-            fmt::format("The resolution is less than the {:g} wanted: the pair needs a column "
-                        "with more plates, another solvent or another phase.",
-                        answer.question.resolution),
-            2);
-    }
-    if (choice.fastest && *choice.fastest != choice.best) {
-        const CurvePoint &fastest = choice.curve[*choice.fastest];
-        text += wrapped(fmt::format("Quickest with resolution {:g}: {}, last k {} instead of {}",
-                                    answer.question.resolution, summary_of(answer, fastest),
-                                    k_text(*std::max_element(fastest.k.begin(), fastest.k.end())),
-                                    k_text(*std::max_element(best.k.begin(), best.k.end()))),
-                        2);
-    }
-    if (choice.unlimited) {
-        text += wrapped(
-            "With k outside the limits: " + summary_of(answer, choice.curve[*choice.unlimited]), 2);
-    }
-    return text;
+    const CurvePoint &best = answer.choice.curve[answer.choice.best];
+    return style.strong("Best composition") + '\n' +
+           wrapped(printable(run_words(answer, best)), 2) + run_text(answer, best) +
+           wrapped(fmt::format("Resolution after Purnell with N = {:.0f} ({}) for every peak.",
+                               answer.question.plate_number, answer.plate_basis),
+                   2) +
+           sentences_text(shortfalls(answer)) + sentences_text(remarks_on_best(answer));
 }
 
 std::string crossings_text(const Answer &answer, const Style &style) {
@@ -171,30 +113,10 @@ std::string crossings_text(const Answer &answer, const Style &style) {
 }
 
 std::string wanted_text(const Answer &answer, const Style &style) {
-    const FoundFraction &found = *answer.choice.wanted;
-    const RetentionLine &line = answer.choice.lines[found.compound];
-    const std::string head =
-        fmt::format("k {:g} of {}: ", found.k, name_of(answer, found.compound));
-    std::string text;
-    if (found.fraction) {
-        text = fmt::format("fraction {:.3f} ({})", *found.fraction,
-                           percent_of(answer, *found.fraction));
-        text += found.interval ? fmt::format(", 9 of 10 between {:.3f} and {:.3f}",
-                                             found.interval->low, found.interval->high)
-                               : ", spread not known";
-        text += found.is_outside_measured
-                    ? fmt::format("; outside the measured {:.3f} to {:.3f}", line.low, line.high)
-                    : "";
-    } else {
-        text = fmt::format("not within reach of the measured {:.3f} to {:.3f}; measure nearer to "
-                           "it, or --extrapolate",
-                           line.low, line.high);
-    }
-    return style.strong("Wanted retention") + '\n' + wrapped(head + text, 2);
+    return style.strong("Wanted retention") + '\n' + wrapped(printable(wanted_words(answer)), 2);
 }
 
 std::string gradient_text(const Answer &answer, const Style &style) {
-    const quantities::LinearGradient &gradient = *answer.question.gradient;
     const auto &answers = answer.choice.gradient;
     std::vector<std::size_t> order(answers.size());
     std::iota(order.begin(), order.end(), 0);
@@ -203,13 +125,7 @@ std::string gradient_text(const Answer &answer, const Style &style) {
                (!answers[b].retention ||
                 answers[a].retention->time_min < answers[b].retention->time_min);
     });
-    std::string text =
-        style.strong("Gradient") + '\n' +
-        wrapped(fmt::format("fraction {:g} to {:g} in {:g} min, dwell time {:g} min, hold-up time "
-                            "{:g} min",
-                            gradient.from_fraction, gradient.to_fraction, gradient.duration_min,
-                            gradient.dwell_min, gradient.hold_up_min),
-                2);
+    std::string text = style.strong("Gradient") + '\n' + wrapped(gradient_words(answer), 2);
     text += fmt::format("  {} {:>8} {:>12}\n", padded("", kNameWidth), "tR/min", "leaves at phi");
     for (const std::size_t i : order) {
         const GradientAnswer &one = answers[i];
@@ -229,24 +145,7 @@ std::string gradient_text(const Answer &answer, const Style &style) {
     }
     const bool lacks_one =
         std::any_of(answers.begin(), answers.end(), [](const auto &one) { return !one.retention; });
-    return text + (lacks_one ? wrapped("none: it leaves too far outside its measured fractions; "
-                                       "measure nearer, or --extrapolate",
-                                       2)
-                             : "");
-}
-
-std::string range_text(const Answer &answer) {
-    const Choice &choice = answer.choice;
-    return wrapped(
-        answer.question.extrapolate
-            ? fmt::format("Fractions 0 to 1 are answered for; all compounds were measured from "
-                          "{:.3f} to {:.3f}, and what lies outside is a guess.",
-                          choice.measured.low, choice.measured.high)
-            : fmt::format("All compounds were measured from {:.3f} to {:.3f}; answered for is "
-                          "{:.3f} to {:.3f} (a tenth of the span more, at most 0.05).",
-                          choice.measured.low, choice.measured.high, choice.range.low,
-                          choice.range.high),
-        2);
+    return text + (lacks_one ? wrapped(fmt::format("none: it {}", kLeavesTooFar), 2) : "");
 }
 
 } // namespace
@@ -262,7 +161,7 @@ std::string resolve_text(const Answer &answer, const Style &style) {
         systems += (systems.empty() ? "from " : ", ") + printable(system);
     }
     text += systems.empty() ? "" : wrapped(systems, 2);
-    text += lines_text(answer) + range_text(answer);
+    text += lines_text(answer);
     if (answer.question.compounds.size() > 1) {
         text += '\n' + best_text(answer, style) + '\n' + resolution_map_text(answer) + '\n' +
                 crossings_text(answer, style);

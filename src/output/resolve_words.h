@@ -1,16 +1,43 @@
 #pragma once
 
+#include "eluent_choice/answer.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace cospot {
+
+// The sentences of `resolve`, in its text, its JSON and its pages alike.
+
+inline constexpr std::string_view kLeavesTooFar =
+    "leaves too far outside its measured fractions; measure nearer, or --extrapolate";
 
 /// A retention factor with the digits that it deserves, also far outside a good run.
 [[nodiscard]] inline std::string k_text(double k) {
     return k < 0.1 || k >= 1000.0 ? fmt::format("{:.2g}", k) : shown(Quantity::k, k);
 }
+
+/// "fraction 0.300 (30.0 % methanol): resolution 2.10 of a / b". Two compounds or more.
+[[nodiscard]] std::string run_words(const eluent_choice::Answer &answer,
+                                    const eluent_choice::CurvePoint &point);
+
+/// What the best composition does not do of what was asked for; empty if nothing.
+[[nodiscard]] std::vector<std::string> shortfalls(const eluent_choice::Answer &answer);
+
+/// How much the best composition depends on mixing, and what others would do.
+[[nodiscard]] std::vector<std::string> remarks_on_best(const eluent_choice::Answer &answer);
+
+/// The fraction for a wanted k, which must have been asked for.
+[[nodiscard]] std::string wanted_words(const eluent_choice::Answer &answer);
+
+/// The gradient, which must have been asked for.
+[[nodiscard]] std::string gradient_words(const eluent_choice::Answer &answer);
+
+/// Which fractions are answered for, and whether the spread is known.
+[[nodiscard]] std::vector<std::string> basis_words(const eluent_choice::Answer &answer);
 
 } // namespace cospot

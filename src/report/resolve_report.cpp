@@ -1,6 +1,5 @@
 #include "report/resolve_report.h"
 
-#include "eluent_choice/choice.h"
 #include "output/resolve_words.h"
 #include "report/html.h"
 #include "report/json_cells.h"
@@ -31,56 +30,20 @@ std::string pair_name(const Json &pair) {
     return names.first + " / " + names.second;
 }
 
-std::string fraction_words(const Json &answer, double fraction) {
-    const bool is_measured = fraction >= number_in(answer, "measured_from") &&
-                             fraction <= number_in(answer, "measured_to");
-    return fmt::format("fraction {:.3f} ({:.1f} % {}{})", fraction, 100.0 * fraction,
-                       text_in(answer, "modifier"),
-                       is_measured ? "" : ", outside the measured fractions");
-}
-
-/// "fraction 0.300 (30.0 % methanol): resolution 2.10 of a / b"; of best, fastest and the like.
-std::string run_words(const Json &answer, const Json &run) {
-    const Json &pair = run.at("critical_pair");
-    return fmt::format(
-        "{}: resolution {:.2f} of {} / {}", fraction_words(answer, number_in(run, "fraction")),
-        number_in(run, "resolution"), pair.at(0).get<std::string>(), pair.at(1).get<std::string>());
-}
-
 std::string verdict(const Json &answer) {
     const Json &best = answer.at("best");
     if (best.is_null()) {
         return "<p class=\"verdict\">One compound: nothing is to be resolved.</p>\n";
     }
-    std::string words = "Best: " + run_words(answer, best) + ", the critical pair.";
-    if (number_in(best, "resolution") < number_in(answer, "resolution_wanted")) {
-        words += fmt::format(" That is less than the {:g} wanted: the pair needs a column with "
-                             "more plates, another solvent or another phase.",
-                             number_in(answer, "resolution_wanted"));
-    }
+    const std::string words = "Best: " + text_in(best, "summary") + ", the critical pair.";
     return "<p class=\"verdict\">" + escaped(words) + "</p>\n";
 }
 
 /// What goes wrong or is better elsewhere.
 std::vector<std::string> attention(const Json &answer) {
-    std::vector<std::string> sentences;
-    const Json &best = answer.at("best");
-    if (!best.is_null() && best.at("outside_window").get<std::size_t>() > 0) {
-        std::string names;
-        for (const Json &one : best.at("order")) {
-            const double k = number_in(one, "k");
-            if (k < number_in(answer, "k_from") || k > number_in(answer, "k_to")) {
-                names += (names.empty() ? "" : ", ") + text_in(one, "compound") + " " + k_text(k);
-            }
-        }
-        sentences.push_back(fmt::format(
-            "No fraction keeps every k from {:g} to {:g} and resolves enough. Outside at the best "
-            "one: {}. A gradient, or another column or solvent, may help.",
-            number_in(answer, "k_from"), number_in(answer, "k_to"), names));
-    }
-    for (const Json &warning : answer.at("warnings")) {
-        sentences.push_back(warning.get<std::string>());
-    }
+    std::vector<std::string> sentences = texts_in(answer, "shortfalls");
+    const std::vector<std::string> warnings = texts_in(answer, "warnings");
+    sentences.insert(sentences.end(), warnings.begin(), warnings.end());
     return sentences;
 }
 
@@ -130,21 +93,8 @@ std::string best_html(const Json &answer) {
     for (const Json &one : best.at("order")) {
         table.rows.push_back(run_row(one));
     }
-    std::vector<std::string> sentences{
-        fmt::format("With the fraction off by up to {:g} the resolution is {:.2f} at worst.",
-                    eluent_choice::kMixingError, number_in(answer, "resolution_off_best"))};
-    const Json &fastest = answer.at("fastest");
-    if (!fastest.is_null() && fastest.at("fraction") != best.at("fraction")) {
-        sentences.push_back(
-            fmt::format("Quickest with resolution {:g}: {}, last k {} instead of {}.",
-                        number_in(answer, "resolution_wanted"), run_words(answer, fastest),
-                        k_text(number_in(fastest.at("order").back(), "k")),
-                        k_text(number_in(best.at("order").back(), "k"))));
-    }
-    if (const Json &further = answer.at("best_without_window"); !further.is_null()) {
-        sentences.push_back("With k outside the limits: " + run_words(answer, further) + ".");
-    }
-    return table_html(html::without_empty_columns(table)) + html::list_html("", sentences, "notes");
+    return table_html(html::without_empty_columns(table)) +
+           html::list_html("", texts_in(answer, "remarks"), "notes");
 }
 
 std::string crossings_html(const Json &answer) {
@@ -173,23 +123,7 @@ std::string wanted_html(const Json &answer) {
     if (wanted.is_null()) {
         return {};
     }
-    std::string words =
-        fmt::format("k {:g} of {}: ", number_in(wanted, "k"), text_in(wanted, "compound"));
-    if (wanted.at("fraction").is_null()) {
-        words += "not within reach of the measured fractions; measure nearer to it, or "
-                 "--extrapolate.";
-    } else {
-        words += fmt::format("fraction {:.3f} ({:.1f} % {})", number_in(wanted, "fraction"),
-                             100.0 * number_in(wanted, "fraction"), text_in(answer, "modifier"));
-        words +=
-            wanted.contains("fraction_low")
-                ? fmt::format(", nine of ten between {:.3f} and {:.3f}",
-                              number_in(wanted, "fraction_low"), number_in(wanted, "fraction_high"))
-                : ", spread not known";
-        words +=
-            wanted.at("outside_measured").get<bool>() ? "; outside its measured fractions." : ".";
-    }
-    return "<h2>Wanted retention</h2>\n<p>" + escaped(words) + "</p>\n";
+    return "<h2>Wanted retention</h2>\n<p>" + escaped(text_in(wanted, "summary")) + "</p>\n";
 }
 
 /// First to leave first; what is not told last.
@@ -222,17 +156,11 @@ std::string gradient_html(const Json &answer) {
               number_cell(one->at("tR"), "{:.2f}"),
               number_cell(one->at("fraction"), "{:.3f}"),
               {is_told ? text_in(*one, "stage") : ""},
-              {!is_told ? "leaves too far outside its measured fractions; measure nearer, or "
-                          "--extrapolate"
+              {!is_told                                  ? std::string(kLeavesTooFar)
                : one->at("outside_measured").get<bool>() ? "outside its measured fractions"
                                                          : ""}}});
     }
-    return "<h2>Gradient</h2>\n" +
-           fmt::format("<p>Fraction {:g} to {:g} in {:g} min, dwell time {:g} min, hold-up time "
-                       "{:g} min.</p>\n",
-                       number_in(gradient, "from"), number_in(gradient, "to"),
-                       number_in(gradient, "duration"), number_in(gradient, "dwell"),
-                       number_in(gradient, "hold_up")) +
+    return "<h2>Gradient</h2>\n<p>" + escaped(text_in(gradient, "summary")) + "</p>\n" +
            table_html(html::without_empty_columns(table));
 }
 
@@ -265,13 +193,9 @@ std::string lines_html(const Json &answer) {
               number_cell(one.at("log_p"), "{:.1f}"),
               {one.at("bent").get<bool>() ? "bends: a straight line fits badly" : ""}}});
     }
-    std::vector<std::string> notes = answer.at("notes").get<std::vector<std::string>>();
-    if (answer.at("scatter_log_k").is_null()) {
-        notes.emplace_back("Two readings a compound give a line but no spread: a third fraction "
-                           "would show how far to trust it.");
-    }
-    notes.push_back(fmt::format("Answered for are fractions from {:.3f} to {:.3f}.",
-                                number_in(answer, "range_from"), number_in(answer, "range_to")));
+    std::vector<std::string> notes = texts_in(answer, "notes");
+    const std::vector<std::string> basis = texts_in(answer, "basis");
+    notes.insert(notes.end(), basis.begin(), basis.end());
     return "<h2>What this rests on</h2>\n" + table_html(html::without_empty_columns(table)) +
            html::list_html("", notes, "notes");
 }
@@ -294,7 +218,7 @@ PageContent page(const Report &report) {
         figure(answer) + best_html(answer) + crossings_html(answer) + wanted_html(answer) +
         gradient_html(answer) + lines_html(answer) + "<h2>Why this order</h2>\n<p>" +
         escaped(text_in(answer, "rule")) + "</p>\n<h2>Before you start</h2>\n" +
-        html::list_html("", answer.at("cautions").get<std::vector<std::string>>(), "warnings");
+        html::list_html("", texts_in(answer, "cautions"), "warnings");
     return {"Which composition resolves the mixture?", lead(answer), body};
 }
 

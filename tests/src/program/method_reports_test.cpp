@@ -2,6 +2,7 @@
 #include "report_fixture.h"
 
 #include "report/checksum.h"
+#include "report/html.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -51,6 +52,42 @@ TEST_F(MethodReportsTest, OfAMapShowTheRunTheGradientAndTheCautions) {
     EXPECT_EQ(page.find("<b>"), std::string::npos);
     EXPECT_EQ(page.find("#fff"), std::string::npos); // colours of the page only
     expect_same_objects(words);
+}
+
+/// The words of a text without the line breaks and blanks between them.
+std::string words_of(const std::string &text) {
+    std::istringstream in(text);
+    std::string words;
+    for (std::string word; in >> word;) {
+        words += word + ' ';
+    }
+    return words;
+}
+
+TEST_F(MethodReportsTest, OfAMapSayWhatTheTextSays) {
+    const std::vector<std::string> words{"resolve",      file("r.csv", kReadings),
+                                         "--hold-up",    "1.2",
+                                         "--gradient",   "0.05,0.95,20",
+                                         "--wanted-k",   "3",
+                                         "--compound",   "vanillin",
+                                         "--resolution", "20"};
+    const std::string text = words_of(cospot(words).out);
+    expect_same_objects(words);
+    std::vector<std::string> with_report = words;
+    with_report.insert(with_report.end(), {"--report", path("w.html")});
+    ASSERT_NE(cospot(with_report).code, kBadInput);
+    const std::string page = main_of("w.html");
+    const auto answer = nlohmann::json::parse(content("same.json")).at("results")[0];
+    std::vector<std::string> sentences{answer["best"]["summary"], answer["wanted"]["summary"],
+                                       answer["gradient"]["summary"]};
+    for (const char *list : {"shortfalls", "remarks", "basis"}) {
+        EXPECT_FALSE(answer[list].empty()) << list;
+        sentences.insert(sentences.end(), answer[list].begin(), answer[list].end());
+    }
+    for (const std::string &sentence : sentences) {
+        EXPECT_HOLDS(text, sentence);
+        EXPECT_HOLDS(page, html::escaped(sentence));
+    }
 }
 
 TEST_F(MethodReportsTest, OfAMapDrawWhatThePictureDraws) {
