@@ -1,5 +1,5 @@
-# Install and export: find_package(cospot) gives cospot::shared, ::descriptors, ::library,
-# ::quantities and ::matcher to another C++ program.
+# Install and export: find_package(cospot) gives each cospot_module to another C++ program, as
+# cospot::shared, cospot::matcher and so on.
 include(CMakePackageConfigHelpers)
 
 set(config_dir ${CMAKE_INSTALL_LIBDIR}/cmake/cospot)
