@@ -2,8 +2,6 @@
 
 #include "shared/text.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <utility>

@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <optional>
-
 namespace cospot {
 
 namespace {

@@ -4,8 +4,6 @@
 
 #include <fmt/format.h>
 
-#include <optional>
-
 namespace cospot {
 
 namespace {

@@ -1,6 +1,5 @@
 #include "advice/discrimination.h"
 
-#include <algorithm>
 #include <numeric>
 
 namespace cospot {

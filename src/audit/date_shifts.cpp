@@ -7,7 +7,6 @@
 #include <chrono>
 #include <cmath>
 #include <map>
-#include <set>
 
 namespace cospot {
 

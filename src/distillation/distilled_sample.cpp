@@ -2,8 +2,6 @@
 
 #include "shared/error.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <filesystem>

@@ -4,8 +4,6 @@
 #include "shared/error.h"
 #include "shared/text.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 

@@ -4,7 +4,6 @@
 
 #include <Eigen/Dense>
 
-#include <algorithm>
 #include <cmath>
 #include <set>
 

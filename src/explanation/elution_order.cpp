@@ -175,8 +175,7 @@ std::string elution_principle(Mechanism mechanism) {
                "highest R_F). A more polar eluent moves everything.";
     case Mechanism::reversed_phase:
         return "Reversed phase: the alkyl phase holds what water repels, so the most polar "
-               "compound "
-               "leaves first. More organic solvent moves everything.";
+               "compound leaves first. More organic solvent moves everything.";
     case Mechanism::partition:
         return "Partition: the water of the fibre holds polar compounds, so the least polar one "
                "runs farthest. More water in the eluent moves polar compounds.";

@@ -1,7 +1,6 @@
 #include "fractions/pools.h"
 
 #include <algorithm>
-#include <utility>
 
 namespace cospot::fractions {
 

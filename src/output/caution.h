@@ -23,9 +23,8 @@ inline constexpr std::array<std::string_view, 4> kColumnCautions{
 /// Stands under results of gas chromatography at high oven temperatures.
 inline constexpr std::string_view kGasCaution =
     "Caution: hydrogen carrier that leaks gathers in the hot oven and can explode: test the "
-    "joints, "
-    "close the gas before a column comes off, let injector and oven cool before touching them. The "
-    "rules of your laboratory come first.";
+    "joints, close the gas before a column comes off, let injector and oven cool before touching "
+    "them. The rules of your laboratory come first.";
 
 /// Stands under advice on liquid chromatography; your own laboratory's rules come first.
 inline constexpr std::string_view kLiquidCaution =

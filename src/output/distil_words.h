@@ -60,8 +60,7 @@ inline constexpr std::string_view kAreaIsNoMass =
     case quantities::GasPhase::non_polar:
         return "Non-polar phase: compounds leave by boiling point, lowest first, because the phase "
                "holds all of them by much the same weak forces; polar ones come somewhat early, "
-               "since "
-               "they boil higher by holding on to one another.";
+               "since they boil higher by holding on to one another.";
     case quantities::GasPhase::polar:
         return "Polar phase: the order of boiling points fails. The phase holds compounds that can "
                "form hydrogen bonds with it (alcohols, acids, phenols, amines) longer than their "

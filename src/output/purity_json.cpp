@@ -4,7 +4,6 @@
 #include "output/identify_json.h"
 
 #include <optional>
-#include <string>
 
 namespace cospot {
 

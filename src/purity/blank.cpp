@@ -11,8 +11,8 @@ namespace {
 
 constexpr double kLeftByIntegration = 0.1;
 
-BlankMatch match_of(const Located &sample, const Located &blank, std::size_t index) {
-    BlankMatch match{index, std::nullopt, true};
+BlankMatch match_of(const Located &sample, const Located &blank) {
+    BlankMatch match{std::nullopt, true};
     if (sample.area && blank.area) {
         match.remaining_area = std::max(0.0, *sample.area - *blank.area);
         match.explains_all = *match.remaining_area < kLeftByIntegration * *sample.area ||
@@ -47,7 +47,7 @@ std::vector<std::optional<BlankMatch>> subtract_blank(std::span<const Located> s
     std::set<std::size_t> used;
     for (const auto &[distance, i, j] : pairs) {
         if (!matches[i] && used.insert(j).second) {
-            matches[i] = match_of(sample[i], blank[j], j);
+            matches[i] = match_of(sample[i], blank[j]);
         }
     }
     return matches;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -21,7 +20,6 @@ struct Located {
 
 /// What the blank shows of one feature.
 struct BlankMatch {
-    std::size_t in_blank = 0; ///< index of the blank's feature
     /// Area that is left, from 0, where both areas are known.
     std::optional<double> remaining_area;
     bool explains_all = false; ///< nothing of the sample's own is left

@@ -9,7 +9,6 @@
 
 #include <cmath>
 #include <tuple>
-#include <utility>
 
 namespace cospot {
 

@@ -3,9 +3,6 @@
 #include "shared/table.h"
 #include "shared/text.h"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include <sstream>
 
 namespace cospot {

@@ -4,7 +4,6 @@
 #include "report/label_layout.h"
 
 #include <algorithm>
-#include <cmath>
 #include <string>
 
 namespace cospot {

@@ -5,7 +5,6 @@
 #include <boost/math/interpolators/pchip.hpp>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace cospot {
