@@ -2,6 +2,8 @@
 
 #include "shared/number.h"
 
+#include <fmt/format.h>
+
 namespace cospot {
 
 namespace {
@@ -26,6 +28,15 @@ double prior_unlisted(const CommandOptions &options) {
                          "a probability from 0.000001 to 0.999999");
     }
     return unlisted;
+}
+
+std::size_t top_of(const CommandOptions &options) {
+    const int top = options.get<int>("top");
+    if (top < 1 || top > static_cast<int>(kMostListed)) {
+        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
+                         fmt::format("a number from 1 to {}", kMostListed));
+    }
+    return static_cast<std::size_t>(top);
 }
 
 std::optional<std::string> also_file(const CommandOptions &options) {

@@ -187,10 +187,10 @@ std::size_t write_wide(const fs::path &library, const fs::path &file, double val
     return systems;
 }
 
-/// What the program took for the questions of a file, at best.
-Measured identify(const std::string &cospot, const fs::path &folder, const char *file,
+/// What the program took for the questions of a file, at best of several times.
+Measured identify(const std::string &cospot, const fs::path &folder, const char *file, int times,
                   int cores = 0) {
-    return best_of(2, [&] {
+    return best_of(times, [&] {
         return cospot::bench::run({cospot, "--library", (folder / "learned.db").string(),
                                    "identify", (folder / file).string()},
                                   cores);
@@ -211,14 +211,10 @@ void measure(const std::string &self, const std::string &cospot, const fs::path 
         return cospot::bench::run(
             {self, "--bare", indexed.string(), fmt::format("{}", features[0])});
     });
-    Measured one = identify(cospot, folder, "one.csv");
-    for (int again = 0; again < 10; ++again) {
-        const Measured next = identify(cospot, folder, "one.csv");
-        one = next.seconds < one.seconds ? next : one;
-    }
-    const Measured many = identify(cospot, folder, "many.csv");
-    const Measured many_on_one_core = identify(cospot, folder, "many.csv", 1);
-    const Measured wide = identify(cospot, folder, "wide.csv");
+    const Measured one = identify(cospot, folder, "one.csv", 20);
+    const Measured many = identify(cospot, folder, "many.csv", 2);
+    const Measured many_on_one_core = identify(cospot, folder, "many.csv", 2, 1);
+    const Measured wide = identify(cospot, folder, "wide.csv", 2);
     const double each = (many.seconds - one.seconds) / static_cast<double>(features.size() - 1);
     double rows_each = 0.0;
     const double queried = query_each(indexed, features, rows_each);

@@ -2,6 +2,7 @@
 
 #include "explanation/tie_breakers.h"
 #include "library/compounds.h"
+#include "library/damage.h"
 
 #include <algorithm>
 #include <optional>
@@ -52,7 +53,8 @@ SystemAdvice advise_systems(const std::vector<std::int64_t> &compounds, library:
     }
     SystemAdvice advice;
     for (const std::int64_t compound : compounds) {
-        advice.compounds.push_back(library::find_compound(database, compound).value().name);
+        advice.compounds.push_back(
+            library::sound(library::find_compound(database, compound), database).name);
     }
     const std::size_t n = compounds.size();
     Discrimination discrimination{n, {}};

@@ -38,7 +38,6 @@ namespace po = boost::program_options;
 
 using Texts = std::vector<std::string>;
 
-constexpr int kMostListed = 1000;
 constexpr std::size_t kMostCompounds = 1000;
 
 void add_options(CommandOptions &options) {
@@ -53,15 +52,6 @@ void add_options(CommandOptions &options) {
     add_input_options(options);
     add_report_option(options);
     options.positional("file", 1, "spots or peaks whose identity is open");
-}
-
-std::size_t top_of(const CommandOptions &options) {
-    const int top = options.get<int>("top");
-    if (top < 1 || top > kMostListed) {
-        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
-                         fmt::format("a number from 1 to {}", kMostListed));
-    }
-    return static_cast<std::size_t>(top);
 }
 
 Efforts efforts_of(const CommandOptions &options, std::istream &standard_input) {

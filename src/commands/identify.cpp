@@ -38,8 +38,6 @@ namespace {
 
 namespace po = boost::program_options;
 
-constexpr int kMostListed = 1000;
-
 void add_options(CommandOptions &options) {
     add_input_options(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(
@@ -93,12 +91,7 @@ IdentificationOptions identification_options(const CommandOptions &options,
     IdentificationOptions result;
     result.prior.feature = prior_of(options, evidence, database, standard_input);
     result.prior.learn_unlisted = !options.is_given("prior-unlisted");
-    const int top = options.get<int>("top");
-    if (top < 1 || top > kMostListed) {
-        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
-                         fmt::format("a number from 1 to {}", kMostListed));
-    }
-    result.top = static_cast<std::size_t>(top);
+    result.top = top_of(options);
     return result;
 }
 

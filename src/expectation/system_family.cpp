@@ -2,6 +2,7 @@
 
 #include "expectation/compound_features.h"
 #include "library/compounds.h"
+#include "library/damage.h"
 #include "library/measurements.h"
 #include "matcher/retention_scale.h"
 #include "shared/eluent.h"
@@ -89,7 +90,7 @@ void fill_table(SystemFamily &family, const Values &values, library::Database &d
     for (std::size_t i = 0; i < used; ++i) {
         const std::int64_t id = ids[i * ids.size() / used];
         family.compounds.push_back(id);
-        smiles.push_back(library::find_compound(database, id).value().smiles);
+        smiles.push_back(library::sound(library::find_compound(database, id), database).smiles);
         for (const auto &[mixture, readings] : values.at(id)) {
             double sum = 0.0;
             for (const double reading : readings) {

@@ -1,6 +1,7 @@
 #include "explanation/elution_order.h"
 
 #include "library/compounds.h"
+#include "library/damage.h"
 #include "library/descriptions.h"
 #include "library/measurements.h"
 #include "library/overview.h"
@@ -128,7 +129,8 @@ std::vector<std::string> standing_out(library::Database &database, const Compare
     std::sort(distances.begin(), distances.end());
     std::vector<std::string> names;
     for (std::size_t i = 0; i < std::min(most, distances.size()); ++i) {
-        names.push_back(library::find_compound(database, distances[i].second).value().name);
+        names.push_back(
+            library::sound(library::find_compound(database, distances[i].second), database).name);
     }
     return names;
 }

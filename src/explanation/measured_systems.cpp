@@ -1,6 +1,7 @@
 #include "explanation/measured_systems.h"
 
 #include "evidence/fitted_system.h"
+#include "library/damage.h"
 #include "library/overview.h"
 #include "library/systems.h"
 
@@ -55,7 +56,8 @@ const MeasuredSystem &MeasuredSystems::fitted(const Key &key) {
     const auto [entry, is_new] = fitted_.try_emplace(key);
     if (is_new) {
         const auto &[name, quantity] = key;
-        const library::System system = library::find_system(*database_, name).value();
+        const library::System system =
+            library::sound(library::find_system(*database_, name), *database_);
         entry->second = {name, system.technique, quantity,
                          fitted_system(*database_, system.id, quantity)};
     }

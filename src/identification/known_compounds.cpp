@@ -1,6 +1,7 @@
 #include "identification/known_compounds.h"
 
 #include "library/compounds.h"
+#include "library/damage.h"
 
 #include <utility>
 
@@ -14,8 +15,8 @@ const ProposedStructure &KnownCompounds::at(std::size_t compound) {
     const std::lock_guard lock(mutex_);
     const auto [entry, is_new] = read_.try_emplace(compound);
     if (is_new) {
-        library::Compound found =
-            library::find_compound(*database_, evidence_->compound_ids[compound]).value();
+        library::Compound found = library::sound(
+            library::find_compound(*database_, evidence_->compound_ids[compound]), *database_);
         entry->second = {std::move(found.name), std::move(found.inchikey), std::move(found.smiles)};
     }
     return entry->second;
