@@ -2,39 +2,59 @@
 
 namespace cospot::library {
 
-void read_fit(Database &database, std::int64_t system, Quantity quantity, std::int64_t version,
-              const std::function<void(std::string_view)> &read) {
-    Statement &query =
-        database.cached("SELECT model FROM fit WHERE system_id = ?1 AND quantity = ?2 "
-                        "AND version = ?3");
-    if (query.bind(1, system).bind(2, to_text(quantity)).bind(3, version).step()) {
+std::optional<KeptFit> kept_fit(Database &database, std::int64_t system, Quantity quantity) {
+    Statement &query = database.cached(
+        "SELECT id, version, value_count FROM fit WHERE system_id = ?1 AND quantity = ?2");
+    std::optional<KeptFit> kept;
+    if (query.bind(1, system).bind(2, to_text(quantity)).step()) {
+        kept = {query.integer(0), query.integer(1), query.integer(2)};
+    }
+    query.reset();
+    return kept;
+}
+
+void read_summary(Database &database, const KeptFit &fit, const ReadBytes &read) {
+    Statement &query = database.cached("SELECT summary FROM fit WHERE id = ?1");
+    if (query.bind(1, fit.id).step()) {
+        read(query.blob(0));
+    }
+    query.reset();
+}
+
+void read_parts(Database &database, const KeptFit &fit, std::size_t first, std::size_t last,
+                const ReadBytes &read) {
+    Statement &query = database.cached("SELECT candidates FROM fit_part WHERE fit_id = ?1 "
+                                       "AND number BETWEEN ?2 AND ?3 ORDER BY number");
+    query.bind(1, fit.id);
+    query.bind(2, static_cast<std::int64_t>(first)).bind(3, static_cast<std::int64_t>(last));
+    while (query.step()) {
         read(query.blob(0));
     }
     query.reset();
 }
 
 void store_fit(Database &database, std::int64_t system, Quantity quantity, std::int64_t version,
-               std::int64_t values, std::string_view model) {
+               std::int64_t values, std::string_view summary, std::span<const std::string> parts) {
+    database.cached("DELETE FROM fit WHERE system_id = ?1 AND quantity = ?2")
+        .bind(1, system)
+        .bind(2, to_text(quantity))
+        .run();
     database
-        .cached("INSERT OR REPLACE INTO fit (system_id, quantity, version, value_count, model) "
+        .cached("INSERT INTO fit (system_id, quantity, version, value_count, summary) "
                 "VALUES (?1, ?2, ?3, ?4, ?5)")
         .bind(1, system)
         .bind(2, to_text(quantity))
         .bind(3, version)
         .bind(4, values)
-        .bind_blob(5, model)
+        .bind_blob(5, summary)
         .run();
-}
-
-std::optional<KeptFit> kept_fit(Database &database, std::int64_t system, Quantity quantity) {
-    Statement &query = database.cached(
-        "SELECT version, value_count FROM fit WHERE system_id = ?1 AND quantity = ?2");
-    std::optional<KeptFit> kept;
-    if (query.bind(1, system).bind(2, to_text(quantity)).step()) {
-        kept = {query.integer(0), query.integer(1)};
+    const std::int64_t fit = database.last_insert_id();
+    Statement &insert =
+        database.cached("INSERT INTO fit_part (fit_id, number, candidates) VALUES (?1, ?2, ?3)");
+    for (std::size_t number = 0; number < parts.size(); ++number) {
+        insert.bind(1, fit).bind(2, static_cast<std::int64_t>(number));
+        insert.bind_blob(3, parts[number]).run();
     }
-    query.reset();
-    return kept;
 }
 
 } // namespace cospot::library

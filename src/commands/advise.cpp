@@ -115,7 +115,7 @@ void advise_on_file(const CommandOptions &options, std::istream &standard_input,
     auto [set, evidence] = load_features(database,
                                          read_features(database, file.read_all(), file.name(),
                                                        input_settings(options), standard_input),
-                                         also_file(options), standard_input);
+                                         Extent::all, also_file(options), standard_input);
     IdentificationOptions how;
     how.prior.feature.unlisted = prior_unlisted(options);
     how.prior.learn_unlisted = !options.is_given("prior-unlisted");

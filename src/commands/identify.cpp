@@ -107,7 +107,7 @@ std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEviden
         }
         notes.push_back(fmt::format("{} ({}{}): {} compounds with {}", system.name,
                                     to_text(system.technique), conditions,
-                                    evidence.knowledge.systems[i].candidates.size(),
+                                    matcher::known_compounds(evidence.knowledge.systems[i]),
                                     to_text(evidence.systems[i].quantity)));
     }
     notes.insert(notes.end(), evidence.notes.begin(), evidence.notes.end());
@@ -145,7 +145,7 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
            std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
-                       [](const auto &model) { return model.candidates.empty(); });
+                       [](const auto &model) { return matcher::known_compounds(model) == 0; });
 }
 
 CommandOptions identify_options() {
@@ -269,8 +269,10 @@ int run_identify(const Invocation &invocation) {
     InputFile input(options.get<std::vector<std::string>>("file").front(), standard_input);
     FeatureSet set = read_features(database, input.read_all(), input.name(), settings_of(options),
                                    standard_input);
+    // Weights may be of any compound.
+    const Extent extent = options.has("prior") ? Extent::all : Extent::within_reach;
     auto [features, evidence] =
-        load_features(database, std::move(set), also_file(options), standard_input);
+        load_features(database, std::move(set), extent, also_file(options), standard_input);
     IdentificationOptions how = identification_options(options, evidence, database, standard_input);
     if (!options.has("no-recalibration")) {
         apply_proofs(how, features.features, evidence, database, features.notes);
@@ -284,6 +286,7 @@ int run_identify(const Invocation &invocation) {
     if (!invocation.json) {
         invocation.out << to.style.faint(identify_heading()) << '\n';
     }
+    how.names_set = invocation.json || to.is_reported;
     identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {

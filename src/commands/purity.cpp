@@ -159,7 +159,7 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
     const FeatureSet blank = work.options.has("blank")
                                  ? features_in(work.options.get<std::string>("blank"), work)
                                  : FeatureSet{};
-    auto [set, evidence] = load_features(work.database, features_in(name, work),
+    auto [set, evidence] = load_features(work.database, features_in(name, work), Extent::all,
                                          also_file(work.options), work.standard_input);
     check_declared(work, evidence);
     const purity::Question question = question_of(work, evidence);

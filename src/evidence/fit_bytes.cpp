@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
+#include <numeric>
 #include <type_traits>
 #include <utility>
 #include <vector>
@@ -22,6 +23,7 @@ struct Head {
     std::uint64_t centres;
     matcher::SpreadPrior spread;
     matcher::RunShift shift;
+    matcher::Reach reach;
     double within_run_variance;
     double bandwidth;
     double low;
@@ -29,7 +31,7 @@ struct Head {
     double at_start;
     double at_front;
 };
-static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 11 * sizeof(double));
+static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 14 * sizeof(double));
 
 struct KeptCandidate {
     std::uint64_t compound;
@@ -69,9 +71,22 @@ template <class T> std::vector<T> take_several(std::string_view &bytes, std::siz
 
 Head head_of(const matcher::SystemModel &model) {
     const matcher::UnlistedDensity &unlisted = model.unlisted;
-    return {kOrderOfBytes, model.candidates.size(),   unlisted.centres.size(), model.spread,
-            model.shift,   model.within_run_variance, unlisted.bandwidth,      unlisted.low,
-            unlisted.high, unlisted.at_start,         unlisted.at_front};
+    return {kOrderOfBytes,
+            model.candidates.size(),
+            unlisted.centres.size(),
+            model.spread,
+            model.shift,
+            matcher::NearbyCandidates(model).reach(),
+            model.within_run_variance,
+            unlisted.bandwidth,
+            unlisted.low,
+            unlisted.high,
+            unlisted.at_start,
+            unlisted.at_front};
+}
+
+std::size_t parts_of(std::size_t candidates) {
+    return (candidates + kCandidatesInPart - 1) / kCandidatesInPart;
 }
 
 /// The head, if the bytes are in our order and as many as it says.
@@ -81,21 +96,35 @@ std::optional<Head> checked_head(std::string_view &bytes) {
     }
     const std::size_t rest = bytes.size() - sizeof(Head);
     const Head head = take<Head>(bytes);
-    const bool is_ours = head.order_of_bytes == kOrderOfBytes && head.candidates <= rest &&
-                         head.centres <= rest &&
-                         rest == head.candidates * (sizeof(KeptCandidate) + sizeof(std::uint32_t)) +
-                                     head.centres * 2 * sizeof(double);
+    const bool is_ours = head.order_of_bytes == kOrderOfBytes &&
+                         head.candidates <= kCandidatesInPart * rest && head.centres <= rest &&
+                         rest == (parts_of(head.candidates) + 2 * head.centres) * sizeof(double);
     return is_ours ? std::optional(head) : std::nullopt;
 }
 
-/// Whether positions and ends are such as a model can have: the library may be damaged.
-bool is_sound(const matcher::SystemModel &model) {
-    return std::all_of(model.by_location.begin(), model.by_location.end(),
-                       [&](std::uint32_t i) { return i < model.candidates.size(); }) &&
-           std::all_of(model.candidates.begin(), model.candidates.end(), [](const auto &one) {
-               return one.always <= matcher::Censoring::at_front && one.freedom > 0.0 &&
-                      one.scale > 0.0;
-           });
+/// Whether candidates are such as a model can have, each compound once: the library may be damaged.
+bool is_sound(const std::vector<matcher::CandidateDensity> &candidates) {
+    return std::all_of(candidates.begin(), candidates.end(),
+                       [](const auto &one) {
+                           return one.always <= matcher::Censoring::at_front && one.freedom > 0.0 &&
+                                  one.scale > 0.0;
+                       }) &&
+           std::adjacent_find(candidates.begin(), candidates.end(),
+                              [](const auto &a, const auto &b) {
+                                  return a.compound >= b.compound;
+                              }) == candidates.end();
+}
+
+KeptCandidate kept(const matcher::CandidateDensity &one) {
+    return {one.compound,
+            one.location,
+            one.scale,
+            one.freedom,
+            one.log_constant,
+            one.mean,
+            one.mean_uncertainty,
+            static_cast<std::uint32_t>(one.runs),
+            static_cast<std::uint32_t>(one.always)};
 }
 
 matcher::CandidateDensity density_of(const KeptCandidate &kept) {
@@ -114,39 +143,39 @@ matcher::CandidateDensity density_of(const KeptCandidate &kept) {
 
 } // namespace
 
-std::string to_bytes(const matcher::SystemModel &model) {
-    std::vector<KeptCandidate> kept;
-    kept.reserve(model.candidates.size());
-    for (const matcher::CandidateDensity &one : model.candidates) {
-        kept.push_back({one.compound, one.location, one.scale, one.freedom, one.log_constant,
-                        one.mean, one.mean_uncertainty, static_cast<std::uint32_t>(one.runs),
-                        static_cast<std::uint32_t>(one.always)});
+FitBytes to_bytes(const matcher::SystemModel &model) {
+    FitBytes bytes;
+    std::vector<double> starts;
+    for (std::size_t i = 0; i < model.by_location.size(); ++i) {
+        const KeptCandidate candidate = kept(model.candidates[model.by_location[i]]);
+        if (i % kCandidatesInPart == 0) {
+            starts.push_back(candidate.location);
+            bytes.parts.emplace_back();
+        }
+        put(bytes.parts.back(), &candidate, 1);
     }
     const Head head = head_of(model);
-    std::string bytes;
-    put(bytes, &head, 1);
-    put(bytes, kept.data(), kept.size());
-    put(bytes, model.by_location.data(), model.by_location.size());
-    put(bytes, model.unlisted.centres.data(), model.unlisted.centres.size());
-    put(bytes, model.unlisted.weights.data(), model.unlisted.weights.size());
+    put(bytes.summary, &head, 1);
+    put(bytes.summary, starts.data(), starts.size());
+    put(bytes.summary, model.unlisted.centres.data(), model.unlisted.centres.size());
+    put(bytes.summary, model.unlisted.weights.data(), model.unlisted.weights.size());
     return bytes;
 }
 
-std::optional<matcher::SystemModel> model_from_bytes(Quantity quantity, std::string_view bytes) {
+std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view bytes) {
     const auto head = checked_head(bytes);
     if (!head) {
         return std::nullopt;
     }
-    matcher::SystemModel model;
+    FitSummary summary;
+    summary.reach = head->reach;
+    summary.candidates = head->candidates;
+    summary.starts = take_several<double>(bytes, parts_of(head->candidates));
+    matcher::SystemModel &model = summary.model;
     model.quantity = quantity;
     model.spread = head->spread;
     model.shift = head->shift;
     model.within_run_variance = head->within_run_variance;
-    model.candidates.reserve(head->candidates);
-    for (std::uint64_t i = 0; i < head->candidates; ++i) {
-        model.candidates.push_back(density_of(take<KeptCandidate>(bytes)));
-    }
-    model.by_location = take_several<std::uint32_t>(bytes, head->candidates);
     matcher::UnlistedDensity &unlisted = model.unlisted;
     unlisted.centres = take_several<double>(bytes, head->centres);
     unlisted.weights = take_several<double>(bytes, head->centres);
@@ -155,7 +184,31 @@ std::optional<matcher::SystemModel> model_from_bytes(Quantity quantity, std::str
     unlisted.high = head->high;
     unlisted.at_start = head->at_start;
     unlisted.at_front = head->at_front;
-    return is_sound(model) ? std::optional(std::move(model)) : std::nullopt;
+    return summary;
+}
+
+void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates) {
+    while (part.size() >= sizeof(KeptCandidate)) {
+        candidates.push_back(density_of(take<KeptCandidate>(part)));
+    }
+}
+
+std::optional<matcher::SystemModel>
+model_from(FitSummary summary, const std::vector<matcher::CandidateDensity> &candidates) {
+    matcher::SystemModel &model = summary.model;
+    std::vector<std::uint32_t> by_compound(candidates.size());
+    std::iota(by_compound.begin(), by_compound.end(), 0U);
+    std::sort(by_compound.begin(), by_compound.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return candidates[a].compound < candidates[b].compound;
+    });
+    model.candidates.reserve(candidates.size());
+    model.by_location.resize(candidates.size());
+    for (const std::uint32_t i : by_compound) {
+        model.by_location[i] = static_cast<std::uint32_t>(model.candidates.size());
+        model.candidates.push_back(candidates[i]);
+    }
+    model.out_of_reach = summary.candidates - candidates.size();
+    return is_sound(model.candidates) ? std::optional(std::move(model)) : std::nullopt;
 }
 
 } // namespace cospot

@@ -1,25 +1,54 @@
 #pragma once
 
+#include "matcher/nearby.h"
 #include "matcher/system_model.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace cospot {
 
 /// Add one whenever the bytes, or what `fit_system` makes of values, change: older ones then do not
 /// count.
-inline constexpr std::int64_t kFitVersion = 1;
+inline constexpr std::int64_t kFitVersion = 2;
 
-/// A fitted model as bytes that a library can keep. `model` must hold measured candidates only, as
-/// `fit_system` makes them.
-[[nodiscard]] std::string to_bytes(const matcher::SystemModel &model);
+/// So many candidates are a part, but for the last one: they just fit a page of the library.
+inline constexpr std::size_t kCandidatesInPart = 63;
 
-/// The very model that `to_bytes` was given, of the same quantity; none where the bytes come from a
-/// machine with another order of bytes, or are damaged so that they cannot be a model.
-[[nodiscard]] std::optional<matcher::SystemModel> model_from_bytes(Quantity quantity,
-                                                                   std::string_view bytes);
+/// A fitted model as bytes that a library can keep.
+struct FitBytes {
+    std::string summary;            ///< all but the candidates
+    std::vector<std::string> parts; ///< the candidates in the order of location
+
+    bool operator==(const FitBytes &) const = default;
+};
+
+/// `model` must hold measured candidates only, and all of them, as `fit_system` makes them.
+[[nodiscard]] FitBytes to_bytes(const matcher::SystemModel &model);
+
+/// What holds for all of a model, and where its candidates are to be found.
+struct FitSummary {
+    matcher::SystemModel model; ///< without candidates
+    matcher::Reach reach;       ///< of all of them
+    std::size_t candidates = 0; ///< how many there are
+    std::vector<double> starts; ///< location of the first candidate of each part
+};
+
+/// The summary of a model of that quantity; none where the bytes come from a machine with another
+/// order of bytes, or are damaged.
+[[nodiscard]] std::optional<FitSummary> summary_from_bytes(Quantity quantity,
+                                                           std::string_view bytes);
+
+/// Adds the candidates of a part, of which whole ones are taken.
+void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates);
+
+/// The model with so many of its candidates, which are in the order of location; the very model
+/// that `to_bytes` was given where they are all. None where they are damaged.
+[[nodiscard]] std::optional<matcher::SystemModel>
+model_from(FitSummary summary, const std::vector<matcher::CandidateDensity> &candidates);
 
 } // namespace cospot

@@ -4,7 +4,10 @@
 #include "library/fits.h"
 #include "library/overview.h"
 #include "library/systems.h"
+#include "matcher/run_shift.h"
 
+#include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -21,13 +24,112 @@ matcher::SystemModel fit_held(Quantity quantity, const std::vector<library::Held
     return matcher::fit_system(quantity, known);
 }
 
+namespace {
+
+/// Consecutive parts of a fit.
+struct Parts {
+    std::size_t first;
+    std::size_t last;
+};
+
+std::optional<FitSummary> kept_summary(library::Database &database, const library::KeptFit &fit,
+                                       Quantity quantity) {
+    std::optional<FitSummary> summary;
+    if (fit.version == kFitVersion) {
+        library::read_summary(database, fit, [&](std::string_view bytes) {
+            summary = summary_from_bytes(quantity, bytes);
+        });
+    }
+    return summary;
+}
+
+/// The kept model with the candidates of some parts, which are in order and apart.
+std::optional<matcher::SystemModel> kept_model(library::Database &database,
+                                               const library::KeptFit &fit, FitSummary summary,
+                                               const std::vector<Parts> &chosen) {
+    std::vector<matcher::CandidateDensity> candidates;
+    std::size_t expected = 0;
+    for (const Parts &parts : chosen) {
+        expected += std::min(summary.candidates, (parts.last + 1) * kCandidatesInPart) -
+                    parts.first * kCandidatesInPart;
+        candidates.reserve(expected);
+        library::read_parts(database, fit, parts.first, parts.last,
+                            [&](std::string_view bytes) { take_candidates(bytes, candidates); });
+    }
+    return candidates.size() == expected ? model_from(std::move(summary), candidates)
+                                         : std::nullopt;
+}
+
+std::vector<Parts> all_parts(const FitSummary &summary) {
+    return summary.starts.empty() ? std::vector<Parts>{}
+                                  : std::vector<Parts>{{0, summary.starts.size() - 1}};
+}
+
+/// The parts that hold what may have shown an observation, and one more on each side for the
+/// closest candidates.
+Parts parts_near(const FitSummary &summary, const matcher::Observation &observation) {
+    static_assert(kCandidatesInPart >= matcher::kClosest);
+    const std::vector<double> &starts = summary.starts;
+    const auto [low, high] = matcher::stretch_in_reach(summary.model, summary.reach, observation);
+    const auto first = std::lower_bound(starts.begin(), starts.end(), low) - starts.begin();
+    const auto behind = std::upper_bound(starts.begin(), starts.end(), high) - starts.begin();
+    return {static_cast<std::size_t>(std::max<std::ptrdiff_t>(first - 2, 0)),
+            static_cast<std::size_t>(std::min(behind, std::ssize(starts) - 1))};
+}
+
+/// What lies near at least one of the observations.
+std::vector<Parts> parts_near(const FitSummary &summary,
+                              std::span<const matcher::Observation> observations) {
+    std::vector<Parts> near;
+    if (!summary.starts.empty()) {
+        for (const matcher::Observation &observation : observations) {
+            near.push_back(parts_near(summary, observation));
+        }
+    }
+    std::sort(near.begin(), near.end(),
+              [](const Parts &a, const Parts &b) { return a.first < b.first; });
+    std::vector<Parts> joined;
+    for (const Parts &parts : near) {
+        if (!joined.empty() && parts.first <= joined.back().last + 1) {
+            joined.back().last = std::max(joined.back().last, parts.last);
+        } else {
+            joined.push_back(parts);
+        }
+    }
+    return joined;
+}
+
+/// The kept model with the parts that `choose` takes from a summary, or else all of it fitted anew.
+template <class Choose>
+matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t system,
+                                    Quantity quantity, const Choose &choose) {
+    if (const auto fit = library::kept_fit(database, system, quantity)) {
+        if (auto summary = kept_summary(database, *fit, quantity)) {
+            const std::vector<Parts> chosen = choose(*summary);
+            if (auto kept = kept_model(database, *fit, std::move(*summary), chosen)) {
+                return std::move(*kept);
+            }
+        }
+    }
+    return fit_held(quantity, library::values_on_system(database, system, quantity));
+}
+
+} // namespace
+
 matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
                                    Quantity quantity) {
-    std::optional<matcher::SystemModel> kept;
-    library::read_fit(database, system, quantity, kFitVersion,
-                      [&](std::string_view bytes) { kept = model_from_bytes(quantity, bytes); });
-    return kept ? std::move(*kept)
-                : fit_held(quantity, library::values_on_system(database, system, quantity));
+    return kept_or_fitted(database, system, quantity, all_parts);
+}
+
+matcher::SystemModel fitted_within_reach(library::Database &database, std::int64_t system,
+                                         Quantity quantity,
+                                         std::span<const matcher::Observation> observations) {
+    if (quantity == Quantity::Rf) {
+        return fitted_system(database, system, quantity);
+    }
+    return kept_or_fitted(database, system, quantity, [&](const FitSummary &summary) {
+        return parts_near(summary, observations);
+    });
 }
 
 namespace {
@@ -39,9 +141,10 @@ void keep_missing(library::Database &database) {
             const auto kept = library::kept_fit(database, system.id, quantity);
             if (!kept || kept->version != kFitVersion) {
                 const auto held = library::values_on_system(database, system.id, quantity);
+                const FitBytes bytes = to_bytes(fit_held(quantity, held));
                 library::store_fit(database, system.id, quantity, kFitVersion,
-                                   static_cast<std::int64_t>(held.size()),
-                                   to_bytes(fit_held(quantity, held)));
+                                   static_cast<std::int64_t>(held.size()), bytes.summary,
+                                   bytes.parts);
             }
         }
     }

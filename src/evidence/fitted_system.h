@@ -2,10 +2,12 @@
 
 #include "library/database.h"
 #include "library/measurements.h"
+#include "matcher/likelihood.h"
 #include "matcher/system_model.h"
 #include "shared/quantity.h"
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 namespace cospot {
@@ -19,6 +21,13 @@ namespace cospot {
 /// taken where no value changed since.
 [[nodiscard]] matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
                                                  Quantity quantity);
+
+/// The same without most of the candidates that cannot have shown any of the observations, whatever
+/// shift of the run is estimated; those are only counted. All candidates where the library keeps no
+/// fit of today's values, and for R_F, which may be censored.
+[[nodiscard]] matcher::SystemModel
+fitted_within_reach(library::Database &database, std::int64_t system, Quantity quantity,
+                    std::span<const matcher::Observation> observations);
 
 /// Fits what has no up-to-date fit, and keeps the fits in the library: for the end of a command
 /// that changed values, after it said what it did. One transaction of its own; where there is no

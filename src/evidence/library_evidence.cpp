@@ -87,19 +87,31 @@ LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
     return evidence;
 }
 
-LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features) {
+LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features,
+                              Extent extent) {
     LibraryEvidence named; // only the systems, to look them up
-    std::vector<FittedSystem> observed;
+    std::vector<matcher::Observation> observations;
     for (const Feature &feature : features) {
         for (const FeatureObservation &observation : feature.observations) {
             if (find_model(named, observation) < 0) {
                 named.systems.push_back(modelled_system(database, observation));
-                observed.push_back(fitted(database, named.systems.back()));
             }
+            observations.push_back({0, observation.value, observation.uncertainty});
         }
     }
+    const auto others = related_systems(database, named.systems);
+    if (extent == Extent::within_reach && named.systems.size() == 1 && others.empty()) {
+        const ModelledSystem &only = named.systems.front();
+        return evidence_from(
+            {{only, fitted_within_reach(database, only.system.id, only.quantity, observations)}},
+            {});
+    }
+    std::vector<FittedSystem> observed;
+    for (const ModelledSystem &modelled : named.systems) {
+        observed.push_back(fitted(database, modelled));
+    }
     std::vector<FittedSystem> related;
-    for (const ModelledSystem &modelled : related_systems(database, named.systems)) {
+    for (const ModelledSystem &modelled : others) {
         related.push_back(fitted(database, modelled));
     }
     return evidence_from(std::move(observed), std::move(related));
@@ -117,6 +129,14 @@ std::vector<matcher::Observation> observations_of(const Feature &feature,
             {model_index(evidence, observation), observation.value, observation.uncertainty});
     }
     return observations;
+}
+
+std::size_t known_compounds(const LibraryEvidence &evidence) {
+    std::size_t known = compound_count(evidence);
+    for (const matcher::SystemModel &model : evidence.knowledge.systems) {
+        known += model.out_of_reach; // of one system at most
+    }
+    return known;
 }
 
 std::size_t compound_count(const LibraryEvidence &evidence) {

@@ -47,11 +47,20 @@ struct FittedSystem {
 [[nodiscard]] LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
                                             std::vector<FittedSystem> related);
 
-/// Loads the values of every system and quantity that the features were observed with, and what
+/// Which candidates are loaded.
+enum class Extent {
+    all,
+    /// Those that may have shown what was observed; the others are only counted. Where more than
+    /// one system tells about the features, it is all of them nevertheless.
+    within_reach
+};
+
+/// Loads what is known of every system and quantity that the features were observed with, and what
 /// other systems tell about compounds that were not measured on them. Throws
 /// InputError, with the place of the observation, for a system that the library does not hold.
 [[nodiscard]] LibraryEvidence load_evidence(library::Database &database,
-                                            const std::vector<Feature> &features);
+                                            const std::vector<Feature> &features,
+                                            Extent extent = Extent::all);
 
 /// Index of the model that an observation is judged by.
 [[nodiscard]] std::size_t model_index(const LibraryEvidence &evidence,
@@ -60,6 +69,9 @@ struct FittedSystem {
 /// The observations of a feature in the matcher's terms.
 [[nodiscard]] std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                                 const LibraryEvidence &evidence);
+
+/// How many compounds the systems know, loaded or not.
+[[nodiscard]] std::size_t known_compounds(const LibraryEvidence &evidence);
 
 /// How many compound indices there are.
 [[nodiscard]] std::size_t compound_count(const LibraryEvidence &evidence);

@@ -61,13 +61,14 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
     case Censoring::none:
         break;
     }
-    if (model.candidates.empty()) {
+    const std::size_t known = matcher::known_compounds(model);
+    if (known == 0) {
         warnings.push_back(fmt::format("nothing to compare with: the library holds no {} on {}",
                                        to_text(observation.quantity), observation.system));
-    } else if (model.candidates.size() < kFewCompounds) {
+    } else if (known < kFewCompounds) {
         warnings.push_back(fmt::format("the library holds only {} compound(s) on {}: what an "
                                        "unlisted one would show is a guess",
-                                       model.candidates.size(), observation.system));
+                                       known, observation.system));
     } else if (model.spread.is_assumed()) {
         warnings.push_back(fmt::format("no compound was measured in two runs on {}: the spread is "
                                        "assumed",
@@ -120,7 +121,7 @@ Identification as_before(const Feature &feature, const LibraryEvidence &evidence
     result.warnings = feature.warnings;
     result.unlisted = options.prior.feature.unlisted;
     result.other = 1.0 - result.unlisted;
-    result.other_count = compound_count(evidence);
+    result.other_count = known_compounds(evidence);
     result.level = level_of(feature, {});
     return result;
 }
@@ -149,7 +150,9 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, compounds,
                     options.top);
-    result.set = names_in_set(ranking, recalibration, compounds);
+    if (options.names_set) {
+        result.set = names_in_set(ranking, recalibration, compounds);
+    }
     result.level = level_of(feature, ranking);
     return result;
 }

@@ -10,10 +10,10 @@
 
 namespace cospot {
 
-LoadedFeatures load_features(library::Database &database, FeatureSet set,
+LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent extent,
                              const std::optional<std::string> &also, std::istream &standard_input) {
     LoadedFeatures loaded{std::move(set), {}};
-    loaded.evidence = load_evidence(database, loaded.set.features);
+    loaded.evidence = load_evidence(database, loaded.set.features, also ? Extent::all : extent);
     if (also) {
         InputFile file(*also, standard_input);
         const auto notes =

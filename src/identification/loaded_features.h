@@ -16,11 +16,12 @@ struct LoadedFeatures {
     LibraryEvidence evidence;
 };
 
-/// Loads the library's evidence on the features; `also` names a file of structures that are
-/// candidates too, whether the library holds them or not. Traits are loaded where a feature has
-/// further evidence. Throws InputError as `load_evidence` and the reader of the file do.
+/// Loads the library's evidence on the features, with `extent` as `load_evidence`; `also` names a
+/// file of structures that are candidates too, whether the library holds them or not. Traits are
+/// loaded where a feature has further evidence. Throws InputError as `load_evidence` and the reader
+/// of the file do.
 [[nodiscard]] LoadedFeatures load_features(library::Database &database, FeatureSet set,
-                                           const std::optional<std::string> &also,
+                                           Extent extent, const std::optional<std::string> &also,
                                            std::istream &standard_input);
 
 } // namespace cospot

@@ -52,22 +52,23 @@ std::vector<NearbyCandidates> nearby_candidates(const Knowledge &knowledge) {
     return nearby;
 }
 
-std::vector<std::size_t> compounds_on(std::span<const Observation> observations,
-                                      const Knowledge &knowledge) {
+ListedCompounds listed_on(std::span<const Observation> observations, const Knowledge &knowledge) {
     std::set<std::size_t> systems;
     for (const Observation &observation : observations) {
         systems.insert(observation.system);
     }
-    std::vector<std::size_t> compounds;
+    ListedCompounds listed;
+    std::vector<std::size_t> &compounds = listed.candidates;
     for (const std::size_t system : systems) {
         const auto middle = std::ssize(compounds);
         for (const CandidateDensity &candidate : knowledge.systems[system].candidates) {
             compounds.push_back(candidate.compound);
         }
         std::inplace_merge(compounds.begin(), compounds.begin() + middle, compounds.end());
+        listed.out_of_reach += knowledge.systems[system].out_of_reach;
     }
     compounds.erase(std::unique(compounds.begin(), compounds.end()), compounds.end());
-    return compounds;
+    return listed;
 }
 
 namespace {

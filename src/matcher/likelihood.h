@@ -40,9 +40,17 @@ struct LikelihoodRatio {
 likelihood_ratios(std::span<const Observation> observations, const Knowledge &knowledge,
                   std::span<const NearbyCandidates> nearby, std::span<const RunShift> shifts);
 
-/// The compounds that have a density on at least one system that the observations name, ascending.
-[[nodiscard]] std::vector<std::size_t> compounds_on(std::span<const Observation> observations,
-                                                    const Knowledge &knowledge);
+/// What a feature may be but `unlisted`.
+struct ListedCompounds {
+    std::vector<std::size_t> candidates; ///< ascending
+    std::size_t out_of_reach = 0;        ///< so many more, which the systems' models left out
+
+    [[nodiscard]] std::size_t count() const { return candidates.size() + out_of_reach; }
+};
+
+/// The compounds that have a density on at least one system that the observations name.
+[[nodiscard]] ListedCompounds listed_on(std::span<const Observation> observations,
+                                        const Knowledge &knowledge);
 
 /// The shifts of a run about which nothing is known but how runs vary.
 [[nodiscard]] std::vector<RunShift> unknown_shifts(const Knowledge &knowledge);

@@ -11,8 +11,6 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr std::ptrdiff_t kClosest = 10;
-
 /// |t| stays below it but for `kOutOfReach`; quantiles are slow and few freedoms differ.
 double reach_of(double freedom, std::map<double, double> &known) {
     const auto [entry, is_new] = known.try_emplace(freedom, 0.0);
@@ -23,7 +21,15 @@ double reach_of(double freedom, std::map<double, double> &known) {
     return entry->second;
 }
 
+double noise_of(double uncertainty, double slope, double shift_variance) {
+    return std::hypot(uncertainty * slope, std::sqrt(shift_variance));
+}
+
 } // namespace
+
+double Reach::width(double uncertainty, double shift_variance, double extra) const {
+    return farthest + widest * noise_of(uncertainty, slope, shift_variance) + extra;
+}
 
 NearbyCandidates::NearbyCandidates(const SystemModel &system)
     : quantity_(system.quantity), size_(system.candidates.size()) {
@@ -38,9 +44,9 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system)
         }
         const double reach = reach_of(candidate.freedom, reaches);
         places_.push_back({candidate.location, candidate.scale, reach, i});
-        farthest_ = std::max(farthest_, reach * candidate.scale);
-        widest_ = std::max(widest_, reach);
-        slope_ = std::max(slope_, scale_slope(system.quantity, candidate.mean));
+        reach_.farthest = std::max(reach_.farthest, reach * candidate.scale);
+        reach_.widest = std::max(reach_.widest, reach);
+        reach_.slope = std::max(reach_.slope, scale_slope(system.quantity, candidate.mean));
     }
 }
 
@@ -53,14 +59,15 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
         return positions;
     }
     const double x = to_model_scale(quantity_, value) - shift.mean;
-    const double noise = std::hypot(uncertainty * slope_, std::sqrt(shift.variance));
-    const double width = farthest_ + widest_ * noise + extra;
+    const double noise = noise_of(uncertainty, reach_.slope, shift.variance);
+    const double width = reach_.width(uncertainty, shift.variance, extra);
     const auto is_below = [](const Place &place, double location) {
         return place.location < location;
     };
     const auto middle = std::lower_bound(places_.begin(), places_.end(), x, is_below);
-    const auto closest = middle - std::min(kClosest, middle - places_.begin());
-    const auto closest_end = middle + std::min(kClosest, places_.end() - middle);
+    const auto most = static_cast<std::ptrdiff_t>(kClosest);
+    const auto closest = middle - std::min(most, middle - places_.begin());
+    const auto closest_end = middle + std::min(most, places_.end() - middle);
     const auto first =
         std::min(closest, std::lower_bound(places_.begin(), middle, x - width, is_below));
     positions = censored_;

@@ -3,6 +3,7 @@
 #include "matcher/candidate_density.h"
 #include "matcher/system_model.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 
@@ -11,6 +12,20 @@ namespace cospot::matcher {
 /// Share of a candidate's density that may lie outside its reach. What is left out of a ranking of
 /// that kind is less than this in sum.
 inline constexpr double kOutOfReach = 1e-4;
+
+/// So many candidates on each side of an observation count as near it, however far they are.
+inline constexpr std::size_t kClosest = 10;
+
+/// How far from an observation candidates of a system can lie that may have shown it.
+struct Reach {
+    double farthest = 0.0; ///< of the candidates' own reaches, model scale
+    double widest = 0.0;   ///< the same in scales of the candidate
+    double slope = 0.0;    ///< largest at one of the means, for uncertainties
+
+    /// Distance on the model scale within which all candidates are that may have shown a reading;
+    /// `uncertainty` and `extra` as in `NearbyCandidates::near`.
+    [[nodiscard]] double width(double uncertainty, double shift_variance, double extra) const;
+};
 
 /// The candidates of a system in the order of location, so that those near an observation are found
 /// without going through all of them. Made anew when the model changes.
@@ -26,6 +41,8 @@ public:
     [[nodiscard]] std::vector<std::uint32_t> near(double value, double uncertainty,
                                                   const RunShift &shift, double extra = 0.0) const;
 
+    [[nodiscard]] const Reach &reach() const { return reach_; }
+
 private:
     struct Place {
         double location;
@@ -38,9 +55,7 @@ private:
     std::size_t size_;                    ///< of the system's candidates
     std::vector<Place> places_;           ///< by location
     std::vector<std::uint32_t> censored_; ///< positions
-    double farthest_ = 0.0;               ///< largest reach in units of the scale axis
-    double widest_ = 0.0;                 ///< largest reach in scales
-    double slope_ = 0.0;                  ///< largest of the means, for uncertainties
+    Reach reach_;
 };
 
 } // namespace cospot::matcher

@@ -5,14 +5,22 @@
 
 namespace cospot::matcher {
 
+double Prior::weight_of(const ListedCompounds &listed) const {
+    if (weights.empty()) {
+        return static_cast<double>(listed.count());
+    }
+    auto sum = static_cast<double>(listed.out_of_reach);
+    for (const std::size_t compound : listed.candidates) {
+        sum += weights[compound];
+    }
+    return sum;
+}
+
 Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
                         std::span<const NearbyCandidates> nearby, const Prior &prior) {
     const auto ratios =
         likelihood_ratios(observations, knowledge, nearby, unknown_shifts(knowledge));
-    double total_weight = 0.0;
-    for (const std::size_t compound : compounds_on(observations, knowledge)) {
-        total_weight += prior.weight_of(compound);
-    }
+    const double total_weight = prior.weight_of(listed_on(observations, knowledge));
     Ranking ranking;
     if (total_weight <= 0.0) {
         return ranking;

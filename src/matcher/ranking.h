@@ -17,6 +17,9 @@ struct Prior {
     [[nodiscard]] double weight_of(std::size_t compound) const {
         return weights.empty() ? 1.0 : weights[compound];
     }
+
+    /// Sum over compounds; those that are out of reach weigh 1 each.
+    [[nodiscard]] double weight_of(const ListedCompounds &listed) const;
 };
 
 /// A compound with its probability.

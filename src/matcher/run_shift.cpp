@@ -7,8 +7,7 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr int kSteps = 30;     ///< of the grid, on each side
-constexpr double kReach = 4.0; ///< of the grid, in standard deviations of the prior
+constexpr int kSteps = 30; ///< of the grid, on each side
 
 /// An observation with the candidates that it may be, whatever the shift.
 struct Explained {
@@ -49,7 +48,7 @@ std::vector<Observation> observed_on(std::size_t system,
 
 std::vector<Explained> explained_by(const SystemModel &system, const NearbyCandidates &nearby,
                                     const std::vector<Observation> &observations) {
-    const double reach = kReach * std::sqrt(system.shift.variance);
+    const double reach = kMostShift * std::sqrt(system.shift.variance);
     const std::size_t used = std::min(observations.size(), kMostForShift);
     std::vector<Explained> explained;
     for (std::size_t i = 0; i < used; ++i) {
@@ -62,7 +61,7 @@ std::vector<Explained> explained_by(const SystemModel &system, const NearbyCandi
 
 RunShift shift_on(const SystemModel &system, const std::vector<Explained> &observations,
                   const Prior &prior) {
-    double total_weight = 0.0;
+    auto total_weight = static_cast<double>(system.out_of_reach);
     for (const CandidateDensity &candidate : system.candidates) {
         total_weight += prior.weight_of(candidate.compound);
     }
@@ -70,7 +69,7 @@ RunShift shift_on(const SystemModel &system, const std::vector<Explained> &obser
     std::vector<double> shifts;
     std::vector<double> logs;
     for (int step = -kSteps; step <= kSteps; ++step) {
-        const double standardised = kReach * step / kSteps;
+        const double standardised = kMostShift * step / kSteps;
         double log_posterior = -0.5 * standardised * standardised;
         for (const Explained &observation : observations) {
             log_posterior +=
@@ -108,6 +107,14 @@ std::vector<RunShift> estimate_shifts(std::span<const std::vector<Observation>> 
         }
     }
     return shifts;
+}
+
+Stretch stretch_in_reach(const SystemModel &system, const Reach &reach,
+                         const Observation &observation) {
+    const double most = kMostShift * std::sqrt(system.shift.variance);
+    const double middle = to_model_scale(system.quantity, observation.value);
+    const double width = reach.width(observation.uncertainty, most * most, most);
+    return {middle - width, middle + width};
 }
 
 } // namespace cospot::matcher

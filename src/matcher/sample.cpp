@@ -40,39 +40,36 @@ Likelihoods likelihoods_of(std::span<const SampleFeature> features, const Knowle
 /// Odds, before measuring, that a feature is a certain compound against unlisted.
 class PriorOdds {
 public:
-    PriorOdds(std::size_t features, const std::vector<std::size_t> &compounds, const Prior &prior,
+    PriorOdds(std::size_t features, const ListedCompounds &listed, const Prior &prior,
               double unlisted)
         : prior_(&prior), features_(static_cast<double>(features)),
-          listed_(features_ * (1.0 - unlisted)) {
+          listed_(features_ * (1.0 - unlisted)), weight_(prior.weight_of(listed)) {
         double present = 0.0;
         if (prior.weights.empty()) { // all compounds alike, and there may be many
-            weight_ = static_cast<double>(compounds.size());
-            present = weight_ * presence(0);
+            present = static_cast<double>(listed.count()) * presence(1.0);
         } else {
-            for (const std::size_t compound : compounds) {
-                weight_ += prior.weight_of(compound);
-            }
-            for (const std::size_t compound : compounds) {
-                present += presence(compound);
+            present = static_cast<double>(listed.out_of_reach) * presence(1.0);
+            for (const std::size_t compound : listed.candidates) {
+                present += presence(prior.weight_of(compound));
             }
         }
         by_chance_ = std::max(features_ - present, features_ * unlisted);
     }
 
     [[nodiscard]] double of(std::size_t compound) const {
-        const double present = presence(compound);
+        const double present = presence(prior_->weight_of(compound));
         // Of one feature alone the shares must be those of the prior; among many, a compound that
         // explains none of them has to be absent.
         return present / (1.0 - present * (features_ - 1.0) / features_) / by_chance_;
     }
 
 private:
-    [[nodiscard]] double presence(std::size_t compound) const {
+    [[nodiscard]] double presence(double weight) const {
         if (weight_ <= 0.0) {
             return 0.0;
         }
         const double most = features_ > 1.0 ? kMostPresent : 1.0;
-        return std::min(most, listed_ * prior_->weight_of(compound) / weight_);
+        return std::min(most, listed_ * weight / weight_);
     }
 
     const Prior *prior_;
@@ -122,14 +119,14 @@ double unlisted_alone(const std::vector<Edge> &likelihoods, const PriorOdds &pri
 }
 
 /// The share of unlisted features, corrected by what the sample shows (EM with a prior count).
-double learned_share(const Likelihoods &likelihoods, const std::vector<std::size_t> &compounds,
+double learned_share(const Likelihoods &likelihoods, const ListedCompounds &listed,
                      const SamplePrior &prior) {
     double share = prior.feature.unlisted;
     if (!prior.learn_unlisted || likelihoods.size() < kFewestToLearn) {
         return share;
     }
     for (int round = 0; round < kRounds; ++round) {
-        const PriorOdds odds(likelihoods.size(), compounds, prior.feature, share);
+        const PriorOdds odds(likelihoods.size(), listed, prior.feature, share);
         double unlisted = kPriorFeatures * prior.feature.unlisted;
         for (const auto &edges : likelihoods) {
             unlisted += unlisted_alone(edges, odds);
@@ -163,12 +160,11 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     SampleRanking result;
     result.shifts = estimate_shifts(observations, knowledge, nearby, prior.feature);
     const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby, result.shifts);
-    const std::vector<std::size_t> compounds = compounds_on(all, knowledge);
-    result.compounds = compounds.size();
-    result.unlisted_share = learned_share(likelihoods, compounds, prior);
-    AssignmentProblem problem =
-        problem_of(likelihoods,
-                   PriorOdds(likelihoods.size(), compounds, prior.feature, result.unlisted_share));
+    const ListedCompounds listed = listed_on(all, knowledge);
+    result.compounds = listed.count();
+    result.unlisted_share = learned_share(likelihoods, listed, prior);
+    AssignmentProblem problem = problem_of(
+        likelihoods, PriorOdds(likelihoods.size(), listed, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;

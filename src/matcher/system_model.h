@@ -20,6 +20,9 @@ struct SystemModel {
     RunShift shift;                           ///< of a run that is not known yet
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
     std::vector<CandidateDensity> candidates; ///< in the order of compounds
+    /// Compounds that were measured too but left out of the candidates, since what was observed
+    /// cannot be them.
+    std::size_t out_of_reach = 0;
     /// Positions of the candidates in the order of location, which takes longer to find than most
     /// answers; empty where it is not known, e.g. since candidates were added.
     std::vector<std::uint32_t> by_location;
@@ -31,6 +34,11 @@ struct SystemModel {
 
 /// Positions of the candidates in the order of location.
 [[nodiscard]] std::vector<std::uint32_t> ordered_by_location(const SystemModel &model);
+
+/// How many compounds have a density on the system, left out or not.
+[[nodiscard]] inline std::size_t known_compounds(const SystemModel &model) {
+    return model.candidates.size() + model.out_of_reach;
+}
 
 /// The density of a compound on this system, or null where it was not measured.
 [[nodiscard]] const CandidateDensity *find_candidate(const SystemModel &model,

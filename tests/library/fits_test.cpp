@@ -18,19 +18,32 @@ namespace {
 
 class Fits : public testing::Test {
 protected:
-    void keep(const std::string &bytes) {
+    void keep(const std::string &summary, const std::vector<std::string> &parts = {}) {
         Transaction transaction(library_.database);
-        store_fit(library_.database, system_, Quantity::Rf, 7, 1, bytes);
-        store_fit(library_.database, other_, Quantity::Rf, 7, 1, "of the other");
+        store_fit(library_.database, system_, Quantity::Rf, 7, 1, summary, parts);
+        store_fit(library_.database, other_, Quantity::Rf, 7, 1, "of the other", {});
         transaction.commit();
     }
 
-    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf,
-                                    std::int64_t version = 7) {
+    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf) {
         std::optional<std::string> bytes;
-        read_fit(library_.database, system, quantity, version,
-                 [&](std::string_view found) { bytes = found; });
+        if (const auto fit = kept_fit(library_.database, system, quantity)) {
+            read_summary(library_.database, *fit, [&](std::string_view found) { bytes = found; });
+        }
         return bytes;
+    }
+
+    std::vector<std::string> parts(std::size_t first, std::size_t last) {
+        std::vector<std::string> bytes;
+        read_parts(library_.database, kept_fit(library_.database, system_, Quantity::Rf).value(),
+                   first, last, [&](std::string_view found) { bytes.emplace_back(found); });
+        return bytes;
+    }
+
+    /// Parts of any fit, also of ones that are gone.
+    std::int64_t stored_parts() {
+        Statement query = library_.database.prepare("SELECT count(*) FROM fit_part");
+        return query.step() ? query.integer(0) : -1;
     }
 
     SampleLibrary library_;
@@ -42,14 +55,18 @@ protected:
 
 TEST_F(Fits, AreKeptByteForByteAndReplaced) {
     EXPECT_FALSE(kept(system_));
-    keep(std::string("a\0b", 3));
+    keep(std::string("a\0b", 3), {"one", std::string("t\0o", 3), "three"});
     EXPECT_EQ(kept(system_), std::string("a\0b", 3));
-    keep("c");
+    EXPECT_EQ(parts(0, 2), (std::vector<std::string>{"one", std::string("t\0o", 3), "three"}));
+    EXPECT_EQ(parts(1, 1), (std::vector<std::string>{std::string("t\0o", 3)}));
+    EXPECT_EQ(parts(2, 9), (std::vector<std::string>{"three"}));
+    keep("c", {"four"});
     EXPECT_EQ(kept(system_), "c");
+    EXPECT_EQ(parts(0, 9), (std::vector<std::string>{"four"}));
+    EXPECT_EQ(stored_parts(), 1);
     ASSERT_TRUE(kept_fit(library_.database, system_, Quantity::Rf));
     EXPECT_EQ(kept_fit(library_.database, system_, Quantity::Rf)->version, 7);
     EXPECT_EQ(kept_fit(library_.database, system_, Quantity::Rf)->values, 1);
-    EXPECT_FALSE(kept(system_, Quantity::Rf, 8)); // of another version
     EXPECT_FALSE(kept(system_, Quantity::RI));
 }
 
@@ -65,9 +82,10 @@ TEST_F(Fits, VanishWithWhateverChangesAValueOfTheSystem) {
         {"somebody deletes a value by hand",
          [&] { library_.database.execute("DELETE FROM measurement WHERE value = 0.41"); }}};
     for (const auto &[what, change] : changes) {
-        keep("a model");
+        keep("a model", {"its", "parts"});
         change();
         EXPECT_FALSE(kept(system_)) << what;
+        EXPECT_EQ(stored_parts(), 0) << what;
         EXPECT_TRUE(what == "a run gets its date" || kept(other_).has_value()) << what;
     }
 }

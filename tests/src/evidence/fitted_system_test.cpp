@@ -6,10 +6,14 @@
 
 #include <gtest/gtest.h>
 
+#include <cstdint>
+#include <functional>
 #include <optional>
 #include <random>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace cospot {
 namespace {
@@ -31,16 +35,29 @@ protected:
         }
     }
 
-    [[nodiscard]] std::string fresh() {
+    [[nodiscard]] FitBytes fresh() {
         return to_bytes(fit_held(
             Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf)));
     }
 
-    [[nodiscard]] std::optional<std::string> kept() {
-        std::optional<std::string> bytes;
-        library::read_fit(library_.database, system_, Quantity::Rf, kFitVersion,
-                          [&](std::string_view found) { bytes = found; });
+    [[nodiscard]] std::optional<FitBytes> kept() {
+        const auto fit = library::kept_fit(library_.database, system_, Quantity::Rf);
+        if (!fit) {
+            return std::nullopt;
+        }
+        FitBytes bytes;
+        library::read_summary(library_.database, *fit,
+                              [&](std::string_view found) { bytes.summary = found; });
+        library::read_parts(library_.database, *fit, 0, 1000,
+                            [&](std::string_view found) { bytes.parts.emplace_back(found); });
         return bytes;
+    }
+
+    void store(const FitBytes &bytes, std::int64_t version = kFitVersion) {
+        library::Transaction transaction(library_.database);
+        library::store_fit(library_.database, system_, Quantity::Rf, version, 36, bytes.summary,
+                           bytes.parts);
+        transaction.commit();
     }
 
     library::SampleLibrary library_;
@@ -48,7 +65,7 @@ protected:
 };
 
 TEST_F(FittedSystems, KeptModelsAreThoseOfTheValues) {
-    const std::string before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
+    const FitBytes before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
     EXPECT_FALSE(kept());
     keep_fits(library_.database);
     EXPECT_EQ(kept(), before);
@@ -59,7 +76,7 @@ TEST_F(FittedSystems, KeptModelsAreThoseOfTheValues) {
 
 TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
     keep_fits(library_.database);
-    const std::string before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
+    const FitBytes before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
     library_.value(1, system_, 0.5, "four");
     EXPECT_NE(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), before);
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
@@ -68,34 +85,34 @@ TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
 }
 
 TEST_F(FittedSystems, BytesThatCannotBeAModelDoNotCount) {
-    const std::string bytes = fresh();
-    EXPECT_TRUE(model_from_bytes(Quantity::Rf, bytes));
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, ""));
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, bytes.substr(0, bytes.size() - 1)));
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, bytes + "x"));
-    std::string other_order = bytes;
-    ++other_order.front();
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, other_order));
-    std::string too_many = bytes;
-    too_many[8 + 6] = '\x7f'; // in the number of candidates
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, too_many));
-    std::string astray = bytes;
-    const std::size_t order = 112 + 12 * 64; // behind the head and twelve compounds
-    astray.replace(order, 4, "\xff\xff\xff\xff");
-    EXPECT_FALSE(model_from_bytes(Quantity::Rf, astray));
-    // The library answers all the same.
-    library::Transaction transaction(library_.database);
-    library::store_fit(library_.database, system_, Quantity::Rf, kFitVersion, 36, too_many);
-    transaction.commit();
-    EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), bytes);
+    const FitBytes sound = fresh();
+    ASSERT_TRUE(summary_from_bytes(Quantity::Rf, sound.summary));
+    std::vector<std::pair<std::string, FitBytes>> damaged;
+    const auto damage = [&](const std::string &what, const std::function<void(FitBytes &)> &how) {
+        damaged.emplace_back(what, sound);
+        how(damaged.back().second);
+    };
+    damage("no summary", [](FitBytes &bytes) { bytes.summary.clear(); });
+    damage("a byte short", [](FitBytes &bytes) { bytes.summary.pop_back(); });
+    damage("a byte more", [](FitBytes &bytes) { bytes.summary += 'x'; });
+    damage("of another machine", [](FitBytes &bytes) { ++bytes.summary.front(); });
+    damage("too many candidates", [](FitBytes &bytes) { bytes.summary[8 + 6] = '\x7f'; });
+    damage("a candidate more", [](FitBytes &bytes) { ++bytes.summary[8]; });
+    damage("no candidates", [](FitBytes &bytes) { bytes.parts.clear(); });
+    damage("a part short", [](FitBytes &bytes) { bytes.parts[0].pop_back(); });
+    damage("one twice",
+           [](FitBytes &bytes) { bytes.parts[0].replace(64, 64, bytes.parts[0].substr(0, 64)); });
+    damage("no spread", [](FitBytes &bytes) { bytes.parts[0].replace(16, 8, 8, '\0'); });
+    damage("at no end", [](FitBytes &bytes) { bytes.parts[0][60] = 3; });
+    for (const auto &[what, bytes] : damaged) {
+        ASSERT_NE(bytes, sound) << what;
+        store(bytes); // the library answers all the same
+        EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), sound) << what;
+    }
 }
 
 TEST_F(FittedSystems, FitsOfAnotherVersionAreReplaced) {
-    {
-        library::Transaction transaction(library_.database);
-        library::store_fit(library_.database, system_, Quantity::Rf, kFitVersion - 1, 36, "old");
-        transaction.commit();
-    }
+    store({"old", {}}, kFitVersion - 1);
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
     keep_fits(library_.database);
     EXPECT_EQ(kept(), fresh());
