@@ -22,7 +22,7 @@ struct AssignmentProblem {
 /// How much work may be spent before the result becomes approximate.
 struct AssignmentLimits {
     std::size_t states = 4096;        ///< sets of used compounds that are told apart in one step
-    std::size_t choices = 16'000'000; ///< states times edges in all steps of one component
+    std::size_t choices = 4'000'000; ///< states times edges in all steps of one component
     double negligible = 1e-6;         ///< probability that an approximation may leave out at first
 };
 
