@@ -47,7 +47,7 @@ void merge_all(MergeContext &merge, const MergeOptions &options) {
     const IdMap compounds = merge_compounds(merge);
     const IdMap systems = merge_systems(merge, options);
     const IdMap runs = merge_runs(merge, systems);
-    merge_values(merge, compounds, systems, runs);
+    merge_values(merge, compounds, systems, runs, options);
     merge_responses(merge, compounds, systems);
 }
 

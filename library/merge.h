@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,8 @@ struct MergeOptions {
     /// Store a system that contradicts ours of the same name as "NAME (from OTHER)", instead of
     /// refusing its values.
     bool rename_conflicts = false;
+    /// Is told now and then how many of how many values are done, from 0 on.
+    std::function<void(std::size_t done, std::size_t all)> progress{};
 };
 
 /// Takes all that the library in the file `other` holds into this one, in one transaction:

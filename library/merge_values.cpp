@@ -151,6 +151,11 @@ private:
     std::map<std::pair<std::int64_t, bool>, std::size_t> differences_;
 };
 
+std::size_t count_values(Database &database) {
+    Statement query = database.prepare("SELECT count(*) FROM measurement");
+    return query.step() ? static_cast<std::size_t>(query.integer(0)) : 0;
+}
+
 } // namespace
 
 IdMap merge_runs(MergeContext &merge, const IdMap &systems) {
@@ -173,7 +178,10 @@ IdMap merge_runs(MergeContext &merge, const IdMap &systems) {
 }
 
 void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &systems,
-                  const IdMap &runs) {
+                  const IdMap &runs, const MergeOptions &options) {
+    constexpr std::size_t between_calls = 1000;
+    const std::size_t all = options.progress ? count_values(merge.there) : 0;
+    std::size_t done = 0;
     ValueMerger merger(merge);
     // Values that count come first, so that they meet ours that count.
     Statement values = merge.there.prepare(
@@ -181,6 +189,9 @@ void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &syst
         "superseded_by, retired_change_id FROM measurement "
         "ORDER BY superseded_by IS NOT NULL OR retired_change_id IS NOT NULL, id");
     while (values.step()) {
+        if (options.progress && done++ % between_calls == 0) {
+            options.progress(done - 1, all);
+        }
         const ForeignValue there = read_value(values, merge.there);
         const auto system = systems.find(there.measurement.system);
         if (system == systems.end()) {

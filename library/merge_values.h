@@ -9,6 +9,6 @@ namespace cospot::library {
 
 /// Takes over the values of the accepted runs, each with its state.
 void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &systems,
-                  const IdMap &runs);
+                  const IdMap &runs, const MergeOptions &options);
 
 } // namespace cospot::library

@@ -81,6 +81,14 @@ void narrow_dates(Clause &clause, const Selection &selection) {
     }
 }
 
+Clause clause_for_compounds(const Selection &selection) {
+    Clause clause;
+    narrow_compounds(clause, selection);
+    narrow_systems(clause, selection);
+    narrow_dates(clause, selection);
+    return clause;
+}
+
 /// Values that hold, with their compound, system and run.
 constexpr std::string_view kHeldValues =
     " measurement AS m JOIN system AS s ON s.id = m.system_id JOIN run AS r ON r.id = m.run_id "
@@ -125,12 +133,20 @@ ExportRecord read_record(const Statement &row, const Database &database) {
 
 } // namespace
 
+std::size_t count_compounds(Database &database, const Selection &selection) {
+    const Clause clause = clause_for_compounds(selection);
+    Statement query =
+        database.prepare(selection.narrows_values()
+                             ? "SELECT count(DISTINCT c.id) FROM" + std::string(kHeldValues) +
+                                   "JOIN compound AS c ON c.id = m.compound_id WHERE " + clause.sql
+                             : "SELECT count(*) FROM compound AS c WHERE " + clause.sql);
+    clause.bind(query);
+    return query.step() ? static_cast<std::size_t>(query.integer(0)) : 0;
+}
+
 void for_each_compound(Database &database, const Selection &selection,
                        const std::function<void(const Compound &, const Counts &)> &visit) {
-    Clause clause;
-    narrow_compounds(clause, selection);
-    narrow_systems(clause, selection);
-    narrow_dates(clause, selection);
+    const Clause clause = clause_for_compounds(selection);
     Statement query = database.prepare(compounds_sql(selection, clause));
     clause.bind(query);
     while (query.step()) {

@@ -36,6 +36,9 @@ struct ExportRecord {
     std::string cas;
 };
 
+/// How many compounds `for_each_compound` visits.
+[[nodiscard]] std::size_t count_compounds(Database &database, const Selection &selection);
+
 /// Calls `visit` for each selected compound, in the order of names, with the number of its selected
 /// values and of their systems.
 void for_each_compound(Database &database, const Selection &selection,

@@ -7,13 +7,15 @@
 #include "options.h"
 #include "output/export_csv.h"
 #include "output/library_json.h"
+#include "output/progress.h"
 #include "selection_options.h"
 #include "shared/text.h"
 #include "structures/structure_service.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <fstream>
-#include <functional>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -40,47 +42,44 @@ Format format_of(const CommandOptions &options, const Invocation &invocation) {
     throw InputError(at_option("format"), in_quotes(text), "csv, json or sdf");
 }
 
-/// Calls `visit` for the selected compounds, those with the substructure only where one is asked
-/// for.
-void visit_compounds(
-    library::Database &database, const CommandOptions &options,
-    const std::function<void(const library::Compound &, const library::Counts &)> &visit) {
-    const library::Selection selection = selection_of(options);
-    if (!options.has("substructure")) {
-        library::for_each_compound(database, selection, visit);
-        return;
-    }
-    const auto ids =
-        with_substructure(database, selection, options.get<std::string>("substructure"));
-    library::for_each_compound(database, selection, [&](const auto &compound, const auto &counts) {
-        if (std::binary_search(ids.begin(), ids.end(), compound.id)) {
-            visit(compound, counts);
-        }
-    });
-}
-
 std::string sdf_record(const library::Compound &compound) {
     return structure_service().write_sdf_record(
         compound.smiles, compound.name,
         {{"CAS", compound.cas}, {"INCHIKEY", compound.inchikey}, {"FORMULA", compound.formula}});
 }
 
+void write_compound(const library::Compound &compound, const library::Counts &counts,
+                    library::Database &database, Format format, std::ostream &out) {
+    switch (format) {
+    case Format::csv:
+        out << csv_line(compound, library::synonyms_of(database, compound.id));
+        break;
+    case Format::json:
+        out << compound_json(compound, counts) << '\n';
+        break;
+    case Format::sdf:
+        out << sdf_record(compound);
+        break;
+    }
+}
+
 void export_compounds(library::Database &database, const CommandOptions &options, Format format,
-                      std::ostream &out) {
+                      std::ostream &out, std::ostream &err) {
     if (format == Format::csv) {
         out << compounds_csv_header();
     }
-    visit_compounds(database, options, [&](const auto &compound, const auto &counts) {
-        switch (format) {
-        case Format::csv:
-            out << csv_line(compound, library::synonyms_of(database, compound.id));
-            break;
-        case Format::json:
-            out << compound_json(compound, counts) << '\n';
-            break;
-        case Format::sdf:
-            out << sdf_record(compound);
-            break;
+    const library::Selection selection = selection_of(options);
+    std::optional<std::vector<std::int64_t>> with; // the substructure, where one is asked for
+    if (options.has("substructure")) {
+        with = with_substructure(database, selection, options.get<std::string>("substructure"));
+    }
+    Progress progress(err, "compounds",
+                      with ? with->size() : library::count_compounds(database, selection));
+    library::for_each_compound(database, selection, [&](const auto &compound, const auto &counts) {
+        if (!with || std::binary_search(with->begin(), with->end(), compound.id)) {
+            progress.clear(); // the output may be on the same terminal
+            write_compound(compound, counts, database, format, out);
+            progress.advance(1);
         }
     });
 }
@@ -127,13 +126,13 @@ void export_values(library::Database &database, const CommandOptions &options, F
 }
 
 void export_to(std::ostream &out, const std::string &what, library::Database &database,
-               const CommandOptions &options, Format format) {
+               const CommandOptions &options, Format format, std::ostream &err) {
     if (format == Format::sdf && what != "compounds") {
         throw InputError(at_option("format"), "sdf for " + what,
                          "sdf for compounds; csv or json for values and systems");
     }
     if (what == "compounds") {
-        export_compounds(database, options, format, out);
+        export_compounds(database, options, format, out, err);
     } else if (what == "responses") {
         export_responses(database, format, out);
     } else if (what == "systems") {
@@ -178,7 +177,7 @@ int run_export(const Invocation &invocation) {
     const Format format = format_of(options, invocation);
     library::Database database = open_library(invocation, library::Access::read);
     if (!options.has("output")) {
-        export_to(invocation.out, what, database, options, format);
+        export_to(invocation.out, what, database, options, format, invocation.err);
         check_is_written(invocation.out, "standard output");
         return kDone;
     }
@@ -186,7 +185,7 @@ int run_export(const Invocation &invocation) {
     library::check_name_is_free(name);
     const library::PartialFile partial(name);
     std::ofstream file(partial.name(), std::ios::binary);
-    export_to(file, what, database, options, format);
+    export_to(file, what, database, options, format, invocation.err);
     check_is_written(file, name);
     partial.publish();
     return kDone;

@@ -4,6 +4,7 @@
 #include "evidence/fitted_system.h"
 #include "open_library.h"
 #include "options.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "shared/text.h"
 
@@ -111,8 +112,9 @@ int run_merge(const Invocation &invocation) {
     }
     const std::string other = options.get<std::vector<std::string>>("other").front();
     library::Database database = open_library(invocation, library::Access::write);
-    const MergeSummary summary =
-        library::merge_library(database, other, {options.has("rename-conflicts")});
+    const MergeSummary summary = library::merge_library(
+        database, other,
+        {options.has("rename-conflicts"), progress_of_steps(invocation.err, "values")});
     if (invocation.json) {
         print_json(summary, invocation.out);
     } else {

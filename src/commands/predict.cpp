@@ -11,6 +11,7 @@
 #include "output/caution.h"
 #include "output/predict_json.h"
 #include "output/predict_text.h"
+#include "output/progress.h"
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "report/predict_report.h"
@@ -66,13 +67,14 @@ std::vector<library::System> asked_systems(const CommandOptions &options,
 
 std::vector<CompoundProfile> profiles_of(const std::vector<AskedCompound> &asked,
                                          const std::vector<library::System> &systems,
-                                         library::Database &database) {
+                                         library::Database &database, std::ostream &err) {
     std::vector<CompoundProfile> profiles;
     profiles.reserve(asked.size());
     for (const AskedCompound &compound : asked) {
         profiles.push_back(profile_of(compound));
     }
-    const auto retention = expected_retention(database, asked, systems);
+    const auto retention =
+        expected_retention(database, asked, systems, progress_of_steps(err, "structures"));
     for (std::size_t i = 0; i < profiles.size(); ++i) {
         profiles[i].retention = retention[i];
     }
@@ -106,7 +108,7 @@ int run_predict(const Invocation &invocation) {
     const auto systems = asked_systems(options, database);
     const auto profiles = profiles_of(
         asked_compounds(options.get<Texts>("target"), database, inputs.standard_input()), systems,
-        database);
+        database, invocation.err);
 
     const Style style = style_for(invocation.out);
     Report report;

@@ -256,7 +256,8 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
 
 std::vector<std::vector<ExpectedRetention>>
 expected_retention(library::Database &database, const std::vector<AskedCompound> &compounds,
-                   const std::vector<library::System> &systems) {
+                   const std::vector<library::System> &systems,
+                   const std::function<void(std::size_t done, std::size_t all)> &progress) {
     std::vector<std::string> smiles;
     smiles.reserve(compounds.size());
     for (const AskedCompound &compound : compounds) {
@@ -266,6 +267,7 @@ expected_retention(library::Database &database, const std::vector<AskedCompound>
     FamilyModels models(database);
     std::vector<std::vector<ExpectedRetention>> result(compounds.size());
     for (std::size_t i = 0; i < compounds.size(); ++i) {
+        progress(i, compounds.size());
         for (const library::System &system : systems) {
             for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
                 auto own = compounds[i].id ? measured(database, system, quantity, *compounds[i].id)

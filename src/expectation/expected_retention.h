@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -38,9 +39,12 @@ struct ExpectedRetention {
 /// Expectations of each compound on each system and quantity that the library has values of,
 /// compound by compound: from its own values there, else from its values in other mixtures of the
 /// same solvents, else from its structure. One model serves all systems of a family and all
-/// compounds that the library does not hold.
-[[nodiscard]] std::vector<std::vector<ExpectedRetention>>
-expected_retention(library::Database &database, const std::vector<AskedCompound> &compounds,
-                   const std::vector<library::System> &systems);
+/// compounds that the library does not hold. `progress` is told how many
+/// of how many compounds are done, from 0 on.
+[[nodiscard]] std::vector<std::vector<ExpectedRetention>> expected_retention(
+    library::Database &database, const std::vector<AskedCompound> &compounds,
+    const std::vector<library::System> &systems,
+    const std::function<void(std::size_t done, std::size_t all)> &progress = [](std::size_t,
+                                                                                std::size_t) {});
 
 } // namespace cospot

@@ -7,6 +7,8 @@
 
 #include <cmath>
 #include <iostream>
+#include <memory>
+#include <optional>
 #include <utility>
 
 namespace cospot {
@@ -59,6 +61,21 @@ void Progress::advance(std::size_t steps) {
     const double seconds = std::chrono::duration<double>(now - start_).count();
     fmt::print(*err_, "\r{} {}{}\033[K", done_, what_, time_left(seconds, share_done_()));
     err_->flush();
+}
+
+std::function<void(std::size_t done, std::size_t all)> progress_of_steps(std::ostream &err,
+                                                                         const std::string &what) {
+    struct Steps {
+        std::optional<Progress> progress;
+        std::size_t done = 0;
+    };
+    return [&err, what, steps = std::make_shared<Steps>()](std::size_t done, std::size_t all) {
+        if (!steps->progress) {
+            steps->progress.emplace(err, what, all);
+        }
+        steps->progress->advance(done - steps->done);
+        steps->done = done;
+    };
 }
 
 } // namespace cospot

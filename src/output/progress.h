@@ -38,4 +38,8 @@ private:
     std::chrono::steady_clock::time_point last_;
 };
 
+/// For work that tells by itself how many of how many steps are done, from (0, all) on.
+[[nodiscard]] std::function<void(std::size_t done, std::size_t all)>
+progress_of_steps(std::ostream &err, const std::string &what);
+
 } // namespace cospot

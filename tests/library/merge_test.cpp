@@ -8,8 +8,11 @@
 
 #include <gtest/gtest.h>
 
+#include <cstdint>
 #include <fstream>
 #include <iterator>
+#include <utility>
+#include <vector>
 
 namespace cospot::library {
 namespace {
@@ -35,6 +38,31 @@ protected:
     SampleLibrary here_;
     SampleLibrary there_;
 };
+
+TEST_F(Merge, TellsHowManyValuesAreDone) {
+    const std::int64_t alpha = there_.compound('A', "alpha");
+    const std::int64_t silica = there_.system("silica", "hexane:ethyl acetate 1:1");
+    {
+        Transaction transaction(there_.database);
+        const std::int64_t change = begin_change(there_.database, "test", "");
+        Measurement value;
+        value.compound = alpha;
+        value.system = silica;
+        value.run = find_or_add_run(there_.database, silica, {}, change);
+        for (int i = 0; i < 2500; ++i) {
+            value.value = 0.0001 * i;
+            insert_measurement(there_.database, value, change);
+        }
+        transaction.commit();
+    }
+    std::vector<std::pair<std::size_t, std::size_t>> told;
+    const auto summary = merge_library(
+        here_.database, there_.file,
+        {false, [&](std::size_t done, std::size_t all) { told.emplace_back(done, all); }});
+    EXPECT_EQ(summary.values_added, 2500U);
+    EXPECT_EQ(told, (std::vector<std::pair<std::size_t, std::size_t>>{
+                        {0, 2500}, {1000, 2500}, {2000, 2500}}));
+}
 
 TEST_F(Merge, TakesOverAll) {
     const std::int64_t alpha = there_.compound('A', "alpha", "64-17-5");
