@@ -42,9 +42,17 @@ Format format_of(const CommandOptions &options, const Invocation &invocation) {
     throw InputError(at_option("format"), in_quotes(text), "csv, json or sdf");
 }
 
+/// The name; or the InChIKey where the name holds control characters or may be a mark of the
+/// format.
+std::string sdf_title(const library::Compound &compound) {
+    const bool is_plain =
+        printable(compound.name) == compound.name && !compound.name.starts_with("$");
+    return is_plain ? compound.name : compound.inchikey;
+}
+
 std::string sdf_record(const library::Compound &compound) {
     return structure_service().write_sdf_record(
-        compound.smiles, compound.name,
+        compound.smiles, sdf_title(compound),
         {{"CAS", compound.cas}, {"INCHIKEY", compound.inchikey}, {"FORMULA", compound.formula}});
 }
 

@@ -160,6 +160,20 @@ TEST_F(ExportTest, SdfKeepsStructuresAndNames) {
     }
 }
 
+TEST_F(ExportTest, NamesThatCanBeNoTitleOfAnSdfGiveWay) {
+    const std::string odd = file("odd.csv", "compound,smiles\n$$$$,CCCO\n\"be\all\",CCCCO\n");
+    ASSERT_EQ(cospot({"learn", odd}).code, kDone);
+    const Outcome exported = cospot({"export", "compounds", "--format", "sdf"});
+    ASSERT_EQ(exported.code, kDone) << exported.err;
+    const std::string &text = exported.out;
+    EXPECT_NE(text.find("BDERNNFJNOPAEC-UHFFFAOYSA-N\n"), std::string::npos); // propan-1-ol
+    EXPECT_NE(text.find("LRHPLDYGYMQRHN-UHFFFAOYSA-N\n"), std::string::npos); // butan-1-ol
+    EXPECT_NE(text.find("\nvanillin\n"), std::string::npos);
+    with_library("copy.db", {"init"});
+    const Outcome learned = with_library("copy.db", {"learn", file("c.sdf", text)});
+    EXPECT_EQ(learned.code, kDone) << learned.err;
+}
+
 TEST_F(ExportTest, ExportNeverOverwrites) {
     const std::string existing = file("mine.csv", "precious");
     EXPECT_EQ(cospot({"export", "values", "--output", existing}).code, kBadInput);
