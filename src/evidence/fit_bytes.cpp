@@ -1,6 +1,7 @@
 #include "evidence/fit_bytes.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
@@ -102,12 +103,19 @@ std::optional<Head> checked_head(std::string_view &bytes) {
     return is_ours ? std::optional(head) : std::nullopt;
 }
 
+/// Finite numbers, each at least as large as the one before.
+bool are_ascending(const std::vector<double> &numbers) {
+    return std::all_of(numbers.begin(), numbers.end(),
+                       [](double number) { return std::isfinite(number); }) &&
+           std::is_sorted(numbers.begin(), numbers.end());
+}
+
 /// Whether candidates are such as a model can have, each compound once: the library may be damaged.
 bool is_sound(const std::vector<matcher::CandidateDensity> &candidates) {
     return std::all_of(candidates.begin(), candidates.end(),
                        [](const auto &one) {
                            return one.always <= matcher::Censoring::at_front && one.freedom > 0.0 &&
-                                  one.scale > 0.0;
+                                  one.scale > 0.0 && std::isfinite(one.mean);
                        }) &&
            std::adjacent_find(candidates.begin(), candidates.end(),
                               [](const auto &a, const auto &b) {
@@ -184,7 +192,7 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     unlisted.high = head->high;
     unlisted.at_start = head->at_start;
     unlisted.at_front = head->at_front;
-    return summary;
+    return are_ascending(summary.starts) ? std::optional(std::move(summary)) : std::nullopt;
 }
 
 void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates) {
@@ -208,7 +216,13 @@ model_from(FitSummary summary, const std::vector<matcher::CandidateDensity> &can
         model.candidates.push_back(candidates[i]);
     }
     model.out_of_reach = summary.candidates - candidates.size();
-    return is_sound(model.candidates) ? std::optional(std::move(model)) : std::nullopt;
+    std::vector<double> locations;
+    locations.reserve(candidates.size());
+    for (const matcher::CandidateDensity &candidate : candidates) {
+        locations.push_back(candidate.location);
+    }
+    return are_ascending(locations) && is_sound(model.candidates) ? std::optional(std::move(model))
+                                                                  : std::nullopt;
 }
 
 } // namespace cospot

@@ -52,7 +52,6 @@ std::optional<matcher::SystemModel> kept_model(library::Database &database,
     for (const Parts &parts : chosen) {
         expected += std::min(summary.candidates, (parts.last + 1) * kCandidatesInPart) -
                     parts.first * kCandidatesInPart;
-        candidates.reserve(expected);
         library::read_parts(database, fit, parts.first, parts.last,
                             [&](std::string_view bytes) { take_candidates(bytes, candidates); });
     }

@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -104,6 +105,17 @@ TEST_F(FittedSystems, BytesThatCannotBeAModelDoNotCount) {
            [](FitBytes &bytes) { bytes.parts[0].replace(64, 64, bytes.parts[0].substr(0, 64)); });
     damage("no spread", [](FitBytes &bytes) { bytes.parts[0].replace(16, 8, 8, '\0'); });
     damage("at no end", [](FitBytes &bytes) { bytes.parts[0][60] = 3; });
+    damage("in another order", [](FitBytes &bytes) {
+        std::swap_ranges(bytes.parts[0].begin(), bytes.parts[0].begin() + 64,
+                         bytes.parts[0].begin() + 64);
+    });
+    const std::string no_number("\xff\xff\xff\xff\xff\xff\xff\xff");
+    damage("nowhere", [&](FitBytes &bytes) { bytes.parts[0].replace(8, 8, no_number); });
+    damage("a mean that is no number",
+           [&](FitBytes &bytes) { bytes.parts[0].replace(40, 8, no_number); });
+    damage("a start that is no number", [&](FitBytes &bytes) {
+        bytes.summary.replace(17 * 8, 8, no_number); // behind the head
+    });
     for (const auto &[what, bytes] : damaged) {
         ASSERT_NE(bytes, sound) << what;
         store(bytes); // the library answers all the same
