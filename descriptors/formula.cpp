@@ -4,7 +4,6 @@
 #include <GraphMol/MolOps.h>
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <map>
 
 namespace cospot::descriptors {

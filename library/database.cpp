@@ -7,7 +7,6 @@
 #include <sys/stat.h>
 
 #include <system_error>
-#include <utility>
 
 namespace cospot::library {
 

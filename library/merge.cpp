@@ -8,7 +8,6 @@
 #include "library/responses.h"
 #include "shared/error.h"
 
-#include <string>
 #include <system_error>
 
 namespace cospot::library {

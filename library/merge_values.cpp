@@ -189,9 +189,10 @@ void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &syst
         "superseded_by, retired_change_id FROM measurement "
         "ORDER BY superseded_by IS NOT NULL OR retired_change_id IS NOT NULL, id");
     while (values.step()) {
-        if (options.progress && done++ % between_calls == 0) {
-            options.progress(done - 1, all);
+        if (options.progress && done % between_calls == 0) {
+            options.progress(done, all);
         }
+        ++done;
         const ForeignValue there = read_value(values, merge.there);
         const auto system = systems.find(there.measurement.system);
         if (system == systems.end()) {

@@ -1,7 +1,6 @@
 #include "library/responses.h"
 
 #include <map>
-#include <utility>
 
 namespace cospot::library {
 

@@ -3,12 +3,10 @@
 #include "advice/outlook.h"
 #include "evidence/compound_traits.h"
 #include "library/compounds.h"
-#include "library/descriptions.h"
 
 #include <algorithm>
 #include <map>
 #include <optional>
-#include <set>
 
 namespace cospot {
 

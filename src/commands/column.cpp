@@ -16,7 +16,6 @@
 #include "readers/input_file.h"
 #include "report/column_report.h"
 #include "shared/eluent.h"
-#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

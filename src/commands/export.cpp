@@ -13,6 +13,7 @@
 #include "structures/structure_service.h"
 
 #include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <fstream>
 #include <optional>
@@ -42,17 +43,15 @@ Format format_of(const CommandOptions &options, const Invocation &invocation) {
     throw InputError(at_option("format"), in_quotes(text), "csv, json or sdf");
 }
 
-/// The name; or the InChIKey where the name holds control characters or may be a mark of the
-/// format.
-std::string sdf_title(const library::Compound &compound) {
-    const bool is_plain =
-        printable(compound.name) == compound.name && !compound.name.starts_with("$");
-    return is_plain ? compound.name : compound.inchikey;
+/// Whether the name is fit for the title of a mol block: it holds no control characters, and is not
+/// like a mark of the format.
+bool is_title(const std::string &name) {
+    return printable(name) == name && !name.starts_with("$");
 }
 
 std::string sdf_record(const library::Compound &compound) {
     return structure_service().write_sdf_record(
-        compound.smiles, sdf_title(compound),
+        compound.smiles, is_title(compound.name) ? compound.name : compound.inchikey,
         {{"CAS", compound.cas}, {"INCHIKEY", compound.inchikey}, {"FORMULA", compound.formula}});
 }
 
@@ -83,13 +82,20 @@ void export_compounds(library::Database &database, const CommandOptions &options
     }
     Progress progress(err, "compounds",
                       with ? with->size() : library::count_compounds(database, selection));
+    std::size_t without_name = 0;
     library::for_each_compound(database, selection, [&](const auto &compound, const auto &counts) {
         if (!with || std::binary_search(with->begin(), with->end(), compound.id)) {
             progress.clear(); // the output may be on the same terminal
             write_compound(compound, counts, database, format, out);
             progress.advance(1);
+            without_name += format == Format::sdf && !is_title(compound.name) ? 1 : 0;
         }
     });
+    progress.clear();
+    if (without_name > 0) {
+        err << "cospot: " << without_name
+            << " compounds have the InChIKey as title: an SDF cannot hold their names\n";
+    }
 }
 
 void export_systems(library::Database &database, const CommandOptions &options, Format format,

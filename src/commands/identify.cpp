@@ -107,7 +107,7 @@ std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEviden
         }
         notes.push_back(fmt::format("{} ({}{}): {} compounds with {}", system.name,
                                     to_text(system.technique), conditions,
-                                    matcher::known_compounds(evidence.knowledge.systems[i]),
+                                    matcher::candidate_count(evidence.knowledge.systems[i]),
                                     to_text(evidence.systems[i].quantity)));
     }
     notes.insert(notes.end(), evidence.notes.begin(), evidence.notes.end());
@@ -145,7 +145,7 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
            std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
-                       [](const auto &model) { return matcher::known_compounds(model) == 0; });
+                       [](const auto &model) { return matcher::candidate_count(model) == 0; });
 }
 
 CommandOptions identify_options() {
@@ -286,7 +286,7 @@ int run_identify(const Invocation &invocation) {
     if (!invocation.json) {
         invocation.out << to.style.faint(identify_heading()) << '\n';
     }
-    how.names_set = invocation.json || to.is_reported;
+    how.fills_set = invocation.json || to.is_reported;
     identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {

@@ -103,24 +103,47 @@ std::optional<Head> checked_head(std::string_view &bytes) {
     return is_ours ? std::optional(head) : std::nullopt;
 }
 
-/// Finite numbers, each at least as large as the one before.
-bool are_ascending(const std::vector<double> &numbers) {
+bool are_finite(const std::vector<double> &numbers) {
     return std::all_of(numbers.begin(), numbers.end(),
-                       [](double number) { return std::isfinite(number); }) &&
-           std::is_sorted(numbers.begin(), numbers.end());
+                       [](double number) { return std::isfinite(number); });
 }
 
-/// Whether candidates are such as a model can have, each compound once: the library may be damaged.
-bool is_sound(const std::vector<matcher::CandidateDensity> &candidates) {
-    return std::all_of(candidates.begin(), candidates.end(),
-                       [](const auto &one) {
-                           return one.always <= matcher::Censoring::at_front && one.freedom > 0.0 &&
-                                  one.scale > 0.0 && std::isfinite(one.mean);
-                       }) &&
-           std::adjacent_find(candidates.begin(), candidates.end(),
-                              [](const auto &a, const auto &b) {
-                                  return a.compound >= b.compound;
-                              }) == candidates.end();
+/// Finite numbers, each at least as large as the one before.
+bool are_ascending(const std::vector<double> &numbers) {
+    return are_finite(numbers) && std::is_sorted(numbers.begin(), numbers.end());
+}
+
+/// Whether the numbers are such as a fit can give: the library may be damaged.
+bool is_sound(const Head &head) {
+    const std::vector not_negative{head.spread.variance,
+                                   head.spread.freedom,
+                                   head.spread.observed_freedom,
+                                   head.shift.variance,
+                                   head.reach.farthest,
+                                   head.reach.widest,
+                                   head.reach.slope,
+                                   head.within_run_variance,
+                                   head.bandwidth,
+                                   head.at_start,
+                                   head.at_front};
+    return are_finite(not_negative) &&
+           *std::min_element(not_negative.begin(), not_negative.end()) >= 0.0 &&
+           std::isfinite(head.shift.mean) && are_ascending({head.low, head.high});
+}
+
+/// The same of candidates, each compound once.
+bool is_sound(Quantity quantity, const std::vector<matcher::CandidateDensity> &candidates) {
+    constexpr double least_freedom = 1.0;
+    const auto can_be = [&](const matcher::CandidateDensity &one) {
+        return one.freedom >= least_freedom && one.scale > 0.0 &&
+               std::isfinite(one.freedom + one.scale + one.log_constant + one.mean) &&
+               std::isfinite(one.mean_uncertainty) && one.always <= matcher::Censoring::at_front &&
+               (quantity == Quantity::Rf || one.always == matcher::Censoring::none);
+    };
+    const auto is_misplaced = [](const auto &a, const auto &b) { return a.compound >= b.compound; };
+    return std::all_of(candidates.begin(), candidates.end(), can_be) &&
+           std::adjacent_find(candidates.begin(), candidates.end(), is_misplaced) ==
+               candidates.end();
 }
 
 KeptCandidate kept(const matcher::CandidateDensity &one) {
@@ -172,7 +195,7 @@ FitBytes to_bytes(const matcher::SystemModel &model) {
 
 std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view bytes) {
     const auto head = checked_head(bytes);
-    if (!head) {
+    if (!head || !is_sound(*head)) {
         return std::nullopt;
     }
     FitSummary summary;
@@ -192,7 +215,9 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     unlisted.high = head->high;
     unlisted.at_start = head->at_start;
     unlisted.at_front = head->at_front;
-    return are_ascending(summary.starts) ? std::optional(std::move(summary)) : std::nullopt;
+    const bool is_sound = are_ascending(summary.starts) && are_ascending(unlisted.centres) &&
+                          are_finite(unlisted.weights);
+    return is_sound ? std::optional(std::move(summary)) : std::nullopt;
 }
 
 void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates) {
@@ -221,8 +246,9 @@ model_from(FitSummary summary, const std::vector<matcher::CandidateDensity> &can
     for (const matcher::CandidateDensity &candidate : candidates) {
         locations.push_back(candidate.location);
     }
-    return are_ascending(locations) && is_sound(model.candidates) ? std::optional(std::move(model))
-                                                                  : std::nullopt;
+    return are_ascending(locations) && is_sound(model.quantity, model.candidates)
+               ? std::optional(std::move(model))
+               : std::nullopt;
 }
 
 } // namespace cospot

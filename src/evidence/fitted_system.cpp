@@ -49,14 +49,22 @@ std::optional<matcher::SystemModel> kept_model(library::Database &database,
                                                const std::vector<Parts> &chosen) {
     std::vector<matcher::CandidateDensity> candidates;
     std::size_t expected = 0;
+    bool are_in_place = true;
     for (const Parts &parts : chosen) {
+        std::size_t number = parts.first;
+        library::read_parts(database, fit, parts.first, parts.last, [&](std::string_view bytes) {
+            const std::size_t first = candidates.size();
+            take_candidates(bytes, candidates);
+            are_in_place = are_in_place && first < candidates.size() &&
+                           candidates[first].location == summary.starts[number];
+            ++number;
+        });
         expected += std::min(summary.candidates, (parts.last + 1) * kCandidatesInPart) -
                     parts.first * kCandidatesInPart;
-        library::read_parts(database, fit, parts.first, parts.last,
-                            [&](std::string_view bytes) { take_candidates(bytes, candidates); });
     }
-    return candidates.size() == expected ? model_from(std::move(summary), candidates)
-                                         : std::nullopt;
+    return are_in_place && candidates.size() == expected
+               ? model_from(std::move(summary), candidates)
+               : std::nullopt;
 }
 
 std::vector<Parts> all_parts(const FitSummary &summary) {

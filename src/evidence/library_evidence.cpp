@@ -89,8 +89,8 @@ LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
 
 LibraryEvidence load_evidence(library::Database &database, const std::vector<Feature> &features,
                               Extent extent) {
-    LibraryEvidence named; // only the systems, to look them up
-    std::vector<matcher::Observation> observations;
+    LibraryEvidence named;                          // only the systems, to look them up
+    std::vector<matcher::Observation> observations; // for the case that all are of one system
     for (const Feature &feature : features) {
         for (const FeatureObservation &observation : feature.observations) {
             if (find_model(named, observation) < 0) {
@@ -131,12 +131,12 @@ std::vector<matcher::Observation> observations_of(const Feature &feature,
     return observations;
 }
 
-std::size_t known_compounds(const LibraryEvidence &evidence) {
-    std::size_t known = compound_count(evidence);
+std::size_t possible_compounds(const LibraryEvidence &evidence) {
+    std::size_t count = compound_count(evidence);
     for (const matcher::SystemModel &model : evidence.knowledge.systems) {
-        known += model.out_of_reach; // of one system at most
+        count += model.out_of_reach;
     }
-    return known;
+    return count;
 }
 
 std::size_t compound_count(const LibraryEvidence &evidence) {

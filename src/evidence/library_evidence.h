@@ -70,13 +70,13 @@ enum class Extent {
 [[nodiscard]] std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                                 const LibraryEvidence &evidence);
 
-/// How many compounds the systems know, loaded or not.
-[[nodiscard]] std::size_t known_compounds(const LibraryEvidence &evidence);
+/// How many compounds a feature could be, those that are only counted among them.
+[[nodiscard]] std::size_t possible_compounds(const LibraryEvidence &evidence);
 
 /// How many compound indices there are.
 [[nodiscard]] std::size_t compound_count(const LibraryEvidence &evidence);
 
-/// Index of a compound of the library, or -1 where none of the systems holds it.
+/// Index of a compound of the library, or -1 where it is no candidate on any of the systems.
 [[nodiscard]] std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id);
 
 } // namespace cospot

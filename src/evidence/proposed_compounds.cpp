@@ -1,7 +1,5 @@
 #include "evidence/proposed_compounds.h"
 
-#include "shared/text.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>

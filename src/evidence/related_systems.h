@@ -3,7 +3,6 @@
 #include "evidence/library_evidence.h"
 #include "library/database.h"
 
-#include <cstddef>
 #include <string>
 #include <vector>
 

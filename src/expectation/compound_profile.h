@@ -6,7 +6,6 @@
 #include "descriptors/structure.h"
 #include "expectation/expected_retention.h"
 
-#include <cstddef>
 #include <string>
 #include <utility>
 #include <vector>

@@ -17,6 +17,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <memory>
 #include <numbers>
 
@@ -40,12 +41,29 @@ void set_interval(ExpectedRetention &expected, const prediction::Prediction &pre
     expected.high = shown(prediction.location + prediction.half_width());
 }
 
+/// Fits each system once, however many compounds are asked for.
+class FittedSystems {
+public:
+    explicit FittedSystems(library::Database &database) : database_(&database) {}
+
+    const matcher::SystemModel &on(const library::System &system, Quantity quantity) {
+        const auto [entry, is_new] = fitted_.try_emplace({system.id, quantity});
+        if (is_new) {
+            entry->second = fitted_system(*database_, system.id, quantity);
+        }
+        return entry->second;
+    }
+
+private:
+    library::Database *database_;
+    std::map<std::pair<std::int64_t, Quantity>, matcher::SystemModel> fitted_;
+};
+
 /// The compound's own values on the system, as the matcher sees them.
-std::optional<ExpectedRetention> measured(library::Database &database,
-                                          const library::System &system, Quantity quantity,
-                                          std::int64_t compound) {
-    const matcher::SystemModel model = fitted_system(database, system.id, quantity);
-    const auto *own = matcher::find_candidate(model, static_cast<std::size_t>(compound));
+std::optional<ExpectedRetention> measured(FittedSystems &fitted, const library::System &system,
+                                          Quantity quantity, std::int64_t compound) {
+    const auto *own =
+        matcher::find_candidate(fitted.on(system, quantity), static_cast<std::size_t>(compound));
     if (own == nullptr) {
         return std::nullopt;
     }
@@ -265,12 +283,13 @@ expected_retention(library::Database &database, const std::vector<AskedCompound>
     }
     const std::vector<prediction::CompoundFeatures> features = features_of(smiles);
     FamilyModels models(database);
+    FittedSystems fitted(database);
     std::vector<std::vector<ExpectedRetention>> result(compounds.size());
     for (std::size_t i = 0; i < compounds.size(); ++i) {
         progress(i, compounds.size());
         for (const library::System &system : systems) {
             for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-                auto own = compounds[i].id ? measured(database, system, quantity, *compounds[i].id)
+                auto own = compounds[i].id ? measured(fitted, system, quantity, *compounds[i].id)
                                            : std::nullopt;
                 result[i].push_back(
                     own ? *own

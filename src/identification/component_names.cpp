@@ -50,6 +50,7 @@ ComponentNames name_components(const fractions::ColumnRun &run, const ComponentR
     }
     const LibraryEvidence evidence = load_evidence(database, features);
     IdentificationOptions options;
+    options.fills_set = false;
     names.notes = evidence.notes;
     apply_proofs(options, features, evidence, database, names.notes);
     std::vector<const Feature *> together;

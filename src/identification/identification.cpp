@@ -61,7 +61,7 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
     case Censoring::none:
         break;
     }
-    const std::size_t known = matcher::known_compounds(model);
+    const std::size_t known = matcher::candidate_count(model);
     if (known == 0) {
         warnings.push_back(fmt::format("nothing to compare with: the library holds no {} on {}",
                                        to_text(observation.quantity), observation.system));
@@ -121,7 +121,7 @@ Identification as_before(const Feature &feature, const LibraryEvidence &evidence
     result.warnings = feature.warnings;
     result.unlisted = options.prior.feature.unlisted;
     result.other = 1.0 - result.unlisted;
-    result.other_count = known_compounds(evidence);
+    result.other_count = possible_compounds(evidence);
     result.level = level_of(feature, {});
     return result;
 }
@@ -150,7 +150,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, compounds,
                     options.top);
-    if (options.names_set) {
+    if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }
     result.level = level_of(feature, ranking);

@@ -22,7 +22,7 @@ struct IdentificationOptions {
     std::size_t top = 10; ///< candidates that are listed
     /// Corrections of stated probabilities, for features seen on one system and on several.
     std::array<matcher::Recalibration, 2> recalibrations{};
-    bool names_set = true; ///< fill `Identification::set`, whose names take time to look up
+    bool fills_set = true; ///< fill `Identification::set`, whose names take time to look up
 };
 
 /// A candidate as it is reported.

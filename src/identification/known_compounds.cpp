@@ -13,13 +13,15 @@ const ProposedStructure &KnownCompounds::at(std::size_t compound) {
         return evidence_->proposed[compound - held];
     }
     const std::lock_guard lock(mutex_);
-    const auto [entry, is_new] = read_.try_emplace(compound);
-    if (is_new) {
-        library::Compound found = library::sound(
-            library::find_compound(*database_, evidence_->compound_ids[compound]), *database_);
-        entry->second = {std::move(found.name), std::move(found.inchikey), std::move(found.smiles)};
+    if (const auto known = read_.find(compound); known != read_.end()) {
+        return known->second;
     }
-    return entry->second;
+    library::Compound found = library::sound(
+        library::find_compound(*database_, evidence_->compound_ids[compound]), *database_);
+    return read_
+        .emplace(compound, ProposedStructure{std::move(found.name), std::move(found.inchikey),
+                                             std::move(found.smiles)})
+        .first->second;
 }
 
 } // namespace cospot

@@ -7,21 +7,27 @@
 
 #include <algorithm>
 #include <utility>
+#include <vector>
 
 namespace cospot {
 
 LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent extent,
                              const std::optional<std::string> &also, std::istream &standard_input) {
     LoadedFeatures loaded{std::move(set), {}};
-    loaded.evidence = load_evidence(database, loaded.set.features, also ? Extent::all : extent);
+    const std::vector<Feature> &features = loaded.set.features;
+    const bool are_traits_needed =
+        std::any_of(features.begin(), features.end(),
+                    [](const Feature &feature) { return !is_empty(feature.further); });
+    // What an unlisted compound would show beside retention is the mean of all that are listed.
+    const bool is_all_needed = also.has_value() || are_traits_needed;
+    loaded.evidence = load_evidence(database, features, is_all_needed ? Extent::all : extent);
     if (also) {
         InputFile file(*also, standard_input);
         const auto notes =
             propose_compounds(loaded.evidence, database, asked_in_file(file, database));
         loaded.set.notes.insert(loaded.set.notes.end(), notes.begin(), notes.end());
     }
-    if (std::any_of(loaded.set.features.begin(), loaded.set.features.end(),
-                    [](const Feature &feature) { return !is_empty(feature.further); })) {
+    if (are_traits_needed) {
         loaded.evidence.traits = load_traits(database, loaded.evidence);
     }
     return loaded;

@@ -16,7 +16,8 @@ struct LoadedFeatures {
     LibraryEvidence evidence;
 };
 
-/// Loads the library's evidence on the features, with `extent` as `load_evidence`; `also` names a
+/// Loads the library's evidence on the features, with `extent` as `load_evidence` has it, but all
+/// where candidates are added or further evidence is judged; `also` names a
 /// file of structures that are candidates too, whether the library holds them or not. Traits are
 /// loaded where a feature has further evidence. Throws InputError as `load_evidence` and the reader
 /// of the file do.

@@ -3,7 +3,6 @@
 #include "library/corrections.h"
 #include "library/ladders.h"
 #include "library/systems.h"
-#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

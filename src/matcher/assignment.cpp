@@ -4,7 +4,6 @@
 #include "matcher/assignment_trellis.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 #include <numeric>
 #include <optional>

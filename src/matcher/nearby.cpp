@@ -21,14 +21,10 @@ double reach_of(double freedom, std::map<double, double> &known) {
     return entry->second;
 }
 
-double noise_of(double uncertainty, double slope, double shift_variance) {
-    return std::hypot(uncertainty * slope, std::sqrt(shift_variance));
-}
-
 } // namespace
 
 double Reach::width(double uncertainty, double shift_variance, double extra) const {
-    return farthest + widest * noise_of(uncertainty, slope, shift_variance) + extra;
+    return farthest + widest * std::hypot(uncertainty * slope, std::sqrt(shift_variance)) + extra;
 }
 
 NearbyCandidates::NearbyCandidates(const SystemModel &system)
@@ -42,11 +38,12 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system)
             censored_.push_back(i);
             continue;
         }
-        const double reach = reach_of(candidate.freedom, reaches);
-        places_.push_back({candidate.location, candidate.scale, reach, i});
+        const auto reach = static_cast<float>(reach_of(candidate.freedom, reaches));
+        const double slope = scale_slope(system.quantity, candidate.mean);
+        places_.push_back({candidate.location, candidate.scale, slope, reach, i});
         reach_.farthest = std::max(reach_.farthest, reach * candidate.scale);
-        reach_.widest = std::max(reach_.widest, reach);
-        reach_.slope = std::max(reach_.slope, scale_slope(system.quantity, candidate.mean));
+        reach_.widest = std::max<double>(reach_.widest, reach);
+        reach_.slope = std::max(reach_.slope, slope);
     }
 }
 
@@ -59,7 +56,6 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
         return positions;
     }
     const double x = to_model_scale(quantity_, value) - shift.mean;
-    const double noise = noise_of(uncertainty, reach_.slope, shift.variance);
     const double width = reach_.width(uncertainty, shift.variance, extra);
     const auto is_below = [](const Place &place, double location) {
         return place.location < location;
@@ -74,9 +70,11 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
     for (auto place = first;
          place != places_.end() && (place < closest_end || place->location <= x + width); ++place) {
         const double distance = std::max(0.0, std::abs(x - place->location) - extra);
-        const double variance = place->scale * place->scale + noise * noise;
+        const double reach = place->reach;
+        const double noise = uncertainty * place->slope;
+        const double variance = place->scale * place->scale + noise * noise + shift.variance;
         if ((place >= closest && place < closest_end) ||
-            distance * distance <= place->reach * place->reach * variance) {
+            distance * distance <= reach * reach * variance) {
             positions.push_back(place->position);
         }
     }

@@ -10,7 +10,7 @@
 namespace cospot::matcher {
 
 /// Share of a candidate's density that may lie outside its reach. What is left out of a ranking of
-/// that kind is less than this in sum.
+/// that kind is less than this in sum. Kept fits rest on it: see `kFitVersion`.
 inline constexpr double kOutOfReach = 1e-4;
 
 /// So many candidates on each side of an observation count as near it, however far they are.
@@ -47,7 +47,8 @@ private:
     struct Place {
         double location;
         double scale;
-        double reach; ///< in scales
+        double slope; ///< of the scale, for uncertainties
+        float reach;  ///< in scales
         std::uint32_t position;
     };
 

@@ -9,7 +9,7 @@ double Prior::weight_of(const ListedCompounds &listed) const {
     if (weights.empty()) {
         return static_cast<double>(listed.count());
     }
-    auto sum = static_cast<double>(listed.out_of_reach);
+    double sum = 0.0;
     for (const std::size_t compound : listed.candidates) {
         sum += weights[compound];
     }

@@ -3,7 +3,6 @@
 #include "matcher/likelihood.h"
 
 #include <cstddef>
-#include <optional>
 #include <span>
 #include <vector>
 
@@ -18,7 +17,7 @@ struct Prior {
         return weights.empty() ? 1.0 : weights[compound];
     }
 
-    /// Sum over compounds; those that are out of reach weigh 1 each.
+    /// Sum over compounds; where weights differ, none may be out of reach.
     [[nodiscard]] double weight_of(const ListedCompounds &listed) const;
 };
 

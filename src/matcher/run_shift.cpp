@@ -60,11 +60,7 @@ std::vector<Explained> explained_by(const SystemModel &system, const NearbyCandi
 }
 
 RunShift shift_on(const SystemModel &system, const std::vector<Explained> &observations,
-                  const Prior &prior) {
-    auto total_weight = static_cast<double>(system.out_of_reach);
-    for (const CandidateDensity &candidate : system.candidates) {
-        total_weight += prior.weight_of(candidate.compound);
-    }
+                  const Prior &prior, double total_weight) {
     const double deviation = std::sqrt(system.shift.variance);
     std::vector<double> shifts;
     std::vector<double> logs;
@@ -103,7 +99,9 @@ std::vector<RunShift> estimate_shifts(std::span<const std::vector<Observation>> 
         const SystemModel &system = knowledge.systems[i];
         const auto observations = observed_on(i, features, system.quantity);
         if (system.shift.variance > 0.0 && observations.size() >= kFewestForShift) {
-            shifts[i] = shift_on(system, explained_by(system, nearby[i], observations), prior);
+            shifts[i] =
+                shift_on(system, explained_by(system, nearby[i], observations), prior,
+                         prior.weight_of(listed_on(std::span(observations).first(1), knowledge)));
         }
     }
     return shifts;

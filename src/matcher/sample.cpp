@@ -48,7 +48,6 @@ public:
         if (prior.weights.empty()) { // all compounds alike, and there may be many
             present = static_cast<double>(listed.count()) * presence(1.0);
         } else {
-            present = static_cast<double>(listed.out_of_reach) * presence(1.0);
             for (const std::size_t compound : listed.candidates) {
                 present += presence(prior.weight_of(compound));
             }

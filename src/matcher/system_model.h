@@ -12,8 +12,8 @@
 
 namespace cospot::matcher {
 
-/// What the library says about one system: the expected density of each compound measured on it,
-/// and that of a compound it does not hold.
+/// What the library says about one system: the expected density of each compound measured on it (or
+/// of those that matter), and that of a compound it does not hold.
 struct SystemModel {
     Quantity quantity = Quantity::Rf;
     SpreadPrior spread;                       ///< between runs, beyond what all compounds share
@@ -21,7 +21,8 @@ struct SystemModel {
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
     std::vector<CandidateDensity> candidates; ///< in the order of compounds
     /// Compounds that were measured too but left out of the candidates, since what was observed
-    /// cannot be them.
+    /// cannot be them. Only where one system tells about all features: of several the same
+    /// compounds could be left out.
     std::size_t out_of_reach = 0;
     /// Positions of the candidates in the order of location, which takes longer to find than most
     /// answers; empty where it is not known, e.g. since candidates were added.
@@ -35,12 +36,12 @@ struct SystemModel {
 /// Positions of the candidates in the order of location.
 [[nodiscard]] std::vector<std::uint32_t> ordered_by_location(const SystemModel &model);
 
-/// How many compounds have a density on the system, left out or not.
-[[nodiscard]] inline std::size_t known_compounds(const SystemModel &model) {
+/// How many candidates there are, left out or not.
+[[nodiscard]] inline std::size_t candidate_count(const SystemModel &model) {
     return model.candidates.size() + model.out_of_reach;
 }
 
-/// The density of a compound on this system, or null where it was not measured.
+/// The density of a compound on this system, or null where it was not measured or is left out.
 [[nodiscard]] const CandidateDensity *find_candidate(const SystemModel &model,
                                                      std::size_t compound);
 

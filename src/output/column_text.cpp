@@ -3,7 +3,6 @@
 #include "output/basis_text.h"
 #include "output/caution.h"
 #include "output/column_words.h"
-#include "quantities/plate.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

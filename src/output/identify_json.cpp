@@ -102,17 +102,12 @@ void add_place(Json &json, const Feature &feature) {
     if (feature.plate) {
         json["plate"] = json_of(*feature.plate);
     }
-    const auto add = [&](const char *name, const std::optional<double> &value) {
-        if (value) {
-            json[name] = *value;
-        }
-    };
-    add("tR", feature.retention_time_min);
-    add("area", feature.area);
-    add("height", feature.shape.height);
-    add("start", feature.shape.start_min);
-    add("end", feature.shape.end_min);
-    add("width_half", feature.shape.width_half_min);
+    set_where_known(json, "tR", feature.retention_time_min);
+    set_where_known(json, "area", feature.area);
+    set_where_known(json, "height", feature.shape.height);
+    set_where_known(json, "start", feature.shape.start_min);
+    set_where_known(json, "end", feature.shape.end_min);
+    set_where_known(json, "width_half", feature.shape.width_half_min);
 }
 
 Json groups_of(const Identification &result) {

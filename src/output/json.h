@@ -19,6 +19,13 @@ template <typename Value> [[nodiscard]] Json or_null(const std::optional<Value> 
     return value ? Json(*value) : Json(nullptr);
 }
 
+/// Sets a field only where there is a value.
+inline void set_where_known(Json &json, const char *name, const std::optional<double> &value) {
+    if (value) {
+        json[name] = *value;
+    }
+}
+
 /// One line for each object of an array.
 [[nodiscard]] inline std::string json_lines(const Json &objects) {
     std::string text;

@@ -73,7 +73,8 @@ Json predict_json(const CompoundProfile &profile) {
               {"stein_brown", boiling_json(profile.boiling.stein_brown)}}},
             {"silica_adsorption",
              {{"energy", profile.adsorption.energy},
-              {"strongest_group", profile.adsorption.strongest_group}}},
+              {"strongest_group", profile.adsorption.strongest_group},
+              {"heteroatoms_left_out", profile.adsorption.heteroatoms_left_out}}},
             {"retention", retention},
             {"caution", kRetentionIsNoProof}};
 }

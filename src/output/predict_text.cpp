@@ -18,6 +18,16 @@ std::string field(std::string_view name, const std::string &value) {
     return value.empty() ? "" : fmt::format("  {:<20} {}\n", name, printable(value));
 }
 
+std::string silica_text(const descriptors::SilicaAdsorption &adsorption) {
+    std::string text = fmt::format("{:.1f} (for rank order only)", adsorption.energy);
+    if (adsorption.heteroatoms_left_out > 0) {
+        text += fmt::format(", too low: {} heteroatoms not known", adsorption.heteroatoms_left_out);
+    } else if (!adsorption.strongest_group.empty()) {
+        text += ", most by " + adsorption.strongest_group;
+    }
+    return text;
+}
+
 std::string boiling_text(const descriptors::BoilingPoint &point) {
     if (!point.kelvin) {
         return "none: " + point.missing;
@@ -88,11 +98,7 @@ std::string predict_text(const CompoundProfile &profile, const Style &style) {
     text += field("boiling point", boiling_text(profile.boiling.model));
     text += field("  Joback-Reid", boiling_text(profile.boiling.joback));
     text += field("  Stein-Brown", boiling_text(profile.boiling.stein_brown));
-    text += field("held by silica",
-                  fmt::format("{:.1f} (for rank order only){}", profile.adsorption.energy,
-                              profile.adsorption.strongest_group.empty()
-                                  ? ""
-                                  : ", most by " + profile.adsorption.strongest_group));
+    text += field("held by silica", silica_text(profile.adsorption));
     if (!profile.retention.empty()) {
         text += style.faint(fmt::format("\n  {} {:>2} {:>8}  {:<19} {:<11} {}\n",
                                         padded("expected on", 22), "", "value", "9 of 10 between",

@@ -11,12 +11,6 @@ namespace {
 
 using purity::JudgedFeature;
 
-void set_where_known(Json &json, const char *name, const std::optional<double> &value) {
-    if (value) {
-        json[name] = *value;
-    }
-}
-
 /// What `identify` says of the feature, and what purity makes of it.
 Json feature_json(const JudgedFeature &judged) {
     ExplanationWords words;

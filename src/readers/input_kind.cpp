@@ -1,7 +1,6 @@
 #include "readers/input_kind.h"
 
 #include "shared/table.h"
-#include "shared/text.h"
 
 #include <sstream>
 

@@ -9,7 +9,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <optional>
 #include <vector>
 
 namespace cospot {

@@ -140,8 +140,12 @@ std::string properties(const Json &result) {
     add("Boiling point", boiling_words(boiling.at("model")));
     add("by Joback and Reid", boiling_words(boiling.at("joback")));
     add("by Stein and Brown", boiling_words(boiling.at("stein_brown")));
+    const Json &silica = result.at("silica_adsorption");
+    const int unknown = silica.at("heteroatoms_left_out").get<int>();
     add("Held by silica (for rank order only)",
-        fmt::format("{:.1f}", result.at("silica_adsorption").at("energy").get<double>()));
+        fmt::format("{:.1f}{}", silica.at("energy").get<double>(),
+                    unknown > 0 ? fmt::format(", too low: {} heteroatoms not known", unknown)
+                                : ""));
     return table_html(table);
 }
 

@@ -6,7 +6,6 @@
 #include <Eigen/Dense>
 
 #include <cstddef>
-#include <optional>
 #include <vector>
 
 namespace cospot::transfer {

@@ -1,6 +1,5 @@
 #include "library/fits.h"
 
-#include "library/corrections.h"
 #include "library/retire.h"
 #include "sample_library.h"
 

@@ -165,6 +165,7 @@ TEST_F(ExportTest, NamesThatCanBeNoTitleOfAnSdfGiveWay) {
     ASSERT_EQ(cospot({"learn", odd}).code, kDone);
     const Outcome exported = cospot({"export", "compounds", "--format", "sdf"});
     ASSERT_EQ(exported.code, kDone) << exported.err;
+    EXPECT_NE(exported.err.find("2 compounds have the InChIKey as title"), std::string::npos);
     const std::string &text = exported.out;
     EXPECT_NE(text.find("BDERNNFJNOPAEC-UHFFFAOYSA-N\n"), std::string::npos); // propan-1-ol
     EXPECT_NE(text.find("LRHPLDYGYMQRHN-UHFFFAOYSA-N\n"), std::string::npos); // butan-1-ol
