@@ -89,6 +89,9 @@ Molecule parent_of(const RDKit::ROMol &molecule) {
         return nullptr;
     }
     const Molecule ions = with_ionic_bonds_cut(molecule);
+    // RDKit checks the fragments again and loses them where it refuses one: refuse before it does.
+    RDKit::RWMol checked(*ions);
+    RDKit::MolOps::sanitizeMol(checked);
     RDKit::MolStandardize::LargestFragmentChooser chooser(/*preferOrganic=*/true);
     const Molecule fragment(chooser.choose(*ions));
     RDKit::MolStandardize::Uncharger uncharger;

@@ -33,6 +33,13 @@ void read_parts(Database &database, const KeptFit &fit, std::size_t first, std::
     query.reset();
 }
 
+std::size_t count_parts(Database &database, const KeptFit &fit) {
+    Statement &query = database.cached("SELECT count(*) FROM fit_part WHERE fit_id = ?1");
+    const std::int64_t count = query.bind(1, fit.id).step() ? query.integer(0) : 0;
+    query.reset();
+    return static_cast<std::size_t>(count);
+}
+
 void store_fit(Database &database, std::int64_t system, Quantity quantity, std::int64_t version,
                std::int64_t values, std::string_view summary, std::span<const std::string> parts) {
     database.cached("DELETE FROM fit WHERE system_id = ?1 AND quantity = ?2")

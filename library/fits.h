@@ -3,6 +3,7 @@
 #include "library/database.h"
 #include "shared/quantity.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -32,6 +33,9 @@ void read_summary(Database &database, const KeptFit &fit, const ReadBytes &read)
 /// library may lack some.
 void read_parts(Database &database, const KeptFit &fit, std::size_t first, std::size_t last,
                 const ReadBytes &read);
+
+/// How many parts there are.
+[[nodiscard]] std::size_t count_parts(Database &database, const KeptFit &fit);
 
 /// Keeps a model until a value of the system changes; in the place of an older one. `values` is how
 /// many it was fitted to, at least 1.

@@ -1,5 +1,7 @@
 #include "evidence/fit_bytes.h"
 
+#include <sodium.h>
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -90,6 +92,14 @@ std::size_t parts_of(std::size_t candidates) {
     return (candidates + kCandidatesInPart - 1) / kCandidatesInPart;
 }
 
+Fingerprint fingerprint_of(std::string_view bytes) {
+    Fingerprint fingerprint{};
+    crypto_generichash(fingerprint.data(), fingerprint.size(),
+                       reinterpret_cast<const unsigned char *>(bytes.data()), // NOLINT: bytes of it
+                       bytes.size(), nullptr, 0);
+    return fingerprint;
+}
+
 /// The head, if the bytes are in our order and as many as it says.
 std::optional<Head> checked_head(std::string_view &bytes) {
     if (bytes.size() < sizeof(Head)) {
@@ -97,9 +107,11 @@ std::optional<Head> checked_head(std::string_view &bytes) {
     }
     const std::size_t rest = bytes.size() - sizeof(Head);
     const Head head = take<Head>(bytes);
-    const bool is_ours = head.order_of_bytes == kOrderOfBytes &&
-                         head.candidates <= kCandidatesInPart * rest && head.centres <= rest &&
-                         rest == (parts_of(head.candidates) + 2 * head.centres) * sizeof(double);
+    const bool is_ours =
+        head.order_of_bytes == kOrderOfBytes && head.candidates <= kCandidatesInPart * rest &&
+        head.centres <= rest &&
+        rest == parts_of(head.candidates) * (sizeof(double) + sizeof(Fingerprint)) +
+                    2 * head.centres * sizeof(double);
     return is_ours ? std::optional(head) : std::nullopt;
 }
 
@@ -186,14 +198,29 @@ FitBytes to_bytes(const matcher::SystemModel &model) {
         put(bytes.parts.back(), &candidate, 1);
     }
     const Head head = head_of(model);
-    put(bytes.summary, &head, 1);
-    put(bytes.summary, starts.data(), starts.size());
-    put(bytes.summary, model.unlisted.centres.data(), model.unlisted.centres.size());
-    put(bytes.summary, model.unlisted.weights.data(), model.unlisted.weights.size());
+    std::string rest;
+    put(rest, &head, 1);
+    put(rest, starts.data(), starts.size());
+    for (const std::string &part : bytes.parts) {
+        const Fingerprint fingerprint = fingerprint_of(part);
+        put(rest, &fingerprint, 1);
+    }
+    put(rest, model.unlisted.centres.data(), model.unlisted.centres.size());
+    put(rest, model.unlisted.weights.data(), model.unlisted.weights.size());
+    const Fingerprint fingerprint = fingerprint_of(rest);
+    put(bytes.summary, &fingerprint, 1);
+    bytes.summary += rest;
     return bytes;
 }
 
 std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view bytes) {
+    if (bytes.size() < sizeof(Fingerprint)) {
+        return std::nullopt;
+    }
+    const auto fingerprint = take<Fingerprint>(bytes);
+    if (fingerprint != fingerprint_of(bytes)) {
+        return std::nullopt;
+    }
     const auto head = checked_head(bytes);
     if (!head || !is_sound(*head)) {
         return std::nullopt;
@@ -202,6 +229,7 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     summary.reach = head->reach;
     summary.candidates = head->candidates;
     summary.starts = take_several<double>(bytes, parts_of(head->candidates));
+    summary.fingerprints = take_several<Fingerprint>(bytes, parts_of(head->candidates));
     matcher::SystemModel &model = summary.model;
     model.quantity = quantity;
     model.spread = head->spread;
@@ -220,10 +248,16 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     return is_sound ? std::optional(std::move(summary)) : std::nullopt;
 }
 
-void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates) {
+bool take_part(const FitSummary &summary, std::size_t number, std::string_view part,
+               std::vector<matcher::CandidateDensity> &candidates) {
+    if (number >= summary.fingerprints.size() ||
+        fingerprint_of(part) != summary.fingerprints[number]) {
+        return false;
+    }
     while (part.size() >= sizeof(KeptCandidate)) {
         candidates.push_back(density_of(take<KeptCandidate>(part)));
     }
+    return true;
 }
 
 std::optional<matcher::SystemModel>

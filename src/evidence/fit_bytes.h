@@ -3,6 +3,7 @@
 #include "matcher/nearby.h"
 #include "matcher/system_model.h"
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -31,12 +32,15 @@ struct FitBytes {
 /// `model` must hold measured candidates only, and all of them, as `fit_system` makes them.
 [[nodiscard]] FitBytes to_bytes(const matcher::SystemModel &model);
 
+using Fingerprint = std::array<unsigned char, 16>; ///< BLAKE2b
+
 /// What holds for all of a model, and where its candidates are to be found.
 struct FitSummary {
-    matcher::SystemModel model; ///< without candidates
-    matcher::Reach reach;       ///< of all of them
-    std::size_t candidates = 0; ///< how many there are
-    std::vector<double> starts; ///< location of the first candidate of each part
+    matcher::SystemModel model;            ///< without candidates
+    matcher::Reach reach;                  ///< of all of them
+    std::size_t candidates = 0;            ///< how many there are
+    std::vector<double> starts;            ///< location of the first candidate of each part
+    std::vector<Fingerprint> fingerprints; ///< of the bytes of each part
 };
 
 /// The summary of a model of that quantity; none where the bytes come from a machine with another
@@ -44,11 +48,13 @@ struct FitSummary {
 [[nodiscard]] std::optional<FitSummary> summary_from_bytes(Quantity quantity,
                                                            std::string_view bytes);
 
-/// Adds the candidates of a part, of which whole ones are taken.
-void take_candidates(std::string_view part, std::vector<matcher::CandidateDensity> &candidates);
+/// Adds the candidates of a part, whose number counts from 0; false where the bytes are not those
+/// that belong there.
+[[nodiscard]] bool take_part(const FitSummary &summary, std::size_t number, std::string_view part,
+                             std::vector<matcher::CandidateDensity> &candidates);
 
 /// The model with so many of its candidates, which are in the order of location; the very model
-/// that `to_bytes` was given where they are all. None where they are damaged.
+/// that `to_bytes` was given where they are all. None where they cannot be candidates.
 [[nodiscard]] std::optional<matcher::SystemModel>
 model_from(FitSummary summary, const std::vector<matcher::CandidateDensity> &candidates);
 

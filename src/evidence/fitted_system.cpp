@@ -49,22 +49,18 @@ std::optional<matcher::SystemModel> kept_model(library::Database &database,
                                                const std::vector<Parts> &chosen) {
     std::vector<matcher::CandidateDensity> candidates;
     std::size_t expected = 0;
-    bool are_in_place = true;
+    bool are_sound = true;
     for (const Parts &parts : chosen) {
         std::size_t number = parts.first;
         library::read_parts(database, fit, parts.first, parts.last, [&](std::string_view bytes) {
-            const std::size_t first = candidates.size();
-            take_candidates(bytes, candidates);
-            are_in_place = are_in_place && first < candidates.size() &&
-                           candidates[first].location == summary.starts[number];
+            are_sound = are_sound && take_part(summary, number, bytes, candidates);
             ++number;
         });
         expected += std::min(summary.candidates, (parts.last + 1) * kCandidatesInPart) -
                     parts.first * kCandidatesInPart;
     }
-    return are_in_place && candidates.size() == expected
-               ? model_from(std::move(summary), candidates)
-               : std::nullopt;
+    return are_sound && candidates.size() == expected ? model_from(std::move(summary), candidates)
+                                                      : std::nullopt;
 }
 
 std::vector<Parts> all_parts(const FitSummary &summary) {
@@ -141,12 +137,18 @@ matcher::SystemModel fitted_within_reach(library::Database &database, std::int64
 
 namespace {
 
+/// Whether there is a fit of our version, with as many parts as it says.
+bool is_kept(library::Database &database, std::int64_t system, Quantity quantity) {
+    const auto fit = library::kept_fit(database, system, quantity);
+    const auto summary = fit ? kept_summary(database, *fit, quantity) : std::nullopt;
+    return summary && library::count_parts(database, *fit) == summary->starts.size();
+}
+
 void keep_missing(library::Database &database) {
     library::Transaction transaction(database);
     for (const library::System &system : library::all_systems(database)) {
         for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-            const auto kept = library::kept_fit(database, system.id, quantity);
-            if (!kept || kept->version != kFitVersion) {
+            if (!is_kept(database, system.id, quantity)) {
                 const auto held = library::values_on_system(database, system.id, quantity);
                 const FitBytes bytes = to_bytes(fit_held(quantity, held));
                 library::store_fit(database, system.id, quantity, kFitVersion,

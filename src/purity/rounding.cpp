@@ -22,8 +22,9 @@ std::optional<Decimal> decimal_from_text(std::string_view text) {
 double rounded_half_up(double value, int decimals) {
     // A half that binary numbers keep a little too small is still a half.
     constexpr double slack = 1e-9;
+    constexpr double all_whole = 0x1p52; // from here on no number has a part below 1
     const double power = std::pow(10.0, decimals);
-    return std::floor(value * power + 0.5 + slack) / power;
+    return value * power < all_whole ? std::floor(value * power + 0.5 + slack) / power : value;
 }
 
 Decimal reported_percent(double percent, int threshold_decimals) {

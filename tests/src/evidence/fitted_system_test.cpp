@@ -4,11 +4,12 @@
 #include "evidence/fit_bytes.h"
 #include "library/fits.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <cstdint>
 #include <functional>
+#include <limits>
 #include <optional>
 #include <random>
 #include <string>
@@ -85,9 +86,8 @@ TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
     EXPECT_EQ(kept(), fresh());
 }
 
-TEST_F(FittedSystems, BytesThatCannotBeAModelDoNotCount) {
+TEST_F(FittedSystems, DamagedBytesDoNotCount) {
     const FitBytes sound = fresh();
-    ASSERT_TRUE(summary_from_bytes(Quantity::Rf, sound.summary));
     std::vector<std::pair<std::string, FitBytes>> damaged;
     const auto damage = [&](const std::string &what, const std::function<void(FitBytes &)> &how) {
         damaged.emplace_back(what, sound);
@@ -96,31 +96,65 @@ TEST_F(FittedSystems, BytesThatCannotBeAModelDoNotCount) {
     damage("no summary", [](FitBytes &bytes) { bytes.summary.clear(); });
     damage("a byte short", [](FitBytes &bytes) { bytes.summary.pop_back(); });
     damage("a byte more", [](FitBytes &bytes) { bytes.summary += 'x'; });
-    damage("of another machine", [](FitBytes &bytes) { ++bytes.summary.front(); });
-    damage("too many candidates", [](FitBytes &bytes) { bytes.summary[8 + 6] = '\x7f'; });
-    damage("a candidate more", [](FitBytes &bytes) { ++bytes.summary[8]; });
+    for (std::size_t at = 0; at < sound.summary.size(); at += 7) {
+        damage(fmt::format("byte {} of the summary", at),
+               [&](FitBytes &bytes) { bytes.summary[at] ^= '\x10'; });
+    }
     damage("no candidates", [](FitBytes &bytes) { bytes.parts.clear(); });
     damage("a part short", [](FitBytes &bytes) { bytes.parts[0].pop_back(); });
-    damage("one twice",
-           [](FitBytes &bytes) { bytes.parts[0].replace(64, 64, bytes.parts[0].substr(0, 64)); });
-    damage("no spread", [](FitBytes &bytes) { bytes.parts[0].replace(16, 8, 8, '\0'); });
-    damage("at no end", [](FitBytes &bytes) { bytes.parts[0][60] = 3; });
-    damage("in another order", [](FitBytes &bytes) {
-        std::swap_ranges(bytes.parts[0].begin(), bytes.parts[0].begin() + 64,
-                         bytes.parts[0].begin() + 64);
-    });
-    const std::string no_number("\xff\xff\xff\xff\xff\xff\xff\xff");
-    damage("nowhere", [&](FitBytes &bytes) { bytes.parts[0].replace(8, 8, no_number); });
-    damage("a mean that is no number",
-           [&](FitBytes &bytes) { bytes.parts[0].replace(40, 8, no_number); });
-    damage("a start that is no number", [&](FitBytes &bytes) {
-        bytes.summary.replace(17 * 8, 8, no_number); // behind the head
-    });
+    damage("a part too many", [](FitBytes &bytes) { bytes.parts.push_back(bytes.parts[0]); });
+    damage("a bit of a part", [](FitBytes &bytes) { bytes.parts[0][100] ^= '\x01'; });
     for (const auto &[what, bytes] : damaged) {
         ASSERT_NE(bytes, sound) << what;
         store(bytes); // the library answers all the same
         EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), sound) << what;
     }
+}
+
+/// What no program wrote by accident.
+TEST_F(FittedSystems, ModelsThatNoFitGivesDoNotCount) {
+    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+    constexpr double infinite = std::numeric_limits<double>::infinity();
+    const matcher::SystemModel sound =
+        fit_held(Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf));
+    using Change = std::function<void(matcher::SystemModel &)>;
+    const std::vector<std::pair<std::string, Change>> changes{
+        {"nowhere", [](auto &model) { model.candidates[3].location = nan; }},
+        {"in another order", [](auto &model) { model.candidates[3].location = 99.0; }},
+        {"one twice", [](auto &model) { model.candidates[3].compound = 3; }},
+        {"no spread", [](auto &model) { model.candidates[3].scale = 0.0; }},
+        {"endless spread", [](auto &model) { model.candidates[3].scale = infinite; }},
+        {"too few degrees of freedom", [](auto &model) { model.candidates[3].freedom = 0.5; }},
+        {"no constant", [](auto &model) { model.candidates[3].log_constant = nan; }},
+        {"no mean", [](auto &model) { model.candidates[3].mean = infinite; }},
+        {"at no end",
+         [](auto &model) { model.candidates[3].always = static_cast<matcher::Censoring>(3); }},
+        {"shifted endlessly", [](auto &model) { model.shift.mean = infinite; }},
+        {"a negative variance", [](auto &model) { model.shift.variance = -1.0; }},
+        {"a centre nowhere", [](auto &model) { model.unlisted.centres[0] = nan; }},
+        {"ends exchanged",
+         [](auto &model) { std::swap(model.unlisted.low, model.unlisted.high); }}};
+    for (const auto &[what, change] : changes) {
+        matcher::SystemModel crafted = sound;
+        change(crafted);
+        store(to_bytes(crafted));
+        EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)),
+                  to_bytes(sound))
+            << what;
+    }
+}
+
+TEST_F(FittedSystems, WhatIsMissingIsKeptAnew) {
+    FitBytes bytes = fresh();
+    bytes.parts.clear();
+    store(bytes);
+    keep_fits(library_.database);
+    EXPECT_EQ(kept(), fresh());
+    bytes = fresh();
+    bytes.summary.pop_back();
+    store(bytes);
+    keep_fits(library_.database);
+    EXPECT_EQ(kept(), fresh());
 }
 
 TEST_F(FittedSystems, FitsOfAnotherVersionAreReplaced) {

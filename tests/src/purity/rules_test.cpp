@@ -87,6 +87,7 @@ TEST(Rounding, HalfGoesUp) {
     EXPECT_DOUBLE_EQ(rounded_half_up(0.145, 2), 0.15); // 0.145 is a little less in binary
     EXPECT_DOUBLE_EQ(rounded_half_up(0.1449, 2), 0.14);
     EXPECT_DOUBLE_EQ(rounded_half_up(2.5, 0), 3.0);
+    EXPECT_EQ(rounded_half_up(4544444444844449.0, 0), 4544444444844449.0); // half is no part of it
 }
 
 TEST(Rounding, TwoDecimalsBelowOnePercentAndOneFromThere) {
