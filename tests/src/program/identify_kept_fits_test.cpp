@@ -22,8 +22,9 @@ protected:
             const char *const ends[] = {"O", "Cl", "Br", "N", "S"};
             const std::string who = fmt::format(
                 "c{},{}{}", i, std::string(1 + static_cast<std::size_t>(i) / 5, 'C'), ends[i % 5]);
-            const double log_k = -1.0 + 2.78 * place(engine);
-            const double index = 500.0 + 2500.0 * place(engine);
+            const bool is_eicosanol = i == 95; // C20H42O, with a known place
+            const double log_k = is_eicosanol ? std::log10(5.0) : -1.0 + 2.78 * place(engine);
+            const double index = is_eicosanol ? 1500.0 : 500.0 + 2500.0 * place(engine);
             for (int run = 0; run < 3; ++run) {
                 rows += fmt::format("{},lc,k,{:.4f},l{}\n{},gc,RI,{:.1f},g{}\n", who,
                                     std::pow(10.0, log_k + 0.01 * (run + scatter(engine))), run,
@@ -60,9 +61,9 @@ TEST_F(KeptFits, AreNotSeenInAnswers) {
     const std::string header = "sample,feature,system,quantity,value,uncertainty";
     EXPECT_HOLDS(compare(header, "s,1,gc,RI,1500,0.5\n"), "400 compounds with RI");
     compare(header, "s,1,gc,RI,90,0.5\ns,2,gc,RI,9000,0.5\n");
-    compare(header, "s,1,lc,k,20,0.3\n");
-    compare(header, "s,1,lc,k,0.12,0.05\n");
-    compare(header, "s,1,lc,k,5,0.1\ns,2,lc,k,5.2,0.1\ns,3,lc,k,7,0.2\ns,4,lc,k,0.3,0.1\n");
+    compare(header, "s,1,lc,k,20,0.02\n");
+    compare(header, "s,1,lc,k,0.12,0.01\n");
+    compare(header, "s,1,lc,k,5,0.02\ns,2,lc,k,5.2,0.02\ns,3,lc,k,7,0.02\ns,4,lc,k,6,0.02\n");
     compare(header, "s,1,gc,RI,1500,0.5\ns,1,lc,k,5,0.1\n");
     compare(header, "s,1,gc,RI,1500,0.5\nt,1,lc,k,5,0.1\n");
 }
@@ -75,11 +76,11 @@ TEST_F(KeptFits, AreNotSeenWhereFurtherEvidenceIsJudged) {
 
 TEST_F(KeptFits, AnAnswerDoesNotDependOnOtherSamples) {
     const std::string header = "sample,feature,system,quantity,value,uncertainty,formula\n";
-    const std::string one = "s,1,lc,k,5,0.1,C20H42O\n";
+    const std::string one = "s,1,lc,k,5,0.02,C20H42O\n";
     const auto alone = cospot({"--json", "identify", file("one.csv", header + one)}).lines();
     const auto beside =
         cospot({"--json", "identify",
-                file("more.csv", header + one + "t,1,lc,k,0.2,0.1,\n" + "u,1,lc,k,50,0.1,\n")})
+                file("more.csv", header + one + "t,1,lc,k,0.2,0.001,\n" + "u,1,lc,k,50,0.1,\n")})
             .lines();
     ASSERT_EQ(alone.size(), 1U);
     ASSERT_EQ(beside.size(), 3U);
