@@ -70,7 +70,7 @@ void print_help(std::ostream &out) {
     }
     out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db\n"
            "here. --json prints one JSON object a line. `cospot VERB --help` tells the\n"
-           "options of a verb.\n"
+           "options of a verb, --version that of the program.\n"
            "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage.\n"
            "Retention alone never proves identity.\n";
 }

@@ -264,7 +264,7 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
     if (found) {
         set_interval(expected, *found);
     } else {
-        expected.refusal = fmt::format("{} of {} compounds needed", expected.compounds,
+        expected.refusal = fmt::format("{} compounds measured, {} are needed", expected.compounds,
                                        prediction::kFewestCompounds);
     }
     return expected;

@@ -97,12 +97,12 @@ std::string system_advice_text(const SystemAdvice &advice, const Style &style) {
         text += set_line(advice.alone[i]);
     }
     text += "\n  together\n" + columns + sets_text(advice) + '\n';
-    text += wrapped(
-        advice.is_exact
-            ? fmt::format("No {} systems do better: all sets were compared.", advice.sets.size())
-            : fmt::format("Chosen one after the other; at least {} systems are needed.",
-                          advice.at_least),
-        2);
+    text +=
+        wrapped(advice.is_exact
+                    ? std::string("No others do better: all sets of as many systems were compared.")
+                    : fmt::format("Chosen one after the other; at least {} systems are needed.",
+                                  advice.at_least),
+                2);
     for (std::size_t i = 0; i < std::min(kListed, advice.inseparable.size()); ++i) {
         const auto &[first, second] = advice.inseparable[i];
         text += wrapped(

@@ -143,9 +143,10 @@ std::string leftovers_text(const PoolResult &result) {
     }
     if (!result.pooling.no_spot.empty()) {
         text +=
-            wrapped(fmt::format("Nothing seen in {}: not proven empty; try another stain before "
-                                "they are discarded",
-                                numbers_text(result.pooling.no_spot)),
+            wrapped(fmt::format("Nothing seen in {}: not proven empty; {} before they are "
+                                "discarded",
+                                numbers_text(result.pooling.no_spot),
+                                result.run.is_trace ? "spot them on a plate" : "try another stain"),
                     0);
     }
     if (!result.pooling.not_seen.empty()) {

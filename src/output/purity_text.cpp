@@ -74,6 +74,10 @@ std::string features_text(const JudgedSample &sample) {
         text += feature_line(feature);
     }
     text += wrapped("* the declared compound; rel.: retention relative to it", 2);
+    if (sample.impurities_per_cent) {
+        text += wrapped(
+            fmt::format("all impurities together: {:.2f} %", *sample.impurities_per_cent), 2);
+    }
     if (sample.disregarded_count > 0) {
         text += wrapped(fmt::format("{} at or below the reporting threshold, disregarded: {:.2f} % "
                                     "together",

@@ -77,7 +77,8 @@ RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &li
                          ", but what is known by its retention only counts as unidentified";
         feature.actions.emplace_back("identify: confirm or exclude " + identity.compound);
     } else {
-        verdict.reason = "not identified: " + proposal_text(identity);
+        verdict.reason =
+            fmt::format("not identified: {}; that takes {:.2f}", proposal_text(identity), kSettled);
         feature.actions.emplace_back("identify");
     }
     return verdict;

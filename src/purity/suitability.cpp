@@ -117,7 +117,10 @@ std::vector<RuleVerdict> suitability_verdicts(const JudgedSample &sample, const 
         return verdicts;
     }
     const Feature &main = sample.features[*sample.main].feature;
-    const auto add = [&](bool is_asked, RuleVerdict verdict) {
+    const auto add = [&](bool is_asked, RuleVerdict verdict, const char *source_of_usual) {
+        if (!is_asked) {
+            verdict.limit += source_of_usual;
+        }
         if (is_asked || !verdict.found.empty()) {
             verdicts.push_back(std::move(verdict));
         }
@@ -125,17 +128,18 @@ std::vector<RuleVerdict> suitability_verdicts(const JudgedSample &sample, const 
     const auto resolution =
         asked.resolution_at_least ? asked.resolution_at_least : usual.resolution_at_least;
     if (resolution) {
-        add(asked.resolution_at_least.has_value(), resolution_verdict(sample, *resolution));
+        add(asked.resolution_at_least.has_value(), resolution_verdict(sample, *resolution),
+            " (common practice)");
     }
     const bool asks_symmetry = asked.symmetry_from || asked.symmetry_to;
     const Suitability &symmetry = asks_symmetry ? asked : usual;
     if (symmetry.symmetry_from || symmetry.symmetry_to) {
-        add(asks_symmetry, symmetry_verdict(main, symmetry));
+        add(asks_symmetry, symmetry_verdict(main, symmetry), " (Ph. Eur. 2.2.46)");
     }
     const auto plates =
         asked.plate_number_at_least ? asked.plate_number_at_least : usual.plate_number_at_least;
     if (plates) {
-        add(asked.plate_number_at_least.has_value(), plates_verdict(main, *plates));
+        add(asked.plate_number_at_least.has_value(), plates_verdict(main, *plates), "");
     }
     return verdicts;
 }

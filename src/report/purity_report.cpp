@@ -153,6 +153,10 @@ std::string features_table(const Json &sample) {
         table.rows.push_back(feature_row(features[i], i + 1));
     }
     std::string html = table_html(table);
+    if (sample.contains("impurities_per_cent")) {
+        html += fmt::format("<p>All impurities together: {:.2f} %.</p>\n",
+                            sample.at("impurities_per_cent").get<double>());
+    }
     const Json &disregarded = sample.at("disregarded");
     if (disregarded.at("count").get<std::size_t>() > 0) {
         html += fmt::format("<p>{} at or below the reporting threshold, disregarded: {:.2f} % "

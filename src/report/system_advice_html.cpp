@@ -86,12 +86,12 @@ std::string system_advice_html(const Json &advice) {
         joined(best.at("systems")), best.at("systems").size() == 1 ? "s" : "",
         best.at("mean_list_length").get<double>(), advice.at("compounds").size());
     html += sets_table(sets, "Together: the best one, two, … systems");
-    html +=
-        advice.at("exact").get<bool>()
-            ? fmt::format("<p>No {} systems do better: all sets were compared.</p>\n", sets.size())
-            : fmt::format("<p>Chosen one after the other; at least {} systems are "
-                          "needed.</p>\n",
-                          advice.at("at_least").get<std::size_t>());
+    html += advice.at("exact").get<bool>()
+                ? std::string(
+                      "<p>No others do better: all sets of as many systems were compared.</p>\n")
+                : fmt::format("<p>Chosen one after the other; at least {} systems are "
+                              "needed.</p>\n",
+                              advice.at("at_least").get<std::size_t>());
     return html + sets_table(advice.at("alone"), "One by one") + pairs_html(advice);
 }
 

@@ -104,7 +104,7 @@ TEST_F(PredictTest, MuchLargerOrSmallerCompoundsAreRefused) {
 TEST_F(PredictTest, TooFewCompoundsAreRefused) {
     const auto refused = retention("CCCCCCO", "thin");
     EXPECT_FALSE(refused.contains("expected"));
-    EXPECT_EQ(refused["refused"], "1 of 30 compounds needed");
+    EXPECT_EQ(refused["refused"], "1 compounds measured, 30 are needed");
 }
 
 TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {

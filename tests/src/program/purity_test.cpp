@@ -232,6 +232,8 @@ TEST_F(PurityTest, TheTextFitsTheScreen) {
         cospot({"purity", file("s.csv", kDirty), file("t.csv", kDirty), "--declared",
                 "butyl benzoate", "--system", "C18", "--dose-mg-per-day", "500"});
     expect_fits_screen(outcome.out);
+    EXPECT_HOLDS(outcome.out, "all impurities together: ");
+    EXPECT_HOLDS(outcome.out, "limit at least 1.5 (common practice)"); // nobody asked for it
 }
 
 } // namespace
