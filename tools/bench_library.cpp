@@ -55,6 +55,7 @@ std::vector<std::string> structures(std::size_t count) {
     throw std::runtime_error("too many compounds");
 }
 
+/// Compounds lie evenly between 500 and 2500 index units, the closer the more they are.
 std::vector<Row> rows_of(std::size_t rows, std::size_t compounds, std::size_t systems) {
     std::vector<Row> result;
     result.reserve(rows);
@@ -62,8 +63,8 @@ std::vector<Row> rows_of(std::size_t rows, std::size_t compounds, std::size_t sy
         const std::size_t compound = i % compounds;
         const std::size_t system = (i / compounds) % systems;
         const auto noise = static_cast<double>((i * 2654435761U) % 1000) / 1000.0;
-        result.push_back(
-            {compound, system, i / 1000, 500.0 + 0.1 * static_cast<double>(compound) + noise});
+        const double place = static_cast<double>(compound) / static_cast<double>(compounds);
+        result.push_back({compound, system, i / 1000, 500.0 + 2000.0 * place + noise});
     }
     return result;
 }
