@@ -20,8 +20,9 @@ constexpr double kLargestOdds = 1e300;
 constexpr double kMergers =
     0.002; ///< expected share that mergers may touch; beyond, no bound is near
 constexpr double kRounding = 1e-12;
-/// Features of a crowded problem that others touch with less than this probability stand alone.
-constexpr double kContested = 0.002;
+/// Errors below it are taken for less work: features of a crowded problem that others touch with
+/// less than this probability stand alone, and messages with such a bound are good enough.
+constexpr double kSmallError = 0.002;
 /// Stated for messages without a better bound; assignment_test.cpp compares with exact results.
 constexpr double kMessageError = 0.25;
 
@@ -98,7 +99,7 @@ public:
             const double own = edge.odds / total;
             contested += edge.odds > 0.0 ? own * ((*uses_)[edge.compound].probability - own) : 0.0;
         }
-        if (contested > kContested) {
+        if (contested > kSmallError) {
             return false;
         }
         largest_ = std::max(largest_, contested);
@@ -284,6 +285,10 @@ struct Error {
 Error approximate(const Part &part, const AssignmentLimits &limits, Competition &competition) {
     const std::vector<double> passed = link_probabilities(part.links, pass_messages(part.links));
     const double bound = message_error_bound(part.links, passed);
+    if (bound < kSmallError) {
+        store(part, passed, competition);
+        return {bound};
+    }
     const auto trellis = solve(part, limits, kMergers);
     if (trellis && trellis->error_bound < std::min(bound, kMessageError)) {
         store(part, *trellis, competition);
