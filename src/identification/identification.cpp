@@ -126,6 +126,13 @@ Identification as_before(const Feature &feature, const LibraryEvidence &evidence
     return result;
 }
 
+matcher::Recalibration recalibration_of(const Feature &feature, const LibraryEvidence &evidence,
+                                        const IdentificationOptions &options) {
+    const auto kind = proved_kind(feature, evidence);
+    const auto known = kind ? options.recalibrations.find(*kind) : options.recalibrations.end();
+    return known == options.recalibrations.end() ? matcher::Recalibration{} : known->second;
+}
+
 Identification identified(const Feature &feature, const Ranking &as_computed,
                           const FurtherRatios &further, std::span<const matcher::RunShift> shifts,
                           const LibraryEvidence &evidence, KnownCompounds &compounds,
@@ -145,8 +152,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
         return before;
     }
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
-    const matcher::Recalibration &recalibration =
-        options.recalibrations[systems_of(feature).size() > 1 ? 1 : 0];
+    const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, compounds,
                     options.top);
@@ -240,6 +246,16 @@ std::set<std::string> systems_of(const Feature &feature) {
         systems.insert(observation.system);
     }
     return systems;
+}
+
+std::optional<ProvedKind> proved_kind(const Feature &feature, const LibraryEvidence &evidence) {
+    std::set<Technique> techniques;
+    for (const FeatureObservation &observation : feature.observations) {
+        techniques.insert(evidence.systems[model_index(evidence, observation)].system.technique);
+    }
+    return techniques.size() == 1
+               ? std::optional(ProvedKind{*techniques.begin(), systems_of(feature).size() > 1})
+               : std::nullopt;
 }
 
 std::vector<std::vector<const Feature *>> run_together(const std::vector<Feature> &features) {

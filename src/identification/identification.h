@@ -7,8 +7,10 @@
 #include "matcher/recalibration.h"
 #include "matcher/sample.h"
 
-#include <array>
+#include <compare>
 #include <cstddef>
+#include <map>
+#include <optional>
 #include <set>
 #include <span>
 #include <string>
@@ -16,12 +18,19 @@
 
 namespace cospot {
 
+/// The features that one proof of the library speaks for.
+struct ProvedKind {
+    Technique technique = Technique::tlc; ///< of all systems that they were seen on
+    bool several_systems = false;
+
+    auto operator<=>(const ProvedKind &) const = default;
+};
+
 /// What the user may set.
 struct IdentificationOptions {
     matcher::SamplePrior prior;
-    std::size_t top = 10; ///< candidates that are listed
-    /// Corrections of stated probabilities, for features seen on one system and on several.
-    std::array<matcher::Recalibration, 2> recalibrations{};
+    std::size_t top = 10;                                          ///< candidates that are listed
+    std::map<ProvedKind, matcher::Recalibration> recalibrations{}; ///< of stated probabilities
     bool fills_set = true; ///< fill `Identification::set`, whose names take time to look up
 };
 
@@ -69,6 +78,11 @@ struct SampleIdentification {
 
 /// The systems on which a feature was observed.
 [[nodiscard]] std::set<std::string> systems_of(const Feature &feature);
+
+/// Which proof speaks for a feature; none does where it was seen by several techniques, or not
+/// at all.
+[[nodiscard]] std::optional<ProvedKind> proved_kind(const Feature &feature,
+                                                    const LibraryEvidence &evidence);
 
 /// The features that were run together: those of one lane, or of one sample; in the order of their
 /// first features.

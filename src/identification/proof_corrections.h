@@ -10,9 +10,8 @@
 
 namespace cospot {
 
-/// Sets the corrections that proofs of the library taught, of the technique that was observed (the
-/// first where there are several), each with a note that says so; or with one that nobody proved
-/// the library yet.
+/// Sets the corrections that the newest proofs of the library taught, for each technique that the
+/// features were seen by, with a note for each; or with one that says that there is no such proof.
 void apply_proofs(IdentificationOptions &how, const std::vector<Feature> &features,
                   const LibraryEvidence &evidence, library::Database &database,
                   std::vector<std::string> &notes);

@@ -108,6 +108,42 @@ TEST_F(ProveTest, WithoutRecalibrationProbabilitiesAreThoseAsComputed) {
     EXPECT_EQ(plain.err.find(kCorrected), std::string::npos);
 }
 
+TEST_F(ProveTest, EachFeatureIsCorrectedByTheProofOfItsOwnTechnique) {
+    learn(8);
+    ASSERT_EQ(cospot({"prove"}).code, kDone);
+    const Outcome learned =
+        cospot({"learn", "--systems", file("plates.csv", "system,technique\nsilica,tlc\n"),
+                file("spots.csv", "compound,smiles,system,quantity,value\n"
+                                  "butanol,CCCCO,silica,Rf,0.3\nbutanal,CCCC=O,silica,Rf,0.31\n")});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    const std::string head = "sample,feature,system,quantity,value\n";
+    const std::string peak = "f,1,gc,RI,803\n";
+    const std::string spot = "p,2,silica,Rf,0.3\n";
+    const std::string both = "b,3,silica,Rf,0.3\nb,3,gc,RI,803\n";
+    const auto answers = [&](const std::string &name, const std::string &rows) {
+        return cospot({"--json", "identify", file(name, head + rows)});
+    };
+    const auto peak_alone = answers("peak.csv", peak).lines().at(0);
+    const auto spot_alone = answers("spot.csv", spot).lines().at(0);
+    const Outcome peak_first = answers("peak_first.csv", peak + spot + both);
+    const Outcome spot_first = answers("spot_first.csv", spot + peak + both);
+    EXPECT_EQ(peak_first.lines().at(0)["candidates"], peak_alone["candidates"]);
+    EXPECT_EQ(spot_first.lines().at(1)["candidates"], peak_alone["candidates"]);
+    EXPECT_EQ(peak_first.lines().at(1)["candidates"], spot_alone["candidates"]);
+    EXPECT_EQ(spot_first.lines().at(0)["candidates"], spot_alone["candidates"]);
+    for (const Outcome *outcome : {&peak_first, &spot_first}) {
+        const std::string notes = on_one_line(outcome->err);
+        EXPECT_HOLDS(notes, "features seen on one gc system are corrected by the proof of");
+        EXPECT_HOLDS(notes, "about features seen on one tlc system was never tried");
+        EXPECT_HOLDS(notes, "seen by several techniques stay as computed");
+    }
+    const Outcome plain =
+        cospot({"--json", "identify", "--no-recalibration", path("peak_first.csv")});
+    EXPECT_EQ(plain.lines().at(1)["candidates"], spot_alone["candidates"]);
+    EXPECT_EQ(plain.lines().at(2)["candidates"], peak_first.lines().at(2)["candidates"]);
+    EXPECT_NE(plain.lines().at(0)["candidates"], peak_alone["candidates"]);
+}
+
 TEST_F(ProveTest, ADryRunStoresNothing) {
     learn(8);
     const Outcome before = identify();
