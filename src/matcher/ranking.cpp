@@ -50,8 +50,9 @@ Ranking rank_candidates(std::span<const Observation> observations, const Knowled
 void sort_by_probability(Ranking &ranking) {
     std::sort(ranking.candidates.begin(), ranking.candidates.end(),
               [](const RankedCandidate &a, const RankedCandidate &b) {
-                  return a.probability != b.probability ? a.probability > b.probability
-                                                        : a.compound < b.compound;
+                  const std::uint64_t first = order_key(a.probability);
+                  const std::uint64_t second = order_key(b.probability);
+                  return first != second ? first > second : a.compound < b.compound;
               });
 }
 

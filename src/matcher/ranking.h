@@ -2,7 +2,9 @@
 
 #include "matcher/likelihood.h"
 
+#include <bit>
 #include <cstddef>
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -49,7 +51,15 @@ struct Comparison {
                                       const Knowledge &knowledge,
                                       std::span<const NearbyCandidates> nearby, const Prior &prior);
 
-/// The likeliest candidate first; equal ones in the order of compounds.
+/// Probabilities in the order of their keys: what differs by less than some 1e-9 of itself, which
+/// may be rounding, is equal. The key is the number rounded to 30 bits after the first.
+[[nodiscard]] inline std::uint64_t order_key(double probability) {
+    constexpr int dropped = 22;
+    return (std::bit_cast<std::uint64_t>(probability) + (std::uint64_t{1} << (dropped - 1))) >>
+           dropped;
+}
+
+/// The likeliest candidate first; equal ones (see `order_key`) in the order of compounds.
 void sort_by_probability(Ranking &ranking);
 
 /// The comparison of a candidate with each observation on a system where it has a density. `shifts`

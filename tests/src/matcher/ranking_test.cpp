@@ -177,6 +177,18 @@ TEST(CandidateSet, IsTheShortestListWithTheCoverage) {
     EXPECT_EQ(candidate_set(ranking, 1.0).candidates, 3U);
 }
 
+TEST(Ranking, WhatDiffersByRoundingIsOrderedByCompound) {
+    Ranking ranking;
+    ranking.candidates = {{3, 0.25 * (1 + 1e-14)}, {1, 0.25},  {2, 0.25 * (1 - 1e-14)}, {5, 0.1},
+                          {4, 0.1 * (1 + 1e-6)},   {0, 1e-300}};
+    sort_by_probability(ranking);
+    std::vector<std::size_t> order;
+    for (const RankedCandidate &candidate : ranking.candidates) {
+        order.push_back(candidate.compound);
+    }
+    EXPECT_EQ(order, (std::vector<std::size_t>{1, 2, 3, 4, 5, 0}));
+}
+
 TEST(Groups, GatherWhatCoincidesAndKeepApartWhatDoesNot) {
     const std::vector<SystemModel> systems{index_system({1000, 1000.1, 1020, 1100, 1200})};
     const std::vector<Observation> observations{{0, 1000.0, 0.0}};
