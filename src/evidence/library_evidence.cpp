@@ -2,6 +2,7 @@
 
 #include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
+#include "library/overview.h"
 #include "shared/text.h"
 
 #include <algorithm>
@@ -27,7 +28,12 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
         throw InputError(observation.where, "system " + in_quotes(observation.system),
                          "a system that the library holds (cospot list systems)");
     }
-    return {*system, observation.quantity};
+    std::vector<Quantity> held;
+    if (!system->retired) {
+        held = library::quantities_on_system(database, system->id);
+    }
+    const bool is_held = std::find(held.begin(), held.end(), observation.quantity) != held.end();
+    return {*system, observation.quantity, is_held ? std::vector<Quantity>{} : std::move(held)};
 }
 
 std::vector<std::int64_t> distinct_compounds(const std::vector<FittedSystem> &observed,
@@ -99,22 +105,24 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
             observations.push_back({0, observation.value, observation.uncertainty});
         }
     }
-    const auto others = related_systems(database, named.systems);
-    if (extent == Extent::within_reach && named.systems.size() == 1 && others.empty()) {
-        const ModelledSystem &only = named.systems.front();
-        return evidence_from(
-            {{only, fitted_within_reach(database, only.system.id, only.quantity, observations)}},
-            {});
-    }
+    const RelatedSystems others = related_systems(database, named.systems);
     std::vector<FittedSystem> observed;
-    for (const ModelledSystem &modelled : named.systems) {
-        observed.push_back(fitted(database, modelled));
+    if (extent == Extent::within_reach && named.systems.size() == 1 && others.systems.empty()) {
+        const ModelledSystem &only = named.systems.front();
+        observed.push_back(
+            {only, fitted_within_reach(database, only.system.id, only.quantity, observations)});
+    } else {
+        for (const ModelledSystem &modelled : named.systems) {
+            observed.push_back(fitted(database, modelled));
+        }
     }
     std::vector<FittedSystem> related;
-    for (const ModelledSystem &modelled : others) {
+    for (const ModelledSystem &modelled : others.systems) {
         related.push_back(fitted(database, modelled));
     }
-    return evidence_from(std::move(observed), std::move(related));
+    LibraryEvidence evidence = evidence_from(std::move(observed), std::move(related));
+    evidence.notes.insert(evidence.notes.end(), others.notes.begin(), others.notes.end());
+    return evidence;
 }
 
 std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {

@@ -16,6 +16,7 @@ namespace cospot {
 struct ModelledSystem {
     library::System system;
     Quantity quantity = Quantity::Rf;
+    std::vector<Quantity> held_instead{}; ///< of an observed one where the library holds no value
 };
 
 /// A compound that the user suspects and none of the observed systems holds.

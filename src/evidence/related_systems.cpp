@@ -7,16 +7,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace cospot {
 
 namespace {
 
-/// Beyond this the values of related systems are not compared: it would keep the user waiting.
-constexpr std::int64_t kMostRelatedValues = 60000;
 /// The relation is fitted to so many systems and compounds at most.
 constexpr std::size_t kMostSystems = 24;
 constexpr std::size_t kMostCompounds = 600;
@@ -233,40 +233,65 @@ void add(const std::vector<matcher::CandidateDensity> &added, matcher::SystemMod
     model.by_location.clear();
 }
 
-} // namespace
+/// The systems of one kind that were not observed, and how many values all of the kind hold.
+struct CountedKind {
+    std::int64_t values = 0;                                        ///< counted up to one too many
+    std::vector<std::pair<std::int64_t, ModelledSystem>> related{}; ///< with their values
+};
 
-std::vector<ModelledSystem> related_systems(library::Database &database,
-                                            const std::vector<ModelledSystem> &observed) {
-    std::vector<std::pair<std::int64_t, ModelledSystem>> found;
-    std::int64_t values = 0;
+/// By the kinds of the observed systems.
+std::map<Kind, CountedKind> counted_kinds(library::Database &database,
+                                          const std::vector<ModelledSystem> &observed,
+                                          std::int64_t most_values) {
+    std::map<Kind, CountedKind> kinds;
+    for (const ModelledSystem &modelled : observed) {
+        kinds.try_emplace(kind_of(modelled));
+    }
     for (const library::System &system : library::all_systems(database)) {
         for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
             const ModelledSystem modelled{system, quantity};
-            const bool same_kind =
-                std::any_of(observed.begin(), observed.end(), [&](const ModelledSystem &one) {
-                    return kind_of(one) == kind_of(modelled);
-                });
-            if (same_kind && !system.retired) {
-                const std::int64_t count = library::values_up_to(database, system.id, quantity,
-                                                                 kMostRelatedValues + 1 - values);
-                values += count;
-                if (values > kMostRelatedValues) {
-                    return {};
-                }
-                if (!is_observed(modelled, observed)) {
-                    found.emplace_back(count, modelled);
-                }
+            const auto kind = kinds.find(kind_of(modelled));
+            if (kind == kinds.end() || system.retired) {
+                continue;
             }
+            const std::int64_t count = library::values_up_to(database, system.id, quantity,
+                                                             most_values + 1 - kind->second.values);
+            kind->second.values += count;
+            if (!is_observed(modelled, observed)) {
+                kind->second.related.emplace_back(count, modelled);
+            }
+        }
+    }
+    return kinds;
+}
+
+std::string left_out(const Kind &kind, std::int64_t most_values) {
+    const auto &[technique, quantity, scale] = kind;
+    return fmt::format("what other {} systems tell by their {} is left out: together they hold "
+                       "more than {} values, too many to compare",
+                       to_text(technique), to_text(quantity), most_values);
+}
+
+} // namespace
+
+RelatedSystems related_systems(library::Database &database,
+                               const std::vector<ModelledSystem> &observed,
+                               std::int64_t most_values) {
+    RelatedSystems result;
+    std::vector<std::pair<std::int64_t, ModelledSystem>> found;
+    for (auto &[kind, counted] : counted_kinds(database, observed, most_values)) {
+        if (counted.values <= most_values) {
+            std::move(counted.related.begin(), counted.related.end(), std::back_inserter(found));
+        } else if (!counted.related.empty()) {
+            result.notes.push_back(left_out(kind, most_values));
         }
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const auto &a, const auto &b) { return a.first > b.first; });
-    std::vector<ModelledSystem> systems;
-    systems.reserve(found.size());
     for (auto &[count, modelled] : found) {
-        systems.push_back(std::move(modelled));
+        result.systems.push_back(std::move(modelled));
     }
-    return systems;
+    return result;
 }
 
 std::vector<std::string>

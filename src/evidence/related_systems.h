@@ -3,17 +3,27 @@
 #include "evidence/library_evidence.h"
 #include "library/database.h"
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
 namespace cospot {
 
+/// Beyond this the values of systems of one kind are not compared: it would keep the user waiting.
+inline constexpr std::int64_t kMostRelatedValues = 60000;
+
+struct RelatedSystems {
+    std::vector<ModelledSystem> systems; ///< the larger ones first
+    std::vector<std::string> notes;      ///< which kinds were left out
+};
+
 /// Systems of the library that may tell what a compound shows on the observed ones: of the same
-/// technique with values of the same quantity (for retention indices on the same scale), and not
-/// observed themselves. Whether they do tell is found from the values. The larger ones first;
-/// empty where the library is too large to compare all values while the user waits.
-[[nodiscard]] std::vector<ModelledSystem>
-related_systems(library::Database &database, const std::vector<ModelledSystem> &observed);
+/// kind, that is of the same technique with values of the same quantity (for retention indices on
+/// the same scale), and not observed themselves. Whether they do tell is found from the values. A
+/// kind whose systems hold more than `most_values` together is left out.
+[[nodiscard]] RelatedSystems related_systems(library::Database &database,
+                                             const std::vector<ModelledSystem> &observed,
+                                             std::int64_t most_values = kMostRelatedValues);
 
 /// Adds what the systems tell about compounds that were not measured on an observed system, as
 /// candidates with the basis `transferred`, and how readings on several systems go together.
