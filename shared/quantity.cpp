@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 namespace cospot {
@@ -24,6 +26,15 @@ constexpr std::array<std::pair<Technique, std::string_view>, 5> kTechniques{
      {Technique::column, "column"},
      {Technique::hplc, "hplc"},
      {Technique::gc, "gc"}}};
+
+/// Two decimals, below 1 three digits.
+int decimals_of_factor(double k) {
+    constexpr int fewest = 2;
+    constexpr int most = 6;
+    return k > 0.0 && k < 1.0
+               ? std::clamp(2 - static_cast<int>(std::floor(std::log10(k))), fewest, most)
+               : fewest;
+}
 
 template <typename Table, typename Key> std::string_view text_of(const Table &table, Key key) {
     for (const auto &[value, text] : table) {
@@ -99,8 +110,9 @@ void check_physical(Quantity quantity, double value, const Where &where) {
 std::string shown(Quantity quantity, double value) {
     switch (quantity) {
     case Quantity::Rf:
-    case Quantity::k:
         return fmt::format("{:.2f}", value);
+    case Quantity::k:
+        return fmt::format("{:.{}f}", value, decimals_of_factor(value));
     case Quantity::RI:
         return fmt::format("{:.1f}", value);
     case Quantity::tR:
