@@ -1,6 +1,7 @@
 #include "evidence/input_features.h"
 
 #include "evidence/chromatogram_features.h"
+#include "evidence/comparable_quantity.h"
 #include "evidence/fitted_system.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_features.h"
@@ -19,6 +20,7 @@
 
 #include <filesystem>
 #include <sstream>
+#include <utility>
 
 namespace cospot {
 
@@ -116,15 +118,14 @@ void check_comparable(library::Database &database, const library::System &system
     if (holds(Quantity::tR)) {
         return;
     }
-    if (holds(Quantity::RI)) {
-        throw InputError({"command line", 0, ""}, "no --ladder",
-                         fmt::format("--ladder FILE: the library holds retention indices on {}",
-                                     in_quotes(system.name)));
-    }
-    if (holds(Quantity::k)) {
-        throw InputError({"command line", 0, ""}, "no --hold-up",
-                         fmt::format("--hold-up MIN: the library holds retention factors on {}",
-                                     in_quotes(system.name)));
+    for (const auto &[quantity, option] :
+         {std::pair(Quantity::RI, "--ladder"), std::pair(Quantity::k, "--hold-up")}) {
+        if (holds(quantity)) {
+            const ComparableQuantity &held = comparable_quantity(quantity);
+            throw InputError({"command line", 0, ""}, fmt::format("no {}", option),
+                             fmt::format("{}: the library holds {} on {}", held.options,
+                                         held.values, in_quotes(system.name)));
+        }
     }
 }
 
