@@ -117,21 +117,29 @@ double unlisted_alone(const std::vector<Edge> &likelihoods, const PriorOdds &pri
     return 1.0 / sum;
 }
 
+/// How many features there is something to compare with.
+std::size_t compared_features(const Likelihoods &likelihoods) {
+    return static_cast<std::size_t>(
+        std::count_if(likelihoods.begin(), likelihoods.end(),
+                      [](const std::vector<Edge> &edges) { return !edges.empty(); }));
+}
+
 /// The share of unlisted features, corrected by what the sample shows (EM with a prior count).
 double learned_share(const Likelihoods &likelihoods, const ListedCompounds &listed,
                      const SamplePrior &prior) {
     double share = prior.feature.unlisted;
-    if (!prior.learn_unlisted || likelihoods.size() < kFewestToLearn) {
+    const std::size_t compared = compared_features(likelihoods);
+    if (!prior.learn_unlisted || compared < kFewestToLearn) {
         return share;
     }
     for (int round = 0; round < kRounds; ++round) {
-        const PriorOdds odds(likelihoods.size(), listed, prior.feature, share);
+        const PriorOdds odds(compared, listed, prior.feature, share);
         double unlisted = kPriorFeatures * prior.feature.unlisted;
         for (const auto &edges : likelihoods) {
-            unlisted += unlisted_alone(edges, odds);
+            unlisted += edges.empty() ? 0.0 : unlisted_alone(edges, odds);
         }
-        share = std::clamp(unlisted / (kPriorFeatures + static_cast<double>(likelihoods.size())),
-                           kLeastShare, 1.0 - kLeastShare);
+        share = std::clamp(unlisted / (kPriorFeatures + static_cast<double>(compared)), kLeastShare,
+                           1.0 - kLeastShare);
     }
     return share;
 }
@@ -162,8 +170,9 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     const ListedCompounds listed = listed_on(all, knowledge);
     result.compounds = listed.count();
     result.unlisted_share = learned_share(likelihoods, listed, prior);
-    AssignmentProblem problem = problem_of(
-        likelihoods, PriorOdds(likelihoods.size(), listed, prior.feature, result.unlisted_share));
+    AssignmentProblem problem =
+        problem_of(likelihoods, PriorOdds(std::max<std::size_t>(1, compared_features(likelihoods)),
+                                          listed, prior.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;
