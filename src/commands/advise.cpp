@@ -107,9 +107,10 @@ private:
     Json objects_ = Json::array();
 };
 
-void advise_on_file(const CommandOptions &options, std::istream &standard_input,
-                    library::Database &database, const Style &style, std::ostream &err,
-                    Output &output) {
+/// Returns the exit code.
+int advise_on_file(const CommandOptions &options, std::istream &standard_input,
+                   library::Database &database, const Style &style, std::ostream &err,
+                   Output &output) {
     const std::size_t top = top_of(options);
     InputFile file(options.get<Texts>("file").front(), standard_input);
     auto [set, evidence] = load_features(database,
@@ -144,6 +145,7 @@ void advise_on_file(const CommandOptions &options, std::istream &standard_input,
                        sample_advice_text(name, together, top, style));
         }
     }
+    return needs_attention(set, evidence) ? kNeedsAttention : kDone;
 }
 
 std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::Database &database,
@@ -203,8 +205,10 @@ int run_advise(const Invocation &invocation) {
     const Style style = style_for(invocation.out);
     const Texts &notes = options.has("file") ? feature_notes() : system_notes();
     Output output(invocation);
+    int code = kDone;
     if (options.has("file")) {
-        advise_on_file(options, inputs.standard_input(), database, style, invocation.err, output);
+        code = advise_on_file(options, inputs.standard_input(), database, style, invocation.err,
+                              output);
     } else {
         advise_on_compounds(options, inputs.standard_input(), database, style, output);
     }
@@ -216,7 +220,7 @@ int run_advise(const Invocation &invocation) {
                      {trace_of("advise", invocation, inputs.traces()), notes, output.objects()},
                      advise_report());
     }
-    return kDone;
+    return code;
 }
 
 } // namespace cospot

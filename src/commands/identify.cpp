@@ -141,13 +141,6 @@ std::vector<ExplanationWords> explained(const std::vector<const Feature *> &feat
     return words;
 }
 
-/// Whether a note tells of a fault, or a system holds nothing to compare with.
-bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
-    return set.needs_attention ||
-           std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
-                       [](const auto &model) { return matcher::candidate_count(model) == 0; });
-}
-
 CommandOptions identify_options() {
     CommandOptions options(
         "cospot [--library FILE] [--json] identify FILE [options]",

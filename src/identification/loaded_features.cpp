@@ -33,4 +33,10 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
     return loaded;
 }
 
+bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
+    return set.needs_attention ||
+           std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
+                       [](const auto &model) { return matcher::candidate_count(model) == 0; });
+}
+
 } // namespace cospot

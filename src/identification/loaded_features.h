@@ -25,4 +25,7 @@ struct LoadedFeatures {
                                            Extent extent, const std::optional<std::string> &also,
                                            std::istream &standard_input);
 
+/// Whether a note tells of a fault, or a system holds nothing to compare with.
+[[nodiscard]] bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence);
+
 } // namespace cospot
