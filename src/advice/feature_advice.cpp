@@ -30,7 +30,10 @@ Hypotheses hypotheses_of(const Identification &identification, AdviceSources &so
     Hypotheses hypotheses;
     const double listed = 1.0 - identification.unlisted;
     double held = 0.0;
-    for (const ProposedCompound &candidate : identification.candidates) {
+    std::vector<ProposedCompound> likeliest = identification.candidates;
+    std::stable_sort(likeliest.begin(), likeliest.end(),
+                     [](const auto &a, const auto &b) { return a.probability > b.probability; });
+    for (const ProposedCompound &candidate : likeliest) {
         if (held >= kShareConsidered * listed || hypotheses.names.size() == kMostConsidered) {
             break;
         }

@@ -39,7 +39,7 @@ namespace po = boost::program_options;
 using Texts = std::vector<std::string>;
 
 /// Candidates that are looked at for each feature.
-constexpr std::size_t kCandidates = 10;
+constexpr std::size_t kCandidates = 50;
 
 void add_options(CommandOptions &options) {
     options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(

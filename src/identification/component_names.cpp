@@ -13,6 +13,8 @@ namespace cospot {
 
 namespace {
 
+constexpr std::size_t kCandidates = 50; ///< among which a wanted compound is looked for
+
 std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
                                             const ComponentReading &reading) {
     std::vector<Feature> features;
@@ -51,6 +53,7 @@ ComponentNames name_components(const fractions::ColumnRun &run, const ComponentR
     const LibraryEvidence evidence = load_evidence(database, features);
     IdentificationOptions options;
     options.fills_set = false;
+    options.top = kCandidates;
     names.notes = evidence.notes;
     apply_proofs(options, features, evidence, database, names.notes);
     std::vector<const Feature *> together;

@@ -1,5 +1,7 @@
 #include "identification/identification.h"
 
+#include "evidence/comparable_quantity.h"
+#include "identification/candidate_lines.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>
@@ -24,11 +26,6 @@ constexpr std::size_t kFewCompounds = 5;
 /// Error of a probability from sums that were cut off.
 constexpr double kErrorWorthSaying = 0.005;
 
-/// What stereoisomers share: the first block of the InChIKey.
-std::string skeleton(const std::string &inchikey) {
-    return inchikey.substr(0, 14);
-}
-
 std::vector<std::string> names_in_set(const Ranking &ranking,
                                       const matcher::Recalibration &recalibration,
                                       KnownCompounds &compounds) {
@@ -49,7 +46,21 @@ std::vector<std::string> names_in_set(const Ranking &ranking,
     return names;
 }
 
-void warn_of_observation(const FeatureObservation &observation, const matcher::SystemModel &model,
+/// Why there is nothing to compare with, and what to give instead.
+std::string nothing_known(const FeatureObservation &observation, const ModelledSystem &modelled,
+                          bool is_peak) {
+    std::string words = fmt::format("nothing to compare with: the library holds no {} on {}",
+                                    to_text(observation.quantity), observation.system);
+    if (!modelled.held_instead.empty()) {
+        const ComparableQuantity &held = comparable_quantity(modelled.held_instead.front());
+        words += fmt::format(", but {}", held.values);
+        words += is_peak ? fmt::format(": give {}", held.options) : "";
+    }
+    return words;
+}
+
+void warn_of_observation(const FeatureObservation &observation, const ModelledSystem &modelled,
+                         const matcher::SystemModel &model, bool is_peak,
                          std::vector<std::string> &warnings) {
     switch (matcher::censoring(observation.quantity, observation.value)) {
     case Censoring::at_start:
@@ -63,8 +74,7 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
     }
     const std::size_t known = matcher::candidate_count(model);
     if (known == 0) {
-        warnings.push_back(fmt::format("nothing to compare with: the library holds no {} on {}",
-                                       to_text(observation.quantity), observation.system));
+        warnings.push_back(nothing_known(observation, modelled, is_peak));
     } else if (known < kFewCompounds) {
         warnings.push_back(fmt::format("the library holds only {} compound(s) on {}: what an "
                                        "unlisted one would show is a guess",
@@ -73,6 +83,9 @@ void warn_of_observation(const FeatureObservation &observation, const matcher::S
         warnings.push_back(fmt::format("no compound was measured in two runs on {}: the spread is "
                                        "assumed",
                                        observation.system));
+    }
+    if (modelled.system.retired) {
+        warnings.push_back(observation.system + " is retired: its values do not count");
     }
 }
 
@@ -90,38 +103,14 @@ std::string level_of(const Feature &feature, const Ranking &ranking) {
                        systems.size());
 }
 
-void list_candidates(Identification &result, const Ranking &ranking, const Feature &feature,
-                     std::span<const matcher::RunShift> shifts, std::span<const double> further,
-                     const LibraryEvidence &evidence, KnownCompounds &compounds, std::size_t top) {
-    const auto observations = observations_of(feature, evidence);
-    std::vector<std::string> skeletons;
-    double listed = 0.0;
-    for (std::size_t i = 0; i < std::min(top, ranking.candidates.size()); ++i) {
-        const matcher::RankedCandidate &candidate = ranking.candidates[i];
-        const ProposedStructure &compound = compounds.at(candidate.compound);
-        result.candidates.push_back(
-            {candidate.compound, compound.name, compound.inchikey, compound.smiles,
-             candidate.probability,
-             matcher::compare(candidate.compound, observations, evidence.knowledge.systems, shifts),
-             further.empty() ? 0.0 : further[candidate.compound]});
-        skeletons.push_back(skeleton(compound.inchikey));
-        listed += candidate.probability;
-    }
-    result.groups = matcher::group_candidates(ranking, observations, evidence.knowledge.systems,
-                                              skeletons, further);
-    result.unlisted = ranking.unlisted;
-    result.other_count = ranking.candidates.size() - result.candidates.size();
-    result.other = result.other_count > 0 ? std::max(0.0, 1.0 - listed - ranking.unlisted) : 0.0;
-}
-
-/// What stands where nothing was learned: what was believed before.
+/// What is said of a feature that nothing was observed of: what was believed before.
 Identification as_before(const Feature &feature, const LibraryEvidence &evidence,
                          const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
+    result.other_count = possible_compounds(evidence);
     result.unlisted = options.prior.feature.unlisted;
     result.other = 1.0 - result.unlisted;
-    result.other_count = possible_compounds(evidence);
     result.level = level_of(feature, {});
     return result;
 }
@@ -141,15 +130,13 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     result.warnings = feature.warnings;
     for (const FeatureObservation &observation : feature.observations) {
         const std::size_t system = model_index(evidence, observation);
-        warn_of_observation(observation, evidence.knowledge.systems[system], result.warnings);
-        if (evidence.systems[system].system.retired) {
-            result.warnings.push_back(observation.system + " is retired: its values do not count");
-        }
+        warn_of_observation(observation, evidence.systems[system],
+                            evidence.knowledge.systems[system],
+                            feature.retention_time_min.has_value(), result.warnings);
     }
-    if (as_computed.candidates.empty()) {
-        Identification before = as_before(feature, evidence, options);
-        before.warnings = std::move(result.warnings);
-        return before;
+    if (as_computed.candidates.empty()) { // no compound is known there
+        result.level = level_of(feature, as_computed);
+        return result;
     }
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);

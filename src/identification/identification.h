@@ -46,10 +46,10 @@ struct ProposedCompound {
 };
 
 /// All that is said about one feature. The probabilities of `candidates`, `unlisted` and `other`
-/// sum to 1.
+/// sum to 1; `unlisted` has all where no compound is known on what the feature was seen on.
 struct Identification {
-    std::vector<ProposedCompound> candidates; ///< the likeliest first, at most `top`
-    std::vector<matcher::Group> groups;       ///< of `candidates`, by position
+    std::vector<ProposedCompound> candidates; ///< group after group, at most `top`
+    std::vector<matcher::Group> groups;       ///< of `candidates`, by position; the likeliest first
     double unlisted = 1.0;
     double other = 0.0; ///< of all candidates that are not listed
     std::size_t other_count = 0;

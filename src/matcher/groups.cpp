@@ -7,21 +7,29 @@ namespace cospot::matcher {
 
 namespace {
 
+/// What a compound is expected to show for each observation; null where the system lacks it.
+using Expected = std::vector<const CandidateDensity *>;
+
+Expected expected_of(std::size_t compound, std::span<const Observation> observations,
+                     std::span<const SystemModel> systems) {
+    Expected expected;
+    for (const Observation &observation : observations) {
+        expected.push_back(find_candidate(systems[observation.system], compound));
+    }
+    return expected;
+}
+
 /// Whether the densities of two compounds overlap by more than `limit` on every observed system
 /// that holds both, and there is one.
-bool overlap_everywhere(std::size_t a, std::size_t b, std::span<const Observation> observations,
-                        std::span<const SystemModel> systems, double limit) {
+bool overlap_everywhere(const Expected &a, const Expected &b, double limit) {
     bool compared = false;
-    for (const Observation &observation : observations) {
-        const SystemModel &system = systems[observation.system];
-        const CandidateDensity *first = find_candidate(system, a);
-        const CandidateDensity *second = find_candidate(system, b);
-        if (first == nullptr || second == nullptr) {
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        if (a[i] == nullptr || b[i] == nullptr) {
             continue;
         }
         compared = true;
         // Most pairs lie so far apart that the overlap itself need not be computed.
-        if (most_overlap(*first, *second) <= limit || overlap(*first, *second) <= limit) {
+        if (most_overlap(*a[i], *b[i]) <= limit || overlap(*a[i], *b[i]) <= limit) {
             return false;
         }
     }
@@ -40,14 +48,16 @@ std::vector<Group> group_candidates(const Ranking &ranking,
                                     std::span<const std::string> skeletons,
                                     std::span<const double> further) {
     std::vector<Group> groups;
+    std::vector<Expected> expected;
     for (std::size_t i = 0; i < std::min(skeletons.size(), ranking.candidates.size()); ++i) {
         const RankedCandidate &candidate = ranking.candidates[i];
+        expected.push_back(expected_of(candidate.compound, observations, systems));
         const auto home = std::find_if(groups.begin(), groups.end(), [&](const Group &group) {
             const std::size_t leader = group.members.front();
             const bool stereoisomers = skeletons[leader] == skeletons[i];
             const std::size_t other = ranking.candidates[leader].compound;
             return !further_tells_apart(other, candidate.compound, further) &&
-                   overlap_everywhere(other, candidate.compound, observations, systems,
+                   overlap_everywhere(expected[leader], expected[i],
                                       stereoisomers ? kStereoisomersIndistinguishable
                                                     : kIndistinguishable);
         });
@@ -55,8 +65,9 @@ std::vector<Group> group_candidates(const Ranking &ranking,
         group.members.push_back(i);
         group.probability += candidate.probability;
     }
-    std::stable_sort(groups.begin(), groups.end(),
-                     [](const Group &a, const Group &b) { return a.probability > b.probability; });
+    std::stable_sort(groups.begin(), groups.end(), [](const Group &a, const Group &b) {
+        return order_key(a.probability) > order_key(b.probability);
+    });
     return groups;
 }
 

@@ -13,6 +13,7 @@ namespace cospot::matcher {
 struct Group {
     std::vector<std::size_t> members; ///< the likeliest first; a single one stands for itself
     double probability = 0.0;         ///< of all members together
+    std::size_t not_listed = 0;       ///< further members, where there are too many to list
 };
 
 /// Densities that overlap by more than this are not told apart.

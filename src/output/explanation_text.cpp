@@ -209,8 +209,9 @@ std::vector<matcher::Group> explained_groups(const Identification &identificatio
 
 std::string heading(const matcher::Group &group, const Identification &identification) {
     const ProposedCompound &leader = identification.candidates[group.members.front()];
-    const std::string share =
-        group.members.size() > 1 ? " of its group's " + probability_text(group.probability) : "";
+    const std::string share = group.members.size() + group.not_listed > 1
+                                  ? " of its group's " + probability_text(group.probability)
+                                  : "";
     return fmt::format("Why {} has {}{}", fitted(printable(leader.name), kNameWidth),
                        probability_text(leader.probability), share);
 }

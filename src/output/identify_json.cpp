@@ -113,12 +113,15 @@ void add_place(Json &json, const Feature &feature) {
 Json groups_of(const Identification &result) {
     Json groups = Json::array();
     for (const matcher::Group &group : result.groups) {
-        if (group.members.size() > 1) {
+        if (group.members.size() + group.not_listed > 1) {
             Json names = Json::array();
             for (const std::size_t member : group.members) {
                 names.push_back(result.candidates[member].name);
             }
             groups.push_back({{"compounds", names}, {"probability", group.probability}});
+            if (group.not_listed > 0) {
+                groups.back()["more"] = group.not_listed;
+            }
         }
     }
     return groups;

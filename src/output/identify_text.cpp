@@ -3,9 +3,11 @@
 #include "output/basis_text.h"
 #include "output/probability_text.h"
 #include "shared/text.h"
+#include "shared/value_with_spread.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace cospot {
@@ -13,21 +15,16 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kNameWidth = 33;
+constexpr std::size_t kExpectedWidth = 15; ///< more where a value needs it
 
 /// Candidates are listed until they and `unlisted` hold this share, and while they are likelier
 /// than the least one worth a line.
 constexpr double kWorthListing = 0.01;
 
-std::string with_uncertainty(Quantity quantity, double value, double uncertainty) {
-    return uncertainty > 0.0
-               ? fmt::format("{} ± {}", shown(quantity, value), shown(quantity, uncertainty))
-               : shown(quantity, value);
-}
-
 std::string observation_text(const FeatureObservation &observation) {
-    std::string text = fmt::format(
-        "{} {}", to_text(observation.quantity),
-        with_uncertainty(observation.quantity, observation.value, observation.uncertainty));
+    std::string text =
+        fmt::format("{} {}", to_text(observation.quantity),
+                    with_spread(observation.quantity, observation.value, observation.uncertainty));
     if (observation.uncorrected) {
         text += fmt::format(" (read {})", shown(observation.quantity, *observation.uncorrected));
     }
@@ -86,13 +83,14 @@ std::string heading(const Feature &feature, const Style &style) {
 }
 
 std::string comparison_text(const matcher::Comparison &comparison, Quantity quantity) {
-    const std::string expected = fmt::format("{} ± {}", shown(quantity, comparison.expected),
-                                             shown(quantity, comparison.spread));
-    const std::string distance = shown(quantity, std::abs(comparison.deviation));
+    const std::string expected = with_spread(quantity, comparison.expected, comparison.spread);
+    const std::string distance =
+        shown_beside(quantity, std::abs(comparison.deviation), comparison.spread);
     const bool is_negative =
         comparison.deviation < 0 && distance.find_first_of("123456789") != std::string::npos;
     const std::string deviation = (is_negative ? "-" : "+") + distance;
-    return fmt::format("{}  {}  {:>7}", padded(to_text(comparison.basis), 11), padded(expected, 15),
+    return fmt::format("{}  {}  {:>7}", padded(to_text(comparison.basis), 11),
+                       padded(expected, std::max(kExpectedWidth, display_width(expected))),
                        deviation);
 }
 
@@ -116,11 +114,14 @@ std::string group_text(const matcher::Group &group, const Identification &result
         }
     }
     text += further_effect(leader.further);
-    if (group.members.size() > 1) {
-        std::string names;
-        for (std::size_t i = 1; i < group.members.size(); ++i) {
-            names += (i > 1 ? ", " : "") + printable(result.candidates[group.members[i]].name);
-        }
+    std::string names;
+    for (std::size_t i = 1; i < group.members.size(); ++i) {
+        names += (i > 1 ? ", " : "") + printable(result.candidates[group.members[i]].name);
+    }
+    if (group.not_listed > 0) {
+        names += fmt::format("{}{} more", names.empty() ? "" : " or ", group.not_listed);
+    }
+    if (!names.empty()) {
         text += wrapped("or " + names + " (cannot be told apart here)", 9);
     }
     return text;
@@ -135,36 +136,39 @@ bool is_worth_listing(const matcher::Group &group, const Identification &result)
 
 std::string identify_heading() {
     return fmt::format("  {:>5}  {} {}  {}  {:>7}\n", "prob.", padded("candidate", kNameWidth),
-                       padded("basis", 11), padded("expected", 15), "off by");
+                       padded("basis", 11), padded("expected", kExpectedWidth), "off by");
 }
 
 std::string identify_text(const Feature &feature, const Identification &result,
                           const Style &style) {
     std::string text = heading(feature, style);
+    const bool is_compared = !result.candidates.empty();
+    if (!is_compared && !feature.observations.empty()) {
+        text += "         no candidates: no compound is known there\n";
+    }
     // `unlisted` stands where its probability puts it.
-    bool unlisted_is_due = !feature.observations.empty();
+    bool unlisted_is_due = is_compared;
     const auto unlisted_line = [&] {
         unlisted_is_due = false;
         return fmt::format("  {:>5}  unlisted: none of the library's compounds\n",
                            probability_text(result.unlisted));
     };
-    double rest = result.other;
-    std::size_t rest_count = result.other_count;
+    double rest = 1.0 - result.unlisted;
+    std::size_t rest_count = result.candidates.size() + result.other_count;
     for (const matcher::Group &group : result.groups) {
         if (unlisted_is_due && result.unlisted > group.probability) {
             text += unlisted_line();
         }
         if (is_worth_listing(group, result)) {
             text += group_text(group, result, feature);
-        } else {
-            rest += group.probability;
-            rest_count += group.members.size();
+            rest -= group.probability;
+            rest_count -= group.members.size() + group.not_listed;
         }
     }
     if (unlisted_is_due) {
         text += unlisted_line();
     }
-    if (rest >= kWorthListing / 2 && !feature.observations.empty()) {
+    if (rest >= kWorthListing / 2 && rest_count > 0 && is_compared) {
         text +=
             style.faint(fmt::format("  {:>5}  {} others\n", probability_text(rest), rest_count));
     }

@@ -72,7 +72,9 @@ void add_candidates(Json &json, const Identification &identified) {
         for (const std::size_t member : group.members) {
             names.push_back(identified.candidates[member].name);
         }
-        groups.push_back({{"compounds", std::move(names)}, {"probability", group.probability}});
+        groups.push_back({{"compounds", std::move(names)},
+                          {"probability", group.probability},
+                          {"more", group.not_listed}});
     }
     json["candidates"] = std::move(candidates);
     json["groups"] = std::move(groups);

@@ -14,7 +14,8 @@ namespace cospot {
 /// ranges {first,last} within the band; recovery: null, or one_spot (share of its intensity in its
 /// one-spot fractions), with_mixed (in all its fractions: 1), by_volume, lower_bound;
 /// one_spot_mass, one_spot_volume, mixed_mass: null, or total (mg, mL), known and of (fractions);
-/// candidates: rank, compound, inchikey, probability; unlisted (null without --system).
+/// candidates: rank, compound, inchikey, probability; groups: compounds,
+/// probability, more (members that are not listed); unlisted (null without --system).
 ///
 /// The last object: record "pools"; source ("plates" or "trace"); pools: component, fractions,
 /// mass, volume, recovery of what to combine; mixed: components, fractions, mass, volume;

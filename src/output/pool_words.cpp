@@ -42,6 +42,9 @@ std::string group_name(const matcher::Group &group, const Identification &candid
     for (const std::size_t member : group.members) {
         name += (name.empty() ? "" : " or ") + candidates.candidates[member].name;
     }
+    if (group.not_listed > 0) {
+        name += fmt::format(" or {} more", group.not_listed);
+    }
     return name;
 }
 
@@ -121,6 +124,9 @@ std::string warning_text(const fractions::Warning &warning, const fractions::Col
 std::string candidates_text(const Identification &candidates) {
     constexpr std::size_t most = 3;
     constexpr double worth_saying = 0.05;
+    if (candidates.groups.empty()) {
+        return "nothing to compare with";
+    }
     std::string text;
     bool unlisted_is_due = true;
     const auto add = [&](const std::string &name, double probability) {

@@ -1,5 +1,7 @@
 #include "purity/identities.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace cospot::purity {
@@ -14,6 +16,9 @@ std::string joined_names(const matcher::Group &group, const Identification &iden
     std::string names;
     for (const std::size_t member : group.members) {
         names += (names.empty() ? "" : " or ") + identification.candidates[member].name;
+    }
+    if (group.not_listed > 0) {
+        names += fmt::format(" or {} more", group.not_listed);
     }
     return names;
 }

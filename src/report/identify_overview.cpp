@@ -59,8 +59,8 @@ html::Cell observed_cell(const Json &result, const Shared &shared) {
     }
     const Json &only = observations.front();
     const double value = only.at("value").get<double>();
-    return {escaped(shown_value_of(only.at("quantity"), value) + " ± " +
-                    shown_value_of(only.at("quantity"), only.at("uncertainty").get<double>())),
+    return {escaped(shown_with_spread(only.at("quantity"), value,
+                                      only.at("uncertainty").get<double>())),
             value};
 }
 

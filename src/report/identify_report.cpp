@@ -8,12 +8,16 @@
 #include "report/probability_bars.h"
 #include "report/probability_cell.h"
 #include "report/structure_gallery.h"
+#include "shared/quantity.h"
+#include "shared/value_with_spread.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
+#include <vector>
 
 namespace cospot {
 
@@ -29,28 +33,48 @@ bool is_worth_listing(const Json &candidate) {
     return candidate.at("probability").get<double>() >= kWorthListing || candidate.at("rank") == 1;
 }
 
+/// The proposals that are worth a line: those that the text lists.
+std::vector<Proposal> listed_proposals(const Json &result) {
+    std::vector<Proposal> proposals = proposals_of(result);
+    proposals.erase(std::remove_if(proposals.begin(), proposals.end(),
+                                   [](const Proposal &one) {
+                                       return !is_unlisted(one) && one.first > 0 &&
+                                              one.probability < kWorthListing;
+                                   }),
+                    proposals.end());
+    return proposals;
+}
+
+/// What all those share that are not among the proposals.
+double rest_of(const std::vector<Proposal> &proposals) {
+    double rest = 1.0;
+    for (const Proposal &proposal : proposals) {
+        rest -= proposal.probability;
+    }
+    return std::max(0.0, rest);
+}
+
 std::string bar_of(const Json &result) {
+    const auto proposals = listed_proposals(result);
     std::vector<ProbabilityShare> shares;
-    double unnamed = result.at("other").get<double>();
-    for (const Json &candidate : result.at("candidates")) {
-        const double probability = candidate.at("probability").get<double>();
-        if (is_worth_listing(candidate)) {
-            shares.push_back({candidate.at("compound").get<std::string>(), probability});
-        } else {
-            unnamed += probability;
+    for (const Proposal &proposal : proposals) {
+        if (!is_unlisted(proposal)) {
+            shares.push_back({name_of(proposal), proposal.probability});
         }
     }
-    return probability_bar(shares, unnamed, result.at("unlisted").get<double>(),
+    return probability_bar(shares, rest_of(proposals), result.at("unlisted").get<double>(),
                            "What " + feature_name(result) + " may be");
 }
 
 std::string deviation_text(const Json &comparison) {
     const double deviation = comparison.at("deviation").get<double>();
+    const auto quantity = quantity_from_text(comparison.at("quantity").get<std::string>()).value();
     return (deviation < 0 ? "−" : "+") +
-           shown_value_of(comparison.at("quantity"), std::abs(deviation));
+           shown_beside(quantity, std::abs(deviation), comparison.at("spread").get<double>());
 }
 
-html::Row candidate_row(const Json &candidate) {
+/// A candidate with how it compares; `probability` is that of its proposal.
+html::Row candidate_row(const Json &candidate, html::Cell probability, const std::string &name) {
     html::Row row;
     std::string systems;
     std::string basis;
@@ -60,20 +84,27 @@ html::Row candidate_row(const Json &candidate) {
         const char *next = systems.empty() ? "" : "<br>";
         systems += next + escaped(comparison.at("system").get<std::string>());
         basis += next + escaped(comparison.at("basis").get<std::string>());
-        expected += next + escaped(shown_value_of(comparison.at("quantity"),
-                                                  comparison.at("expected").get<double>()) +
-                                   " ± " +
-                                   shown_value_of(comparison.at("quantity"),
-                                                  comparison.at("spread").get<double>()));
+        expected += next + escaped(shown_with_spread(comparison.at("quantity"),
+                                                     comparison.at("expected").get<double>(),
+                                                     comparison.at("spread").get<double>()));
         deviation += next + escaped(deviation_text(comparison));
     }
-    row.cells = {probability_cell(candidate.at("probability").get<double>()),
-                 {escaped(candidate.at("compound").get<std::string>())},
-                 {basis},
-                 {systems},
-                 {expected},
-                 {deviation}};
+    row.cells = {
+        std::move(probability), {escaped(name)}, {basis}, {systems}, {expected}, {deviation}};
     return row;
+}
+
+/// One row a name; those that cannot be told apart share the probability in the first row.
+void add_rows(html::Table &table, const Proposal &proposal, const Json &candidates) {
+    for (std::size_t i = 0; i < proposal.names.size(); ++i) {
+        table.rows.push_back(
+            candidate_row(candidates[proposal.first + i],
+                          i == 0 ? probability_cell(proposal.probability) : html::Cell{},
+                          i == 0 ? proposal.names[i] : "or " + proposal.names[i]));
+    }
+    if (proposal.more > 0) {
+        table.rows.push_back({{{}, {fmt::format("or {} more", proposal.more)}, {}, {}, {}, {}}});
+    }
 }
 
 std::string candidate_table(const Json &result) {
@@ -82,50 +113,45 @@ std::string candidate_table(const Json &result) {
     table.columns = {{"Probability", true}, {"Candidate"},   {"Basis"}, {"System"},
                      {"Expected", true},    {"Off by", true}};
     table.heading_column = 1;
-    double rest = result.at("other").get<double>();
-    const double unlisted = result.at("unlisted").get<double>();
     const auto add = [&](double probability, const char *what) {
         table.rows.push_back({{probability_cell(probability), {what}, {}, {}, {}, {}}});
     };
-    bool unlisted_is_due = true;
-    const auto add_unlisted = [&] {
-        add(unlisted, "unlisted: none of the library’s compounds");
-        unlisted_is_due = false;
-    };
-    for (const Json &candidate : result.at("candidates")) {
-        const double probability = candidate.at("probability").get<double>();
-        if (unlisted_is_due && unlisted > probability) {
-            add_unlisted();
-        }
-        if (is_worth_listing(candidate)) {
-            table.rows.push_back(candidate_row(candidate));
+    const auto proposals = listed_proposals(result);
+    for (const Proposal &proposal : proposals) {
+        if (is_unlisted(proposal)) {
+            add(proposal.probability, "unlisted: none of the library’s compounds");
         } else {
-            rest += probability;
+            add_rows(table, proposal, result.at("candidates"));
         }
     }
-    if (unlisted_is_due) {
-        add_unlisted();
-    }
-    if (rest >= kWorthListing / 2) {
+    if (const double rest = rest_of(proposals); rest >= kWorthListing / 2) {
         add(rest, "all other candidates together");
     }
     return table_html(table);
 }
 
+/// Which rows of the table share a probability.
 std::string groups_html(const Json &result) {
     Json sentences = Json::array();
-    for (const Json &group : result.at("groups")) {
-        if (group.at("probability").get<double>() < kWorthListing) {
-            continue;
+    for (const Proposal &proposal : listed_proposals(result)) {
+        if (proposal.names.size() + proposal.more > 1) {
+            sentences.push_back(fmt::format("{}: {} together", name_of(proposal),
+                                            probability_text(proposal.probability)));
         }
-        std::string names;
-        for (const Json &name : group.at("compounds")) {
-            names += (names.empty() ? "" : ", ") + name.get<std::string>();
-        }
-        sentences.push_back(fmt::format("{}: {} together", names,
-                                        probability_text(group.at("probability").get<double>())));
     }
     return html::list_html("Cannot be told apart here", sentences, "groups");
+}
+
+/// "Why a has 0.29 of its group's 0.49"
+std::string why_heading(const Json &result) {
+    const auto proposals = proposals_of(result);
+    const auto first = std::find_if_not(proposals.begin(), proposals.end(), is_unlisted);
+    const double own = result.at("candidates").front().at("probability").get<double>();
+    std::string text = fmt::format("Why {} has {}", first->names.front(), probability_text(own));
+    if (first->names.size() + first->more > 1) {
+        text += " of its group’s " + probability_text(first->probability);
+    }
+    return text;
 }
 
 /// What was seen of the feature beside its retention.
@@ -169,10 +195,7 @@ std::string feature_html(const Json &result, std::size_t position) {
     if (!result.at("candidates").empty()) {
         html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
         const Json &first = result.at("candidates").front();
-        html +=
-            html::list_html(fmt::format("Why {} has {}", first.at("compound").get<std::string>(),
-                                        probability_text(first.at("probability").get<double>())),
-                            first.at("because"), "because");
+        html += html::list_html(why_heading(result), first.at("because"), "because");
         html += html::list_html("What to measure next", result.at("next"), "next");
     }
     return html + fmt::format("<p class=\"level\">Level of identification: {}.</p>\n</article>\n",

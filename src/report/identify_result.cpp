@@ -1,11 +1,12 @@
 #include "report/identify_result.h"
 
 #include "shared/quantity.h"
+#include "shared/value_with_spread.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
+#include <utility>
 
 namespace cospot {
 
@@ -14,43 +15,53 @@ namespace {
 constexpr const char *kUnlisted = "unlisted";
 constexpr std::size_t kMostNames = 3;
 
-/// The group that a candidate leads or is in; groups of one are not in the object.
-const Json *group_with(const Json &result, const std::string &name) {
-    for (const Json &group : result.at("groups")) {
-        const Json &members = group.at("compounds");
-        if (std::find(members.begin(), members.end(), name) != members.end()) {
-            return &group;
+/// Whether the candidates from `first` on are the members of the group.
+bool begins_at(const Json &candidates, std::size_t first, const Json &group) {
+    const Json &members = group.at("compounds");
+    if (first + members.size() > candidates.size()) {
+        return false;
+    }
+    for (std::size_t i = 0; i < members.size(); ++i) {
+        if (candidates[first + i].at("compound") != members[i]) {
+            return false;
         }
     }
-    return nullptr;
+    return true;
 }
 
 } // namespace
 
 std::vector<Proposal> proposals_of(const Json &result) {
     std::vector<Proposal> proposals;
-    std::set<std::string> taken;
-    for (const Json &candidate : result.at("candidates")) {
-        const auto name = candidate.at("compound").get<std::string>();
-        if (taken.contains(name)) {
-            continue;
-        }
-        Proposal proposal{{name},
+    const Json &candidates = result.at("candidates");
+    const double unlisted = result.at("unlisted").get<double>();
+    bool unlisted_is_due = !candidates.empty(); // else nothing was compared
+    const auto add_unlisted = [&] {
+        proposals.push_back({{kUnlisted}, unlisted, ""});
+        unlisted_is_due = false;
+    };
+    auto group = result.at("groups").begin(); // groups of one are not in the object
+    for (std::size_t i = 0; i < candidates.size();) {
+        const Json &candidate = candidates[i];
+        Proposal proposal{{candidate.at("compound").get<std::string>()},
                           candidate.at("probability").get<double>(),
-                          candidate.at("basis").get<std::string>()};
-        if (const Json *group = group_with(result, name)) {
+                          candidate.at("basis").get<std::string>(),
+                          i};
+        if (group != result.at("groups").end() && begins_at(candidates, i, *group)) {
             proposal.names = group->at("compounds").get<std::vector<std::string>>();
             proposal.probability = group->at("probability").get<double>();
+            proposal.more = group->value("more", std::size_t{0});
+            ++group;
         }
-        taken.insert(proposal.names.begin(), proposal.names.end());
+        if (unlisted_is_due && unlisted > proposal.probability) {
+            add_unlisted();
+        }
+        i += proposal.names.size();
         proposals.push_back(std::move(proposal));
     }
-    if (!proposals.empty()) { // else nothing was compared
-        proposals.push_back({{kUnlisted}, result.at("unlisted").get<double>(), ""});
+    if (unlisted_is_due) {
+        add_unlisted();
     }
-    std::stable_sort(proposals.begin(), proposals.end(), [](const Proposal &a, const Proposal &b) {
-        return a.probability > b.probability;
-    });
     return proposals;
 }
 
@@ -59,13 +70,13 @@ bool is_unlisted(const Proposal &proposal) {
 }
 
 std::string name_of(const Proposal &proposal) {
+    const std::size_t named = std::min(kMostNames, proposal.names.size());
     std::string text;
-    for (std::size_t i = 0; i < std::min(kMostNames, proposal.names.size()); ++i) {
+    for (std::size_t i = 0; i < named; ++i) {
         text += (i > 0 ? " or " : "") + proposal.names[i];
     }
-    return proposal.names.size() > kMostNames
-               ? text + fmt::format(" or {} more", proposal.names.size() - kMostNames)
-               : text;
+    const std::size_t more = proposal.names.size() - named + proposal.more;
+    return more > 0 ? text + fmt::format(" or {} more", more) : text;
 }
 
 std::string feature_name(const Json &result) {
@@ -78,14 +89,16 @@ std::string shown_value_of(const Json &quantity, double value) {
     return shown(quantity_from_text(quantity.get<std::string>()).value(), value);
 }
 
+std::string shown_with_spread(const Json &quantity, double value, double spread) {
+    return with_spread(quantity_from_text(quantity.get<std::string>()).value(), value, spread);
+}
+
 std::string observation_words(const Json &observation) {
     const Json &quantity = observation.at("quantity");
-    const double uncertainty = observation.at("uncertainty").get<double>();
-    std::string text = fmt::format("{} {}", quantity.get<std::string>(),
-                                   shown_value_of(quantity, observation.at("value").get<double>()));
-    if (uncertainty > 0.0) {
-        text += " ± " + shown_value_of(quantity, uncertainty);
-    }
+    std::string text =
+        fmt::format("{} {}", quantity.get<std::string>(),
+                    shown_with_spread(quantity, observation.at("value").get<double>(),
+                                      observation.at("uncertainty").get<double>()));
     if (observation.contains("uncorrected")) {
         text += fmt::format(" (read {})",
                             shown_value_of(quantity, observation.at("uncorrected").get<double>()));

@@ -2,6 +2,7 @@
 
 #include "output/json.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -11,7 +12,9 @@ namespace cospot {
 struct Proposal {
     std::vector<std::string> names;
     double probability = 0.0;
-    std::string basis; ///< of the first name; empty for `unlisted`
+    std::string basis;     ///< of the first name; empty for `unlisted`
+    std::size_t first = 0; ///< where the candidate of the first name stands; the others follow it
+    std::size_t more = 0;  ///< further names, which are not listed
 };
 
 /// The proposals of one object of `identify --json`, the likeliest first, `unlisted` among them.
@@ -34,5 +37,8 @@ struct Proposal {
 
 /// A value with the digits that its quantity deserves.
 [[nodiscard]] std::string shown_value_of(const Json &quantity, double value);
+
+/// "0.39 ± 0.01"; the value alone where the spread is 0.
+[[nodiscard]] std::string shown_with_spread(const Json &quantity, double value, double spread);
 
 } // namespace cospot

@@ -205,6 +205,9 @@ std::string candidates_html(const Json &component) {
     if (component.at("unlisted").is_null()) {
         return {}; // no library was asked
     }
+    if (component.at("groups").empty()) {
+        return "nothing to compare with";
+    }
     std::string html;
     const auto add = [&](const std::string &name, double probability) {
         html += fmt::format("{}{} {}", html.empty() ? "" : "<br>", escaped(name),
@@ -216,6 +219,9 @@ std::string candidates_html(const Json &component) {
             std::string name;
             for (const Json &compound : group.at("compounds")) {
                 name += (name.empty() ? "" : " or ") + compound.get<std::string>();
+            }
+            if (const int more = group.at("more").get<int>(); more > 0) {
+                name += fmt::format(" or {} more", more);
             }
             add(name, probability);
         }

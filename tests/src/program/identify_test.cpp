@@ -163,14 +163,15 @@ TEST_F(IdentifyTest, NothingToCompareWithNeedsAttention) {
     EXPECT_NE(outcome.out.find("nothing to compare with"), std::string::npos);
 }
 
-TEST_F(IdentifyTest, NothingToCompareWithLeavesWhatWasBelievedBefore) {
+TEST_F(IdentifyTest, NothingToCompareWithStatesNoShares) {
     const auto answer =
         cospot({"--json", "identify",
                 file("u.csv", "sample,feature,system,quantity,value\nf,1,rp,k,2.0\n")})
             .lines()
             .at(0);
-    EXPECT_NEAR(answer["unlisted"].get<double>(), 0.2, 1e-12);
-    EXPECT_NEAR(answer["other"].get<double>(), 0.8, 1e-12);
+    EXPECT_EQ(answer["unlisted"], 1.0);
+    EXPECT_EQ(answer["other"], 0.0);
+    EXPECT_TRUE(answer["candidates"].empty());
     EXPECT_TRUE(answer["set"].empty());
 }
 

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "identification/identification.h"
+#include "matcher/ranking.h"
+
+#include <cstddef>
+#include <span>
+
+namespace cospot {
+
+/// Lists the likeliest candidates with their groups, `other` and `unlisted`: group after group, the
+/// likeliest first, as long as they are `top` candidates at most. A group is listed whole or not at
+/// all, but for the first one where it alone is larger. Groups and order do not depend on `top`.
+/// `further` as of `FurtherRatios`.
+void list_candidates(Identification &result, const matcher::Ranking &ranking,
+                     const Feature &feature, std::span<const matcher::RunShift> shifts,
+                     std::span<const double> further, const LibraryEvidence &evidence,
+                     KnownCompounds &compounds, std::size_t top);
+
+} // namespace cospot
