@@ -248,17 +248,16 @@ std::map<Kind, CountedKind> counted_kinds(library::Database &database,
         kinds.try_emplace(kind_of(modelled));
     }
     for (const library::System &system : library::all_systems(database)) {
-        for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-            const ModelledSystem modelled{system, quantity};
-            const auto kind = kinds.find(kind_of(modelled));
-            if (kind == kinds.end() || system.retired) {
-                continue;
+        for (auto &[kind, counted] : kinds) {
+            const ModelledSystem modelled{system, std::get<Quantity>(kind)};
+            if (system.retired || kind_of(modelled) != kind || counted.values > most_values) {
+                continue; // of too many nothing is compared, however many more there are
             }
-            const std::int64_t count = library::values_up_to(database, system.id, quantity,
-                                                             most_values + 1 - kind->second.values);
-            kind->second.values += count;
-            if (!is_observed(modelled, observed)) {
-                kind->second.related.emplace_back(count, modelled);
+            const std::int64_t count = library::values_up_to(database, system.id, modelled.quantity,
+                                                             most_values + 1 - counted.values);
+            counted.values += count;
+            if (count > 0 && !is_observed(modelled, observed)) {
+                counted.related.emplace_back(count, modelled);
             }
         }
     }

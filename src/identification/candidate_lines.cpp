@@ -14,7 +14,7 @@ namespace {
 /// Groups are looked for among so many of the likeliest candidates, without those at the end that
 /// together hold the negligible share of what all candidates do. In a large library hundreds lie
 /// near an observation, and comparing all of them takes longer than ranking them.
-constexpr std::size_t kMostGrouped = 100;
+constexpr std::size_t kMostGrouped = 50;
 constexpr double kNegligibleShare = 1e-3;
 
 /// What stereoisomers share: the first block of the InChIKey.
