@@ -41,7 +41,8 @@ Finding disagreement(const AuditedSystem &system, const AuditedCompound &compoun
     std::vector<double> values;
     std::vector<std::string> outlying;
     for (std::size_t i = 0; i < compound.values.size(); ++i) {
-        const bool is_suspect = std::abs(scores[i]) > kOutlyingScore;
+        // Two values lie equally far from their median; rounding must not part them.
+        const bool is_suspect = scores.size() == 2 || std::abs(scores[i]) > kOutlyingScore;
         finding.rows.push_back({compound.values[i].measurement, is_suspect});
         values.push_back(compound.values[i].value);
         if (is_suspect) {

@@ -47,6 +47,16 @@ TEST(Replicates, OfTwoThatDisagreeBothAreSuspect) {
     EXPECT_TRUE(findings[0].rows[0].is_suspect && findings[0].rows[1].is_suspect);
 }
 
+TEST(Replicates, OfTwoBothAreSuspectAtTheLimitToo) {
+    SystemBuilder builder("gc", Quantity::RI);
+    builder.add(1, 476.69128955669083); // the scores of these two round to both sides of the limit
+    builder.add(1, 491.5405319616083);
+    const auto findings = replicate_findings(builder.system());
+    ASSERT_EQ(findings.size(), 1U);
+    EXPECT_TRUE(findings[0].rows[0].is_suspect && findings[0].rows[1].is_suspect);
+    EXPECT_NE(findings[0].text.find("476.7 and 491.5 disagree"), std::string::npos);
+}
+
 TEST(Replicates, FewReplicatesAreJudgedByTheAssumedSpread) {
     SystemBuilder builder("plate", Quantity::Rf);
     builder.add(1, 0.40);
