@@ -3,11 +3,13 @@
 #include "library/database.h"
 
 #include <optional>
+#include <string_view>
 #include <utility>
 
 namespace cospot::library {
 
-/// Throws DatabaseError: the library holds what no program wrote.
+/// Throws DatabaseError: the library in the file holds what no program wrote.
+[[noreturn]] void report_damage(std::string_view file);
 [[noreturn]] void report_damage(const Database &database);
 
 /// What a sound library is sure to hold. Throws DatabaseError where it is not there.

@@ -1,11 +1,13 @@
 #include "library/database.h"
 
+#include "library/damage.h"
 #include "library/journal.h"
 
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
 
+#include <cmath>
 #include <system_error>
 
 namespace cospot::library {
@@ -197,7 +199,11 @@ std::int64_t Statement::integer(int column) const {
 }
 
 double Statement::real(int column) const {
-    return sqlite3_column_double(statement_.get(), column);
+    const double value = sqlite3_column_double(statement_.get(), column);
+    if (!std::isfinite(value)) {
+        report_damage(sqlite3_db_filename(connection_, "main"));
+    }
+    return value;
 }
 
 std::string Statement::text(int column) const {

@@ -43,6 +43,7 @@ public:
     void reset();
 
     [[nodiscard]] std::int64_t integer(int column) const;
+    /// Throws DatabaseError where it is no finite number, which no program stores.
     [[nodiscard]] double real(int column) const;
     [[nodiscard]] std::string text(int column) const;
     /// Valid until the statement goes on or is reset.

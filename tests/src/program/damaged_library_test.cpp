@@ -150,6 +150,21 @@ TEST_F(DamagedLibraryTest, BytesThatFlippedNeverMakeTheProgramFail) {
     }
 }
 
+TEST_F(DamagedLibraryTest, AValueThatIsNoFiniteNumberIsDamage) {
+    library::Database(whole_, library::Access::write)
+        .execute(
+            "UPDATE measurement SET value = 9e999 WHERE id = (SELECT min(m.id) FROM measurement "
+            "AS m JOIN compound AS c ON c.id = m.compound_id WHERE c.name = 'alkanol 7')");
+    std::vector<std::vector<std::string>> commands = readings();
+    commands.push_back({"prove", "--dry-run"});
+    for (const auto &arguments : commands) {
+        SCOPED_TRACE(arguments.back());
+        if (arguments[1] != "list") { // which reads no values
+            expect_message(with(whole_, arguments), whole_, "restore a backup");
+        }
+    }
+}
+
 TEST_F(DamagedLibraryTest, OtherKindsOfFilesAreNoLibrary) {
     const std::string init = "cospot --library FILE init";
     expect_refused(written("table.db", "compound,smiles\nethanol,CCO\n"), init);
