@@ -169,10 +169,12 @@ void check_is_written(std::ostream &out, const std::string &name) {
 int run_export(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] export values|compounds|systems|responses",
-        "Writes what the library holds. The CSV of all four, learned in\n"
-        "another library, makes the same library again (but for retired and superseded values):\n"
+        "Writes what the library holds. The CSV of all four, learned in another library,\n"
+        "makes the same library again, but for what was retired or superseded, ladders\n"
+        "and the history of changes (cospot backup keeps these too):\n"
         "  cospot export systems > s.csv; cospot export compounds > c.csv\n"
         "  cospot export values > v.csv; cospot export responses > r.csv\n"
+        "  cospot --library copy.db init\n"
         "  cospot --library copy.db learn --systems s.csv c.csv v.csv r.csv");
     options.add()("format", po::value<std::string>()->default_value("csv"),
                   "csv, json or (compounds only) sdf")("output", po::value<std::string>(),

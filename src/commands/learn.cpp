@@ -4,7 +4,6 @@
 #include "input_options.h"
 #include "learning/description_learner.h"
 #include "learning/learn_files.h"
-#include "learning/system_learner.h"
 #include "library/changes.h"
 #include "open_library.h"
 #include "options.h"
@@ -171,15 +170,15 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     names.insert(names.end(), others.begin(), others.end());
     const std::int64_t change =
         library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
-    for (InputFile &file : files.systems) {
-        learn_systems(database, read_systems(file.stream(), file.name()), change, summary);
-    }
     Learner learner(
         database, change,
         {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
         summary);
     Progress progress(invocation.err, "rows", [&] { return share_read(files.others); });
     LearnTarget target{database, change, learner, summary, refused, progress};
+    for (InputFile &file : files.systems) {
+        learn_systems_file(file, target);
+    }
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);
     }

@@ -2,6 +2,7 @@
 
 #include "learning/learn_responses.h"
 #include "learning/learn_rows.h"
+#include "learning/system_learner.h"
 #include "readers/compound_table.h"
 #include "readers/learn_kind.h"
 #include "readers/response_table.h"
@@ -43,11 +44,26 @@ std::string name_field(const FileOptions &options) {
     return "";
 }
 
-template <typename Row, typename Source> void learn_all(Source &&source, LearnTarget &target) {
-    learn_rows<Row>(source, target.learner, target.refused, target.progress);
+void remark_no_rows(const std::string &file, LearnSummary &summary) {
+    summary.remarks.push_back(fmt::format("{}: no rows, so nothing was learned from it", file));
+}
+
+template <typename Row, typename Source>
+void learn_all(Source &&source, const std::string &file, LearnTarget &target) {
+    if (learn_rows<Row>(source, target.learner, target.refused, target.progress) == 0) {
+        remark_no_rows(file, target.summary);
+    }
 }
 
 } // namespace
+
+void learn_systems_file(InputFile &file, LearnTarget &target) {
+    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name());
+    learn_systems(target.database, rows, target.change, target.summary);
+    if (rows.empty()) {
+        remark_no_rows(file.name(), target.summary);
+    }
+}
 
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
                 std::istream &standard_input) {
@@ -55,31 +71,35 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     switch (learn_kind(file, options.aliases)) {
     case LearnKind::measurements: {
         MeasurementTable table(file.stream(), file.name(), options.aliases);
-        learn_all<MeasurementRow>(table, target);
+        learn_all<MeasurementRow>(table, file.name(), target);
         remark_unused(table.unused(), file.name(), target.summary);
         break;
     }
     case LearnKind::compounds: {
         CompoundTable table(file.stream(), file.name(), options.aliases);
-        learn_all<CompoundRow>(table, target);
+        learn_all<CompoundRow>(table, file.name(), target);
         remark_unused(table.unused(), file.name(), target.summary);
         break;
     }
     case LearnKind::smiles_list:
-        learn_all<CompoundRow>(SmilesList(file.stream(), file.name()), target);
+        learn_all<CompoundRow>(SmilesList(file.stream(), file.name()), file.name(), target);
         break;
     case LearnKind::sdf:
-        learn_all<CompoundRow>(SdfFile(file.stream(), file.name(), name_field(options)), target);
+        learn_all<CompoundRow>(SdfFile(file.stream(), file.name(), name_field(options)),
+                               file.name(), target);
         break;
     case LearnKind::plate:
         learn_raw_run(standards_of_plate(target.database, file.stream(), file.name(), options.run),
                       target);
         break;
-    case LearnKind::responses:
-        learn_responses(target.database,
-                        read_responses(file.stream(), file.name(), options.aliases), target.change,
-                        target.summary);
+    case LearnKind::responses: {
+        const auto rows = read_responses(file.stream(), file.name(), options.aliases);
+        learn_responses(target.database, rows, target.change, target.summary);
+        if (rows.empty()) {
+            remark_no_rows(file.name(), target.summary);
+        }
         break;
+    }
     case LearnKind::chromatogram:
         learn_raw_run(standards_of_chromatogram(target.database, file.stream(), file.name(),
                                                 options.run, standard_input),

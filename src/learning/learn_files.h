@@ -32,6 +32,9 @@ struct LearnTarget {
     Progress &progress;
 };
 
+/// Learns a table of systems. Throws InputError for a faulty one.
+void learn_systems_file(InputFile &file, LearnTarget &target);
+
 /// Learns one file of any kind that `learn_kind` tells. Throws InputError for a faulty file.
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
                 std::istream &standard_input);

@@ -4,6 +4,7 @@
 #include "learning/refused_rows.h"
 #include "output/progress.h"
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -47,14 +48,17 @@ std::vector<ReadRow<Row>> read_batch(Source &source, bool may_refuse) {
 }
 
 /// Learns all rows of a source (a reader with `next`, `header` and `fields`). Without `refused`,
-/// the first faulty row throws; with it, faulty rows go there and the others are learned.
+/// the first faulty row throws; with it, faulty rows go there and the others are learned. Returns
+/// how many rows there were.
 template <typename Row, typename Source>
-void learn_rows(Source &source, Learner &learner, RefusedRows *refused, Progress &progress) {
+std::size_t learn_rows(Source &source, Learner &learner, RefusedRows *refused, Progress &progress) {
+    std::size_t rows = 0;
     while (true) {
         const std::vector<ReadRow<Row>> batch = read_batch<Row>(source, refused != nullptr);
         if (batch.empty()) {
-            return;
+            return rows;
         }
+        rows += batch.size();
         std::vector<std::string> smiles;
         for (const ReadRow<Row> &read : batch) {
             if (!read.fault && !read.row.smiles.empty()) {

@@ -52,10 +52,6 @@ std::vector<ResponseRow> read_responses(std::istream &in, const std::string &fil
                              "another compound than that of the row");
         }
     }
-    if (rows.empty()) {
-        throw InputError({file, table.line(), ""}, "a header without rows",
-                         "one row a response factor");
-    }
     return rows;
 }
 

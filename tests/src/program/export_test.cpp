@@ -119,6 +119,40 @@ TEST_F(ExportTest, CsvReadBackMakesTheSameLibrary) {
     }
 }
 
+/// The recipe of the help, done as it is written: `export WHAT > FILE` and the rest, one by one.
+TEST_F(ExportTest, TheRecipeOfTheHelpMakesTheSameLibrary) {
+    const std::string help = cospot({"export", "--help"}).out;
+    std::istringstream lines(help.substr(0, help.find("Options")));
+    std::size_t steps = 0;
+    for (std::string line; std::getline(lines, line);) {
+        std::istringstream parts(line);
+        for (std::string part; line.starts_with("  cospot ") && std::getline(parts, part, ';');) {
+            std::istringstream words(part);
+            Names arguments;
+            for (std::string word; words >> word;) {
+                const bool is_file = word.ends_with(".csv") || word.ends_with(".db");
+                arguments.push_back(is_file ? path(word) : word);
+            }
+            std::string output;
+            if (arguments.size() > 3 && arguments[arguments.size() - 2] == ">") {
+                output = arguments.back();
+                arguments.resize(arguments.size() - 2);
+            }
+            arguments.erase(arguments.begin()); // "cospot"
+            const Outcome outcome = cospot(arguments);
+            ASSERT_EQ(outcome.code, kDone) << part << outcome.err;
+            if (!output.empty()) {
+                std::ofstream(output, std::ios::binary) << outcome.out;
+            }
+            ++steps;
+        }
+    }
+    EXPECT_EQ(steps, 6U) << help;
+    for (const char *what : {"systems", "compounds", "values", "responses"}) {
+        EXPECT_EQ(with_library("copy.db", {"export", what}).out, cospot({"export", what}).out);
+    }
+}
+
 TEST_F(ExportTest, FurtherNamesMayHoldBarsAndBackslashes) {
     const Names names{"a|b", "back\\slash", "\\", "single\\x", "end\\", "|"};
     std::string rows = "compound,smiles,system,quantity,value\n";
