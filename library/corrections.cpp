@@ -16,6 +16,19 @@ std::vector<std::int64_t> held_values(Database &database, std::int64_t compound,
     return ids;
 }
 
+bool says_the_same(Database &database, std::int64_t value, const Measurement &measurement) {
+    Statement &query = database.cached("SELECT 1 FROM measurement WHERE id = ?1 AND value = ?2 "
+                                       "AND uncertainty IS ?3 AND source = ?4 AND note = ?5");
+    const bool is_same = query.bind(1, value)
+                             .bind(2, measurement.value)
+                             .bind(3, measurement.uncertainty)
+                             .bind(4, measurement.source)
+                             .bind(5, measurement.note)
+                             .step();
+    query.reset();
+    return is_same;
+}
+
 void supersede(Database &database, std::int64_t old_value, const Measurement &corrected,
                std::int64_t change) {
     const std::int64_t id = insert_measurement(database, corrected, change);

@@ -80,10 +80,10 @@ std::optional<RefusedRows> refused_rows(const CommandOptions &options, const Tex
                        ".refused.csv");
 }
 
-void print_text(const LearnSummary &summary, bool is_dry_run, std::ostream &out) {
+void print_text(const LearnSummary &summary, bool corrects, bool is_dry_run, std::ostream &out) {
     fmt::print(out, "values:    {} added, {} already there\n", summary.values_added,
                summary.values_known);
-    if (summary.values_corrected > 0) {
+    if (corrects) {
         fmt::print(out, "           {} corrected\n", summary.values_corrected);
     }
     if (summary.responses_added + summary.responses_known > 0) {
@@ -232,7 +232,7 @@ int run_learn(const Invocation &invocation) {
     if (invocation.json) {
         print_json(summary, is_dry_run, invocation.out);
     } else {
-        print_text(summary, is_dry_run, invocation.out);
+        print_text(summary, options.has("correct"), is_dry_run, invocation.out);
         print_remarks(summary, invocation.err);
     }
     if (!is_dry_run) {

@@ -92,6 +92,14 @@ void Learner::keep_ladder(const MeasurementRow &row, const quantities::Ladder &l
 void Learner::correct(const MeasurementRow &row, const library::Measurement &measurement) {
     const auto held = library::held_values(*database_, measurement.compound, measurement.run,
                                            measurement.quantity);
+    for (const std::int64_t value : held) {
+        // Of several values each stands for one row: a second equal row is a correction.
+        if (library::says_the_same(*database_, value, measurement) &&
+            (held.size() == 1 || confirmed_.insert(value).second)) {
+            ++summary_->values_known;
+            return;
+        }
+    }
     if (held.size() != 1) {
         throw InputError(row.at("value"),
                          fmt::format("{} values of {} in this run", held.size(), row.compound),

@@ -13,6 +13,7 @@
 #include <cstdint>
 #include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -40,7 +41,10 @@ public:
     void learn(const CompoundRow &row);
 
     /// Ends the present file: what it added counts as held for the next one.
-    void begin_file() { writer_.begin_file(); }
+    void begin_file() {
+        writer_.begin_file();
+        confirmed_.clear();
+    }
 
     /// Keeps the ladder of the run that these rows belong to.
     void keep_ladder(const MeasurementRow &row, const quantities::Ladder &ladder);
@@ -56,6 +60,7 @@ private:
     LearnSummary *summary_;
     CompoundLearner compounds_;
     library::MeasurementWriter writer_;
+    std::set<std::int64_t> confirmed_; ///< of several values of one run, those that a row repeats
     std::map<std::string, library::System, std::less<>> systems_;
     /// The run of the row before, which most rows share.
     struct {

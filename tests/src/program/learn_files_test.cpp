@@ -147,6 +147,47 @@ TEST_F(LearnFilesTest, CorrectionSupersedesAndKeepsTheOldValue) {
               kBadInput);
 }
 
+TEST_F(LearnFilesTest, WhatIsUnchangedIsNotCorrected) {
+    const std::string head = "compound,smiles,system,quantity,value,run,uncertainty,source,note\n";
+    const std::string first = "vanillin,,silica,Rf,0.82,p1,0.01,bench,lane 2\n"
+                              "vanillin,,silica,Rf,0.27,p2,,,\n";
+    const std::string two = "vanillin,,silica,Rf,0.29,p3,,,\nvanillin,,silica,Rf,0.31,p3,,,\n";
+    learn({file("first.csv", head + first + two)});
+    const auto values = values_of("vanillin", {"--all"});
+    for (int i = 0; i < 2; ++i) {
+        const Outcome again = cospot({"learn", "--correct", path("first.csv")});
+        EXPECT_EQ(again.code, kDone) << again.err;
+        EXPECT_HOLDS(again.out, "values:    0 added, 4 already there");
+        EXPECT_HOLDS(again.out, "           0 corrected");
+        EXPECT_EQ(values_of("vanillin", {"--all"}), values);
+    }
+    // A value is corrected where it says anything else.
+    for (const char *row : {"0.81,p1,0.01,bench,lane 2\n", "0.81,p1,0.02,bench,lane 2\n",
+                            "0.81,p1,0.02,,lane 2\n", "0.81,p1,,,lane 3\n"}) {
+        const std::string mended = file("mended.csv", head + "vanillin,,silica,Rf," + row);
+        EXPECT_EQ(learn({"--correct", mended})["values_corrected"], 1) << row;
+    }
+    // Of two values of a run no second row may stand for the same one.
+    const std::string twice = file("twice.csv", head + "vanillin,,silica,Rf,0.29,p3,,,\n"
+                                                       "vanillin,,silica,Rf,0.29,p3,,,\n");
+    const Outcome refused = cospot({"learn", "--correct", twice});
+    EXPECT_EQ(refused.code, kBadInput);
+    EXPECT_HOLDS(refused.err, "twice.csv:3, column value: found 2 values of vanillin in this run");
+}
+
+TEST_F(LearnFilesTest, ATableWithoutRowsIsLearnedWithARemark) {
+    for (const char *header : {"compound,smiles,system,quantity,value\n", "compound,smiles\n",
+                               "compound,relative_to,system,response_factor\n"}) {
+        const Outcome outcome = cospot({"learn", file("empty.csv", header)});
+        EXPECT_EQ(outcome.code, kDone) << outcome.err;
+        EXPECT_HOLDS(outcome.out, "values:    0 added");
+        EXPECT_HOLDS(outcome.err, "empty.csv: no rows, so nothing was learned from it");
+    }
+    const Outcome systems = cospot({"learn", "--systems", file("s.csv", "system,technique\n")});
+    EXPECT_EQ(systems.code, kDone) << systems.err;
+    EXPECT_HOLDS(systems.err, "s.csv: no rows");
+}
+
 TEST_F(LearnFilesTest, SameFileTwiceInOneCommandIsStoredOnce) {
     const std::string rows =
         file("rows.csv", "compound,smiles,system,quantity,value\nvanillin,,silica,Rf,0.2\n"
