@@ -32,4 +32,11 @@ std::optional<Proof> newest_proof(Database &database, Technique technique, bool 
     return proof;
 }
 
+std::string newest_proof_day(Database &database) {
+    Statement query =
+        database.prepare("SELECT substr(c.at_utc, 1, 10) FROM proof AS p JOIN change AS c "
+                         "ON c.id = p.change_id ORDER BY p.id DESC LIMIT 1");
+    return query.step() ? query.text(0) : "";
+}
+
 } // namespace cospot::library

@@ -26,4 +26,7 @@ void add_proof(Database &database, const Proof &proof, std::int64_t change);
 [[nodiscard]] std::optional<Proof> newest_proof(Database &database, Technique technique,
                                                 bool several_systems);
 
+/// The day (YYYY-MM-DD, UTC) of the newest proof of any technique; empty if none was stored.
+[[nodiscard]] std::string newest_proof_day(Database &database);
+
 } // namespace cospot::library

@@ -10,6 +10,7 @@
 #include "output/prove_json.h"
 #include "output/prove_text.h"
 #include "output/style.h"
+#include "output/verdict_text.h"
 #include "proving/judged_library.h"
 #include "proving/proof.h"
 #include "report/prove_report.h"
@@ -33,6 +34,18 @@ struct TechniqueProof {
     ProofResult result;
 };
 
+/// Kinds of features that had too few questions.
+struct Untried {
+    Technique technique;
+    bool several_systems;
+    std::size_t questions;
+};
+
+struct Proofs {
+    std::vector<TechniqueProof> proved;
+    std::vector<Untried> untried;
+};
+
 std::vector<Technique> techniques_of(library::Database &database) {
     const std::vector<library::System> systems = library::all_systems(database);
     std::vector<Technique> techniques;
@@ -47,8 +60,14 @@ std::vector<Technique> techniques_of(library::Database &database) {
     return techniques;
 }
 
-std::vector<TechniqueProof> prove_all(library::Database database, std::ostream &err) {
-    std::vector<TechniqueProof> proofs;
+bool are_of_several_systems(const std::vector<SystemValues> &values) {
+    return std::any_of(values.begin(), values.end(), [&](const SystemValues &one) {
+        return one.modelled.system.id != values.front().modelled.system.id;
+    });
+}
+
+Proofs prove_all(library::Database database, std::ostream &err) {
+    Proofs proofs;
     const std::vector<Technique> techniques = techniques_of(database);
     Progress progress(err, "parts", techniques.size() * kProofParts);
     for (const Technique technique : techniques) {
@@ -64,7 +83,9 @@ std::vector<TechniqueProof> prove_all(library::Database database, std::ostream &
             std::copy_if(all.begin(), all.end(), std::back_inserter(questions),
                          [&](const JudgedQuestion &one) { return one.several_systems == several; });
             if (questions.size() >= kFewestQuestions) {
-                proofs.push_back({technique, several, prove(questions)});
+                proofs.proved.push_back({technique, several, prove(questions)});
+            } else if (several ? are_of_several_systems(values) : !values.empty()) {
+                proofs.untried.push_back({technique, several, questions.size()});
             }
         }
     }
@@ -89,14 +110,32 @@ void store(library::Database database, const std::vector<TechniqueProof> &proofs
     transaction.commit();
 }
 
+void say_untried(const std::vector<Untried> &untried, std::ostream &err) {
+    for (const Untried &one : untried) {
+        err << wrapped(
+            untried_sentence(one.technique, one.several_systems, one.questions, kFewestQuestions),
+            0);
+    }
+}
+
+void say_stored(const std::vector<TechniqueProof> &proofs, std::ostream &err) {
+    const bool any_corrected =
+        std::any_of(proofs.begin(), proofs.end(),
+                    [](const TechniqueProof &proof) { return proof.result.is_corrected; });
+    err << (any_corrected ? "stored: identify corrects its probabilities by this from now on\n"
+                          : "stored: identify says from now on that its probabilities were proved "
+                            "and need\nno correction\n");
+}
+
 } // namespace
 
 int run_prove(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] prove [options]",
         "Asks the library for its own values, left out run by run and compound by compound, and\n"
-        "says how often what it calls probable is right. The correction that follows is stored\n"
-        "with its date and used by identify from then on. Exit code 1 if it is too sure.");
+        "says how often what it calls probable is right. A correction that does better on values\n"
+        "that it was not learned from is stored with its date and used by identify from then\n"
+        "on. Exit code 1 if it is too sure.");
     options.add()("dry-run", "store nothing");
     add_report_option(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
@@ -104,7 +143,7 @@ int run_prove(const Invocation &invocation) {
     }
     const auto file_of_report = report_file(options);
     const bool is_dry_run = options.has("dry-run");
-    const std::vector<TechniqueProof> proofs =
+    const auto [proofs, untried] =
         prove_all(open_library(invocation, library::Access::read), invocation.err);
     Report report;
     if (file_of_report) {
@@ -127,12 +166,14 @@ int run_prove(const Invocation &invocation) {
         invocation.err << wrapped("nothing to prove: no technique has 50 values that could be left "
                                   "out and asked for",
                                   0);
+        say_untried(untried, invocation.err);
         return kNeedsAttention;
     }
     if (!is_dry_run) {
         store(open_library(invocation, library::Access::write), proofs);
-        invocation.err << "stored: identify corrects its probabilities by this from now on\n";
+        say_stored(proofs, invocation.err);
     }
+    say_untried(untried, invocation.err);
     if (!invocation.json) {
         invocation.out << wrapped(kRetentionIsNoProof, 0);
     }

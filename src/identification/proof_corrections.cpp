@@ -16,6 +16,29 @@ std::string words_of(const ProvedKind &kind) {
                        to_text(kind.technique), kind.several_systems ? "s" : "");
 }
 
+std::string proved_note(const library::Proof &proof, const ProvedKind &kind) {
+    const std::string day = proof.at_utc.substr(0, 10);
+    const std::string figures = fmt::format("({} questions, calibration error {:.3f})",
+                                            proof.questions, proof.calibration_error);
+    return proof.exponent == 1.0
+               ? fmt::format("probabilities of {} were proved on {} and need no correction {}",
+                             words_of(kind), day, figures)
+               : fmt::format("probabilities of {} are corrected by the proof of {} {}",
+                             words_of(kind), day, figures);
+}
+
+std::string unproved_note(library::Database &database, const ProvedKind &kind) {
+    const std::string day = library::newest_proof_day(database);
+    return day.empty()
+               ? fmt::format("how often this library is right about {} was never tried (cospot "
+                             "prove)",
+                             words_of(kind))
+               : fmt::format("how often this library is right about {} is not known: the proof of "
+                             "{} had too few of them to ask for (cospot prove --dry-run says what "
+                             "it needs)",
+                             words_of(kind), day);
+}
+
 } // namespace
 
 void apply_proofs(IdentificationOptions &how, const std::vector<Feature> &features,
@@ -34,15 +57,8 @@ void apply_proofs(IdentificationOptions &how, const std::vector<Feature> &featur
         const auto proof = library::newest_proof(database, kind.technique, kind.several_systems);
         if (proof) {
             how.recalibrations[kind] = {proof->exponent, proof->least_in_set};
-            notes.push_back(fmt::format("probabilities of {} are corrected by the proof of {} ({} "
-                                        "questions, calibration error {:.3f})",
-                                        words_of(kind), proof->at_utc.substr(0, 10),
-                                        proof->questions, proof->calibration_error));
-        } else {
-            notes.push_back(fmt::format(
-                "how often this library is right about {} was never tried (cospot prove)",
-                words_of(kind)));
         }
+        notes.push_back(proof ? proved_note(*proof, kind) : unproved_note(database, kind));
     }
     if (is_any_mixed) {
         notes.emplace_back("probabilities of features seen by several techniques stay as computed: "

@@ -11,7 +11,8 @@
 namespace cospot {
 
 /// Sets the corrections that the newest proofs of the library taught, for each technique that the
-/// features were seen by, with a note for each; or with one that says that there is no such proof.
+/// features were seen by, with a note for each that says so or that none is needed; or with one
+/// that nobody proved the library yet, or that it was too small for that.
 void apply_proofs(IdentificationOptions &how, const std::vector<Feature> &features,
                   const LibraryEvidence &evidence, library::Database &database,
                   std::vector<std::string> &notes);

@@ -38,6 +38,25 @@ double best_log_exponent(std::span<const JudgedRanking> judged) {
     return position;
 }
 
+Recalibration with_set_limit(std::span<const JudgedRanking> judged, double exponent) {
+    Recalibration recalibration{exponent};
+    std::vector<double> of_truth;
+    for (const JudgedRanking &one : judged) {
+        if (one.truth != kUnlisted) { // `unlisted` is easily in the set: it would hide misses
+            of_truth.push_back(
+                probability_of_truth(recalibrated(one.ranking, recalibration), one.truth));
+        }
+    }
+    std::sort(of_truth.begin(), of_truth.end());
+    const auto n = static_cast<double>(of_truth.size());
+    const auto rank = static_cast<std::size_t>(std::floor((n + 1) * (1.0 - kSetCoverage)));
+    // With few questions no limit is sure enough: everything belongs to the set.
+    recalibration.least_in_set =
+        rank == 0 ? kSmallestProbability
+                  : std::clamp(of_truth[rank - 1], kSmallestProbability, kWorthNaming);
+    return recalibration;
+}
+
 } // namespace
 
 double probability_of_truth(const Ranking &ranking, std::size_t truth) {
@@ -88,26 +107,12 @@ Ranking recalibrated(const Ranking &ranking, const Recalibration &recalibration)
 }
 
 Recalibration fit_recalibration(std::span<const JudgedRanking> judged) {
-    Recalibration recalibration;
-    if (judged.empty()) {
-        return recalibration;
-    }
-    recalibration.exponent = std::exp(best_log_exponent(judged));
-    std::vector<double> of_truth;
-    for (const JudgedRanking &one : judged) {
-        if (one.truth != kUnlisted) { // `unlisted` is easily in the set: it would hide misses
-            of_truth.push_back(
-                probability_of_truth(recalibrated(one.ranking, recalibration), one.truth));
-        }
-    }
-    std::sort(of_truth.begin(), of_truth.end());
-    const auto n = static_cast<double>(of_truth.size());
-    const auto rank = static_cast<std::size_t>(std::floor((n + 1) * (1.0 - kSetCoverage)));
-    // With few questions no limit is sure enough: everything belongs to the set.
-    recalibration.least_in_set =
-        rank == 0 ? kSmallestProbability
-                  : std::clamp(of_truth[rank - 1], kSmallestProbability, kWorthNaming);
-    return recalibration;
+    return judged.empty() ? Recalibration{}
+                          : with_set_limit(judged, std::exp(best_log_exponent(judged)));
+}
+
+Recalibration fit_set_limit(std::span<const JudgedRanking> judged) {
+    return judged.empty() ? Recalibration{} : with_set_limit(judged, 1.0);
 }
 
 } // namespace cospot::matcher

@@ -45,6 +45,9 @@ struct JudgedRanking {
 /// memory).
 [[nodiscard]] Recalibration fit_recalibration(std::span<const JudgedRanking> judged);
 
+/// The limit of the sets alone: probabilities stay as they were computed.
+[[nodiscard]] Recalibration fit_set_limit(std::span<const JudgedRanking> judged);
+
 /// Probability of the truth.
 [[nodiscard]] double probability_of_truth(const Ranking &ranking, std::size_t truth);
 

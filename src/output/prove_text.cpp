@@ -21,6 +21,28 @@ std::string bar(const ReliabilityBin &bin) {
     return cells;
 }
 
+/// The reliability table; without its right half where nothing is corrected.
+std::string bins_text(const ProofResult &proof) {
+    std::string text = "  stated   right       n";
+    text += proof.is_corrected ? "   corrected   right       n\n" : "\n";
+    for (std::size_t b = 0; b < proof.as_stated.bins.size(); ++b) {
+        const ReliabilityBin &before = proof.as_stated.bins[b];
+        const ReliabilityBin &after = proof.corrected.bins[b];
+        if (before.count + after.count == 0) {
+            continue;
+        }
+        text += fmt::format("  {:5.1f} %  {:5.1f} % {:>6}  ", 100 * before.stated,
+                            100 * before.right, before.count);
+        if (proof.is_corrected) {
+            text += fmt::format("   {:5.1f} %  {:5.1f} % {:>6}  ", 100 * after.stated,
+                                100 * after.right, after.count);
+        }
+        text += bar(after) + '\n';
+    }
+    return text + fmt::format("  (| stated, o right{}, from 0 to 100 %; # both)\n\n",
+                              proof.is_corrected ? " after the correction" : "");
+}
+
 } // namespace
 
 std::string prove_text(Technique technique, bool several_systems, const ProofResult &proof,
@@ -33,27 +55,19 @@ std::string prove_text(Technique technique, bool several_systems, const ProofRes
                         proof.questions, proof.absent);
     text += fmt::format("  first candidate right, of those held: {:.0f} %\n\n",
                         100 * proof.first_right);
-    text += "  stated   right       n   corrected   right       n\n";
-    for (std::size_t b = 0; b < proof.as_stated.bins.size(); ++b) {
-        const ReliabilityBin &before = proof.as_stated.bins[b];
-        const ReliabilityBin &after = proof.corrected.bins[b];
-        if (before.count + after.count > 0) {
-            text += fmt::format("  {:5.1f} %  {:5.1f} % {:>6}     {:5.1f} %  {:5.1f} % {:>6}  {}\n",
-                                100 * before.stated, 100 * before.right, before.count,
-                                100 * after.stated, 100 * after.right, after.count, bar(after));
-        }
-    }
-    text += "  (| stated, o right after the correction, from 0 to 100 %; # both)\n\n";
-    text += fmt::format("  {:<38} {:>9} {:>10}\n", "", "as stated", "corrected");
+    text += bins_text(proof);
+    text += fmt::format("  {:<38} {:>9} {:>11}\n", "", "as stated",
+                        proof.is_corrected ? "corrected" : "from now on");
     const auto row = [&](const char *name, double before, double after) {
-        text += fmt::format("  {:<38} {:>9.3f} {:>10.3f}\n", name, before, after);
+        text += fmt::format("  {:<38} {:>9.3f} {:>11.3f}\n", name, before, after);
     };
     row("calibration error", proof.as_stated.calibration_error, proof.corrected.calibration_error);
     row("log loss", proof.as_stated.log_loss, proof.corrected.log_loss);
     row("95 % candidate sets hold the truth", proof.as_stated.set_coverage,
         proof.corrected.set_coverage);
     row("compounds in a set, mean", proof.as_stated.set_length, proof.corrected.set_length);
-    text += '\n' + wrapped(verdict_sentence(proof.corrected), 2);
+    text += '\n' + wrapped(correction_sentence(proof), 2);
+    text += wrapped(verdict_sentence(proof.corrected), 2);
     return text;
 }
 

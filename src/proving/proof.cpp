@@ -87,17 +87,29 @@ std::vector<JudgedRanking> of_parts(std::span<const JudgedQuestion> questions, s
     return chosen;
 }
 
+using Fit = Recalibration (*)(std::span<const JudgedRanking>);
+
+/// Each part with what `fit` learns from the other parts.
+Reliability held_out(std::span<const JudgedQuestion> questions, Fit fit) {
+    Tally tally;
+    for (std::size_t part = 0; part < kProofParts; ++part) {
+        const Recalibration learned = fit(of_parts(questions, part, false));
+        for (const JudgedRanking &judged : of_parts(questions, part, true)) {
+            tally.add({matcher::recalibrated(judged.ranking, learned), judged.truth}, learned);
+        }
+    }
+    return tally.result();
+}
+
 } // namespace
 
 ProofResult prove(std::span<const JudgedQuestion> questions) {
     ProofResult result;
     result.questions = questions.size();
-    Tally as_stated;
     std::vector<JudgedRanking> all;
     std::size_t right = 0;
     for (const JudgedQuestion &question : questions) {
         const JudgedRanking &judged = question.judged;
-        as_stated.add(judged, {});
         result.absent += judged.truth == matcher::kUnlisted ? 1 : 0;
         right += !judged.ranking.candidates.empty() &&
                          judged.ranking.candidates.front().compound == judged.truth
@@ -105,19 +117,19 @@ ProofResult prove(std::span<const JudgedQuestion> questions) {
                      : 0;
         all.push_back(judged);
     }
-    result.as_stated = as_stated.result();
+    // In the same order as below, so that equal answers give equal sums.
+    result.as_stated =
+        held_out(questions, [](std::span<const JudgedRanking>) { return Recalibration{}; });
     const std::size_t present = result.questions - result.absent;
     result.first_right =
         present > 0 ? static_cast<double>(right) / static_cast<double>(present) : 0.0;
-    Tally corrected;
-    for (std::size_t part = 0; part < kProofParts; ++part) {
-        const Recalibration learned = matcher::fit_recalibration(of_parts(questions, part, false));
-        for (const JudgedRanking &judged : of_parts(questions, part, true)) {
-            corrected.add({matcher::recalibrated(judged.ranking, learned), judged.truth}, learned);
-        }
-    }
-    result.corrected = corrected.result();
-    result.recalibration = matcher::fit_recalibration(all);
+    const Reliability tried = held_out(questions, matcher::fit_recalibration);
+    result.tried_calibration_error = tried.calibration_error;
+    result.tried_log_loss = tried.log_loss;
+    result.is_corrected = tried.log_loss < result.as_stated.log_loss;
+    result.corrected = result.is_corrected ? tried : held_out(questions, matcher::fit_set_limit);
+    result.recalibration =
+        result.is_corrected ? matcher::fit_recalibration(all) : matcher::fit_set_limit(all);
     return result;
 }
 

@@ -35,8 +35,15 @@ struct ProofResult {
     std::size_t absent = 0;   ///< questions whose truth is `unlisted`
     double first_right = 0.0; ///< share of the others whose first candidate is right
     Reliability as_stated;
-    Reliability corrected; ///< each part with the correction that the other parts teach
-    matcher::Recalibration recalibration; ///< learned from all parts
+    /// Of the correction that was tried: each part with what the other parts teach.
+    double tried_calibration_error = 0.0;
+    double tried_log_loss = 0.0;
+    /// Whether the correction that was tried has the smaller log loss, and is kept.
+    bool is_corrected = false;
+    /// As stated from now on, each part with what the other parts teach: with the correction, or
+    /// only with the limit of candidate sets.
+    Reliability corrected;
+    matcher::Recalibration recalibration; ///< that which is kept, learned from all parts
 };
 
 /// `questions` must not be empty.

@@ -106,8 +106,9 @@ std::string measures_table(const Json &proof) {
 
 std::string proof_html(const Json &proof) {
     std::string html =
-        fmt::format("<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n", escaped(subject_of(proof)),
-                    escaped(proof.at("verdict").get<std::string>()));
+        fmt::format("<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n<p>{}</p>\n",
+                    escaped(subject_of(proof)), escaped(proof.at("verdict").get<std::string>()),
+                    escaped(proof.at("correction").get<std::string>()));
     html +=
         fmt::format("<p>{} values of the library were left out and asked for, {} of them of "
                     "compounds left out altogether. The first candidate was right for {:.0f} "

@@ -1,4 +1,5 @@
 // prove: the library asked for its own values, and what identify makes of the answer.
+#include "library/database.h"
 #include "program_fixture.h"
 
 #include <cmath>
@@ -160,8 +161,44 @@ TEST_F(ProveTest, TooLittleNeedsAttentionAndSaysWhy) {
     EXPECT_EQ(outcome.code, kNeedsAttention);
     EXPECT_NE(outcome.err.find("nothing to prove"), std::string::npos) << outcome.err;
     EXPECT_NE(outcome.err.find("50 values"), std::string::npos) << outcome.err;
+    EXPECT_HOLDS(on_one_line(outcome.err), "compounds that the library holds in further runs");
     EXPECT_TRUE(outcome.out.empty()) << outcome.out;
     EXPECT_EQ(identify().err.find(kCorrected), std::string::npos);
+}
+
+TEST_F(ProveTest, SaysWhatItDidNotTryAndWhatThatWouldNeed) {
+    learn(8);
+    std::string values = "compound,smiles,system,quantity,value,run\n"; // too few for panels
+    for (int carbons = 3; carbons <= 8; ++carbons) {
+        values += "alkanol " + std::to_string(carbons) + "," +
+                  std::string(static_cast<std::size_t>(carbons), 'C') + "O,gc2,RI," +
+                  std::to_string(100 * carbons + 400) + ",w1\n";
+    }
+    ASSERT_EQ(cospot({"learn", "--create-systems", file("wax.csv", values)}).code, kDone);
+    const std::string both = file("two.csv", "sample,feature,system,quantity,value\n"
+                                             "f,1,gc,RI,803\nf,1,gc2,RI,1203\n");
+    EXPECT_HOLDS(on_one_line(cospot({"identify", both}).out), "was never tried (cospot prove)");
+    const Outcome proved = cospot({"prove"});
+    ASSERT_EQ(proved.code, kDone) << proved.err;
+    EXPECT_HOLDS(on_one_line(proved.err), "Not tried: gc, features seen on several systems.");
+    EXPECT_HOLDS(on_one_line(proved.err),
+                 "run the same standards on both systems on the same days");
+    EXPECT_EQ(proved.err.find("features seen on one system"), std::string::npos) << proved.err;
+    const std::string note = on_one_line(cospot({"identify", both}).out);
+    EXPECT_EQ(note.find("never tried"), std::string::npos) << note;
+    EXPECT_HOLDS(note, "is not known: the proof of");
+    EXPECT_HOLDS(note, "had too few of them to ask for");
+}
+
+TEST_F(ProveTest, ProbabilitiesThatNeedNoCorrectionAreSaidToBeProved) {
+    learn(8);
+    ASSERT_EQ(cospot({"prove"}).code, kDone);
+    library::Database(folder_ / "library.db", library::Access::write)
+        .execute("UPDATE proof SET exponent = 1.0");
+    const std::string note = on_one_line(identify().err);
+    EXPECT_HOLDS(note, "were proved on");
+    EXPECT_HOLDS(note, "and need no correction (288 questions");
+    EXPECT_EQ(note.find(kCorrected), std::string::npos) << note;
 }
 
 TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
@@ -169,6 +206,12 @@ TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
     const Outcome outcome = cospot({"prove", "--dry-run"});
     EXPECT_NE(outcome.out.find("When this library says"), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
+    const nlohmann::json proof = cospot({"--json", "prove", "--dry-run"}).lines().at(0);
+    const bool is_corrected = proof["is_corrected"];
+    EXPECT_EQ(is_corrected, proof["tried"]["log_loss"] < proof["as_stated"]["log_loss"]);
+    EXPECT_EQ(is_corrected, proof["exponent"] != 1.0);
+    EXPECT_HOLDS(outcome.out, is_corrected ? "Corrected: odds between candidates"
+                                           : "No correction: as computed is better");
     expect_fits_screen(outcome.out);
 }
 

@@ -85,12 +85,31 @@ TEST(Proof, TooSureIsSaidOnlyOfManyStatementsClearlyWrong) {
 }
 
 TEST(Proof, QuestionsDoNotCorrectThemselves) {
-    // All in one part: the other parts teach nothing, so that nothing is corrected; what is stored
-    // is learned from all.
+    // All in one part: the other parts teach nothing, so that nothing speaks for a correction.
     const ProofResult result = prove(five_questions());
     EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
     EXPECT_EQ(result.corrected.log_loss, result.as_stated.log_loss);
-    EXPECT_NE(result.recalibration.exponent, 1.0);
+    EXPECT_FALSE(result.is_corrected);
+    EXPECT_EQ(result.recalibration.exponent, 1.0);
+}
+
+TEST(Proof, ACorrectionThatDoesWorseOnOtherValuesIsNotKept) {
+    // In nine parts the first candidate is right somewhat oftener than stated, in the tenth, which
+    // holds half of the questions, less often: what the others teach makes each of them worse.
+    std::vector<JudgedQuestion> questions;
+    for (std::size_t i = 0; i < 900; ++i) {
+        const bool is_last = i % 2 == 0;
+        const bool right = is_last ? i % 20 < 8 : i % 20 < 17;
+        questions.push_back(question({{1, 0.6}, {2, 0.39}}, 0.01, right ? 1 : 2,
+                                     is_last ? kProofParts - 1 : i % (kProofParts - 1)));
+    }
+    const ProofResult result = prove(questions);
+    EXPECT_GT(result.tried_log_loss, result.as_stated.log_loss);
+    EXPECT_FALSE(result.is_corrected);
+    EXPECT_EQ(result.recalibration.exponent, 1.0);
+    EXPECT_GT(result.recalibration.least_in_set, 0.0);
+    EXPECT_EQ(result.corrected.log_loss, result.as_stated.log_loss);
+    EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
 }
 
 TEST(Proof, OverconfidenceIsSeenAndCorrected) {
@@ -107,6 +126,7 @@ TEST(Proof, OverconfidenceIsSeenAndCorrected) {
     EXPECT_GT(result.as_stated.calibration_error, 0.1);
     EXPECT_LT(result.corrected.calibration_error, 0.05);
     EXPECT_LT(result.corrected.log_loss, result.as_stated.log_loss);
+    EXPECT_TRUE(result.is_corrected);
     EXPECT_LT(result.recalibration.exponent, 0.7);
     EXPECT_NEAR(result.as_stated.set_coverage, 0.7, 0.05);
     EXPECT_GE(result.corrected.set_coverage, 0.95);
