@@ -52,14 +52,16 @@ void check_technique(const library::System &system, bool is_planar, const char *
     }
 }
 
-/// The library's mean R_F of a compound on a system.
+/// The library's mean R_F of a compound on a system, and how far a new one may lie from it.
 ReferenceRf reference_on(library::Database &database, const library::System &system) {
     const matcher::SystemModel model = fitted_system(database, system.id, Quantity::Rf);
-    return [&database, model](const std::string &name) -> std::optional<quantities::Uncertain> {
+    return [&database, model](const std::string &name) -> std::optional<ExpectedRf> {
         for (const library::Compound &compound : library::find_by_name(database, name)) {
             if (const auto *candidate =
                     matcher::find_candidate(model, static_cast<std::size_t>(compound.id))) {
-                return quantities::Uncertain{candidate->mean, candidate->mean_uncertainty};
+                return ExpectedRf{
+                    {candidate->mean, candidate->mean_uncertainty},
+                    matcher::spread_in_units(*candidate, Quantity::Rf, 0.0, model.shift)};
             }
         }
         return std::nullopt;

@@ -52,12 +52,38 @@ std::map<std::string, std::vector<Uncertain>> standard_readings(const std::vecto
     return readings;
 }
 
+/// A standard farther off, in spreads of a new reading, needs a look: by chance about one in 300
+/// does (normal law).
+constexpr double kMostSpreadsOff = 3.0;
+
+constexpr double kMostCorrected = 0.1; ///< R_F
+
 /// Plates differ by a tenth or so of R_F and by what humidity does; a standard that is off by more
 /// than 0.1 and a third of its value is another compound or another plate (common practice, no
 /// source).
 bool is_implausible(const Uncertain &measured, const Uncertain &expected) {
     const double deviation = std::abs(measured.value - expected.value);
-    return deviation > 0.1 && deviation > expected.value / 3;
+    return deviation > kMostCorrected && deviation > expected.value / 3;
+}
+
+/// How many spreads of a new reading the standard lies from what the library expects.
+double spreads_off(const Uncertain &measured, const ExpectedRf &expected) {
+    return std::abs(measured.value - expected.mean.value) /
+           std::hypot(expected.spread, measured.standard_uncertainty);
+}
+
+std::string note_on_standard(const std::string &name, const Uncertain &measured,
+                             const ExpectedRf &expected) {
+    std::string note = fmt::format("standard {}: Rf {:.2f} on this plate, {:.2f} in the library",
+                                   name, measured.value, expected.mean.value);
+    const double off = spreads_off(measured, expected);
+    if (off <= kMostSpreadsOff) {
+        return note;
+    }
+    return fmt::format("! {}, {:.1f} expected spreads away (limit {:.0f}); it corrects the samples "
+                       "all the same, which it would not beyond {} and a third of its value: check "
+                       "its label, the eluent and the plate",
+                       note, off, kMostSpreadsOff, kMostCorrected);
 }
 
 std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spots,
@@ -73,22 +99,21 @@ std::vector<PlateReference> usable_references(const std::vector<PlateSpot> &spot
             set.notes.push_back(fmt::format("! standard {} (Rf {:.2f}) has no Rf on {} in the "
                                             "library and corrects nothing",
                                             name, measured.value, reading.system));
-        } else if (is_implausible(measured, *expected)) {
+        } else if (is_implausible(measured, expected->mean)) {
             set.needs_attention = true;
             set.notes.push_back(
                 fmt::format("! standard {}: Rf {:.2f} on this plate is too far from "
-                            "{:.2f} in the library and corrects nothing: wrong "
-                            "label, eluent or plate?",
-                            name, measured.value, expected->value));
-        } else if (measured.value <= 0.0 || measured.value >= 1.0 || expected->value <= 0.0 ||
-                   expected->value >= 1.0) {
+                            "{:.2f} in the library (limits {} and a third of it) and corrects "
+                            "nothing: wrong label, eluent or plate?",
+                            name, measured.value, expected->mean.value, kMostCorrected));
+        } else if (measured.value <= 0.0 || measured.value >= 1.0 || expected->mean.value <= 0.0 ||
+                   expected->mean.value >= 1.0) {
             set.notes.push_back(fmt::format(
                 "standard {} runs at the start or the front and corrects nothing", name));
         } else {
-            references.push_back({name, measured, *expected});
-            set.notes.push_back(fmt::format("standard {}: Rf {:.2f} on this plate, {:.2f} in the "
-                                            "library",
-                                            name, measured.value, expected->value));
+            references.push_back({name, measured, expected->mean});
+            set.notes.push_back(note_on_standard(name, measured, *expected));
+            set.needs_attention |= spreads_off(measured, *expected) > kMostSpreadsOff;
         }
     }
     try {
