@@ -226,10 +226,13 @@ std::optional<OrderCheck> check_order(library::Database &database, const library
     check.property = property_name(mechanism);
     check.compounds = compared.compounds.size();
     check.correlation = rank_correlation(compared.properties, compared.retentions);
-    // Two standard errors of a correlation of nothing.
-    check.contradicts =
-        check.correlation * std::sqrt(static_cast<double>(check.compounds) - 1.0) < -2.0;
-    if (!check.contradicts) {
+    constexpr double clear = 0.5; // our own choice: below it a quarter of the order is explained
+    // In standard errors of a correlation of nothing. Chance gives 1.645 or more once in twenty
+    // times; to doubt the mechanism takes more.
+    const double errors = check.correlation * std::sqrt(static_cast<double>(check.compounds) - 1.0);
+    check.goes_with = check.correlation >= clear && errors > 1.645;
+    check.contradicts = check.correlation <= -clear && errors < -2.0;
+    if (check.goes_with) {
         check.sooner = standing_out(database, compared, -1.0);
         check.later = standing_out(database, compared, 1.0);
     }
@@ -246,10 +249,15 @@ std::vector<std::string> elution_words(library::Database &database, const librar
         if (!check) {
             continue;
         }
-        words.push_back(fmt::format("The {} of {} compounds here goes with {}: rank correlation "
-                                    "{:.2f}.",
-                                    to_text(quantity), check->compounds, check->property,
-                                    check->correlation));
+        const bool is_none = !check->goes_with && !check->contradicts;
+        words.push_back(fmt::format("The {} of {} compounds here {} with {}: rank correlation "
+                                    "{:.2f}{}.",
+                                    to_text(quantity), check->compounds,
+                                    is_none ? "does not go" : "goes", check->property,
+                                    check->correlation,
+                                    is_none ? ", so that it says of none of them whether it "
+                                              "comes too soon or too late"
+                                            : ""));
         if (check->contradicts) {
             words.emplace_back("! The order measured here contradicts this: are the phases "
                                "described as they were, and the values of this system?");

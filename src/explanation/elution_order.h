@@ -36,6 +36,7 @@ struct OrderCheck {
     std::string property;     ///< in words
     double correlation = 0.0; ///< Spearman's, of retention and property; 1 is as expected
     std::size_t compounds = 0;
+    bool goes_with = false;          ///< clearly positive: 0.5 or more, and hardly by chance
     bool contradicts = false;        ///< clearly negative
     std::vector<std::string> sooner; ///< compounds that leave far sooner than expected, at most 3
     std::vector<std::string> later;  ///< the same, later
