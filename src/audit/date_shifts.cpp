@@ -25,7 +25,7 @@ struct CompoundOnDate {
 struct ControlTable {
     std::vector<DateShift> dates;
     std::vector<CompoundOnDate> cells;
-    std::size_t compounds = 0;
+    std::vector<std::size_t> compounds; // positions in the system
 };
 
 /// The values of a compound by date.
@@ -44,7 +44,8 @@ ControlTable control_table(const AuditedSystem &system) {
     std::map<std::pair<int, std::string>, std::vector<CompoundOnDate>> cells;
     std::map<std::string, std::vector<std::int64_t>> measurements;
     ControlTable table;
-    for (const AuditedCompound &compound : system.compounds) {
+    for (std::size_t position = 0; position < system.compounds.size(); ++position) {
+        const AuditedCompound &compound = system.compounds[position];
         const auto dates = by_date(compound);
         if (dates.size() < kFewestDates) {
             continue;
@@ -56,9 +57,9 @@ ControlTable control_table(const AuditedSystem &system) {
                 measurements[date].push_back(value->measurement);
             }
             cells[{day_number(date).value(), date}].push_back(
-                {table.compounds, 0, median(std::move(scaled))});
+                {table.compounds.size(), 0, median(std::move(scaled))});
         }
-        ++table.compounds;
+        table.compounds.push_back(position);
     }
     for (auto &[when, of_date] : cells) {
         for (CompoundOnDate &cell : of_date) {
@@ -70,6 +71,7 @@ ControlTable control_table(const AuditedSystem &system) {
                                .shift = 0.0,
                                .standards = 0,
                                .scatter = std::nullopt,
+                               .deviations = {},
                                .measurements = std::move(measurements[when.second])});
     }
     return table;
@@ -87,7 +89,7 @@ std::vector<std::vector<double>> residuals_by_date(const ControlTable &table,
 }
 
 std::vector<double> usual_values(const ControlTable &table) {
-    std::vector<std::vector<double>> values(table.compounds);
+    std::vector<std::vector<double>> values(table.compounds.size());
     for (const CompoundOnDate &cell : table.cells) {
         values[cell.compound].push_back(cell.value - table.dates[cell.date].shift);
     }
@@ -127,6 +129,10 @@ ControlSeries control_series(const AuditedSystem &system) {
         for (std::size_t i = 0; i < table.dates.size(); ++i) {
             table.dates[i].shift += median(residuals[i]);
         }
+    }
+    for (const CompoundOnDate &cell : table.cells) {
+        table.dates[cell.date].deviations.push_back(
+            {table.compounds[cell.compound], cell.value - usual[cell.compound]});
     }
     std::vector<double> scaled;
     const auto residuals = residuals_by_date(table, usual);

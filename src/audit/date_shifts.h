@@ -13,6 +13,12 @@ namespace cospot {
 /// Day number of YYYY-MM-DD; of YYYY-MM its middle; empty for anything vaguer.
 [[nodiscard]] std::optional<int> day_number(std::string_view date);
 
+/// How far one control standard lies from its usual value on a date.
+struct StandardOnDate {
+    std::size_t compound = 0; ///< position among the compounds of the system
+    double deviation = 0.0;   ///< model scale
+};
+
 /// How the control standards of one date stand against their usual values, on the model scale.
 struct DateShift {
     std::string date;
@@ -20,6 +26,7 @@ struct DateShift {
     double shift = 0.0;            ///< of all standards together
     std::size_t standards = 0;     ///< measured on it
     std::optional<double> scatter; ///< of the standards about that shift; from four on
+    std::vector<StandardOnDate> deviations;
     std::vector<std::int64_t> measurements;
 };
 

@@ -1,6 +1,7 @@
 #include "audit/drift.h"
 
 #include "audit/date_shifts.h"
+#include "audit/odd_standard.h"
 #include "audit/robust.h"
 #include "audit/trend.h"
 #include "matcher/spread.h"
@@ -10,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <span>
 
 namespace cospot {
@@ -40,6 +42,7 @@ struct Usual {
 struct OutlyingDate {
     double shift_score = 0.0;
     double scatter_score = 0.0;
+    std::optional<std::size_t> odd; // the standard that moved alone, where one did
     [[nodiscard]] bool is_outlying() const { return shift_score > 0.0 || scatter_score > 0.0; }
 };
 
@@ -166,6 +169,10 @@ std::vector<OutlyingDate> judge_dates(const std::vector<DateShift> &dates, const
             const double score = excess > usual.harmless ? excess / usual.scatter_deviation : 0.0;
             outlying.scatter_score = score > kOutlyingScore ? score : 0.0;
         }
+        if (outlying.is_outlying()) {
+            outlying.odd =
+                odd_standard(dates[i], usual.centre, std::numbers::sqrt2 * usual.standard);
+        }
         judged.push_back(outlying);
     }
     return judged;
@@ -214,6 +221,17 @@ void add_rows(Finding &finding, Stretch dates, bool is_suspect = true) {
     }
 }
 
+bool is_planar(Technique technique) {
+    return technique == Technique::tlc || technique == Technique::paper;
+}
+
+std::string possible_causes(Technique technique) {
+    return is_planar(technique)
+               ? "Look for another plate lot, another eluent, or a tank or a humidity that was not "
+                 "as usual."
+               : "Look for a leak, another column, or a ladder of another day.";
+}
+
 Finding outlying_period(const AuditedSystem &system, Stretch dates,
                         std::span<const OutlyingDate> judged, const Usual &usual) {
     double shift_score = 0.0;
@@ -241,10 +259,9 @@ Finding outlying_period(const AuditedSystem &system, Stretch dates,
     Finding finding{.kind = FindingKind::drift,
                     .subject = system.name,
                     .text = fmt::format("{} the control standards {}.", period_text(dates), what),
-                    .advice =
-                        "Look for a leak, another column or plate lot, or a ladder of another "
-                        "day. Retire the values of this time if something was wrong; where "
-                        "the system was changed, describe it as a system of its own."};
+                    .advice = possible_causes(system.technique) +
+                              " Retire the values of this time if something was wrong; where "
+                              "the system was changed, describe it as a system of its own."};
     add_rows(finding, dates);
     return finding;
 }
@@ -257,8 +274,10 @@ Finding unsteady_level(const AuditedSystem &system, const std::vector<DateShift>
     Finding finding{.kind = FindingKind::drift,
                     .subject = system.name,
                     .text = "",
-                    .advice = "Correct by control standards, or describe the system anew each time "
-                              "it was changed (column, plate lot, instrument)."};
+                    .advice = fmt::format("Correct by control standards, or describe the system "
+                                          "anew each time it was changed ({}).",
+                                          is_planar(system.technique) ? "plate lot, eluent"
+                                                                      : "column, instrument")};
     for (std::size_t i = 0; i < parts.size(); ++i) {
         if (i < kMostLevels) {
             levels += fmt::format("{}{:+.2g} from {}", levels.empty() ? "" : ", ",
@@ -296,8 +315,9 @@ void add_trend(const AuditedSystem &system, Stretch dates, const Usual &usual,
             fmt::format("{} the control standards drift by {} (Theil-Sen line; Mann-Kendall "
                         "test, p = {:.1g}).",
                         period_text(dates), change_text(system.quantity, change), trend.p_value),
-        .advice = "Run control standards with the samples and correct by them, renew the column or "
-                  "plates, or split the system in time."};
+        .advice = fmt::format("Run control standards with the samples and correct by them, renew "
+                              "the {}, or split the system in time.",
+                              is_planar(system.technique) ? "eluent or the plates" : "column")};
     add_rows(finding, dates);
     findings.push_back(std::move(finding));
 }
@@ -320,14 +340,19 @@ std::vector<Finding> drift_findings(const AuditedSystem &system) {
     const std::vector<OutlyingDate> judged = judge_dates(dates, usual, levels);
     for (std::size_t first = 0; first < dates.size(); ++first) {
         std::size_t end = first;
-        while (end < dates.size() && judged[end].is_outlying()) {
+        while (end < dates.size() && judged[end].is_outlying() &&
+               judged[end].odd == judged[first].odd) {
             ++end;
         }
         if (end > first) {
-            findings.push_back(outlying_period(system, Stretch(dates).subspan(first, end - first),
-                                               std::span(judged).subspan(first, end - first),
-                                               usual));
-            first = end;
+            const Stretch period = Stretch(dates).subspan(first, end - first);
+            const std::optional<std::size_t> odd = judged[first].odd;
+            findings.push_back(odd ? odd_standard_finding(system, period, *odd, period_text(period),
+                                                          model_unit(system.quantity))
+                                   : outlying_period(system, period,
+                                                     std::span(judged).subspan(first, end - first),
+                                                     usual));
+            first = end - 1;
         }
     }
     const std::vector<Stretch> parts = stretches(dates, usual);

@@ -97,6 +97,43 @@ TEST(Drift, MostDatesOnOutlyingLevelsAreOneFinding) {
     EXPECT_NE(findings[0].text.find("no usual level"), std::string::npos) << findings[0].text;
 }
 
+/// Two control standards on a plate, of which `moved` standards have another R_F on one date.
+std::vector<Finding> findings_of_two(int moved) {
+    std::mt19937 engine(5);
+    std::normal_distribution<double> normal(0.0, 0.008);
+    SystemBuilder builder("plate", Quantity::Rf);
+    for (int date = 1; date <= 12; ++date) {
+        for (int standard = 1; standard <= 2; ++standard) {
+            const double off = date == 6 && standard <= moved ? 0.15 : 0.0;
+            builder.add(standard, 0.3 * standard + off + normal(engine),
+                        fmt::format("2024-02-{:02}", date));
+        }
+    }
+    return drift_findings(builder.system());
+}
+
+TEST(Drift, OfTwoStandardsTheOneThatMovedAloneIsNamed) {
+    const auto findings = findings_of_two(1);
+    ASSERT_EQ(findings.size(), 1U);
+    EXPECT_EQ(findings[0].subject, "compound 1 on plate");
+    EXPECT_NE(findings[0].text.find("On 2024-02-06 the control standard compound 1 is off alone"),
+              std::string::npos)
+        << findings[0].text;
+    ASSERT_EQ(findings[0].rows.size(), 2U);
+    EXPECT_EQ(findings[0].rows[0].measurement, 11); // the first value of the sixth date
+    EXPECT_TRUE(findings[0].rows[0].is_suspect);
+    EXPECT_FALSE(findings[0].rows[1].is_suspect);
+}
+
+TEST(Drift, TwoStandardsThatMovedTogetherAreAShift) {
+    const auto findings = findings_of_two(2);
+    ASSERT_EQ(findings.size(), 1U);
+    EXPECT_NE(findings[0].text.find("shifted together"), std::string::npos) << findings[0].text;
+    EXPECT_EQ(findings[0].advice.find("leak"), std::string::npos) << findings[0].advice;
+    EXPECT_EQ(findings[0].advice.find("ladder"), std::string::npos) << findings[0].advice;
+    EXPECT_NE(findings[0].advice.find("plate lot"), std::string::npos) << findings[0].advice;
+}
+
 TEST(Drift, FewDatesSayNothing) {
     SystemBuilder builder("gc", Quantity::RI);
     for (const auto &[date, value] : {std::pair("2023-01-01", 900.0),
