@@ -42,7 +42,8 @@ void add_options(CommandOptions &options) {
         "dry-run", "say what would be learned, and store nothing")(
         "partial", "learn the good rows and write the faulty ones to a file")(
         "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
-        "correct", "each row supersedes the value of its compound, run and quantity");
+        "correct",
+        "each row supersedes the value of its compound, run and quantity that says otherwise");
     add_input_options(options);
     options.add()("run", po::value<std::string>()->default_value("", "file name"),
                   "name of the run of a plate or chromatogram")(
