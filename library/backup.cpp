@@ -88,6 +88,7 @@ BackupSummary back_up(const Database &source, const fs::path &target) {
     {
         Database copy(partial.name(), Access::write);
         source.copy_into(copy);
+        copy.execute("PRAGMA journal_mode = WAL"); // which a source in memory does not have
     }
     BackupSummary summary;
     {

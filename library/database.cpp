@@ -14,12 +14,28 @@ namespace cospot::library {
 
 namespace {
 
-constexpr int kLockPatience_ms = 60'000;
+/// The library cannot be written, or its journal not opened.
+std::string without_access(const std::filesystem::path &file, const char *otherwise) {
+    const std::filesystem::path real = behind_links(file);
+    std::string names;
+    for (const std::filesystem::path &name : files_in_the_way(real)) {
+        names += (names.empty() ? "" : " and ") + name.string();
+    }
+    if (names.empty()) {
+        return otherwise;
+    }
+    return "another user's " + names +
+           (has_journalled_changes(real)
+                ? " keeps you from writing the library. Try again when their command is done; if "
+                  "that does not help, ask them to run a command that writes. Never delete it: "
+                  "it holds changes of the library"
+                : " keeps you from writing the library. Try again when their command is done; if "
+                  "that does not help and nobody uses the library, delete it: it holds nothing");
+}
 
-[[noreturn]] void fail(sqlite3 *connection, int code) {
-    const char *file = connection != nullptr ? sqlite3_db_filename(connection, "main") : nullptr;
-    const char *reason = connection != nullptr ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
-    const std::string place = file != nullptr && *file != '\0' ? fmt::format("{}: ", file) : "";
+[[noreturn]] void fail(const std::filesystem::path &file, sqlite3 *connection, int code) {
+    const std::string reason = sqlite3_errmsg(connection);
+    const std::string place = file.empty() ? "" : file.string() + ": ";
     switch (code & 0xFF) {
     case SQLITE_BUSY:
         throw DatabaseError(fmt::format("{}another program has been writing to this library for "
@@ -33,12 +49,15 @@ constexpr int kLockPatience_ms = 60'000;
                             "); nothing of this change was stored. Free some space or check the "
                             "disk, and run the command again");
     case SQLITE_READONLY:
-        throw DatabaseError(place + "the library cannot be written (read-only file or folder); get "
-                                    "the right to write there, or copy it into a folder of yours");
+        throw DatabaseError(
+            place + without_access(file, "the library cannot be written (read-only file or "
+                                         "folder); get the right to write there, or copy it into "
+                                         "a folder of yours"));
     case SQLITE_CANTOPEN:
-        throw DatabaseError(place + "the library, or the journal that SQLite keeps beside it, "
-                                    "cannot be opened; copy the library (with its -wal file if "
-                                    "there is one) into a folder that you can write");
+        throw DatabaseError(
+            place + without_access(file, "the library, or the journal that SQLite keeps beside "
+                                         "it, cannot be opened; copy the library (with its -wal "
+                                         "file if there is one) into a folder that you can write"));
     case SQLITE_INTERRUPT:
         throw Interrupted();
     case SQLITE_CORRUPT:
@@ -50,88 +69,23 @@ constexpr int kLockPatience_ms = 60'000;
     }
 }
 
-/// No change waits in the journal, and no process has the library open for writing: it would have
-/// a journal, and the index of that (-shm), which is smaller than its first part where there was no
-/// room to make it.
-bool is_at_rest(const std::filesystem::path &file) {
-    constexpr std::uintmax_t first_part = 32768; // https://sqlite.org/walformat.html, section 2
-    std::error_code error;
-    if (!std::filesystem::exists(journal_of(file), error)) {
-        return true;
-    }
-    const auto size = std::filesystem::file_size(file.string() + "-shm", error);
-    return !has_journalled_changes(file) && (error || size < first_part);
-}
-
-/// A journal cannot be made or used here: read-only media, a full disk.
-bool has_no_place_for_journal(int code) {
-    return code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR ||
-           code == SQLITE_FULL;
-}
-
-/// The name by which SQLite opens a file that nobody changes: without locks or a journal.
-std::string immutable_name(const std::filesystem::path &file) {
-    std::string name = "file://";
-    for (const char c : std::filesystem::absolute(file).string()) {
-        if (c == '%' || c == '?' || c == '#') {
-            name += fmt::format("%{:02X}", static_cast<int>(c));
-        } else {
-            name += c;
-        }
-    }
-    return name + "?immutable=1";
-}
-
-/// A name that SQLite takes as it is: Debian's would read one that begins with "file:" as a URI.
-std::string plain_name(const std::filesystem::path &file) {
-    return file.empty() ? "" : std::filesystem::absolute(file).string();
-}
-
-/// SQLite asks now and then whether to go on.
-int stops_now(void * /*nothing*/) {
-    return is_interrupted() ? 1 : 0;
-}
-
-sqlite3 *open_connection(const std::string &name, int flags) {
-    constexpr int steps_between_questions = 1000;
-    sqlite3 *connection = nullptr;
-    // Without SQLite's own mutexes: a connection belongs to one thread.
-    const int code =
-        sqlite3_open_v2(name.c_str(), &connection, flags | SQLITE_OPEN_NOMUTEX, nullptr);
-    if (code != SQLITE_OK) {
-        const std::string reason =
-            connection != nullptr ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
-        sqlite3_close_v2(connection);
-        throw DatabaseError(fmt::format(
-            "{}: the file cannot be opened ({}); get the right to use it", name, reason));
-    }
-    sqlite3_extended_result_codes(connection, 1);
-    sqlite3_busy_timeout(connection, kLockPatience_ms);
-    sqlite3_progress_handler(connection, steps_between_questions, stops_now, nullptr);
-    return connection;
-}
-
-/// Reads the head of the file; the first read shows whether SQLite can make its journal.
-int try_to_read(sqlite3 *connection) {
-    return sqlite3_exec(connection, "PRAGMA schema_version", nullptr, nullptr, nullptr) & 0xFF;
-}
-
 } // namespace
 
 void Statement::Finalize::operator()(sqlite3_stmt *statement) const noexcept {
     sqlite3_finalize(statement);
 }
 
-Statement::Statement(sqlite3 *connection, std::string_view sql) : connection_(connection) {
+Statement::Statement(const Database &database, std::string_view sql)
+    : connection_(database.connection()), file_(database.file()) {
     sqlite3_stmt *statement = nullptr;
-    check(sqlite3_prepare_v2(connection, sql.data(), static_cast<int>(sql.size()), &statement,
+    check(sqlite3_prepare_v2(connection_, sql.data(), static_cast<int>(sql.size()), &statement,
                              nullptr));
     statement_.reset(statement);
 }
 
 void Statement::check(int code) const {
     if (code != SQLITE_OK) {
-        fail(connection_, code);
+        fail(file_, connection_, code);
     }
 }
 
@@ -178,7 +132,7 @@ bool Statement::step() {
     }
     if (code != SQLITE_DONE) {
         sqlite3_reset(statement_.get());
-        fail(connection_, code);
+        fail(file_, connection_, code);
     }
     return false;
 }
@@ -232,47 +186,14 @@ std::optional<std::int64_t> Statement::optional_integer(int column) const {
     return is_null(column) ? std::nullopt : std::optional(integer(column));
 }
 
-void Database::Close::operator()(sqlite3 *connection) const noexcept {
-    sqlite3_close_v2(connection);
-    std::error_code error;
-    if (journal.empty() || !std::filesystem::exists(journal, error)) {
-        return;
-    }
-    // A connection that only reads leaves its empty journal; the last one that may write clears it.
-    sqlite3 *cleaner = nullptr;
-    if (sqlite3_open_v2(file.c_str(), &cleaner, SQLITE_OPEN_READWRITE, nullptr) == SQLITE_OK) {
-        try_to_read(cleaner);
-    }
-    sqlite3_close_v2(cleaner);
+namespace {
+
+Connection connect(const std::filesystem::path &file, Access access) {
+    return access == Access::read ? connect_for_reading(file)
+                                  : connect_for_writing(file, access == Access::create);
 }
 
-Database::Connection Database::connect(const std::filesystem::path &file, Access access) {
-    switch (access) {
-    case Access::read:
-        return connect_for_reading(file);
-    case Access::write:
-        return Connection(open_connection(plain_name(file), SQLITE_OPEN_READWRITE));
-    case Access::create:
-        return Connection(
-            open_connection(plain_name(file), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE));
-    }
-    return nullptr;
-}
-
-Database::Connection Database::connect_for_reading(const std::filesystem::path &name) {
-    const std::filesystem::path file = behind_links(std::filesystem::absolute(name));
-    const std::filesystem::path journal = journal_of(file);
-    std::error_code error;
-    const bool had_journal = std::filesystem::exists(journal, error);
-    sqlite3 *plain = open_connection(file.string(), SQLITE_OPEN_READONLY);
-    Connection connection(plain, had_journal ? Close{} : Close{journal, file});
-    const int code = try_to_read(plain);
-    if (has_no_place_for_journal(code) && is_at_rest(file)) {
-        return Connection(
-            open_connection(immutable_name(file), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI));
-    }
-    return connection;
-}
+} // namespace
 
 /// Tells a file from another one that takes its name.
 std::uint64_t Database::identity_of(const std::filesystem::path &file) {
@@ -292,25 +213,25 @@ Database::Database(const std::filesystem::path &file, Access access)
 void Database::copy_into(Database &target) const {
     sqlite3_backup *backup = sqlite3_backup_init(target.connection(), "main", connection(), "main");
     if (backup == nullptr) {
-        fail(target.connection(), sqlite3_errcode(target.connection()));
+        fail(target.file(), target.connection(), sqlite3_errcode(target.connection()));
     }
     // All pages in one step: one read transaction, so that no writer makes the copy start again.
     const int step = sqlite3_backup_step(backup, -1);
     const int code = sqlite3_backup_finish(backup);
     if (step != SQLITE_DONE) {
-        fail(target.connection(), code != SQLITE_OK ? code : step);
+        fail(target.file(), target.connection(), code != SQLITE_OK ? code : step);
     }
 }
 
 void Database::execute(const std::string &sql) {
     const int code = sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr);
     if (code != SQLITE_OK) {
-        fail(connection_.get(), code);
+        fail(file_, connection_.get(), code);
     }
 }
 
 Statement Database::prepare(std::string_view sql) const {
-    return Statement(connection_.get(), sql);
+    return Statement(*this, sql);
 }
 
 Statement &Database::cached(const char *sql) {
@@ -319,7 +240,7 @@ Statement &Database::cached(const char *sql) {
         known->second.reset();
         return known->second;
     }
-    return statements_.emplace(sql, Statement(connection_.get(), sql)).first->second;
+    return statements_.emplace(sql, Statement(*this, sql)).first->second;
 }
 
 std::int64_t Database::last_insert_id() const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/connection.h"
 #include "shared/interruption.h"
 
 #include <cstdint>
@@ -11,7 +12,6 @@
 #include <string>
 #include <string_view>
 
-struct sqlite3;
 struct sqlite3_stmt;
 
 namespace cospot::library {
@@ -22,10 +22,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+class Database;
+
 /// A prepared statement. Parameters count from 1, columns from 0, as in SQLite.
 class Statement {
 public:
-    Statement(sqlite3 *connection, std::string_view sql);
+    Statement(const Database &database, std::string_view sql);
 
     Statement &bind(int parameter, std::int64_t value);
     Statement &bind(int parameter, double value);
@@ -59,6 +61,7 @@ private:
         void operator()(sqlite3_stmt *statement) const noexcept;
     };
     sqlite3 *connection_;
+    std::filesystem::path file_;
     std::unique_ptr<sqlite3_stmt, Finalize> statement_;
 };
 
@@ -87,15 +90,7 @@ public:
     [[nodiscard]] sqlite3 *connection() const noexcept { return connection_.get(); }
 
 private:
-    struct Close {
-        std::filesystem::path journal; ///< the -wal file to clear away afterwards, or empty
-        std::filesystem::path file;
-        void operator()(sqlite3 *connection) const noexcept;
-    };
-    using Connection = std::unique_ptr<sqlite3, Close>;
     static std::uint64_t identity_of(const std::filesystem::path &file);
-    static Connection connect(const std::filesystem::path &file, Access access);
-    static Connection connect_for_reading(const std::filesystem::path &name);
 
     std::filesystem::path file_;
     Connection connection_;

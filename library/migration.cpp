@@ -1,6 +1,7 @@
 #include "library/migration.h"
 
 #include "library/backup.h"
+#include "library/journal.h"
 #include "library/schema.h"
 #include "shared/error.h"
 
@@ -9,18 +10,11 @@
 #include <cstddef>
 #include <system_error>
 
-#include <fcntl.h>
-#include <unistd.h>
-
 namespace cospot::library {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-bool is_writable(const fs::path &path) {
-    return faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) == 0;
-}
 
 void check_is_writable(const fs::path &file) {
     const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");

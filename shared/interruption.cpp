@@ -10,7 +10,9 @@ namespace {
 // Lock-free, so that a signal handler may touch them.
 std::atomic<int> unfinished{0};
 std::atomic<int> waiting_signal{0};
-static_assert(std::atomic<int>::is_always_lock_free);
+std::atomic<void (*)()> last_act{nullptr};
+static_assert(std::atomic<int>::is_always_lock_free &&
+              std::atomic<void (*)()>::is_always_lock_free);
 
 void end_by(int signal) {
     (void)std::signal(signal, SIG_DFL);
@@ -19,9 +21,12 @@ void end_by(int signal) {
 
 void on_signal(int signal) {
     const bool is_first = waiting_signal.load() == 0;
-    if (is_first && unfinished.load() > 0) {
-        waiting_signal = signal;
+    if (unfinished.load() > 0 && (is_first || signal == SIGPIPE)) {
+        waiting_signal = is_first ? signal : waiting_signal.load();
         return;
+    }
+    if (void (*const act)() = last_act.load()) {
+        act();
     }
     end_by(signal);
 }
@@ -31,11 +36,15 @@ void on_signal(int signal) {
 Interrupted::Interrupted() : std::runtime_error("interrupted; what was unfinished is undone") {}
 
 void heed_interruptions() {
-    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGPIPE}) {
         if (std::signal(signal, on_signal) == SIG_IGN) {
             (void)std::signal(signal, SIG_IGN);
         }
     }
+}
+
+void at_sudden_end(void (*act)()) noexcept {
+    last_act = act;
 }
 
 bool is_interrupted() noexcept {

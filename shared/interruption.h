@@ -10,10 +10,15 @@ public:
     Interrupted();
 };
 
-/// From now on SIGINT, SIGTERM and SIGHUP end the program at once, but while there is unfinished
-/// work: that is undone first. A second signal ends the program in any case. Signals that were
-/// ignored when the program began (nohup) stay ignored.
+/// From now on SIGINT, SIGTERM, SIGHUP and SIGPIPE end the program at once, but while there is
+/// unfinished work: that is undone first. A second signal ends the program in any case, unless it
+/// only says again that nobody reads the output. Signals that were ignored when the program began
+/// (nohup) stay ignored.
 void heed_interruptions();
+
+/// What is done when a signal ends the program at once. It runs in a signal handler: it may only
+/// call what is async-signal-safe (POSIX, System Interfaces, section 2.4.3).
+void at_sudden_end(void (*act)()) noexcept;
 
 /// Whether a signal waits for unfinished work to be undone.
 [[nodiscard]] bool is_interrupted() noexcept;
