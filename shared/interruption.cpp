@@ -33,7 +33,7 @@ void on_signal(int signal) {
 
 } // namespace
 
-Interrupted::Interrupted() : std::runtime_error("interrupted; what was unfinished is undone") {}
+Interrupted::Interrupted(const std::string &what_is_left) : std::runtime_error(what_is_left) {}
 
 void heed_interruptions() {
     for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGPIPE}) {

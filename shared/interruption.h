@@ -1,13 +1,15 @@
 #pragma once
 
 #include <stdexcept>
+#include <string>
 
 namespace cospot {
 
 /// Somebody asked the program to end; what was unfinished is undone on the way out.
 class Interrupted : public std::runtime_error {
 public:
-    Interrupted();
+    explicit Interrupted(
+        const std::string &what_is_left = "interrupted; what was unfinished is undone");
 };
 
 /// From now on SIGINT, SIGTERM, SIGHUP and SIGPIPE end the program at once, but while there is

@@ -5,6 +5,7 @@
 #include "library/overview.h"
 #include "library/systems.h"
 #include "matcher/run_shift.h"
+#include "shared/interruption.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -165,8 +166,11 @@ void keep_missing(library::Database &database) {
 void keep_fits(library::Database &database) {
     try {
         keep_missing(database);
+        check_interrupted(); // a signal at the end of it is not passed over
     } catch (const library::DatabaseError &) {
         // E.g. the disk is full. The change itself is stored; answers take a little longer.
+    } catch (const Interrupted &) {
+        throw Interrupted("interrupted; the change that was reported before is stored");
     }
 }
 

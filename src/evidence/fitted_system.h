@@ -31,7 +31,8 @@ fitted_within_reach(library::Database &database, std::int64_t system, Quantity q
 
 /// Fits what has no up-to-date fit, and keeps the fits in the library: for the end of a command
 /// that changed values, after it said what it did. One transaction of its own; where there is no
-/// room for it, the library does without.
+/// room for it, the library does without. An interruption throws Interrupted, which says that the
+/// change before is stored.
 void keep_fits(library::Database &database);
 
 } // namespace cospot

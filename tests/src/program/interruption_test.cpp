@@ -90,6 +90,27 @@ TEST_F(InterruptionTest, ASignalThatWasIgnoredStaysIgnored) {
     EXPECT_EQ(values_in(library_), 50'001);
 }
 
+TEST_F(InterruptionTest, WhileFitsAreMadeTheChangeIsStoredAndTheUserIsTold) {
+    ASSERT_EQ(cospot({"learn", table("many", 400'000, false)}).code, kDone);
+    const auto retired = [&] {
+        return number_in(library_,
+                         "SELECT count(*) FROM measurement WHERE retired_change_id IS NOT NULL");
+    };
+    for (const int signal : {SIGINT, SIGTERM}) {
+        const std::int64_t before = retired();
+        SpawnedProgram program = start(
+            {"retire", "--value", std::to_string(before + 1), "--reason", "an invented reason"});
+        for (int i = 0; i < 10'000 && retired() == before; ++i) {
+            std::this_thread::sleep_for(milliseconds(1));
+        }
+        program.send(signal);
+        EXPECT_EQ(program.wait_for_signal(), signal) << program.messages();
+        EXPECT_EQ(retired(), before + 1);
+        EXPECT_NE(program.messages().find("is stored"), std::string::npos) << program.messages();
+        EXPECT_EQ(program.messages().find("undone"), std::string::npos) << program.messages();
+    }
+}
+
 /// A command that makes a file or changes the library, and how to see that what it made is whole.
 struct Work {
     std::vector<std::string> arguments;
