@@ -64,6 +64,10 @@ std::string without_access(const std::filesystem::path &file, const char *otherw
     case SQLITE_NOTADB:
         throw DatabaseError(place + "the file is damaged or no library (" + reason +
                             "); restore a backup");
+    case SQLITE_ERROR: // the program's own statements go with every library that it made
+    case SQLITE_CONSTRAINT:
+        throw DatabaseError(place + "the library is damaged or of a mixed format (" + reason +
+                            "); restore a backup");
     default:
         throw DatabaseError(place + reason);
     }

@@ -72,8 +72,17 @@ void upgrade_library(const fs::path &name, const Notice &notice) {
         Database as_it_was(file, Access::read);
         back_up(as_it_was, kept);
     }
-    apply_migrations(database, format, schema_version());
-    transaction.commit();
+    try {
+        apply_migrations(database, format, schema_version());
+        transaction.commit();
+    } catch (...) {
+        // The library is as it was, so that each new try would leave another copy of it.
+        if (database.is_in_place()) {
+            std::error_code ignored;
+            fs::remove(kept, ignored);
+        }
+        throw;
+    }
     if (notice) {
         notice(fmt::format("{}: upgraded from format {} to {}; the library as it was is kept in {}",
                            file.string(), format, schema_version(), kept.string()));

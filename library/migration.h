@@ -22,7 +22,8 @@ void apply_migrations(Database &database, int from, int to);
 
 /// Brings the library of an older program to this one's format, in one transaction. The library as
 /// it was is kept beside it as "FILE.format-N.backup"; `notice` is told. Throws InputError where
-/// the file or its folder cannot be written.
+/// the file or its folder cannot be written, DatabaseError where the library is none of its format;
+/// no backup stays then.
 void upgrade_library(const std::filesystem::path &file, const Notice &notice);
 
 } // namespace cospot::library
