@@ -190,6 +190,26 @@ TEST_F(DamagedLibraryTest, OtherKindsOfFilesAreNoLibrary) {
     }
 }
 
+TEST_F(DamagedLibraryTest, FitsThatBelongToNothingKeepNobodyFromABackup) {
+    library::Database(whole_, library::Access::write)
+        .execute("PRAGMA foreign_keys = OFF; DROP TRIGGER parts_of_deleted_fit; DELETE FROM fit;"
+                 "INSERT INTO fit (system_id, quantity, version, value_count, summary) "
+                 "VALUES (99, 'Rf', 1, 1, x'')");
+    const Outcome copied = with(whole_, {"backup", path("copy.db")});
+    EXPECT_EQ(copied.code, kDone) << copied.err;
+    EXPECT_EQ(values_in(path("copy.db")), 640);
+    for (const auto &arguments : readings()) {
+        EXPECT_EQ(with(path("copy.db"), arguments).out, cospot(arguments).out);
+    }
+}
+
+TEST_F(DamagedLibraryTest, AMissingTableIsDamageInPlainWords) {
+    library::Database(whole_, library::Access::write)
+        .execute("PRAGMA foreign_keys = OFF; DROP TABLE fit_part; DROP TABLE fit");
+    expect_message(with(whole_, {"identify", unknown_}), whole_, "damaged");
+    expect_message(with(whole_, {"learn", "--correct", path("v.csv")}), whole_, "restore a backup");
+}
+
 TEST_F(DamagedLibraryTest, ALibraryOfANewerFormatAsksForANewerProgram) {
     library::Database(whole_, library::Access::write).execute("PRAGMA user_version = 999");
     expect_refused(whole_, "update cospot");
