@@ -15,6 +15,7 @@ struct Invocation {
     std::istream &in;
     std::ostream &out; ///< results
     std::ostream &err; ///< messages
+    bool &has_changed; ///< set where the library was changed
 };
 
 /// A verb of the command line. `run` returns the exit code and throws InputError for bad input.

@@ -75,7 +75,8 @@ void print_help(std::ostream &out) {
            "Retention alone never proves identity.\n";
 }
 
-int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, std::ostream &err) {
+int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, std::ostream &err,
+             bool &has_changed) {
     if (options.version) {
         out << "cospot " COSPOT_VERSION "\n";
         return kDone;
@@ -96,7 +97,8 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
                                 {options.rest.begin() + 1, options.rest.end()},
                                 in,
                                 out,
-                                err});
+                                err,
+                                has_changed});
         }
     }
     std::string verbs;
@@ -111,11 +113,12 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
 int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
                      std::ostream &err) {
     try {
-        const int code = dispatch(take_global_options(arguments), in, out, err);
+        bool has_changed = false;
+        const int code = dispatch(take_global_options(arguments), in, out, err, has_changed);
         out.flush();
         if (!out) {
-            err << "cospot: the output could not be written; a change of the library stays "
-                   "made\n";
+            err << "cospot: the output could not be written"
+                << (has_changed ? "; the change of the library stays made\n" : "\n");
             return kBadInput;
         }
         return code;

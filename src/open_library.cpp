@@ -13,6 +13,7 @@ library::Database open_library(const Invocation &invocation, library::Access acc
         library::open_library(invocation.library, access, [&](const std::string &note) {
             invocation.err << "cospot: " << note << '\n';
             is_upgraded = true;
+            invocation.has_changed = true;
         });
     if (is_upgraded) {
         library::Database writer(invocation.library, library::Access::write);

@@ -225,6 +225,7 @@ int run_learn(const Invocation &invocation) {
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
     if (!is_dry_run) {
         transaction.commit();
+        invocation.has_changed = true;
     }
     if (refused) {
         refused->publish();

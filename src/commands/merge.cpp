@@ -115,6 +115,7 @@ int run_merge(const Invocation &invocation) {
     const MergeSummary summary = library::merge_library(
         database, other,
         {options.has("rename-conflicts"), progress_of_steps(invocation.err, "values")});
+    invocation.has_changed = true;
     if (invocation.json) {
         print_json(summary, invocation.out);
     } else {

@@ -171,6 +171,7 @@ int run_prove(const Invocation &invocation) {
     }
     if (!is_dry_run) {
         store(open_library(invocation, library::Access::write), proofs);
+        invocation.has_changed = true;
         say_stored(proofs, invocation.err);
     }
     say_untried(untried, invocation.err);

@@ -41,6 +41,7 @@ int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string
     library::Database database = open_library(invocation, library::Access::write);
     const auto summary = undo ? library::take_back_values(database, ids, reason)
                               : library::retire_values(database, ids, reason);
+    invocation.has_changed |= summary.changed > 0;
     print(invocation, undo, summary);
     keep_fits(database);
     return kDone;
@@ -56,6 +57,7 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
         fmt::print(invocation.err, "system {} {} already\n", printable(name),
                    undo ? "is in use" : "is retired");
     }
+    invocation.has_changed |= changed.has_value();
     print(invocation, undo, {changed.value_or(0), 0});
     keep_fits(database);
     return kDone;

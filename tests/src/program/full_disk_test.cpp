@@ -173,12 +173,14 @@ TEST_F(FullDiskTest, OutputThatCannotBeWrittenIsNotPassedOver) {
                                                       {"identify", plate},
                                                       {"audit"},
                                                       {"predict", "CCO"},
+                                                      {"learn", "--dry-run", many_},
                                                       {"--help"}}) {
         std::vector<std::string> all{"--library", library_.string()};
         all.insert(all.end(), arguments.begin(), arguments.end());
         SpawnedProgram program(all, path("messages"), "/dev/full");
         EXPECT_EQ(program.wait(), kBadInput) << arguments.front();
         EXPECT_NE(program.messages().find("output"), std::string::npos) << program.messages();
+        EXPECT_EQ(program.messages().find("stays made"), std::string::npos) << program.messages();
     }
     // What was stored stays stored, and the message says so.
     SpawnedProgram program({"--library", library_.string(), "learn", many_}, path("messages"),
