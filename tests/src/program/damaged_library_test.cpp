@@ -207,7 +207,9 @@ TEST_F(DamagedLibraryTest, AMissingTableIsDamageInPlainWords) {
     library::Database(whole_, library::Access::write)
         .execute("PRAGMA foreign_keys = OFF; DROP TABLE fit_part; DROP TABLE fit");
     expect_message(with(whole_, {"identify", unknown_}), whole_, "damaged");
-    expect_message(with(whole_, {"learn", "--correct", path("v.csv")}), whole_, "restore a backup");
+    const std::string more =
+        file("more.csv", "compound,smiles,system,quantity,value,run\nx,CCO,more,Rf,0.5,r\n");
+    expect_message(with(whole_, {"learn", "--create-systems", more}), whole_, "restore a backup");
 }
 
 TEST_F(DamagedLibraryTest, ALibraryOfANewerFormatAsksForANewerProgram) {
