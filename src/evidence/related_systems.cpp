@@ -168,10 +168,6 @@ using Additions = std::vector<std::vector<matcher::CandidateDensity>>;
 void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &columns,
                     Additions &additions, std::vector<std::string> &notes) {
     const Eigen::MatrixXd table = table_of(columns, evidence.compound_ids.size());
-    const Eigen::MatrixXd training = training_part(table);
-    if (training.rows() < transfer::kFewestCompounds) {
-        return;
-    }
     Eigen::VectorXd noise(std::ssize(columns));
     std::vector<Eigen::Index> targets;
     for (std::size_t s = 0; s < columns.size(); ++s) {
@@ -180,6 +176,13 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
         if (columns[s].observed >= 0) {
             targets.push_back(static_cast<Eigen::Index>(s));
         }
+    }
+    if (targets.size() == 1 && !table.col(targets.front()).array().isNaN().any()) {
+        return; // all compounds were measured on the only system that is asked about
+    }
+    const Eigen::MatrixXd training = training_part(table);
+    if (training.rows() < transfer::kFewestCompounds) {
+        return;
     }
     const transfer::TransferModel model = transfer::fit_transfer(training, noise, targets);
     const auto observed = [&](Eigen::Index system) {
