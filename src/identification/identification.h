@@ -7,13 +7,13 @@
 #include "matcher/recalibration.h"
 #include "matcher/sample.h"
 
-#include <compare>
 #include <cstddef>
 #include <map>
 #include <optional>
 #include <set>
 #include <span>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace cospot {
@@ -23,7 +23,10 @@ struct ProvedKind {
     Technique technique = Technique::tlc; ///< of all systems that they were seen on
     bool several_systems = false;
 
-    auto operator<=>(const ProvedKind &) const = default;
+    bool operator<(const ProvedKind &other) const {
+        return std::tie(technique, several_systems) <
+               std::tie(other.technique, other.several_systems);
+    }
 };
 
 /// What the user may set.
