@@ -221,12 +221,8 @@ void add_rows(Finding &finding, Stretch dates, bool is_suspect = true) {
     }
 }
 
-bool is_planar(Technique technique) {
-    return technique == Technique::tlc || technique == Technique::paper;
-}
-
 std::string possible_causes(Technique technique) {
-    return is_planar(technique)
+    return can_show(technique, Quantity::Rf)
                ? "Look for another plate lot, another eluent, or a tank or a humidity that was not "
                  "as usual."
                : "Look for a leak, another column, or a ladder of another day.";
@@ -276,8 +272,9 @@ Finding unsteady_level(const AuditedSystem &system, const std::vector<DateShift>
                     .text = "",
                     .advice = fmt::format("Correct by control standards, or describe the system "
                                           "anew each time it was changed ({}).",
-                                          is_planar(system.technique) ? "plate lot, eluent"
-                                                                      : "column, instrument")};
+                                          can_show(system.technique, Quantity::Rf)
+                                              ? "plate lot, eluent"
+                                              : "column, instrument")};
     for (std::size_t i = 0; i < parts.size(); ++i) {
         if (i < kMostLevels) {
             levels += fmt::format("{}{:+.2g} from {}", levels.empty() ? "" : ", ",
@@ -317,7 +314,8 @@ void add_trend(const AuditedSystem &system, Stretch dates, const Usual &usual,
                         period_text(dates), change_text(system.quantity, change), trend.p_value),
         .advice = fmt::format("Run control standards with the samples and correct by them, renew "
                               "the {}, or split the system in time.",
-                              is_planar(system.technique) ? "eluent or the plates" : "column")};
+                              can_show(system.technique, Quantity::Rf) ? "eluent or the plates"
+                                                                       : "column")};
     add_rows(finding, dates);
     findings.push_back(std::move(finding));
 }

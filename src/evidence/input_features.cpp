@@ -43,8 +43,7 @@ library::System system_named(library::Database &database, const InputSettings &s
 }
 
 void check_technique(const library::System &system, bool is_planar, const char *kind) {
-    const bool planar = system.technique == Technique::tlc || system.technique == Technique::paper;
-    if (planar != is_planar) {
+    if (can_show(system.technique, Quantity::Rf) != is_planar) {
         throw InputError(
             {"command line, --system", 0, ""},
             fmt::format("{}, a {} system", in_quotes(system.name), to_text(system.technique)),

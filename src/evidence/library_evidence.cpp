@@ -28,12 +28,12 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
         throw InputError(observation.where, "system " + in_quotes(observation.system),
                          "a system that the library holds (cospot list systems)");
     }
-    std::vector<Quantity> held;
-    if (!system->retired) {
-        held = library::quantities_on_system(database, system->id);
+    ModelledSystem modelled{*system, observation.quantity};
+    if (!system->retired &&
+        library::values_up_to(database, system->id, observation.quantity, 1) == 0) {
+        modelled.held_instead = library::quantities_on_system(database, system->id);
     }
-    const bool is_held = std::find(held.begin(), held.end(), observation.quantity) != held.end();
-    return {*system, observation.quantity, is_held ? std::vector<Quantity>{} : std::move(held)};
+    return modelled;
 }
 
 std::vector<std::int64_t> distinct_compounds(const std::vector<FittedSystem> &observed,

@@ -3,8 +3,6 @@
 #include "output/caution.h"
 #include "output/identify_json.h"
 
-#include <optional>
-
 namespace cospot {
 
 namespace {
