@@ -6,11 +6,14 @@ import sys
 import time
 
 import boiling_points
+import gc_few_features
 import gc_labelled_runs
+import gc_shifted_runs
 import gc_whole_run
 import hplc_modifier
 import hplc_transfer
 import report
+import scaled_times
 import tlc_absent_cell
 import tlc_absent_compounds
 import tlc_new_eluent
@@ -24,6 +27,9 @@ TASKS = {
     5: [gc_whole_run],
     6: [hplc_modifier, hplc_transfer],
     7: [boiling_points],
+    8: [gc_shifted_runs],
+    9: [gc_few_features],
+    10: [scaled_times],
 }
 
 
@@ -32,7 +38,7 @@ def read_arguments():
         prog="tools/evaluate", description="Measures the program's answers on open data.")
     parser.add_argument("data", type=pathlib.Path, metavar="DATA_DIR")
     parser.add_argument("--task", type=int, action="append", choices=TASKS, metavar="N",
-                        help="only task N, 1 to 7 (may be repeated)")
+                        help=f"only task N, 1 to {max(TASKS)} (may be repeated)")
     parser.add_argument("--json", type=pathlib.Path, metavar="FILE", help="write all figures there")
     parser.add_argument("--verbose", action="store_true", help="print the reliability tables too")
     return parser.parse_args()

@@ -1,4 +1,6 @@
 """One row of the table: the program's figures beside the window's on the same queries."""
+import dataclasses
+
 import ceiling
 import forecast
 import hiding
@@ -31,3 +33,11 @@ def compare(label, trials, said):
     ours["rivals_without_value"] = scoring.share(
         n for trial in trials for n in hiding.without_value(trial))
     return report.Row(label, ours, baseline, width)
+
+
+def only(features, trials, said):
+    """Trials and answers without the queries of other features than these (sample, feature)."""
+    kept = [[(q, a) for q, a in zip(t.queries, own) if (q.sample, q.feature) in features]
+            for t, own in zip(trials, said)]
+    return ([dataclasses.replace(t, queries=[q for q, _ in k]) for t, k in zip(trials, kept)],
+            [[a for _, a in k] for k in kept])

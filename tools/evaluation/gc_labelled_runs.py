@@ -80,29 +80,31 @@ def trial(fold, folds, labels, smiles_of):
     return Trial("RI", [SYSTEM], smiles_of, list(learned.values()), queries)
 
 
-def rows(data, program):
+def read_trials(data, program):
+    """A trial a fold, all labels and those of judged candidates."""
     folder = data / "gc-pnnl2023"
     runs, labels, judged = read(folder)
     known = {row["compound"]: row["smiles"] for row in tables.rows(folder / "compounds.csv")}
     smiles_of = structures.named(program, {m.compound: known.get(m.compound, "") for m in labels})
     folds = fold_of_runs(runs, labels)
     trials = [trial(fold, folds, labels, smiles_of) for fold in range(FOLDS)]
-    trials = [t for t in trials if t.queries]
+    return [t for t in trials if t.queries], labels, judged
+
+
+def labelled_peaks(labels):
+    """(run, peak) of those that are said to be a compound."""
+    return {(one.run, one.peak) for one in labels if one.true}
+
+
+def rows(data, program):
+    trials, labels, judged = read_trials(data, program)
     said = [answers(program, t) for t in trials]
-    is_labelled = {(one.run, one.peak) for one in labels if one.true}
-    row = comparison.compare("4 GC labelled peaks", *only(is_labelled, trials, said))
+    is_labelled = labelled_peaks(labels)
+    row = comparison.compare("4 GC labelled peaks", *comparison.only(is_labelled, trials, said))
     scores, pairs = separation(trials, said, judged, is_labelled)
     table = scoring.reliability(pairs)
     row.ours |= {"calibration_error": scoring.calibration_error(table), "reliability": table}
     return [row, area_note(scores)]
-
-
-def only(peaks, trials, said):
-    """Trials and answers without the queries of other peaks."""
-    kept = [[(q, a) for q, a in zip(t.queries, own) if (q.sample, q.feature) in peaks]
-            for t, own in zip(trials, said)]
-    return ([dataclasses.replace(t, queries=[q for q, _ in k]) for t, k in zip(trials, kept)],
-            [[a for _, a in k] for k in kept])
 
 
 def separation(trials, said, judged, is_labelled):

@@ -1,5 +1,7 @@
 """Runs cospot: a library in a temporary folder, learned from a trial, that answers its queries."""
 import csv
+import dataclasses
+import functools
 import json
 import pathlib
 import subprocess
@@ -14,6 +16,17 @@ def write_table(path, header, rows):
         writer.writerow(header.split(","))
         writer.writerows(rows)
     return path
+
+
+@dataclasses.dataclass(frozen=True)
+class Outcome:
+    """Of one call of the program."""
+    code: int
+    output: str
+    messages: str  # what it wrote to standard error
+
+    def objects(self):
+        return [json.loads(line) for line in self.output.splitlines()]
 
 
 class Library:
@@ -31,29 +44,24 @@ class Library:
     def __exit__(self, *_):
         self.temporary.cleanup()
 
-    def run(self, *arguments):
-        """Objects that the program prints. It must not find fault with its input (code 2)."""
+    def run(self, *arguments, codes=(0, 1)):
+        """Outcome of a call. Unless `codes` says so, the program must not find fault with its
+        input (code 2)."""
         command = [self.program, "--library", self.folder / "library.db", "--json", *arguments]
         done = subprocess.run([str(a) for a in command], capture_output=True, text=True)
-        if done.returncode not in (0, 1):
+        if done.returncode not in codes:
             raise RuntimeError(f"{' '.join(str(a) for a in command)}\n{done.stderr}")
-        return done.stdout
+        return Outcome(done.returncode, done.stdout, done.stderr)
 
     def objects(self, *arguments):
-        return [json.loads(line) for line in self.run(*arguments).splitlines()]
+        return self.run(*arguments).objects()
 
     def learn(self, trial):
-        systems = write_table(
-            self.folder / "systems.csv",
-            "system,technique,stationary_phase,mobile_phase,scale,programme",
-            [(s.name, s.technique, s.stationary_phase, s.mobile_phase, s.scale, s.programme)
-             for s in trial.systems])
-        values = write_table(
-            self.folder / "values.csv", "compound,smiles,system,quantity,value,run,date",
-            [(m.compound, trial.structures[m.compound], m.system, trial.quantity, repr(m.value),
-              m.run, m.date) for m in trial.measurements])
-        self.run("learn", "--systems", systems, values)
-        self.run("prove")
+        systems = tuple((s.name, s.technique, s.stationary_phase, s.mobile_phase, s.scale,
+                         s.programme) for s in trial.systems)
+        values = tuple((m.compound, trial.structures[m.compound], m.system, trial.quantity,
+                        repr(m.value), m.run, m.date) for m in trial.measurements)
+        (self.folder / "library.db").write_bytes(learned(self.program, systems, values))
 
     def identify(self, trial):
         """One answer a query, in the order of the queries."""
@@ -79,6 +87,21 @@ class Library:
         table = write_table(self.folder / "good.csv", header,
                             [(n, s) for n, s in enumerate(smiles) if n not in faulty])
         return {smiles[int(o["compound"])]: o for o in self.objects("predict", table)}
+
+
+@functools.cache
+def learned(program, systems, values):
+    """The proved library of these rows, as the bytes of its file. It is kept, because learning and
+    proving take longest and several rows of the table ask the same library."""
+    with Library(program) as library:
+        system_table = write_table(
+            library.folder / "systems.csv",
+            "system,technique,stationary_phase,mobile_phase,scale,programme", systems)
+        value_table = write_table(
+            library.folder / "values.csv", "compound,smiles,system,quantity,value,run,date", values)
+        library.run("learn", "--systems", system_table, value_table)
+        library.run("prove")
+        return (library.folder / "library.db").read_bytes()
 
 
 def answers(program, trial):

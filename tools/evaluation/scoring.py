@@ -63,6 +63,31 @@ def figures(queries, forecasts, pairs=None):
     }
 
 
+def sure(queries, forecasts, least):
+    """What is stated with at least this probability, above a half: how many statements, the share
+    of them that is right, and the shares of all queries with a right and a wrong one."""
+    said = [true for q, f in zip(queries, forecasts, strict=True)
+            for probability, true in stated(q, f) if probability >= least]
+    count = len(queries)
+    return {"n": len(said), "right": share(said),
+            "right_of_all": sum(said) / count if count else None,
+            "wrong_of_all": (len(said) - sum(said)) / count if count else None}
+
+
+def named_moved(statements, runs):
+    """Share of the runs that are named as moved; None if nothing is said of any run. statements:
+    {run: {"moved": ...}}."""
+    return share(run in statements and statements[run]["moved"] for run in runs) \
+        if statements else None
+
+
+def shift_error(statements, true):
+    """Mean absolute error of the shifts that are stated, {run: {"shift": ...}}, against the true
+    ones, {run: shift}; None if none is stated."""
+    return share(abs(said["shift"] - true[run]) for run, said in statements.items()
+                 if said.get("shift") is not None)
+
+
 def area_under_roc(scores, positive):
     """Probability that a positive scores higher than a negative, ties counting half (the rank
     statistic of Mann and Whitney 1947)."""
