@@ -16,8 +16,10 @@ import report
 import scaled_times
 import tlc_absent_cell
 import tlc_absent_compounds
+import tlc_exchanged_labels
 import tlc_new_eluent
 import tlc_replicates
+import tlc_standards_beside
 
 TASKS = {
     1: [tlc_absent_cell, tlc_new_eluent],
@@ -30,6 +32,8 @@ TASKS = {
     8: [gc_shifted_runs],
     9: [gc_few_features],
     10: [scaled_times],
+    11: [tlc_standards_beside],
+    12: [tlc_exchanged_labels],
 }
 
 

@@ -13,16 +13,25 @@ FEWEST_COMMON = 30  # structures, a third of which are the shared standards
 HOLD_UPS = 1.5  # earlier times are hardly retained
 
 
-def read(data):
-    """{system: {SMILES: mean retention time in min}}, {system: its row}."""
+def retained(data):
+    """(row, retention time in min) of what is well retained, {system: its row}."""
     systems = {row["dataset"]: row for row in tables.rows(data / "hplc-report/systems.csv")}
-    times = collections.defaultdict(lambda: collections.defaultdict(list))
+    found = []
     for row in tables.rows(data / "hplc-report/rt.csv"):
         minutes, t0 = tables.number(row["rt_min"]), None
         if row["dataset"] in systems:
             t0 = tables.number(systems[row["dataset"]]["column.t0"])
         if minutes and row["smiles_flat"] and minutes >= HOLD_UPS * (t0 or 0):
-            times[row["dataset"]][row["smiles_flat"]].append(minutes)
+            found.append((row, minutes))
+    return found, systems
+
+
+def read(data):
+    """{system: {SMILES: mean retention time in min}}, {system: its row}."""
+    found, systems = retained(data)
+    times = collections.defaultdict(lambda: collections.defaultdict(list))
+    for row, minutes in found:
+        times[row["dataset"]][row["smiles_flat"]].append(minutes)
     return {s: {c: mean(v) for c, v in held.items()} for s, held in times.items()}, systems
 
 

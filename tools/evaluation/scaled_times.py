@@ -7,6 +7,7 @@ standards over three years, one run in five is asked by date. GC, gc-pnnl2023/: 
 """
 import collections
 import dataclasses
+import random
 
 import gc_labelled_runs
 import gc_whole_run
@@ -51,29 +52,35 @@ def by_fold(system, timed, fold_of, smiles_of):
                     [t for t in timed if fold_of[t.run] == fold], smiles_of)
 
 
-def measured_twice(data):
-    """{HPLC system: {SMILES: its values}}: those with most compounds of one name and structure that
-    were measured more than once."""
+def measured_twice(rows):
+    """{HPLC system: {SMILES: its values}} of systems with most compounds of one name and structure
+    that were measured more than once; those and others up to the limit."""
     values, names = collections.defaultdict(lambda: collections.defaultdict(list)), {}
-    for row in tables.rows(data / "hplc-report/rt.csv"):
-        minutes, smiles = tables.number(row["rt_min"]), row["smiles_flat"]
-        name = names.setdefault((row["dataset"], smiles), row["name"].lower())
-        if minutes and smiles and row["name"].lower() == name:
-            values[row["dataset"]][smiles].append(minutes)
-    twice = {s: sum(len(v) > 1 for v in held.values()) for s, held in values.items()}
-    return {s: values[s] for s in sorted(twice, key=lambda s: (-twice[s], s))[:SYSTEMS]}
+    for row, minutes in rows:
+        key = row["dataset"], row["smiles_flat"]
+        if row["name"].lower() == names.setdefault(key, row["name"].lower()):
+            values[row["dataset"]][row["smiles_flat"]].append(minutes)
+    count = {s: sum(len(v) > 1 for v in held.values()) for s, held in values.items()}
+    chosen = sorted((s for s in count if count[s]), key=lambda s: (-count[s], s))[:SYSTEMS]
+    return {s: limited(values[s], s) for s in chosen}
+
+
+def limited(held, system):
+    order = sorted(held)
+    random.Random(f"measured twice {system}").shuffle(order)
+    order.sort(key=lambda c: len(held[c]) < 2)
+    return {c: held[c] for c in order[:MOST_COMPOUNDS]}
 
 
 def hplc(data, program):
-    described = {r["dataset"]: r for r in tables.rows(data / "hplc-report/systems.csv")}
-    chosen = measured_twice(data)
+    rows, systems = hplc_transfer.retained(data)
+    chosen = measured_twice(rows)
     labels, smiles_of = structures.labelled(program, {c for v in chosen.values() for c in v})
     for name, held in chosen.items():
-        order = sorted((c for c in held if c in labels), key=lambda c: (len(held[c]) < 2, c))
-        kept = {labels[c]: held[c] for c in reversed(order[:MOST_COMPOUNDS])}
+        kept = {labels[c]: values for c, values in held.items() if c in labels}
         learned = [Timed("", "", c, values[0]) for c, values in kept.items()]
         asked = [Timed(name, c, c, values[1]) for c, values in kept.items() if len(values) > 1]
-        yield trial(hplc_transfer.described(name, described[name]), learned, asked, smiles_of)
+        yield trial(hplc_transfer.described(name, systems[name]), learned, asked, smiles_of)
 
 
 def standards(data, program):

@@ -6,6 +6,8 @@ from trial import mean
 
 LEAST_STATED = 0.01  # smaller probabilities would drown the calibration error in trivial zeros
 BINS = 10
+REMARKS = ("warnings", "remarks", "notes")  # fields of the program's objects: lists of texts
+LABEL_WORDS = ("exchanged", "label")
 
 
 def share(flags):
@@ -86,6 +88,14 @@ def shift_error(statements, true):
     ones, {run: shift}; None if none is stated."""
     return share(abs(said["shift"] - true[run]) for run, said in statements.items()
                  if said.get("shift") is not None)
+
+
+def doubts_labels(outcome):
+    """Whether the program says that something needs attention (code 1), and names the labels: in a
+    message, or in what its objects remark."""
+    said = [outcome.messages] + [remark for o in outcome.objects()
+                                 for key in REMARKS for remark in o.get(key, [])]
+    return outcome.code == 1 and any(word in text for text in said for word in LABEL_WORDS)
 
 
 def area_under_roc(scores, positive):
