@@ -7,11 +7,19 @@ import unittest
 
 sys.path.insert(0, sys.argv.pop(1))
 import ceiling
+import gc_few_features
 import gc_labelled_runs
+import gc_shifted_runs
 import hiding
+import moved_runs
+import scaled_times
 import scoring
+import simulated_plate
+import tlc_exchanged_labels
+import tlc_standards_beside
 import windows
 from forecast import UNLISTED, Forecast
+from program import Outcome
 from trial import Measurement, Query, Trial
 
 
@@ -64,6 +72,117 @@ class ScoringTest(unittest.TestCase):
         self.assertAlmostEqual(figures["set_length"], 4 / 3)
         self.assertEqual((figures["coverage"], figures["absent_to_unlisted"]), (1, 1))
         self.assertAlmostEqual(figures["log_loss"], -math.log(0.6 * 0.3 * 0.8) / 3)
+
+
+    def test_counts_what_is_stated_surely(self):
+        queries = [query(1, "a"), query(1, "b"), query(1, "a"), query(1)]
+        sure = Forecast({"a": 0.9}, 0.1, 0.0, 0, set())
+        absent = Forecast({"a": 0.05}, 0.95, 0.0, 0, set())
+        doubtful = Forecast({"a": 0.89}, 0.11, 0.0, 0, set())
+        figures = scoring.sure(queries, [sure, sure, doubtful, absent], 0.9)
+        self.assertEqual((figures["n"], figures["right"]), (3, 2 / 3))
+        self.assertEqual((figures["right_of_all"], figures["wrong_of_all"]), (0.5, 0.25))
+        # What is stated of unlisted counts too, where the library does hold the truth.
+        self.assertEqual(scoring.sure([query(1, "a")], [absent], 0.95)["wrong_of_all"], 1)
+        self.assertIsNone(scoring.sure(queries[:1], [doubtful], 0.9)["right"])
+        self.assertIsNone(scoring.sure([], [], 0.9)["right_of_all"])
+
+
+class RunStatementTest(unittest.TestCase):
+    said = {"r1": {"moved": True, "shift": 9.0}, "r2": {"moved": False, "shift": -1.0}}
+
+    def test_counts_runs_without_a_statement_as_not_moved(self):
+        self.assertEqual(scoring.named_moved(self.said, ["r1", "r2", "r3", "r4"]), 0.25)
+        self.assertIsNone(scoring.named_moved({}, ["r1"]))
+
+    def test_measures_shifts_where_they_are_stated(self):
+        true = {"r1": 10.0, "r2": -10.0, "r3": 10.0}
+        self.assertEqual(scoring.shift_error(self.said, true), 5)
+        self.assertIsNone(scoring.shift_error({"r1": {"moved": True}}, true))
+        self.assertIsNone(scoring.shift_error({}, true))
+
+    def test_labels_are_doubted_by_code_and_word(self):
+        words = ("label", "exchanged")
+        for code, output, messages, doubted in (
+                (1, "", "! wrong label?", True),
+                (0, "", "! wrong label?", False),
+                (2, "", "found a label", False),
+                (1, "", "! too far", False),
+                (1, '{"label": "x", "warnings": []}', "", False),
+                (1, '{"warnings": ["c1 and c2 are exchanged"]}', "", True)):
+            self.assertEqual(scoring.says(Outcome(code, output, messages), words), doubted)
+
+
+class MovedRunTest(unittest.TestCase):
+    asked = Trial("RI", [], {}, [], [Query(run, peak, {"s": value}, frozenset())
+                                     for run, peak, value in (
+                                         ("r1", "1", 100.0), ("r1", "2", 300.0),
+                                         ("r2", "1", 200.0))])
+
+    def test_knows_how_far_each_run_was_moved(self):
+        longer = moved_runs.moved(self.asked, lambda _, value: 1.5 * value)
+        self.assertEqual([q.values["s"] for q in longer.queries], [150, 450, 300])
+        self.assertEqual(moved_runs.shifts(self.asked, longer), {"r1": 100, "r2": 100})
+
+    def test_favours_no_direction(self):
+        runs = [f"run{n:04}" for n in range(400)]
+        self.assertLess(abs(sum(gc_shifted_runs.direction(run) for run in runs)), 60)
+        self.assertEqual(gc_shifted_runs.by(5)("run", 100.0),
+                         100 + 5 * gc_shifted_runs.direction("run"))
+
+    def test_takes_what_is_said_of_a_run_from_any_of_its_features(self):
+        said = [{}, {"run": [{"shift": 2.0, "moved": True}]}, {"run": []}]
+        self.assertEqual(moved_runs.statements(self.asked, said),
+                         {"r1": {"shift": 2.0, "moved": True}})
+
+    def test_draws_few_features_and_keeps_them_as_they_become_more(self):
+        features = {("r1", "1"), ("r1", "2"), ("r2", "1")}
+        one, two = (gc_few_features.few(self.asked, n, features).queries for n in (1, 2))
+        self.assertEqual([q.sample for q in one], ["r1", "r2"])
+        self.assertEqual([q.sample for q in two], ["r1", "r1"])
+        self.assertIn(one[0], two)
+
+    def test_asks_of_systems_that_measured_compounds_twice(self):
+        row = lambda system, name, smiles: {"dataset": system, "name": name, "smiles_flat": smiles}
+        rows = [(row("a", "Ethanol", "CCO"), 1.0), (row("a", "ethanol", "CCO"), 1.1),
+                (row("a", "an isomer", "CCO"), 5.0), (row("a", "butane", "CCCC"), 3.0),
+                (row("b", "ethanol", "CCO"), 2.0)]
+        self.assertEqual(scaled_times.measured_twice(rows),
+                         {"a": {"CCO": [1.0, 1.1], "CCCC": [3.0]}})
+
+
+class SimulatedPlateTest(unittest.TestCase):
+    values = {f"c{n}": n / 20 for n in range(2, 19)}
+
+    def test_moves_on_the_scale_of_rm(self):
+        # R_M of 0.2 is lg 4, of 0.5 it is 0.
+        self.assertAlmostEqual(simulated_plate.moved(0.5, math.log10(4)), 0.2)
+        self.assertAlmostEqual(simulated_plate.moved(0.2, -math.log10(4)), 0.5)
+
+    def test_keeps_standards_apart(self):
+        for seed in range(20):
+            chosen = simulated_plate.standards(self.values, 4, random.Random(seed), ["c7"])
+            self.assertEqual((len(set(chosen)), chosen[0]), (4, "c7"))
+            rf = sorted(self.values[c] for c in chosen)
+            self.assertGreaterEqual(min(b - a for a, b in zip(rf, rf[1:])), 0.1 - 1e-9)
+
+    def test_spots_the_truth_beside_the_sample_only_where_asked(self):
+        asked = Query("q", "1", {"s": 0.5}, frozenset(["c4"]))
+        for beside, expected in zip(tlc_standards_beside.BESIDE, (0.5, 0.2, None)):
+            read, spots = tlc_standards_beside.plate(asked, {"s": self.values}, beside)
+            (own,) = [s.rf for s in spots if s.label == "c4"] or [None]
+            self.assertEqual(own is None, expected is None)
+            if expected is not None:
+                self.assertLess(abs(own - expected), 0.1)
+            self.assertEqual(read.values["s"], spots[0].rf)
+
+    def test_exchanges_two_labels(self):
+        correct, exchanged = (tlc_exchanged_labels.plate(self.values, yes, random.Random(1))
+                              for yes in (False, True))
+        self.assertEqual({s.label for s in correct}, {s.label for s in exchanged})
+        changed = [(a.label, b.label) for a, b in zip(correct, exchanged) if a.label != b.label]
+        self.assertEqual(len(changed), 2)
+        self.assertEqual(changed[0], changed[1][::-1])
 
 
 class WindowTest(unittest.TestCase):

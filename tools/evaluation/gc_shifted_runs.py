@@ -1,6 +1,5 @@
 """8. GC: the runs of task 4, each moved as a whole by so many index units, as a leak or another
 column of the same name does. Every second run is asked, for the time it takes."""
-import dataclasses
 import zlib
 
 import gc_labelled_runs
@@ -18,14 +17,9 @@ def by(shift):
     return lambda run, index: index + direction(run) * shift
 
 
-def every_second_run(trial):
-    chosen = set(sorted({q.sample for q in trial.queries})[::2])
-    return dataclasses.replace(trial, queries=[q for q in trial.queries if q.sample in chosen])
-
-
 def rows(data, program):
     trials, labels, _ = gc_labelled_runs.read_trials(data, program)
-    trials = [every_second_run(t) for t in trials]
+    trials = [moved_runs.every_second_run(t) for t in trials]
     features = gc_labelled_runs.labelled_peaks(labels)
     return [row for shift in SHIFTS
             for row in moved_runs.ask(f"8 GC runs moved by {shift}", program, trials, by(shift),

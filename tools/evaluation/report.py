@@ -18,6 +18,10 @@ absent, lost  per cent of compounds that the library lacks, and of those that it
 window        all compounds within +- so much of their expected value share 0.8 equally; it is so
               wide that its list holds the truth as often as our sets do, for compounds that the
               library holds
+stated at     of all that is stated with such a probability, of compounds and of unlisted
+shift off by  mean distance of the stated shift of a run from how far its readings were moved, in
+              units of the quantity
+flagged       exit code 1, and a message that speaks of the labels; refused: exit code 2
 *             top-1 flatters: the truth was never measured on the queried system, most rivals
               were"""
 HEADER = ("task", "method", "n", "top-1", "ceil.", "near", "top-3", "set", "cover", "loss",

@@ -7,7 +7,6 @@ from trial import mean
 LEAST_STATED = 0.01  # smaller probabilities would drown the calibration error in trivial zeros
 BINS = 10
 REMARKS = ("warnings", "remarks", "notes")  # fields of the program's objects: lists of texts
-LABEL_WORDS = ("exchanged", "label")
 
 
 def share(flags):
@@ -90,12 +89,12 @@ def shift_error(statements, true):
                  if said.get("shift") is not None)
 
 
-def doubts_labels(outcome):
-    """Whether the program says that something needs attention (code 1), and names the labels: in a
-    message, or in what its objects remark."""
+def says(outcome, words):
+    """Whether the program says that something needs attention (code 1), and one of these words: in
+    a message, or in what its objects remark."""
     said = [outcome.messages] + [remark for o in outcome.objects()
                                  for key in REMARKS for remark in o.get(key, [])]
-    return outcome.code == 1 and any(word in text for text in said for word in LABEL_WORDS)
+    return outcome.code == 1 and any(word in text for text in said for word in words)
 
 
 def area_under_roc(scores, positive):

@@ -28,6 +28,14 @@ def eluent(row):
     return ":".join(name for name, _ in parts) + " " + ratio
 
 
+def on_eluent(plates, name):
+    """What was measured on one eluent."""
+    kept = [(m, bottle) for m, bottle in zip(plates.measurements, plates.bottles, strict=True)
+            if m.system == name]
+    return Plates([s for s in plates.systems if s.name == name], plates.structures,
+                  [m for m, _ in kept], [bottle for _, bottle in kept])
+
+
 def read(data, program):
     rows = tables.rows(data / "tlc-xu2022/tlc_rf_tidy.csv")
     labels, smiles_of = structures.labelled(program, (row["smiles"] for row in rows))

@@ -17,6 +17,7 @@ PLATES = 200  # every second one with an exchange
 STANDARDS = 4
 NOISE = 0.5 / simulated_plate.FRONT  # of R_F
 VERBS = {"identify": [], "learn": ["--dry-run"]}
+WORDS = ("label", "exchanged"), ("exchanged",)  # that flag a plate; that name what is wrong
 CODES = (0, 1, 2)  # done, needs attention, input refused
 
 
@@ -24,9 +25,8 @@ def one_eluent(plates):
     """All that was measured on the eluent with most values between start and front."""
     count = {s.name: sum(m.system == s.name and simulated_plate.readable(m.value)
                          for m in plates.measurements) for s in plates.systems}
-    chosen = max(sorted(count), key=count.get)
-    return Trial("Rf", [s for s in plates.systems if s.name == chosen], plates.structures,
-                 [m for m in plates.measurements if m.system == chosen], [])
+    chosen = tlc_data.on_eluent(plates, max(sorted(count), key=count.get))
+    return Trial("Rf", chosen.systems, chosen.structures, chosen.measurements, [])
 
 
 def plate(values, exchanged, dice):
@@ -69,9 +69,11 @@ def row(verb, outcomes):
     lines, values = [], {"plates": len(outcomes)}
     for what, wanted in (("exchanged", True), ("correct", False)):
         own = [o for n, o in enumerate(outcomes) if is_exchanged(n) == wanted]
-        flagged = scoring.share(scoring.doubts_labels(o) for o in own)
+        flagged, named = (scoring.share(scoring.says(o, words) for o in own) for words in WORDS)
         refused = scoring.share(o.code == 2 for o in own)
-        lines.append(f"{len(own)} plates with labels {what}: {report.per_cent(flagged)} % flagged, "
-                     f"{report.per_cent(refused)} % refused as an error")
-        values[what] = {"n": len(own), "flagged": flagged, "refused": refused}
+        lines.append(f"{len(own)} plates, labels {what}: {report.per_cent(flagged)} % flagged, "
+                     f"{report.per_cent(named)} % as exchanged, {report.per_cent(refused)} % "
+                     "refused")
+        values[what] = {"n": len(own), "flagged": flagged, "named_exchanged": named,
+                        "refused": refused}
     return Note(f"12 TLC labels of standards, {verb}", lines, values)

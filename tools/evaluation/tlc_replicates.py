@@ -27,11 +27,11 @@ def split(plates):
     return first, others
 
 
-def trials(plates, first, others, panels):
+def trials(plates, first, others, panels, folds=FOLDS):
     compounds = sorted({compound for compound, _ in others})
     random.Random("replicates").shuffle(compounds)
-    for fold in range(FOLDS):
-        asked = set(compounds[fold::FOLDS])
+    for fold in range(folds):
+        asked = set(compounds[fold::folds])
         learned = first + [m for cell in others.values() for m in cell if m.compound not in asked]
         yield Trial("Rf", plates.systems, plates.structures, learned,
                     hiding.queries(others, [panel for panel in panels if panel[0] in asked]))
