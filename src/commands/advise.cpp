@@ -127,25 +127,30 @@ int advise_on_file(const CommandOptions &options, std::istream &standard_input,
     AdviceSources sources{database, evidence, systems, efforts_of(options, standard_input),
                           sampled_traits(database, evidence)};
     Progress progress(err, "features", set.features.size());
-    for (const auto &features : run_together(set.features)) {
-        const SampleIdentification sample = identify_sample(features, evidence, compounds, how);
-        std::vector<FeatureAdvice> advice;
-        for (std::size_t i = 0; i < features.size(); ++i) {
-            advice.push_back(advise(*features[i], sample.features[i], sources));
+    bool attention = needs_attention(set, evidence);
+    for (const auto &run : runs_of(set.features)) {
+        const RunIdentification identified = identify_run(run, evidence, compounds, how);
+        attention |= identified.needs_attention;
+        for (const SampleIdentification &sample : identified.samples) {
+            std::vector<FeatureAdvice> advice;
+            for (std::size_t i = 0; i < sample.asked.size(); ++i) {
+                const Feature &feature = *sample.asked[i];
+                advice.push_back(advise(feature, sample.features[i], sources));
+                progress.clear();
+                output.add(advice_json(feature, advice.back(), top),
+                           advice_text(feature, advice.back(), top, style));
+                progress.advance(1);
+            }
             progress.clear();
-            output.add(advice_json(*features[i], advice.back(), top),
-                       advice_text(*features[i], advice.back(), top, style));
-            progress.advance(1);
-        }
-        progress.clear();
-        if (features.size() > 1) {
-            const auto together = for_whole_sample(advice);
-            const std::string &name = features.front()->sample;
-            output.add(sample_advice_json(name, together, top),
-                       sample_advice_text(name, together, top, style));
+            if (sample.asked.size() > 1) {
+                const auto together = for_whole_sample(advice);
+                const std::string &name = sample.asked.front()->sample;
+                output.add(sample_advice_json(name, together, top),
+                           sample_advice_text(name, together, top, style));
+            }
         }
     }
-    return needs_attention(set, evidence) ? kNeedsAttention : kDone;
+    return attention ? kNeedsAttention : kDone;
 }
 
 std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::Database &database,

@@ -42,7 +42,7 @@ void add_options(CommandOptions &options) {
     add_input_options(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(
         "no-recalibration", "probabilities as computed, whatever prove found")(
-        "no-correction", "leave Rf as read, whatever standards ran on the plate")(
+        "no-correction", "do not look for how the run lies against the library")(
         "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
         "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
         "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
@@ -52,7 +52,6 @@ void add_options(CommandOptions &options) {
 
 InputSettings settings_of(const CommandOptions &options) {
     InputSettings settings = input_settings(options);
-    settings.correct = !options.has("no-correction");
     if (options.has("sample")) {
         settings.sample = options.get<std::string>("sample");
     }
@@ -91,6 +90,7 @@ IdentificationOptions identification_options(const CommandOptions &options,
     IdentificationOptions result;
     result.prior.feature = prior_of(options, evidence, database, standard_input);
     result.prior.learn_unlisted = !options.is_given("prior-unlisted");
+    result.search = options.has("no-correction") ? RunSearch::not_wanted : RunSearch::wanted;
     result.top = top_of(options);
     return result;
 }
@@ -127,11 +127,11 @@ std::string prior_note(const IdentificationOptions &how) {
                        how.prior.feature.unlisted);
 }
 
-std::vector<ExplanationWords> explained(const std::vector<const Feature *> &features,
-                                        const SampleIdentification &sample,
+std::vector<ExplanationWords> explained(const SampleIdentification &sample,
                                         const LibraryEvidence &evidence,
                                         const IdentificationOptions &how,
                                         MeasuredSystems &measured) {
+    const std::vector<const Feature *> &features = sample.asked;
     const auto explanations = explain_sample(features, sample, evidence, how, measured);
     std::vector<ExplanationWords> words;
     for (std::size_t i = 0; i < features.size(); ++i) {
@@ -168,40 +168,45 @@ struct Destination {
     }
 };
 
-/// The features of one run with what was found about them.
-struct IdentifiedRun {
-    std::vector<const Feature *> features;
-    SampleIdentification sample;
-    std::vector<std::string> texts; ///< one a feature; for a reader, or empty
+/// What was found about the features of one run.
+struct AnsweredRun {
+    RunIdentification found;
+    std::vector<std::vector<std::string>> texts; ///< by sample, one a feature; for a reader, or empty
 };
 
-/// Several threads identify runs at once; the database is left to `compounds` meanwhile.
-void identify_run(IdentifiedRun &run, const LibraryEvidence &evidence, KnownCompounds &compounds,
-                  const IdentificationOptions &how, const Destination &to) {
-    run.sample = identify_sample(run.features, evidence, compounds, how);
-    for (std::size_t i = 0; i < run.features.size() && !to.invocation.json; ++i) {
-        run.texts.push_back(identify_text(*run.features[i], run.sample.features[i], to.style));
+/// Several threads answer for runs at once; the database is left to `compounds` meanwhile.
+AnsweredRun answered(const std::vector<const Feature *> &features, const LibraryEvidence &evidence,
+                     KnownCompounds &compounds, const IdentificationOptions &how,
+                     const Destination &to) {
+    AnsweredRun run{identify_run(features, evidence, compounds, how), {}};
+    for (SampleIdentification &sample : run.found.samples) {
+        std::vector<std::string> &texts = run.texts.emplace_back();
+        for (std::size_t i = 0; i < sample.asked.size() && !to.invocation.json; ++i) {
+            texts.push_back(identify_text(*sample.asked[i], sample.features[i], to.style));
+        }
+        if (!to.needs_words()) {
+            sample.observed.clear(); // large, and asked for by explanations only
+            sample.ranking = {};
+        }
     }
-    if (!to.needs_words()) {
-        run.sample.observed.clear(); // large, and asked for by explanations only
-        run.sample.ranking = {};
-    }
+    return run;
 }
 
-/// Prints what was found about the features of one run, and keeps it where a report needs it.
-void put_out(const IdentifiedRun &run, const std::vector<ExplanationWords> &words,
+/// Prints what was found about the features of one sample, and keeps it where a report needs it.
+void put_out(const SampleIdentification &sample, const std::vector<std::string> &texts,
+             const std::vector<ExplanationWords> &words, const std::vector<RunPlace> &places,
              const Destination &to, Report &report) {
     const Invocation &invocation = to.invocation;
-    for (std::size_t i = 0; i < run.features.size(); ++i) {
-        const Identification &result = run.sample.features[i];
+    for (std::size_t i = 0; i < sample.asked.size(); ++i) {
+        const Identification &result = sample.features[i];
         Json json;
         if (invocation.json || to.is_reported) {
-            json = identify_json(*run.features[i], result, words[i]);
+            json = identify_json(*sample.asked[i], result, words[i], places);
         }
         if (invocation.json) {
             invocation.out << json_line(json) << '\n';
         } else {
-            invocation.out << run.texts[i]
+            invocation.out << texts[i]
                            << (to.is_explained ? explanation_text(words[i], result, to.style) : "")
                            << '\n';
         }
@@ -209,38 +214,55 @@ void put_out(const IdentifiedRun &run, const std::vector<ExplanationWords> &word
             report.results.push_back(std::move(json));
         }
     }
-    for (const std::string &note : run.sample.notes) {
-        report.notes.push_back(run.features.front()->sample + ": " + note);
-        (invocation.json ? invocation.err : invocation.out)
+}
+
+/// Prints what holds for a run or a sample, with its name where there are several.
+void put_out(const std::vector<std::string> &notes, const std::string &name, const Destination &to,
+             Report &report) {
+    for (const std::string &note : notes) {
+        const bool is_warning = note.starts_with("! ");
+        report.notes.push_back(name.empty() ? note
+                                            : fmt::format("{}{}: {}", is_warning ? "! " : "", name,
+                                                          is_warning ? note.substr(2) : note));
+        (to.invocation.json ? to.invocation.err : to.invocation.out)
             << wrapped(printable(report.notes.back()), 0);
     }
 }
 
-void identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evidence,
+/// Answers for all runs; returns whether one of them needs a look.
+bool identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evidence,
                    library::Database &database, const IdentificationOptions &how,
                    const Destination &to, Report &report) {
     constexpr std::size_t at_once = 32;
     MeasuredSystems measured(database);
     KnownCompounds compounds(evidence, database);
     Progress progress(to.invocation.err, "features", all.size());
-    const auto together = run_together(all);
+    bool needs_attention = false;
+    const auto together = runs_of(all);
     for (std::size_t first = 0; first < together.size(); first += at_once) {
-        std::vector<IdentifiedRun> runs(std::min(at_once, together.size() - first));
-        for (std::size_t i = 0; i < runs.size(); ++i) {
-            runs[i].features = together[first + i];
-        }
+        std::vector<AnsweredRun> runs(std::min(at_once, together.size() - first));
         for_each_in_parallel(
             runs.size(),
-            [&](std::size_t i) { identify_run(runs[i], evidence, compounds, how, to); }, 1);
-        for (const IdentifiedRun &run : runs) {
-            const auto words = to.needs_words()
-                                   ? explained(run.features, run.sample, evidence, how, measured)
-                                   : std::vector<ExplanationWords>(run.features.size());
+            [&](std::size_t i) {
+                runs[i] = answered(together[first + i], evidence, compounds, how, to);
+            },
+            1);
+        for (const AnsweredRun &run : runs) {
+            needs_attention |= run.found.needs_attention;
             progress.clear();
-            put_out(run, words, to, report);
-            progress.advance(run.features.size());
+            put_out(run.found.notes, run.found.samples.front().asked.front()->run, to, report);
+            for (std::size_t s = 0; s < run.found.samples.size(); ++s) {
+                const SampleIdentification &sample = run.found.samples[s];
+                const auto words = to.needs_words()
+                                       ? explained(sample, evidence, how, measured)
+                                       : std::vector<ExplanationWords>(sample.asked.size());
+                put_out(sample, run.texts[s], words, run.found.places, to, report);
+                put_out(sample.notes, sample.asked.front()->sample, to, report);
+                progress.advance(sample.asked.size());
+            }
         }
     }
+    return needs_attention;
 }
 
 } // namespace
@@ -280,7 +302,8 @@ int run_identify(const Invocation &invocation) {
         invocation.out << to.style.faint(identify_heading()) << '\n';
     }
     how.fills_set = invocation.json || to.is_reported;
-    identify_runs(features.features, evidence, database, how, to, report);
+    const bool needs_a_look =
+        identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {
         invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);
@@ -289,7 +312,7 @@ int run_identify(const Invocation &invocation) {
         report.trace = trace_of("identify", invocation, inputs.traces());
         write_report(*file_of_report, report, identify_report());
     }
-    return needs_attention(features, evidence) ? kNeedsAttention : kDone;
+    return needs_a_look || needs_attention(features, evidence) ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

@@ -169,7 +169,7 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
     how.prior.learn_unlisted = !work.options.is_given("prior-unlisted");
     apply_proofs(how, set.features, evidence, work.database, set.notes);
     std::vector<purity::JudgedSample> samples;
-    for (const auto &together : run_together(set.features)) {
+    for (const auto &together : lanes_of(all_of(set.features))) {
         if (work.sample && together.front()->sample != *work.sample) {
             continue;
         }

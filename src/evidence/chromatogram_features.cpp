@@ -86,6 +86,7 @@ Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const s
     }
     Feature feature;
     feature.sample = reading.sample;
+    feature.run = reading.sample;
     feature.name = peak.name;
     feature.retention_time_min = peak.retention_time_min;
     feature.area = peak.area;

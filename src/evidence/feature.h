@@ -18,7 +18,6 @@ struct FeatureObservation {
     Quantity quantity = Quantity::Rf;
     double value = 0.0;                ///< in the unit of the quantity
     double uncertainty = 0.0;          ///< standard uncertainty, in the unit of the quantity
-    std::optional<double> uncorrected; ///< R_F as read, where references on the plate corrected it
     bool extrapolated = false;         ///< index from outside the ladder
     Where where;                       ///< in the input
 };
@@ -53,7 +52,9 @@ struct PeakShape {
 struct Feature {
     std::string sample;
     std::string name;
-    std::string lane; ///< of a plate; with `sample` it says which features were run together
+    std::string lane; ///< of a plate; with `sample` it says which features compete for compounds
+    std::string run;  ///< plate, injection or series: what was run together lies alike against the
+                      ///< library
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
     std::optional<double> area; ///< any unit, of a spot by densitometry
@@ -63,10 +64,32 @@ struct Feature {
     std::vector<std::string> warnings;
 };
 
+/// A spot or peak that is known to be a compound, on the plate or in the run of some features.
+struct RunStandard {
+    std::string compound; ///< its name
+    std::string name;     ///< of the spot or peak
+    std::string lane;     ///< of a plate
+    std::string run;      ///< as of features; empty: beside all of them
+    FeatureObservation observation;
+    std::optional<double> retention_time_min{};
+};
+
+/// Sample and standard on one lane of a plate: do they run as one spot or as two?
+struct CoSpot {
+    std::string lane;
+    std::string sample;   ///< its label
+    std::string standard; ///< name of the compound
+    double distance_mm = 0.0; ///< of the spot that may be both
+    double apart_mm = 0.0;    ///< of two spots; 0: one was seen
+    bool is_one = false;
+};
+
 /// The features of one input, with what holds for all of them.
 struct FeatureSet {
     std::vector<Feature> features;
-    std::vector<std::string> notes; ///< e.g. how R_F was corrected, where the hold-up time is from
+    std::vector<RunStandard> standards{};
+    std::vector<CoSpot> cospots{};
+    std::vector<std::string> notes{}; ///< e.g. where the hold-up time is from
     std::optional<double> hold_up_min; ///< of the run, given or estimated
     bool needs_attention = false;      ///< a note tells of something that should not be
 };

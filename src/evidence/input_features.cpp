@@ -2,12 +2,10 @@
 
 #include "evidence/chromatogram_features.h"
 #include "evidence/comparable_quantity.h"
-#include "evidence/fitted_system.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_features.h"
-#include "library/compounds.h"
+#include "library/measurements.h"
 #include "library/systems.h"
-#include "matcher/system_model.h"
 #include "quantities/hold_up.h"
 #include "quantities/index_scale.h"
 #include "readers/feature_table.h"
@@ -49,22 +47,6 @@ void check_technique(const library::System &system, bool is_planar, const char *
             fmt::format("{}, a {} system", in_quotes(system.name), to_text(system.technique)),
             fmt::format("a system that a {} can be run on", kind));
     }
-}
-
-/// The library's mean R_F of a compound on a system, and how far a new one may lie from it.
-ReferenceRf reference_on(library::Database &database, const library::System &system) {
-    const matcher::SystemModel model = fitted_system(database, system.id, Quantity::Rf);
-    return [&database, model](const std::string &name) -> std::optional<ExpectedRf> {
-        for (const library::Compound &compound : library::find_by_name(database, name)) {
-            if (const auto *candidate =
-                    matcher::find_candidate(model, static_cast<std::size_t>(compound.id))) {
-                return ExpectedRf{
-                    {candidate->mean, candidate->mean_uncertainty},
-                    matcher::spread_in_units(*candidate, Quantity::Rf, 0.0, model.shift)};
-            }
-        }
-        return std::nullopt;
-    };
 }
 
 void set_ladder(ChromatogramReading &reading, const library::System &system,
@@ -181,12 +163,33 @@ void check_settings(InputKind kind, const InputSettings &settings) {
     }
 }
 
+/// Takes the peaks that the user named out of the features.
+FeatureSet with_standards_apart(ChromatogramRun run) {
+    FeatureSet set = std::move(run.set);
+    std::vector<Feature> features = std::move(set.features);
+    set.features.clear();
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        Feature &feature = features[i];
+        const std::string &compound = run.peaks[i].compound;
+        if (compound.empty()) {
+            set.features.push_back(std::move(feature));
+        } else if (feature.observations.empty()) {
+            set.notes.push_back(fmt::format("standard {} (peak {}): {}", compound, feature.name,
+                                            feature.warnings.front()));
+        } else {
+            set.standards.push_back({compound, feature.name, "", feature.run,
+                                     std::move(feature.observations.front()),
+                                     feature.retention_time_min});
+        }
+    }
+    return set;
+}
+
 FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
                              const InputSettings &settings) {
     const std::vector<PlateSpot> spots = read_plate(in, file);
     const library::System system = system_of_settings(database, settings, InputKind::plate);
-    return plate_features(spots, {system.name, settings.reading_error_mm, settings.correct},
-                          reference_on(database, system), file);
+    return plate_features(spots, {system.name, settings.reading_error_mm}, file);
 }
 
 } // namespace
@@ -204,7 +207,9 @@ FeatureSet read_features(library::Database &database, const std::string &content
         const library::System system =
             system_of_settings(database, settings, InputKind::chromatogram);
         check_comparable(database, system, settings);
-        return read_chromatogram_run(database, in, file, settings, standard_input).set;
+        ChromatogramRun run =
+            read_chromatogram_run(database, in, file, settings, standard_input);
+        return settings.names_peaks ? with_standards_apart(std::move(run)) : std::move(run.set);
     }
     case InputKind::feature_table:
         break;

@@ -23,7 +23,7 @@ struct InputSettings {
     std::optional<double> hold_up_min;
     bool ladder_gaps = false; ///< interpolate across missing members
     bool extrapolate = false; ///< give indices outside the ladder
-    bool correct = true;      ///< R_F through the standards of the plate
+    bool names_peaks = true;  ///< peaks with a compound are standards, not the sample's
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;
 };

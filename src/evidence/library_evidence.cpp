@@ -11,16 +11,19 @@
 
 namespace cospot {
 
-namespace {
-
-std::ptrdiff_t find_model(const LibraryEvidence &evidence, const FeatureObservation &observation) {
+std::optional<std::size_t> find_model(const LibraryEvidence &evidence,
+                                      const FeatureObservation &observation) {
     const auto found = std::find_if(evidence.systems.begin(), evidence.systems.end(),
                                     [&](const ModelledSystem &modelled) {
                                         return modelled.system.name == observation.system &&
                                                modelled.quantity == observation.quantity;
                                     });
-    return found == evidence.systems.end() ? -1 : found - evidence.systems.begin();
+    return found == evidence.systems.end()
+               ? std::nullopt
+               : std::optional(static_cast<std::size_t>(found - evidence.systems.begin()));
 }
+
+namespace {
 
 ModelledSystem modelled_system(library::Database &database, const FeatureObservation &observation) {
     const auto system = library::find_system(database, observation.system);
@@ -99,10 +102,10 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
     std::vector<matcher::Observation> observations; // for the case that all are of one system
     for (const Feature &feature : features) {
         for (const FeatureObservation &observation : feature.observations) {
-            if (find_model(named, observation) < 0) {
+            if (!find_model(named, observation)) {
                 named.systems.push_back(modelled_system(database, observation));
             }
-            observations.push_back({0, observation.value, observation.uncertainty});
+            observations.push_back({0, observation.value, observation.uncertainty, {}, {}});
         }
     }
     const RelatedSystems others = related_systems(database, named.systems);
@@ -126,15 +129,15 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
 }
 
 std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {
-    return static_cast<std::size_t>(find_model(evidence, observation));
+    return find_model(evidence, observation).value();
 }
 
 std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                   const LibraryEvidence &evidence) {
     std::vector<matcher::Observation> observations;
     for (const FeatureObservation &observation : feature.observations) {
-        observations.push_back(
-            {model_index(evidence, observation), observation.value, observation.uncertainty});
+        observations.push_back({model_index(evidence, observation), observation.value,
+                                observation.uncertainty, {}, {}});
     }
     return observations;
 }

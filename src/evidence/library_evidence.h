@@ -7,6 +7,7 @@
 #include "matcher/likelihood.h"
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,11 +20,18 @@ struct ModelledSystem {
     std::vector<Quantity> held_instead{}; ///< of an observed one where the library holds no value
 };
 
-/// A compound that the user suspects and none of the observed systems holds.
+/// A compound that the user suspects, or a standard, that none of the observed systems holds.
 struct ProposedStructure {
     std::string name;
     std::string inchikey;
     std::string smiles;
+};
+
+/// A standard beside some features, with its compound.
+struct EvidenceStandard {
+    RunStandard standard;
+    std::size_t compound = 0; ///< index, of the library's compounds or of the proposed ones
+    std::size_t system = 0;   ///< index of its model
 };
 
 /// What the library holds on the systems of some features, ready for the matcher.
@@ -34,6 +42,8 @@ struct LibraryEvidence {
     matcher::Knowledge knowledge;                  ///< a model for each of `systems`
     std::vector<matcher::NearbyCandidates> nearby; ///< of `knowledge`
     std::vector<std::string> notes;                ///< which systems told about others
+    std::vector<EvidenceStandard> standards; ///< that ran beside the features
+    std::vector<CoSpot> cospots;             ///< of their plate
     std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 
@@ -62,6 +72,10 @@ enum class Extent {
 [[nodiscard]] LibraryEvidence load_evidence(library::Database &database,
                                             const std::vector<Feature> &features,
                                             Extent extent = Extent::all);
+
+/// Index of the model for what was observed, if there is one.
+[[nodiscard]] std::optional<std::size_t> find_model(const LibraryEvidence &evidence,
+                                                    const FeatureObservation &observation);
 
 /// Index of the model that an observation is judged by.
 [[nodiscard]] std::size_t model_index(const LibraryEvidence &evidence,

@@ -45,20 +45,20 @@ double widening_of(const CandidateDensity &candidate, const SystemModel &system)
 
 std::vector<ReadingTerm> readings_of(std::size_t compound, const RankedRun &run,
                                      std::span<const matcher::Observation> observations) {
-    const auto &shifts = run.ranking->shifts;
     std::vector<ReadingTerm> terms;
     for (const matcher::Comparison &comparison :
-         matcher::compare(compound, observations, run.knowledge->systems, shifts)) {
+         matcher::compare(compound, observations, run.knowledge->systems)) {
         const matcher::Observation &observation = observations[comparison.observation];
         const SystemModel &system = run.knowledge->systems[observation.system];
-        const CandidateDensity &candidate = *matcher::find_candidate(system, compound);
+        const matcher::Expectation expected =
+            matcher::expectation_of(compound, observation, system);
         ReadingTerm term;
         term.comparison = comparison;
-        term.log_ratio = matcher::log_density(candidate, system.quantity, observation.value,
-                                              observation.uncertainty, shifts[observation.system]) -
-                         matcher::log_density(system.unlisted, system.quantity, observation.value);
-        term.library_value = matcher::from_model_scale(system.quantity, candidate.location);
-        term.widening = widening_of(candidate, system);
+        term.log_ratio =
+            matcher::log_density(expected, observation, system,
+                                 matcher::shifts_at(observation, system)) -
+            matcher::log_density(system.unlisted, system.quantity, observation.value);
+        term.widening = expected.standard == nullptr ? widening_of(*expected.held, system) : 1.0;
         term.end = matcher::censoring(system.quantity, observation.value);
         terms.push_back(term);
     }
@@ -110,8 +110,8 @@ std::vector<CandidateTerms> candidate_terms(const RankedRun &run, std::size_t fe
                                             double stated_unlisted) {
     const matcher::SampleFeature &observed = run.features[feature];
     const matcher::Ranking &joint = run.ranking->features[feature];
-    const auto ratios = matcher::likelihood_ratios(observed.observations, *run.knowledge,
-                                                   run.nearby, run.ranking->shifts);
+    const auto ratios =
+        matcher::likelihood_ratios(observed.observations, *run.knowledge, run.nearby);
     Alone alone{&run.ranking->odds[feature]};
     for (const matcher::Edge &edge : *alone.edges) {
         alone.total += edge.odds;

@@ -56,14 +56,11 @@ ComponentNames name_components(const fractions::ColumnRun &run, const ComponentR
     options.top = kCandidates;
     names.notes = evidence.notes;
     apply_proofs(options, features, evidence, database, names.notes);
-    std::vector<const Feature *> together;
-    together.reserve(features.size());
-    for (const Feature &feature : features) {
-        together.push_back(&feature);
-    }
     KnownCompounds compounds(evidence, database);
-    SampleIdentification sample = identify_sample(together, evidence, compounds, options);
+    RunIdentification identified = identify_run(all_of(features), evidence, compounds, options);
+    SampleIdentification &sample = identified.samples.front(); // the components are one sample
     names.components = std::move(sample.features);
+    names.notes.insert(names.notes.end(), identified.notes.begin(), identified.notes.end());
     names.notes.insert(names.notes.end(), sample.notes.begin(), sample.notes.end());
     return names;
 }

@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 #include <map>
 #include <set>
 #include <span>
@@ -122,7 +122,8 @@ matcher::Recalibration recalibration_of(const Feature &feature, const LibraryEvi
 }
 
 Identification identified(const Feature &feature, const Ranking &as_computed,
-                          const FurtherRatios &further, std::span<const matcher::RunShift> shifts,
+                          const FurtherRatios &further,
+                          std::span<const matcher::Observation> observations,
                           const LibraryEvidence &evidence, KnownCompounds &compounds,
                           const IdentificationOptions &options) {
     Identification result;
@@ -140,8 +141,8 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
-    list_candidates(result, ranking, feature, shifts, further.log_ratios, evidence, compounds,
-                    options.top);
+    list_candidates(result, ranking, feature, observations, further.log_ratios, evidence,
+                    compounds, options.top);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }
@@ -149,35 +150,9 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     return result;
 }
 
-/// A shift in the unit of the quantity, at the middle of what was observed.
-double shift_in_units(const matcher::SampleFeature &feature, std::size_t system,
-                      const matcher::RunShift &shift, Quantity quantity) {
-    for (const matcher::Observation &observation : feature.observations) {
-        if (observation.system == system) {
-            return shift.mean / matcher::scale_slope(quantity, observation.value);
-        }
-    }
-    return 0.0;
-}
-
 std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
-                                  const std::vector<matcher::SampleFeature> &features,
-                                  const LibraryEvidence &evidence,
                                   const IdentificationOptions &options) {
     std::vector<std::string> notes;
-    for (std::size_t i = 0; i < rankings.shifts.size(); ++i) {
-        const matcher::RunShift &shift = rankings.shifts[i];
-        const ModelledSystem &modelled = evidence.systems[i];
-        const double known = evidence.knowledge.systems[i].shift.variance;
-        if (!features.empty() && shift.variance < known) {
-            const double units =
-                shift_in_units(features[features.size() / 2], i, shift, modelled.quantity);
-            notes.push_back(fmt::format(
-                "this run lies {} {} {} the library on {} (found from its own features)",
-                shown(modelled.quantity, std::abs(units)), to_text(modelled.quantity),
-                units < 0.0 ? "below" : "above", modelled.system.name));
-        }
-    }
     if (rankings.unlisted_share != options.prior.feature.unlisted) {
         notes.push_back(fmt::format("share of features outside the library, as the sample itself "
                                     "shows it: {:.2f}",
@@ -193,21 +168,24 @@ std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
     return notes;
 }
 
-} // namespace
-
-SampleIdentification identify_sample(std::span<const Feature *const> features,
-                                     const LibraryEvidence &evidence, KnownCompounds &compounds,
-                                     const IdentificationOptions &options) {
-    std::vector<matcher::SampleFeature> observed;
-    std::vector<FurtherRatios> further;
-    for (const Feature *feature : features) {
-        if (!feature->observations.empty()) {
-            further.push_back(further_ratios(feature->further, evidence.traits));
-            observed.push_back({observations_of(*feature, evidence), further.back().log_ratios});
+/// What a registered run holds of some of its features: those that have observations, in order.
+RegisteredRun part_of(const RegisteredRun &run, std::span<const Feature *const> features) {
+    RegisteredRun part;
+    for (std::size_t i = 0; i < run.features.size(); ++i) {
+        if (std::find(features.begin(), features.end(), run.features[i]) != features.end()) {
+            part.features.push_back(run.features[i]);
+            part.observed.push_back(run.observed[i]);
+            part.further.push_back(run.further[i]);
         }
     }
-    matcher::SampleRanking rankings =
-        matcher::rank_sample(observed, evidence.knowledge, evidence.nearby, options.prior);
+    return part;
+}
+
+SampleIdentification identify_sample(std::vector<const Feature *> features, RegisteredRun run,
+                                     const LibraryEvidence &evidence, KnownCompounds &compounds,
+                                     const IdentificationOptions &options) {
+    matcher::SampleRanking rankings = matcher::rank_sample(run.observed, evidence.knowledge,
+                                                           evidence.nearby, options.prior);
     SampleIdentification sample;
     std::size_t next = 0;
     for (const Feature *feature : features) {
@@ -215,15 +193,37 @@ SampleIdentification identify_sample(std::span<const Feature *const> features,
             sample.features.push_back(as_before(*feature, evidence, options));
             continue;
         }
-        sample.features.push_back(identified(*feature, rankings.features[next], further[next],
-                                             rankings.shifts, evidence, compounds, options));
+        sample.features.push_back(identified(*feature, rankings.features[next], run.further[next],
+                                             run.observed[next].observations, evidence, compounds,
+                                             options));
         sample.features.back().compounds = rankings.compounds;
         ++next;
     }
-    sample.notes = notes_on(rankings, observed, evidence, options);
-    sample.observed = std::move(observed);
+    sample.asked = std::move(features);
+    sample.notes = notes_on(rankings, options);
+    sample.observed = std::move(run.observed);
     sample.ranking = std::move(rankings);
     return sample;
+}
+
+} // namespace
+
+RunIdentification identify_run(std::span<const Feature *const> features,
+                               const LibraryEvidence &evidence, KnownCompounds &compounds,
+                               const IdentificationOptions &options) {
+    RegisteredRun run =
+        register_features(features, evidence, compounds, options.prior, options.search);
+    RunIdentification result;
+    result.notes = std::move(run.notes);
+    result.places = std::move(run.places);
+    result.needs_attention = run.needs_attention;
+    auto lanes = lanes_of(features);
+    for (std::vector<const Feature *> &lane : lanes) {
+        RegisteredRun part = lanes.size() > 1 ? part_of(run, lane) : std::move(run);
+        result.samples.push_back(
+            identify_sample(std::move(lane), std::move(part), evidence, compounds, options));
+    }
+    return result;
 }
 
 std::set<std::string> systems_of(const Feature &feature) {
@@ -244,18 +244,43 @@ std::optional<ProvedKind> proved_kind(const Feature &feature, const LibraryEvide
                : std::nullopt;
 }
 
-std::vector<std::vector<const Feature *>> run_together(const std::vector<Feature> &features) {
+namespace {
+
+/// The features by a key of theirs, in the order of their first ones.
+template <class Key>
+std::vector<std::vector<const Feature *>> grouped(std::span<const Feature *const> features,
+                                                  const Key &key_of) {
     std::vector<std::vector<const Feature *>> groups;
-    std::map<std::pair<std::string, std::string>, std::size_t> group_of;
-    for (const Feature &feature : features) {
-        const auto [entry, is_new] =
-            group_of.try_emplace({feature.sample, feature.lane}, groups.size());
+    std::map<std::pair<std::string, std::string>, std::size_t> index_of;
+    for (const Feature *feature : features) {
+        const auto [entry, is_new] = index_of.try_emplace(key_of(*feature), groups.size());
         if (is_new) {
             groups.emplace_back();
         }
-        groups[entry->second].push_back(&feature);
+        groups[entry->second].push_back(feature);
     }
     return groups;
+}
+
+} // namespace
+
+std::vector<std::vector<const Feature *>> lanes_of(std::span<const Feature *const> features) {
+    return grouped(features,
+                   [](const Feature &feature) { return std::pair(feature.sample, feature.lane); });
+}
+
+std::vector<const Feature *> all_of(std::span<const Feature> features) {
+    std::vector<const Feature *> all;
+    all.reserve(features.size());
+    for (const Feature &feature : features) {
+        all.push_back(&feature);
+    }
+    return all;
+}
+
+std::vector<std::vector<const Feature *>> runs_of(std::span<const Feature> features) {
+    return grouped(all_of(features),
+                   [](const Feature &feature) { return std::pair(feature.run, std::string()); });
 }
 
 } // namespace cospot

@@ -3,6 +3,7 @@
 #include "evidence/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/known_compounds.h"
+#include "identification/registered_run.h"
 #include "matcher/groups.h"
 #include "matcher/recalibration.h"
 #include "matcher/sample.h"
@@ -34,7 +35,15 @@ struct IdentificationOptions {
     matcher::SamplePrior prior;
     std::size_t top = 10;                                          ///< candidates that are listed
     std::map<ProvedKind, matcher::Recalibration> recalibrations{}; ///< of stated probabilities
+    RunSearch search = RunSearch::wanted; ///< of how the run lies against the library
     bool fills_set = true; ///< fill `Identification::set`, whose names take time to look up
+};
+
+/// How far a feature lies from a standard of the candidate's compound in the same run.
+struct BesideStandard {
+    std::string place;     ///< "lane 2" or "peak 3"
+    double distance = 0.0; ///< of the feature above (or behind) the standard
+    std::string unit;      ///< mm, s or the quantity
 };
 
 /// A candidate as it is reported.
@@ -45,6 +54,7 @@ struct ProposedCompound {
     std::string smiles;
     double probability = 0.0;
     std::vector<matcher::Comparison> comparisons; ///< one for each system where it was measured
+    std::optional<BesideStandard> beside{}; ///< the standard of the same compound in the run
     double further = 0.0; ///< log-likelihood ratio of further evidence against `unlisted`
 };
 
@@ -62,22 +72,32 @@ struct Identification {
     std::string level; ///< of identification, in words
 };
 
-/// What is said about the features of one lane or run, and about all of them together.
+/// What is said about the features of one lane or sample, and about all of them together.
 struct SampleIdentification {
-    std::vector<Identification> features; ///< in the order of the features
-    std::vector<std::string> notes;       ///< e.g. by how much the run is shifted
+    std::vector<const Feature *> asked;   ///< the features
+    std::vector<Identification> features; ///< in their order
+    std::vector<std::string> notes;       ///< e.g. how many of them are unlisted
     /// What the matcher was asked and answered, of the features that have observations; before any
     /// recalibration.
     std::vector<matcher::SampleFeature> observed;
     matcher::SampleRanking ranking;
 };
 
-/// Ranks the candidates of the features of one lane or run, jointly. Several threads may call it
-/// with the same evidence and compounds.
-[[nodiscard]] SampleIdentification identify_sample(std::span<const Feature *const> features,
-                                                   const LibraryEvidence &evidence,
-                                                   KnownCompounds &compounds,
-                                                   const IdentificationOptions &options);
+/// What is said about the features of one plate, injection or series.
+struct RunIdentification {
+    std::vector<SampleIdentification> samples; ///< one a lane or sample
+    std::vector<RunPlace> places;              ///< how the run lies against the library
+    std::vector<std::string> notes;            ///< e.g. by how much the run is shifted
+    bool needs_attention = false;              ///< a note tells of something that should not be
+};
+
+/// Ranks the candidates of the features of one run: finds how the run lies against the library, then
+/// judges the features of each lane or sample jointly. Several threads may call it with the same
+/// evidence and compounds.
+[[nodiscard]] RunIdentification identify_run(std::span<const Feature *const> features,
+                                             const LibraryEvidence &evidence,
+                                             KnownCompounds &compounds,
+                                             const IdentificationOptions &options);
 
 /// The systems on which a feature was observed.
 [[nodiscard]] std::set<std::string> systems_of(const Feature &feature);
@@ -87,9 +107,14 @@ struct SampleIdentification {
 [[nodiscard]] std::optional<ProvedKind> proved_kind(const Feature &feature,
                                                     const LibraryEvidence &evidence);
 
-/// The features that were run together: those of one lane, or of one sample; in the order of their
-/// first features.
+/// The features of each lane of a plate, or each sample, in the order of their first features.
 [[nodiscard]] std::vector<std::vector<const Feature *>>
-run_together(const std::vector<Feature> &features);
+lanes_of(std::span<const Feature *const> features);
+
+/// The features of each run, in the order of their first features.
+[[nodiscard]] std::vector<std::vector<const Feature *>> runs_of(std::span<const Feature> features);
+
+/// All features that an input holds.
+[[nodiscard]] std::vector<const Feature *> all_of(std::span<const Feature> features);
 
 } // namespace cospot

@@ -2,6 +2,7 @@
 
 #include "evidence/compound_traits.h"
 #include "evidence/proposed_compounds.h"
+#include "evidence/run_standards.h"
 #include "expectation/asked_compounds.h"
 #include "readers/input_file.h"
 
@@ -19,7 +20,9 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
         std::any_of(features.begin(), features.end(),
                     [](const Feature &feature) { return !is_empty(feature.further); });
     // What an unlisted compound would show beside retention is the mean of all that are listed.
-    const bool is_all_needed = also.has_value() || are_traits_needed;
+    // A standard is compared with what the library holds of it, wherever that lies.
+    const bool is_all_needed =
+        also.has_value() || are_traits_needed || !loaded.set.standards.empty();
     loaded.evidence = load_evidence(database, features, is_all_needed ? Extent::all : extent);
     if (also) {
         InputFile file(*also, standard_input);
@@ -27,6 +30,8 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
             propose_compounds(loaded.evidence, database, asked_in_file(file, database));
         loaded.set.notes.insert(loaded.set.notes.end(), notes.begin(), notes.end());
     }
+    loaded.evidence.cospots = loaded.set.cospots;
+    add_standards(loaded.evidence, database, loaded.set.standards, loaded.set.notes);
     if (are_traits_needed) {
         loaded.evidence.traits = load_traits(database, loaded.evidence);
     }
@@ -35,8 +40,9 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
 
 bool needs_attention(const FeatureSet &set, const LibraryEvidence &evidence) {
     return set.needs_attention ||
-           std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
-                       [](const auto &model) { return matcher::candidate_count(model) == 0; });
+           (evidence.standards.empty() &&
+            std::any_of(evidence.knowledge.systems.begin(), evidence.knowledge.systems.end(),
+                        [](const auto &model) { return matcher::candidate_count(model) == 0; }));
 }
 
 } // namespace cospot

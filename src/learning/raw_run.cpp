@@ -39,7 +39,7 @@ RawRun standards_of_plate(library::Database &database, std::istream &in, const s
     const library::System system = system_of_settings(database, details.reading, InputKind::plate);
     RawRun run;
     for (const PlateSpot &spot : spots) {
-        if (!spot.is_standard) {
+        if (spot.role != RowRole::standard) {
             continue;
         }
         const quantities::Uncertain rf = quantities::retardation_factor(

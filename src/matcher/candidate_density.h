@@ -1,6 +1,7 @@
 #pragma once
 
 #include "matcher/retention_scale.h"
+#include "matcher/run_shift.h"
 #include "shared/quantity.h"
 
 #include <cstddef>
@@ -9,16 +10,10 @@ namespace cospot::matcher {
 
 /// Where a candidate's expected value comes from.
 enum class Basis {
+    same_run,    ///< on this very plate or in this very run, as a standard beside the sample
     measured,    ///< on this very system
     transferred, ///< from values in other mixtures of the same solvents
     predicted,   ///< from structure
-};
-
-/// By how much all values of one run lie above the library's, on the model scale: a normal
-/// distribution.
-struct RunShift {
-    double mean = 0.0;
-    double variance = 0.0;
 };
 
 /// What a known compound is expected to show on a system: a Student t on the model scale.

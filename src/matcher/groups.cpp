@@ -2,19 +2,24 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace cospot::matcher {
 
 namespace {
 
-/// What a compound is expected to show for each observation; null where the system lacks it.
-using Expected = std::vector<const CandidateDensity *>;
+/// What a compound is expected to show for each observation; none where the system lacks it.
+using Expected = std::vector<std::optional<CandidateDensity>>;
 
 Expected expected_of(std::size_t compound, std::span<const Observation> observations,
                      std::span<const SystemModel> systems) {
     Expected expected;
     for (const Observation &observation : observations) {
-        expected.push_back(find_candidate(systems[observation.system], compound));
+        const SystemModel &system = systems[observation.system];
+        const Expectation known = expectation_of(compound, observation, system);
+        expected.push_back(known.is_known()
+                               ? std::optional(typical_density(known, observation, system))
+                               : std::nullopt);
     }
     return expected;
 }
@@ -24,7 +29,7 @@ Expected expected_of(std::size_t compound, std::span<const Observation> observat
 bool overlap_everywhere(const Expected &a, const Expected &b, double limit) {
     bool compared = false;
     for (std::size_t i = 0; i < a.size(); ++i) {
-        if (a[i] == nullptr || b[i] == nullptr) {
+        if (!a[i] || !b[i]) {
             continue;
         }
         compared = true;

@@ -1,7 +1,6 @@
 #include "matcher/likelihood.h"
 
 #include <algorithm>
-#include <set>
 
 namespace cospot::matcher {
 
@@ -25,18 +24,17 @@ double unlisted_dependence(std::span<const Observation> observations, const Know
 }
 
 double compound_dependence(std::size_t compound, const ErrorCorrelation &correlation,
-                           std::span<const Observation> observations, const Knowledge &knowledge,
-                           std::span<const RunShift> shifts) {
+                           std::span<const Observation> observations, const Knowledge &knowledge) {
     std::vector<RankedReading> ranks;
     for (const Observation &observation : observations) {
         const SystemModel &system = knowledge.systems[observation.system];
-        const CandidateDensity *candidate = find_candidate(system, compound);
-        if (candidate != nullptr && candidate->basis != Basis::measured &&
-            is_open(system, observation)) {
+        const Expectation expected = expectation_of(compound, observation, system);
+        if (expected.held != nullptr && expected.standard == nullptr &&
+            expected.held->basis != Basis::measured && is_open(system, observation)) {
             ranks.push_back(
                 {observation.system,
-                 probability_below(*candidate, system.quantity, observation.value,
-                                   observation.uncertainty, shifts[observation.system])});
+                 probability_below(*expected.held, system.quantity, observation.value,
+                                   observation.uncertainty, typical(shifts_at(observation, system)))});
         }
     }
     return log_dependence(correlation, ranks);
@@ -50,6 +48,16 @@ std::vector<NearbyCandidates> nearby_candidates(const Knowledge &knowledge) {
         nearby.emplace_back(system);
     }
     return nearby;
+}
+
+std::set<const StandardsInRun *> distinct_standards(std::span<const Observation> observations) {
+    std::set<const StandardsInRun *> standards;
+    for (const Observation &observation : observations) {
+        if (observation.standards) {
+            standards.insert(observation.standards.get());
+        }
+    }
+    return standards;
 }
 
 ListedCompounds listed_on(std::span<const Observation> observations, const Knowledge &knowledge) {
@@ -67,6 +75,14 @@ ListedCompounds listed_on(std::span<const Observation> observations, const Knowl
         std::inplace_merge(compounds.begin(), compounds.begin() + middle, compounds.end());
         listed.out_of_reach += knowledge.systems[system].out_of_reach;
     }
+    const auto measured = std::ssize(compounds);
+    for (const StandardsInRun *standards : distinct_standards(observations)) {
+        for (const StandardInRun &standard : *standards) {
+            compounds.push_back(standard.compound);
+        }
+    }
+    std::sort(compounds.begin() + measured, compounds.end());
+    std::inplace_merge(compounds.begin(), compounds.begin() + measured, compounds.end());
     compounds.erase(std::unique(compounds.begin(), compounds.end()), compounds.end());
     return listed;
 }
@@ -80,19 +96,32 @@ struct Reached {
     std::size_t readings = 0;
 };
 
-/// Adds what one observation says of the compounds near it.
+/// Adds what one observation says of the compounds near it and of the standards beside it.
 void reach(const Observation &observation, const SystemModel &system,
-           const NearbyCandidates &nearby, const RunShift &shift, std::vector<Reached> &reached) {
+           const NearbyCandidates &nearby, std::vector<Reached> &reached) {
     const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
-    const auto positions = nearby.near(observation.value, observation.uncertainty, shift);
+    const ShiftMixture shifts = shifts_at(observation, system);
+    const auto add = [&](const Expectation &expected, std::size_t compound) {
+        reached.push_back(
+            {compound, log_density(expected, observation, system, shifts) - unlisted, 1});
+    };
+    const auto positions = nearby.near(observation.value, observation.uncertainty, shifts);
     reached.reserve(reached.size() + positions.size());
     for (const std::uint32_t position : positions) {
         const CandidateDensity &candidate = system.candidates[position];
-        reached.push_back({candidate.compound,
-                           log_density(candidate, system.quantity, observation.value,
-                                       observation.uncertainty, shift) -
-                               unlisted,
-                           1});
+        if (!observation.standards) {
+            add({&candidate, nullptr}, candidate.compound);
+            continue;
+        }
+        const Expectation expected = expectation_of(candidate.compound, observation, system);
+        if (expected.standard == nullptr) {
+            add(expected, candidate.compound);
+        }
+    }
+    if (observation.standards) {
+        for (const StandardInRun &standard : *observation.standards) {
+            add({find_candidate(system, standard.compound), &standard}, standard.compound);
+        }
     }
 }
 
@@ -114,12 +143,11 @@ void gather(std::vector<Reached> &reached) {
 
 std::vector<Reached> reached_compounds(std::span<const Observation> observations,
                                        const Knowledge &knowledge,
-                                       std::span<const NearbyCandidates> nearby,
-                                       std::span<const RunShift> shifts) {
+                                       std::span<const NearbyCandidates> nearby) {
     std::vector<Reached> reached;
     for (const Observation &observation : observations) {
         const std::size_t system = observation.system;
-        reach(observation, knowledge.systems[system], nearby[system], shifts[system], reached);
+        reach(observation, knowledge.systems[system], nearby[system], reached);
     }
     if (observations.size() > 1) {
         gather(reached);
@@ -132,7 +160,7 @@ std::size_t readings_with_density(std::size_t compound, std::span<const Observat
                                   const Knowledge &knowledge) {
     return static_cast<std::size_t>(
         std::count_if(observations.begin(), observations.end(), [&](const Observation &one) {
-            return find_candidate(knowledge.systems[one.system], compound) != nullptr;
+            return expectation_of(compound, one, knowledge.systems[one.system]).is_known();
         }));
 }
 
@@ -140,11 +168,10 @@ std::size_t readings_with_density(std::size_t compound, std::span<const Observat
 
 std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> observations,
                                                const Knowledge &knowledge,
-                                               std::span<const NearbyCandidates> nearby,
-                                               std::span<const RunShift> shifts) {
+                                               std::span<const NearbyCandidates> nearby) {
     const bool several = observations.size() > 1;
     const double unlisted = several ? unlisted_dependence(observations, knowledge) : 0.0;
-    const auto compounds = reached_compounds(observations, knowledge, nearby, shifts);
+    const auto compounds = reached_compounds(observations, knowledge, nearby);
     std::vector<LikelihoodRatio> result;
     result.reserve(compounds.size());
     for (const auto &[compound, sum, readings] : compounds) {
@@ -154,19 +181,11 @@ std::vector<LikelihoodRatio> likelihood_ratios(std::span<const Observation> obse
         const auto own = knowledge.dependence.compounds.find(compound);
         const double together =
             several && own != knowledge.dependence.compounds.end()
-                ? compound_dependence(compound, own->second, observations, knowledge, shifts)
+                ? compound_dependence(compound, own->second, observations, knowledge)
                 : 0.0;
         result.push_back({compound, sum + together - unlisted});
     }
     return result;
-}
-
-std::vector<RunShift> unknown_shifts(const Knowledge &knowledge) {
-    std::vector<RunShift> shifts;
-    for (const SystemModel &system : knowledge.systems) {
-        shifts.push_back(system.shift);
-    }
-    return shifts;
 }
 
 } // namespace cospot::matcher

@@ -2,20 +2,15 @@
 
 #include "matcher/dependence.h"
 #include "matcher/nearby.h"
+#include "matcher/observation.h"
 #include "matcher/system_model.h"
 
 #include <cstddef>
+#include <set>
 #include <span>
 #include <vector>
 
 namespace cospot::matcher {
-
-/// One measured quantity of a feature on one system.
-struct Observation {
-    std::size_t system = 0;   ///< index of the system model
-    double value = 0.0;       ///< in the unit of the quantity
-    double uncertainty = 0.0; ///< standard uncertainty of this reading, in the same unit
-};
 
 /// What the library knows, ready to judge observations by.
 struct Knowledge {
@@ -35,10 +30,14 @@ struct LikelihoodRatio {
 /// For each compound that is within reach of what was observed on every system where it has a
 /// density (at least one), in any order; what others would add is negligible. Where a
 /// compound has none on an observed system, that observation counts for it as it does for
-/// `unlisted`. `shifts` holds for each system by how much this run is shifted.
+/// `unlisted`. Standards beside an observation are compounds of its system.
 [[nodiscard]] std::vector<LikelihoodRatio>
 likelihood_ratios(std::span<const Observation> observations, const Knowledge &knowledge,
-                  std::span<const NearbyCandidates> nearby, std::span<const RunShift> shifts);
+                  std::span<const NearbyCandidates> nearby);
+
+/// The standards that ran beside some observations.
+[[nodiscard]] std::set<const StandardsInRun *>
+distinct_standards(std::span<const Observation> observations);
 
 /// What a feature may be but `unlisted`.
 struct ListedCompounds {
@@ -48,11 +47,9 @@ struct ListedCompounds {
     [[nodiscard]] std::size_t count() const { return candidates.size() + out_of_reach; }
 };
 
-/// The compounds that have a density on at least one system that the observations name.
+/// The compounds that have a density on at least one system that the observations name, or ran
+/// beside one of them.
 [[nodiscard]] ListedCompounds listed_on(std::span<const Observation> observations,
                                         const Knowledge &knowledge);
-
-/// The shifts of a run about which nothing is known but how runs vary.
-[[nodiscard]] std::vector<RunShift> unknown_shifts(const Knowledge &knowledge);
 
 } // namespace cospot::matcher

@@ -1,5 +1,7 @@
 #include "matcher/nearby.h"
 
+#include "matcher/run_prior.h"
+
 #include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
@@ -23,8 +25,8 @@ double reach_of(double freedom, std::map<double, double> &known) {
 
 } // namespace
 
-double Reach::width(double uncertainty, double shift_variance, double extra) const {
-    return farthest + widest * std::hypot(uncertainty * slope, std::sqrt(shift_variance)) + extra;
+double Reach::width(double uncertainty, double extra) const {
+    return farthest + widest * uncertainty * slope + extra;
 }
 
 NearbyCandidates::NearbyCandidates(const SystemModel &system)
@@ -48,15 +50,22 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system)
 }
 
 std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertainty,
-                                                  const RunShift &shift, double extra) const {
+                                                  const ShiftMixture &shifts) const {
+    const ShiftRange range = range_of(shifts);
+    return near(value, uncertainty, range.middle,
+                range.half_width + kReachOfShift * std::sqrt(range.largest_variance));
+}
+
+std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertainty, double shift,
+                                                  double extra) const {
     std::vector<std::uint32_t> positions;
     if (censoring(quantity_, value) != Censoring::none) {
         positions.resize(size_);
         std::iota(positions.begin(), positions.end(), 0U);
         return positions;
     }
-    const double x = to_model_scale(quantity_, value) - shift.mean;
-    const double width = reach_.width(uncertainty, shift.variance, extra);
+    const double x = to_model_scale(quantity_, value) - shift;
+    const double width = reach_.width(uncertainty, extra);
     const auto is_below = [](const Place &place, double location) {
         return place.location < location;
     };
@@ -72,7 +81,7 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
         const double distance = std::max(0.0, std::abs(x - place->location) - extra);
         const double reach = place->reach;
         const double noise = uncertainty * place->slope;
-        const double variance = place->scale * place->scale + noise * noise + shift.variance;
+        const double variance = place->scale * place->scale + noise * noise;
         if ((place >= closest && place < closest_end) ||
             distance * distance <= reach * reach * variance) {
             positions.push_back(place->position);

@@ -24,7 +24,7 @@ struct Reach {
 
     /// Distance on the model scale within which all candidates are that may have shown a reading;
     /// `uncertainty` and `extra` as in `NearbyCandidates::near`.
-    [[nodiscard]] double width(double uncertainty, double shift_variance, double extra) const;
+    [[nodiscard]] double width(double uncertainty, double extra) const;
 };
 
 /// The candidates of a system in the order of location, so that those near an observation are found
@@ -36,10 +36,14 @@ public:
     /// Positions in the system's candidates, in any order, of those that may have shown a value:
     /// all within their reach of it, and the ten closest on both sides. All candidates for a
     /// censored value, and always those that the library only holds as censored. `uncertainty` is
-    /// in the unit of the quantity; `extra` on the model scale widens the reach, e.g. by what the
-    /// shift may still be.
+    /// in the unit of the quantity; `shift` is where the run lies and `extra` by how much it may
+    /// lie elsewhere, both on the model scale.
     [[nodiscard]] std::vector<std::uint32_t> near(double value, double uncertainty,
-                                                  const RunShift &shift, double extra = 0.0) const;
+                                                  double shift = 0.0, double extra = 0.0) const;
+
+    /// The same for all that a run may show by a mixture of shifts.
+    [[nodiscard]] std::vector<std::uint32_t> near(double value, double uncertainty,
+                                                  const ShiftMixture &shifts) const;
 
     [[nodiscard]] const Reach &reach() const { return reach_; }
 

@@ -6,20 +6,23 @@
 namespace cospot::matcher {
 
 double Prior::weight_of(const ListedCompounds &listed) const {
-    if (weights.empty()) {
-        return static_cast<double>(listed.count());
-    }
     double sum = 0.0;
+    if (weights.empty()) {
+        sum = static_cast<double>(listed.count());
+        for (const auto &[compound, factor] : factors) {
+            sum += factor - 1.0;
+        }
+        return sum;
+    }
     for (const std::size_t compound : listed.candidates) {
-        sum += weights[compound];
+        sum += weight_of(compound);
     }
     return sum;
 }
 
 Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
                         std::span<const NearbyCandidates> nearby, const Prior &prior) {
-    const auto ratios =
-        likelihood_ratios(observations, knowledge, nearby, unknown_shifts(knowledge));
+    const auto ratios = likelihood_ratios(observations, knowledge, nearby);
     const double total_weight = prior.weight_of(listed_on(observations, knowledge));
     Ranking ranking;
     if (total_weight <= 0.0) {
@@ -57,25 +60,29 @@ void sort_by_probability(Ranking &ranking) {
 }
 
 std::vector<Comparison> compare(std::size_t compound, std::span<const Observation> observations,
-                                std::span<const SystemModel> systems,
-                                std::span<const RunShift> shifts) {
+                                std::span<const SystemModel> systems) {
     std::vector<Comparison> comparisons;
     for (std::size_t i = 0; i < observations.size(); ++i) {
         const Observation &observation = observations[i];
         const SystemModel &system = systems[observation.system];
-        const CandidateDensity *candidate = find_candidate(system, compound);
-        if (candidate == nullptr) {
+        const Expectation expected = expectation_of(compound, observation, system);
+        if (!expected.is_known()) {
             continue;
         }
-        const RunShift &shift = shifts[observation.system];
+        const CandidateDensity density = typical_density(expected, observation, system);
         Comparison comparison;
         comparison.observation = i;
-        comparison.expected = from_model_scale(system.quantity, candidate->location + shift.mean);
-        comparison.spread =
-            spread_in_units(*candidate, system.quantity, observation.uncertainty, shift);
+        comparison.expected = from_model_scale(system.quantity, density.location);
+        comparison.spread = spread_in_units(density, system.quantity, observation.uncertainty);
         comparison.deviation = observation.value - comparison.expected;
-        comparison.basis = candidate->basis;
-        comparison.runs = candidate->runs;
+        comparison.basis = density.basis;
+        comparison.runs = density.runs;
+        if (expected.held != nullptr) {
+            comparison.in_library = from_model_scale(system.quantity, expected.held->location);
+        }
+        if (expected.standard != nullptr) {
+            comparison.beside = expected.standard->value;
+        }
         comparisons.push_back(comparison);
     }
     return comparisons;

@@ -5,6 +5,8 @@
 #include <bit>
 #include <cstddef>
 #include <cstdint>
+#include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -12,11 +14,14 @@ namespace cospot::matcher {
 
 /// What was believed before the measurement.
 struct Prior {
-    double unlisted = 0.2;       ///< probability that the feature is none of the candidates
-    std::vector<double> weights; ///< of the compounds, relative; empty: all equal
+    double unlisted = 0.2;         ///< probability that the feature is none of the candidates
+    std::vector<double> weights{}; ///< of the compounds, relative; empty: all equal
+    std::map<std::size_t, double> factors{}; ///< of some of these weights
 
     [[nodiscard]] double weight_of(std::size_t compound) const {
-        return weights.empty() ? 1.0 : weights[compound];
+        const double weight = weights.empty() ? 1.0 : weights[compound];
+        const auto factor = factors.find(compound);
+        return factor == factors.end() ? weight : factor->second * weight;
     }
 
     /// Sum over compounds; where weights differ, none may be out of reach.
@@ -43,6 +48,8 @@ struct Comparison {
     double deviation = 0.0; ///< observed minus expected
     Basis basis = Basis::measured;
     std::size_t runs = 0; ///< independent runs behind the expected value
+    std::optional<double> in_library{}; ///< the library's value, before it was moved to the run
+    std::optional<double> beside{};     ///< the reading of a standard in the same run
 };
 
 /// Bayes' rule for one feature by itself, over all compounds that have a density on at least one
@@ -62,12 +69,11 @@ struct Comparison {
 /// The likeliest candidate first; equal ones (see `order_key`) in the order of compounds.
 void sort_by_probability(Ranking &ranking);
 
-/// The comparison of a candidate with each observation on a system where it has a density. `shifts`
-/// are those of the run, one for each system.
+/// The comparison of a candidate with each observation on a system where it has a density, or
+/// beside which it ran as a standard.
 [[nodiscard]] std::vector<Comparison> compare(std::size_t compound,
                                               std::span<const Observation> observations,
-                                              std::span<const SystemModel> systems,
-                                              std::span<const RunShift> shifts);
+                                              std::span<const SystemModel> systems);
 
 /// The shortest list that holds the truth with the probability `coverage`: how many of the ranked
 /// candidates it takes, and whether `unlisted` is among them (where its rank puts it).

@@ -1,40 +1,36 @@
 #pragma once
 
-#include "matcher/likelihood.h"
-#include "matcher/ranking.h"
-
-#include <span>
 #include <vector>
 
 namespace cospot::matcher {
 
-/// With fewer features on a system its shift in this run stays unknown.
-inline constexpr std::size_t kFewestForShift = 3;
-
-inline constexpr std::size_t kMostForShift = 300;
-
-/// No estimate is farther from 0, nor has a larger standard deviation; in standard deviations of
-/// how runs vary.
-inline constexpr double kMostShift = 4.0;
-
-/// The shift of a run on each system from the features themselves, whatever they are: Bayes' rule
-/// on a grid, each feature being any of the candidates or unlisted; the prior is how runs of the
-/// library vary. `features` holds the observations of each feature; of more than `kMostForShift` on
-/// a system an even choice counts, which tells the shift as well.
-[[nodiscard]] std::vector<RunShift>
-estimate_shifts(std::span<const std::vector<Observation>> features, const Knowledge &knowledge,
-                std::span<const NearbyCandidates> nearby, const Prior &prior);
-
-/// A part of the model scale.
-struct Stretch {
-    double low;
-    double high;
+/// By how much all values of one run lie above the library's, on the model scale: a normal
+/// distribution.
+struct RunShift {
+    double mean = 0.0;
+    double variance = 0.0;
 };
 
-/// Where the candidates lie that may have shown an observation, whatever shift of its run will be
-/// estimated. Those that are near only since nothing is nearer (`kClosest`) may lie farther.
-/// `reach` is that of all candidates; the observation must not be censored.
-[[nodiscard]] Stretch stretch_in_reach(const SystemModel &system, const Reach &reach,
-                                       const Observation &observation);
+/// One of the ways in which a run may lie against the library, at the place of one reading.
+struct WeightedShift {
+    double weight = 1.0;
+    RunShift shift;
+};
+
+/// What is believed of a run at the place of one reading; the weights sum to 1.
+using ShiftMixture = std::vector<WeightedShift>;
+
+/// The middle of a mixture and the square of half the width that holds its middle 68 %: what a
+/// reader is told, since a small chance of an accident hardly moves it. The mixture is not empty.
+[[nodiscard]] RunShift typical(const ShiftMixture &mixture);
+
+/// The farthest that the components' means lie apart, as the middle between them and half the
+/// distance.
+struct ShiftRange {
+    double middle = 0.0;
+    double half_width = 0.0;
+    double largest_variance = 0.0;
+};
+[[nodiscard]] ShiftRange range_of(const ShiftMixture &mixture);
 
 } // namespace cospot::matcher

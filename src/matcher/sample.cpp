@@ -1,9 +1,8 @@
 #include "matcher/sample.h"
 
-#include "matcher/run_shift.h"
-
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 namespace cospot::matcher {
@@ -23,13 +22,12 @@ constexpr std::size_t kFewestKept = 50; ///< compounds of a feature
 using Likelihoods = std::vector<std::vector<Edge>>;
 
 Likelihoods likelihoods_of(std::span<const SampleFeature> features, const Knowledge &knowledge,
-                           std::span<const NearbyCandidates> nearby,
-                           std::span<const RunShift> shifts) {
+                           std::span<const NearbyCandidates> nearby) {
     Likelihoods likelihoods;
     for (const SampleFeature &feature : features) {
         std::vector<Edge> &edges = likelihoods.emplace_back();
         for (const auto &[compound, retention] :
-             likelihood_ratios(feature.observations, knowledge, nearby, shifts)) {
+             likelihood_ratios(feature.observations, knowledge, nearby)) {
             const double further = feature.further.empty() ? 0.0 : feature.further[compound];
             edges.push_back({compound, std::exp(std::min(retention + further, kMostLogOdds))});
         }
@@ -47,6 +45,9 @@ public:
         double present = 0.0;
         if (prior.weights.empty()) { // all compounds alike, and there may be many
             present = static_cast<double>(listed.count()) * presence(1.0);
+            for (const auto &[compound, factor] : prior.factors) {
+                present += presence(factor) - presence(1.0);
+            }
         } else {
             for (const std::size_t compound : listed.candidates) {
                 present += presence(prior.weight_of(compound));
@@ -156,23 +157,42 @@ Ranking ranking_of(const std::vector<Edge> &edges, const FeatureMarginals &margi
 
 } // namespace
 
+Prior with_standards(Prior prior, std::span<const Observation> observations,
+                     const ListedCompounds &listed) {
+    std::set<std::size_t> compounds;
+    for (const StandardsInRun *standards : distinct_standards(observations)) {
+        for (const StandardInRun &standard : *standards) {
+            compounds.insert(standard.compound);
+        }
+    }
+    const double others = static_cast<double>(listed.count()) - static_cast<double>(compounds.size());
+    if (compounds.empty() || others <= 0.0) {
+        return prior;
+    }
+    const double factor = kShareOfStandards / (1.0 - kShareOfStandards) * others /
+                          static_cast<double>(compounds.size());
+    for (const std::size_t compound : compounds) {
+        prior.factors[compound] = std::max(1.0, factor);
+    }
+    return prior;
+}
+
 SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowledge &knowledge,
                           std::span<const NearbyCandidates> nearby, const SamplePrior &prior) {
-    std::vector<std::vector<Observation>> observations;
     std::vector<Observation> all;
     for (const SampleFeature &feature : features) {
-        observations.push_back(feature.observations);
         all.insert(all.end(), feature.observations.begin(), feature.observations.end());
     }
-    SampleRanking result;
-    result.shifts = estimate_shifts(observations, knowledge, nearby, prior.feature);
-    const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby, result.shifts);
     const ListedCompounds listed = listed_on(all, knowledge);
+    SamplePrior before = prior;
+    before.feature = with_standards(prior.feature, all, listed);
+    const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby);
+    SampleRanking result;
     result.compounds = listed.count();
-    result.unlisted_share = learned_share(likelihoods, listed, prior);
+    result.unlisted_share = learned_share(likelihoods, listed, before);
     AssignmentProblem problem =
         problem_of(likelihoods, PriorOdds(std::max<std::size_t>(1, compared_features(likelihoods)),
-                                          listed, prior.feature, result.unlisted_share));
+                                          listed, before.feature, result.unlisted_share));
     const Marginals marginals = assign(problem);
     result.error = marginals.error_bound;
     result.error_basis = marginals.error_basis;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <tuple>
 #include <utility>
 
 namespace cospot::matcher {
@@ -28,6 +29,22 @@ double margin(Quantity quantity) {
         return 5.0;
     }
     return 0.0;
+}
+
+/// Where values are to be expected of a system that nothing is known of, on the model scale (common
+/// practice, no source).
+std::pair<double, double> usual_range(Quantity quantity) {
+    switch (quantity) {
+    case Quantity::k:
+        return {-1.0, 1.5};
+    case Quantity::RI:
+        return {400.0, 3000.0};
+    case Quantity::tR:
+        return {0.0, 30.0};
+    case Quantity::Rf:
+        break;
+    }
+    return {0.0, std::numbers::pi / 2};
 }
 
 /// The value below which a share `q` of the sorted values lies.
@@ -107,6 +124,8 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
         const auto [low, high] = robust_range(unlisted.centres);
         unlisted.low = low - margin(quantity);
         unlisted.high = high + margin(quantity);
+    } else {
+        std::tie(unlisted.low, unlisted.high) = usual_range(quantity);
     }
     // Silverman's normal-reference rule (Density Estimation, 1986, eq. 3.28, from memory).
     const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));

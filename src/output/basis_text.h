@@ -8,6 +8,8 @@ namespace cospot {
 
 [[nodiscard]] inline std::string_view to_text(matcher::Basis basis) {
     switch (basis) {
+    case matcher::Basis::same_run:
+        return "same_run";
     case matcher::Basis::measured:
         return "measured";
     case matcher::Basis::transferred:

@@ -64,6 +64,8 @@ std::string basis_words(const ReadingTerm &reading) {
                                                 factor_text(reading.widening))
                                   : "";
     switch (reading.comparison.basis) {
+    case matcher::Basis::same_run:
+        return "from its standard in the same run";
     case matcher::Basis::measured:
         return fmt::format("measured in {} run{}", runs, runs == 1 ? "" : "s");
     case matcher::Basis::transferred:
@@ -85,9 +87,10 @@ std::string position_words(const ReadingTerm &reading, Quantity quantity) {
             : fmt::format("{:.{}f} spreads {}", std::abs(spreads), std::abs(spreads) < 9.95 ? 1 : 0,
                           spreads < 0 ? "below" : "above");
     words += fmt::format(" the expected {}", shown(quantity, comparison.expected));
-    const std::string in_library = shown(quantity, reading.library_value);
-    if (in_library != shown(quantity, comparison.expected)) {
-        words += fmt::format(" ({} in the library, moved with this run)", in_library);
+    if (comparison.in_library &&
+        shown(quantity, *comparison.in_library) != shown(quantity, comparison.expected)) {
+        words += fmt::format(" ({} in the library{})", shown(quantity, *comparison.in_library),
+                             comparison.beside ? "" : ", moved with this run");
     }
     return words;
 }

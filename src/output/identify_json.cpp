@@ -15,9 +15,6 @@ Json json_of(const FeatureObservation &observation) {
               {"quantity", to_text(observation.quantity)},
               {"value", observation.value},
               {"uncertainty", observation.uncertainty}};
-    if (observation.uncorrected) {
-        json["uncorrected"] = *observation.uncorrected;
-    }
     if (observation.extrapolated) {
         json["extrapolated"] = true;
     }
@@ -42,6 +39,18 @@ Json evidence_of(const FurtherEvidence &further) {
         evidence.push_back({{"kind", "formula"}, {"value", further.formula}});
     }
     return evidence;
+}
+
+Json json_of(const RunPlace &place) {
+    return {{"system", place.system},
+            {"quantity", to_text(place.quantity)},
+            {"at", place.found.place},
+            {"shift", place.found.shift},
+            {"uncertainty", place.found.uncertainty},
+            {"slope", place.found.slope},
+            {"accident", place.found.accident},
+            {"moved", place.moved},
+            {"fits", place.found.fits}};
 }
 
 /// The comparison with the largest deviation in units of its spread.
@@ -77,6 +86,13 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
                            {"spread", comparison.spread},
                            {"deviation", comparison.deviation},
                            {"runs", comparison.runs}});
+        set_where_known(systems.back(), "in_library", comparison.in_library);
+        set_where_known(systems.back(), "standard_value", comparison.beside);
+    }
+    if (candidate.beside) {
+        json["standard"] = {{"place", candidate.beside->place},
+                            {"distance", candidate.beside->distance},
+                            {"unit", candidate.beside->unit}};
     }
     json["because"] = because;
     return json;
@@ -130,13 +146,17 @@ Json groups_of(const Identification &result) {
 } // namespace
 
 Json identify_json(const Feature &feature, const Identification &result,
-                   const ExplanationWords &words) {
+                   const ExplanationWords &words, std::span<const RunPlace> places) {
     Json json{{"sample", feature.sample}, {"feature", feature.name}};
     Json &observations = json["observations"] = Json::array();
     for (const FeatureObservation &observation : feature.observations) {
         observations.push_back(json_of(observation));
     }
     json["evidence"] = evidence_of(feature.further);
+    Json &run = json["run"] = Json::array();
+    for (const RunPlace &place : places) {
+        run.push_back(json_of(place));
+    }
     add_place(json, feature);
     Json &candidates = json["candidates"] = Json::array();
     for (std::size_t i = 0; i < result.candidates.size(); ++i) {

@@ -25,9 +25,6 @@ std::string observation_text(const FeatureObservation &observation) {
     std::string text =
         fmt::format("{} {}", to_text(observation.quantity),
                     with_spread(observation.quantity, observation.value, observation.uncertainty));
-    if (observation.uncorrected) {
-        text += fmt::format(" (read {})", shown(observation.quantity, *observation.uncorrected));
-    }
     return text + " on " + printable(observation.system);
 }
 
@@ -94,6 +91,17 @@ std::string comparison_text(const matcher::Comparison &comparison, Quantity quan
                        deviation);
 }
 
+/// How far the feature lies from the standard of the candidate.
+std::string beside_text(const BesideStandard &beside) {
+    const bool is_time = beside.unit == "s";
+    const int decimals = is_time || beside.unit == "mm" ? 1 : 2;
+    return fmt::format("{:.{}f} {} {} the standard {} {}", std::abs(beside.distance), decimals,
+                       beside.unit,
+                       beside.distance < 0.0 ? (is_time ? "before" : "below")
+                                             : (is_time ? "after" : "above"),
+                       beside.place.starts_with("lane") ? "on" : "at", beside.place);
+}
+
 std::string group_text(const matcher::Group &group, const Identification &result,
                        const Feature &feature) {
     const ProposedCompound &leader = result.candidates[group.members.front()];
@@ -112,6 +120,9 @@ std::string group_text(const matcher::Group &group, const Identification &result
         if (leader.comparisons.size() < feature.observations.size()) {
             text += "           (not measured on the other systems)\n";
         }
+    }
+    if (leader.beside) {
+        text += wrapped(beside_text(*leader.beside), 11);
     }
     text += further_effect(leader.further);
     std::string names;

@@ -2,7 +2,7 @@
 
 #include "evidence/fitted_system.h"
 #include "library/overview.h"
-#include "matcher/sample.h"
+#include "matcher/run_registration.h"
 
 #include <algorithm>
 #include <map>
@@ -169,8 +169,10 @@ void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) 
     for (const Asked &one : run) {
         features.push_back({{{one.system, one.value.value, 0.0}}, {}});
     }
+    const matcher::Knowledge &knowledge = part.evidence->knowledge;
+    matcher::register_run(features, knowledge, part.evidence->nearby, {});
     matcher::SampleRanking rankings =
-        matcher::rank_sample(features, part.evidence->knowledge, part.evidence->nearby, {});
+        matcher::rank_sample(features, knowledge, part.evidence->nearby, {});
     for (std::size_t i = 0; i < run.size(); ++i) {
         add(part, false, features[i].observations, std::move(rankings.features[i]),
             run[i].value.compound, questions);

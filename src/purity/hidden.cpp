@@ -55,11 +55,9 @@ std::vector<std::string> compounds_at(const Feature &feature, const std::string 
                                       const LibraryEvidence &evidence,
                                       library::Database &database) {
     const auto observations = observations_of(feature, evidence);
-    const auto shifts = matcher::unknown_shifts(evidence.knowledge);
     std::vector<std::pair<double, std::string>> near;
     for (std::size_t i = 0; i < evidence.compound_ids.size(); ++i) {
-        const auto comparisons =
-            matcher::compare(i, observations, evidence.knowledge.systems, shifts);
+        const auto comparisons = matcher::compare(i, observations, evidence.knowledge.systems);
         const auto distance = distance_of(comparisons);
         if (!distance || *distance > kSpreadsApart) {
             continue;

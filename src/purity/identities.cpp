@@ -83,12 +83,10 @@ std::vector<JudgedFeature>
 with_identities(std::span<const Feature> features, const Declaration &declaration,
                 const LibraryEvidence &evidence, library::Database &database,
                 const IdentificationOptions &how, std::vector<std::string> &notes) {
-    std::vector<const Feature *> together;
-    for (const Feature &feature : features) {
-        together.push_back(&feature);
-    }
     KnownCompounds compounds(evidence, database);
-    SampleIdentification identified = identify_sample(together, evidence, compounds, how);
+    RunIdentification run = identify_run(all_of(features), evidence, compounds, how);
+    SampleIdentification &identified = run.samples.front(); // one lane or sample
+    notes.insert(notes.end(), run.notes.begin(), run.notes.end());
     notes.insert(notes.end(), identified.notes.begin(), identified.notes.end());
     std::vector<JudgedFeature> judged;
     for (std::size_t i = 0; i < features.size(); ++i) {

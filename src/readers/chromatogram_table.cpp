@@ -1,5 +1,6 @@
 #include "readers/chromatogram_table.h"
 
+#include "readers/role_column.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
 #include "shared/table.h"
@@ -23,10 +24,20 @@ void check_limits(const TableReader &table, const Peak &peak) {
     }
 }
 
+/// The compound that a peak is known to be; empty for a peak of the sample.
+std::string read_standard(const TableReader &table) {
+    const std::string_view compound = table.text("compound");
+    const RowRole role = read_role(table, compound.empty() ? RowRole::sample : RowRole::standard);
+    if (role == RowRole::standard && compound.empty()) {
+        throw InputError(table.where("compound"), "nothing", "the compound that the standard is");
+    }
+    return role == RowRole::standard ? std::string(compound) : std::string();
+}
+
 Peak read_peak(const TableReader &table) {
     Peak peak;
     peak.name = table.required_text("peak", "the number or name of the peak");
-    peak.compound = table.text("compound");
+    peak.compound = read_standard(table);
     peak.retention_time_min = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
     peak.area = table.optional_amount("area", "a peak area");
@@ -47,6 +58,7 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
                       {{"peak", true},
                        {"tR", true},
                        {"compound", false},
+                       {"role", false},
                        {"area", false},
                        {"start", false},
                        {"end", false},

@@ -11,7 +11,7 @@ namespace cospot {
 /// One peak of a chromatogram as the integrator lists it.
 struct Peak {
     std::string name;
-    std::string compound; ///< of a standard: the compound that it is known to be
+    std::string compound; ///< of a standard: the compound that it is known to be; else empty
     double retention_time_min = 0.0;
     std::optional<double> area; ///< any unit
     std::optional<double> start_min;
@@ -22,8 +22,8 @@ struct Peak {
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional compound,area,start,end,height,width_half,symmetry;
-/// times in min).
+/// Reads a peak list (columns peak,tR, optional compound,role,area,start,end,height,width_half,
+/// symmetry; times in min). A peak with a compound is a standard unless its role says "sample".
 /// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
 /// outside its own start and end, and a peak named twice.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);

@@ -2,6 +2,7 @@
 
 #include "readers/further_evidence_columns.h"
 #include "readers/quantity_column.h"
+#include "readers/role_column.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -11,6 +12,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <utility>
 
 namespace cospot {
@@ -68,10 +70,25 @@ void average_repeats(Feature &feature) {
 std::vector<TableColumn> columns() {
     std::vector<TableColumn> known{{"sample", true},   {"feature", true}, {"system", true},
                                    {"quantity", true}, {"value", true},   {"uncertainty", false},
-                                   {"area", false}};
+                                   {"area", false},    {"compound", false}, {"role", false}};
     const auto further = further_evidence_columns();
     known.insert(known.end(), further.begin(), further.end());
     return known;
+}
+
+/// The standard that the row is of; none where it is of a sample.
+std::optional<RunStandard> read_standard(const TableReader &table) {
+    const std::string_view compound = table.text("compound");
+    if (read_role(table, compound.empty() ? RowRole::sample : RowRole::standard) !=
+        RowRole::standard) {
+        return std::nullopt;
+    }
+    RunStandard standard;
+    standard.compound = table.required_text("compound", "the compound that the standard is");
+    standard.name = table.text("feature");
+    standard.run = table.text("sample");
+    standard.observation = read_observation(table);
+    return standard;
 }
 
 void read_row(const TableReader &table, Feature &feature) {
@@ -94,6 +111,10 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
     std::vector<Where> first_rows;
     std::map<std::pair<std::string, std::string>, std::size_t> index_of;
     while (table.next()) {
+        if (auto standard = read_standard(table)) {
+            set.standards.push_back(std::move(*standard));
+            continue;
+        }
         const std::string sample(table.text("sample"));
         const std::string name(table.required_text("feature", "the name of the spot or peak"));
         const auto [known, is_new] = index_of.try_emplace({sample, name}, set.features.size());
@@ -101,14 +122,16 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
             Feature feature;
             feature.sample = sample;
             feature.name = name;
+            feature.run = sample;
             set.features.push_back(std::move(feature));
             first_rows.push_back(table.where("value"));
         }
         read_row(table, set.features[known->second]);
     }
     if (set.features.empty()) {
-        throw InputError({file, table.line(), ""}, "a header without rows",
-                         "one row an observation");
+        throw InputError({file, table.line(), ""},
+                         set.standards.empty() ? "a header without rows" : "standards only",
+                         "one row an observation of a sample");
     }
     for (std::size_t i = 0; i < set.features.size(); ++i) {
         if (set.features[i].observations.empty()) {

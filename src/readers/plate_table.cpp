@@ -14,15 +14,15 @@ namespace {
 constexpr double kSmallestFront_mm = 10.0;  // below, the distances are in cm
 constexpr double kLargestFront_mm = 2000.0; // a long paper chromatogram
 
-bool parse_role(const TableReader &table) {
-    const std::string_view role = table.text("role");
-    if (equal_ignoring_case(role, "standard")) {
-        return true;
+/// Takes the label of a co-spot apart: "flask 7 + vanillin".
+void read_cospot(const TableReader &table, PlateSpot &spot) {
+    const std::size_t plus = spot.label.rfind(" + ");
+    if (plus == std::string::npos) {
+        throw InputError(table.where("label"), in_quotes(spot.label),
+                         "the sample and the standard of a co-spot, as in flask 7 + vanillin");
     }
-    if (!role.empty() && !equal_ignoring_case(role, "sample")) {
-        throw InputError(table.where("role"), in_quotes(role), "sample or standard");
-    }
-    return false;
+    spot.over = trimmed(std::string_view(spot.label).substr(plus + 3));
+    spot.label = trimmed(std::string_view(spot.label).substr(0, plus));
 }
 
 PlateSpot read_spot(const TableReader &table) {
@@ -32,7 +32,7 @@ PlateSpot read_spot(const TableReader &table) {
     spot.spot = table.required_text("spot", "the number or name of the spot");
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
     spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
-    spot.is_standard = parse_role(table);
+    spot.role = read_role(table, RowRole::sample, true);
     spot.area = table.optional_amount("area", "the area of a spot");
     spot.line = table.line();
     if (spot.front_mm < kSmallestFront_mm || spot.front_mm > kLargestFront_mm) {
@@ -47,8 +47,11 @@ PlateSpot read_spot(const TableReader &table) {
         throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm) + " mm",
                          "at most the distance of the front, " + exact_text(spot.front_mm) + " mm");
     }
-    if (spot.is_standard && spot.label.empty()) {
+    if (spot.role == RowRole::standard && spot.label.empty()) {
         throw InputError(table.where("label"), "nothing", "the name of the standard's compound");
+    }
+    if (spot.role == RowRole::cospot) {
+        read_cospot(table, spot);
     }
     return spot;
 }

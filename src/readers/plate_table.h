@@ -1,5 +1,7 @@
 #pragma once
 
+#include "readers/role_column.h"
+
 #include <cstddef>
 #include <iosfwd>
 #include <optional>
@@ -11,18 +13,19 @@ namespace cospot {
 /// One spot of a developed plate as it was read with a ruler.
 struct PlateSpot {
     std::string lane;
-    std::string label; ///< sample, or name of the standard's compound
+    std::string label; ///< sample, or name of the standard's compound; of a co-spot the sample
     std::string spot;
     double distance_mm = 0.0; ///< from the start to the middle of the spot
     double front_mm = 0.0;    ///< from the start to the solvent front
-    bool is_standard = false;
+    RowRole role = RowRole::sample;
+    std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
     std::size_t line = 0;       ///< in the file
 };
 
 /// Reads a plate (columns lane,label,spot,distance_mm,front_mm, optional role and area; role is
-/// "sample" or "standard", an empty or absent one means "sample"). Throws InputError for what a
-/// ruler cannot have read: a spot beyond the front, a negative distance, a front at 0, a spot named
+/// "sample", "standard" or "cospot", an empty or absent one means "sample"). The label of a co-spot
+/// is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a negative distance, a front at 0, a spot named
 /// twice.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file);
 

@@ -99,10 +99,6 @@ std::string observation_words(const Json &observation) {
         fmt::format("{} {}", quantity.get<std::string>(),
                     shown_with_spread(quantity, observation.at("value").get<double>(),
                                       observation.at("uncertainty").get<double>()));
-    if (observation.contains("uncorrected")) {
-        text += fmt::format(" (read {})",
-                            shown_value_of(quantity, observation.at("uncorrected").get<double>()));
-    }
     if (observation.contains("extrapolated")) {
         text += " (extrapolated)";
     }

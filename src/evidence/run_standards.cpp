@@ -1,0 +1,53 @@
+#include "evidence/run_standards.h"
+
+#include "library/compounds.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cospot {
+
+namespace {
+
+/// Index of the compound that a standard is; a new one is appended.
+std::size_t index_of(const RunStandard &standard, LibraryEvidence &evidence,
+                     library::Database &database) {
+    const auto held = library::find_by_name(database, standard.compound);
+    for (const library::Compound &compound : held) {
+        const std::ptrdiff_t index = index_of_compound(evidence, compound.id);
+        if (index >= 0) {
+            return static_cast<std::size_t>(index);
+        }
+    }
+    const std::string key = held.empty() ? "" : held.front().inchikey;
+    for (std::size_t i = 0; i < evidence.proposed.size(); ++i) {
+        const ProposedStructure &other = evidence.proposed[i];
+        if (other.name == standard.compound || (!key.empty() && other.inchikey == key)) {
+            return evidence.compound_ids.size() + i;
+        }
+    }
+    evidence.proposed.push_back(
+        {held.empty() ? standard.compound : held.front().name, key,
+         held.empty() ? "" : held.front().smiles});
+    return compound_count(evidence) - 1;
+}
+
+} // namespace
+
+void add_standards(LibraryEvidence &evidence, library::Database &database,
+                   const std::vector<RunStandard> &standards, std::vector<std::string> &notes) {
+    for (const RunStandard &standard : standards) {
+        const auto system = find_model(evidence, standard.observation);
+        if (!system) {
+            notes.push_back(fmt::format("standard {}: no feature was seen by {} on {}; it is left "
+                                        "out",
+                                        standard.compound, to_text(standard.observation.quantity),
+                                        standard.observation.system));
+            continue;
+        }
+        evidence.standards.push_back({standard, index_of(standard, evidence, database), *system});
+    }
+}
+
+} // namespace cospot

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "evidence/library_evidence.h"
+#include "library/database.h"
+
+#include <vector>
+
+namespace cospot {
+
+/// Makes the standards of a plate or run known to the evidence, each with its compound: that of the
+/// library where its name is held, else a compound of its own. A standard on a system that no
+/// feature was observed on is left out with a note.
+void add_standards(LibraryEvidence &evidence, library::Database &database,
+                   const std::vector<RunStandard> &standards, std::vector<std::string> &notes);
+
+} // namespace cospot

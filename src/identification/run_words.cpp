@@ -1,0 +1,184 @@
+#include "identification/run_words.h"
+
+#include "matcher/run_prior.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot {
+
+namespace {
+
+/// A standard farther off, in spreads of a new reading, needs a look: by chance about one in 300
+/// does (normal law).
+constexpr double kMostSpreadsOff = 3.0;
+
+/// Less than this probability of another place is not worth a sentence.
+constexpr double kElsewhere = 0.2;
+
+std::string place_of(const RunStandard &standard) {
+    return standard.lane.empty() ? "peak " + standard.name : "lane " + standard.lane;
+}
+
+std::string named(const EvidenceStandard &one) {
+    return fmt::format("{} ({})", one.standard.compound, place_of(one.standard));
+}
+
+/// What a run that lies elsewhere usually comes from (common practice, no source).
+std::string usual_causes(Quantity quantity, Technique technique) {
+    switch (quantity) {
+    case Quantity::Rf:
+        return "another eluent, another layer, humidity, a chamber that was not saturated or a "
+               "front that was misread";
+    case Quantity::RI:
+        return technique == Technique::gc
+                   ? "a leak, another column of the same name, an oven that is off or a mistaken "
+                     "ladder"
+                   : "another eluent, another column of the same name or a mistaken ladder";
+    case Quantity::tR:
+        return technique == Technique::gc
+                   ? "another flow or pressure, a leak, a column that was cut or an oven that is "
+                     "off"
+                   : "another flow, another eluent, a leak or another column of the same name";
+    case Quantity::k:
+        break;
+    }
+    return "a mistaken hold-up time, another eluent, another temperature or an aged column";
+}
+
+std::string distance_words(const RunPlace &place) {
+    const matcher::RegisteredSystem &found = place.found;
+    constexpr double factor_worth_saying = 0.005;
+    if (place.quantity == Quantity::tR && std::abs(found.slope) > factor_worth_saying) {
+        return fmt::format("takes {:.3f} times as long as the library's: {} {} {:.3f} min", 
+                           1.0 + found.slope, found.shift < 0.0 ? "earlier" : "later", "by",
+                           std::abs(found.shift)) +
+               fmt::format(" at {} min", shown(place.quantity, found.place));
+    }
+    return fmt::format("lies {} {} {} the library", shown(place.quantity, std::abs(found.shift)),
+                       to_text(place.quantity), found.shift < 0.0 ? "below" : "above");
+}
+
+} // namespace
+
+StandardWords standard_words(const EvidenceStandard &one, const matcher::SystemModel &model) {
+    const FeatureObservation &read = one.standard.observation;
+    const std::string what =
+        fmt::format("standard {}: {} {} in this run", named(one), to_text(read.quantity),
+                    shown(read.quantity, read.value));
+    const matcher::CandidateDensity *held = matcher::find_candidate(model, one.compound);
+    if (held == nullptr) {
+        return {what + ", none in the library: it stands for itself alone", false};
+    }
+    const double spread =
+        matcher::spread_in_units(*held, read.quantity, read.uncertainty, model.shift);
+    const double off = std::abs(read.value - held->mean) / spread;
+    const bool is_censored = matcher::censoring(read.quantity, read.value) !=
+                                 matcher::Censoring::none ||
+                             held->always != matcher::Censoring::none;
+    std::string text = fmt::format("{}, {} in the library", what, shown(read.quantity, held->mean));
+    if (off <= kMostSpreadsOff || is_censored) {
+        return {std::move(text), false};
+    }
+    return {fmt::format("! {}, {:.1f} expected spreads away (limit {:.0f}): check its label and the "
+                        "conditions",
+                        text, off, kMostSpreadsOff),
+            true};
+}
+
+std::string label_words(const matcher::LabelCheck &labels,
+                        std::span<const EvidenceStandard *const> standards,
+                        const matcher::SystemModel &model, KnownCompounds &compounds) {
+    std::string which;
+    std::string would_be;
+    for (std::size_t i = 0; i < standards.size(); ++i) {
+        const auto &other = labels.would_be[i];
+        if (other == standards[i]->compound) {
+            continue;
+        }
+        which += (which.empty() ? "" : " and ") + named(*standards[i]);
+        const FeatureObservation &read = standards[i]->standard.observation;
+        const std::string where = place_of(standards[i]->standard);
+        const auto *held = matcher::find_candidate(model, standards[i]->compound);
+        would_be += would_be.empty() ? "" : "; ";
+        would_be += other ? fmt::format("{} runs as {}", where, compounds.at(*other).name)
+                          : fmt::format("{} has {} {} where {} is expected", where,
+                                        to_text(read.quantity), shown(read.quantity, read.value),
+                                        held == nullptr ? "another value"
+                                                        : shown(read.quantity, held->mean));
+    }
+    const char *fault = labels.fault == matcher::LabelFault::exchanged
+                            ? "the labels of two standards seem exchanged"
+                        : labels.fault == matcher::LabelFault::reversed
+                            ? "the labels of the standards seem to be in reverse order"
+                            : "the label of a standard seems wrong";
+    return fmt::format("! {}: {} ({}; all labels are right with probability {:.2g}). They are not "
+                       "used until that is settled",
+                       fault, which, would_be, labels.as_given);
+}
+
+std::string assumed_within_run_words(const matcher::StandardInRun &standard,
+                                     const matcher::SystemModel &model) {
+    const double units = std::sqrt(standard.within_variance) /
+                         matcher::scale_slope(model.quantity, standard.value);
+    return fmt::format("no compound was read twice in one run: readings of one run are assumed to "
+                       "scatter by {:.2g} in {}, beside the error of reading",
+                       units, to_text(model.quantity));
+}
+
+std::vector<std::string> place_words(const RunPlace &place, Technique technique) {
+    const matcher::RegisteredSystem &found = place.found;
+    if (!found.fits) {
+        return {fmt::format("! this run does not fit what the library holds on {}: no shift explains "
+                            "its features better than chance. Check the system, the ladder and the "
+                            "units",
+                            place.system)};
+    }
+    if (place.moved) {
+        return {fmt::format("! this run {} on {} (± {}), farther than runs of the library vary. "
+                            "Usual causes: {}. The probabilities allow for it",
+                            distance_words(place), place.system,
+                            shown(place.quantity, found.uncertainty),
+                            usual_causes(place.quantity, technique))};
+    }
+    if (std::abs(found.shift) > found.uncertainty) {
+        return {fmt::format("this run {} on {} (± {}), as runs vary (found from its own features "
+                            "and standards)",
+                            distance_words(place), place.system,
+                            shown(place.quantity, found.uncertainty))};
+    }
+    return {};
+}
+
+std::optional<std::size_t> standard_to_run(const matcher::RegisteredSystem &found,
+                                           const matcher::SystemModel &model) {
+    if (!found.fits || found.second < kElsewhere) {
+        return std::nullopt;
+    }
+    // The compound that the library knows best, of several the one nearest to the features.
+    const double middle = matcher::to_model_scale(model.quantity, found.place);
+    const matcher::CandidateDensity *best = nullptr;
+    for (const matcher::CandidateDensity &candidate : model.candidates) {
+        if (candidate.basis != matcher::Basis::measured ||
+            candidate.always != matcher::Censoring::none) {
+            continue;
+        }
+        if (best == nullptr || candidate.runs > best->runs ||
+            (candidate.runs == best->runs && std::abs(candidate.location - middle) <
+                                                 std::abs(best->location - middle))) {
+            best = &candidate;
+        }
+    }
+    return best == nullptr ? std::nullopt : std::optional(best->compound);
+}
+
+std::string standard_to_run_words(const RunPlace &place, const std::string &compound) {
+    return fmt::format("the features of this run fit the library on {} in several places "
+                       "(probability of another one: {:.2f}); {} as a standard beside them would "
+                       "tell which",
+                       place.system, place.found.second, compound);
+}
+
+} // namespace cospot

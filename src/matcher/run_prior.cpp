@@ -1,0 +1,124 @@
+#include "matcher/run_prior.h"
+
+#include "matcher/retention_scale.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace cospot::matcher {
+
+namespace {
+
+/// A run's usual offset where the library shows none of its own: a share of its spread.
+constexpr double kUsualShareOfSpread = 0.25;
+
+/// A Student t with 4 degrees of freedom as three normal distributions of equal weight: its
+/// variance is 4 over chi-squared with 4 degrees of freedom, here at 1/6, 1/2 and 5/6.
+constexpr std::array<double, 3> kVariancesOfT{2.73, 1.19, 0.617};
+
+struct Widths {
+    double accident;
+    double usual_slope;
+    double accident_offset;
+    double accident_slope;
+};
+
+/// MODEL.md, section 2 says where each is from.
+Widths widths_of(Quantity quantity) {
+    switch (quantity) {
+    case Quantity::Rf:
+        return {0.05, 0.02, 0.15, 0.15};
+    case Quantity::RI:
+        return {0.2, 0.0005, 15.0, 0.006};
+    case Quantity::tR:
+        return {0.1, 0.002, 0.1, 0.06};
+    case Quantity::k:
+        break;
+    }
+    return {0.05, 0.005, 0.05, 0.03};
+}
+
+/// A value off the ends, where R_M is infinite, on the model scale.
+double inside(Quantity quantity, double value) {
+    return to_model_scale(quantity, quantity == Quantity::Rf
+                                        ? std::clamp(value, kCensoredMargin, 1.0 - kCensoredMargin)
+                                        : value);
+}
+
+double width_at(double offset, double slope, double distance) {
+    return std::hypot(offset, slope * distance);
+}
+
+} // namespace
+
+double to_line_scale(Quantity quantity, double scaled) {
+    // R_M = log10((1 - R_F) / R_F), and R_F = sin^2 of the model scale.
+    return quantity == Quantity::Rf ? -2.0 * std::log10(std::tan(scaled)) : scaled;
+}
+
+double from_line_scale(Quantity quantity, double on_line) {
+    return quantity == Quantity::Rf ? std::atan(std::pow(10.0, -0.5 * on_line)) : on_line;
+}
+
+double model_per_line(Quantity quantity, double on_line) {
+    if (quantity != Quantity::Rf) {
+        return 1.0;
+    }
+    return -0.25 * std::numbers::ln10 * std::sin(2.0 * from_line_scale(quantity, on_line));
+}
+
+RunPrior run_prior(const SystemModel &system) {
+    const Widths widths = widths_of(system.quantity);
+    RunPrior prior;
+    prior.accident = widths.accident;
+    // Of R_F the spread is that in the middle of the plate.
+    const double steepness =
+        system.quantity == Quantity::Rf ? std::abs(model_per_line(system.quantity, 0.0)) : 1.0;
+    const double usual = std::max(std::sqrt(system.shift.variance),
+                                  kUsualShareOfSpread * std::sqrt(system.spread.variance));
+    prior.usual_offset = usual / steepness;
+    prior.usual_slope = widths.usual_slope;
+    prior.accident_offset = std::max(widths.accident_offset, 3.0 * prior.usual_offset);
+    prior.accident_slope = widths.accident_slope;
+    if (system.quantity == Quantity::RI) {
+        prior.centre = 0.5 * (system.unlisted.low + system.unlisted.high);
+    }
+    return prior;
+}
+
+ShiftMixture prior_shifts(const RunPrior &prior, const SystemModel &system, double value) {
+    const double place = to_line_scale(system.quantity, inside(system.quantity, value));
+    const double steepness = model_per_line(system.quantity, place);
+    const double distance = place - prior.centre;
+    const auto variance = [&](double offset, double slope) {
+        const double width = steepness * width_at(offset, slope, distance);
+        return width * width;
+    };
+    // How runs of the library vary is known on the model scale, whatever the place.
+    ShiftMixture mixture{{1.0 - prior.accident,
+                          {0.0, std::max(system.shift.variance,
+                                         variance(prior.usual_offset, prior.usual_slope))}}};
+    for (const double of_t : kVariancesOfT) {
+        mixture.push_back(
+            {prior.accident / std::size(kVariancesOfT),
+             {0.0, of_t * variance(prior.accident_offset, prior.accident_slope)}});
+    }
+    return mixture;
+}
+
+double farthest_shift(const RunPrior &prior, Quantity quantity, double value) {
+    constexpr double farthest = 5.0; // kReachOfShift deviations of the widest component
+    const double place = to_line_scale(quantity, inside(quantity, value));
+    const double steepness = quantity == Quantity::Rf ? std::abs(model_per_line(quantity, 0.0)) : 1.0;
+    return farthest * steepness *
+           width_at(prior.accident_offset, prior.accident_slope, place - prior.centre);
+}
+
+double accident_below(double x) {
+    const double s = x / std::sqrt(4.0 + x * x);
+    return 0.5 + 0.75 * s * (1.0 - s * s / 3.0);
+}
+
+} // namespace cospot::matcher

@@ -1,0 +1,196 @@
+#include "matcher/standard_labels.h"
+
+#include "matcher/run_grid.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace cospot::matcher {
+
+namespace {
+
+// How often labels are wrong, of all runs with standards (assumed, MODEL.md section 5).
+constexpr double kExchanged = 0.04;
+constexpr double kReversed = 0.01;
+constexpr double kOneWrong = 0.02;
+constexpr double kStep = 1.5; ///< of the grid, in spreads
+
+/// A reading that tells something of its label.
+struct Known {
+    std::size_t reading; ///< position
+    const CandidateDensity *held;
+    double on_line;
+    double scaled;
+    double log_unlisted;
+};
+
+/// One way in which the labels may be: for each of the known readings the one whose label is its
+/// own, or none.
+struct Labelling {
+    LabelFault fault;
+    double log_prior;
+    std::vector<std::optional<std::size_t>> label_of;
+    double probability = 0.0;
+};
+
+std::vector<Known> known_of(std::span<const LabelledReading> readings, const SystemModel &system) {
+    std::vector<Known> known;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const CandidateDensity *held = find_candidate(system, readings[i].compound);
+        if (held == nullptr || held->always != Censoring::none ||
+            censoring(system.quantity, readings[i].value) != Censoring::none) {
+            continue;
+        }
+        const double scaled = to_model_scale(system.quantity, readings[i].value);
+        known.push_back({i, held, to_line_scale(system.quantity, scaled), scaled,
+                         log_density(system.unlisted, system.quantity, readings[i].value)});
+    }
+    return known;
+}
+
+std::vector<std::optional<std::size_t>> as_given(std::size_t count) {
+    std::vector<std::optional<std::size_t>> labels(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        labels[i] = i;
+    }
+    return labels;
+}
+
+std::vector<std::optional<std::size_t>> reversed(const std::vector<Known> &known) {
+    std::vector<std::size_t> order(known.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return known[a].held->location < known[b].held->location;
+    });
+    std::vector<std::optional<std::size_t>> labels(known.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        labels[order[i]] = order[order.size() - 1 - i];
+    }
+    return labels;
+}
+
+std::vector<Labelling> labellings_of(const std::vector<Known> &known) {
+    const std::size_t n = known.size();
+    std::vector<Labelling> all{
+        {LabelFault::none, std::log(1.0 - kExchanged - kReversed - kOneWrong), as_given(n)}};
+    const auto pairs = static_cast<double>(n * (n - 1)) / 2.0;
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t j = i + 1; j < n; ++j) {
+            if (known[i].held != known[j].held) {
+                auto labels = as_given(n);
+                std::swap(labels[i], labels[j]);
+                all.push_back({LabelFault::exchanged, std::log(kExchanged / pairs), labels});
+            }
+        }
+        auto labels = as_given(n);
+        labels[i].reset();
+        all.push_back(
+            {LabelFault::one_wrong, std::log(kOneWrong / static_cast<double>(n)), labels});
+    }
+    if (n > 3) { // of two and three it is an exchange
+        all.push_back({LabelFault::reversed, std::log(kReversed), reversed(known)});
+    }
+    return all;
+}
+
+std::vector<RunCell> cells_for(const std::vector<Known> &known, const SystemModel &system,
+                               const RunPrior &prior) {
+    double farthest = 0.0;
+    double steepness = 0.0;
+    std::vector<double> scales;
+    for (const Known &one : known) {
+        farthest = std::max(farthest, std::abs(one.on_line - prior.centre));
+        steepness = std::max(steepness, std::abs(model_per_line(system.quantity, one.on_line)));
+        scales.push_back(one.held->scale);
+    }
+    std::sort(scales.begin(), scales.end());
+    return all_cells(prior, kStep * scales[scales.size() / 2] / steepness, farthest);
+}
+
+/// Logarithm of the density of reading `i` where it is the compound of label `j` and the run lies in
+/// the cell.
+double log_fit(const Known &reading, const Known &label, double uncertainty, double value,
+               const RunCell &cell, const RunPrior &prior, Quantity quantity) {
+    const double there = from_line_scale(quantity, cell.in_library(reading.on_line, prior));
+    const double blur = blur_of(cell, reading.on_line - prior.centre) *
+                        model_per_line(quantity, reading.on_line);
+    return log_density(*label.held, quantity, value, uncertainty,
+                       {reading.scaled - there, blur * blur});
+}
+
+/// Sets the probabilities of the labellings.
+void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Known> &known,
+                      std::span<const LabelledReading> readings, const SystemModel &system) {
+    const RunPrior prior = run_prior(system);
+    const std::size_t n = known.size();
+    std::vector<double> sums(labellings.size(), 0.0);
+    double reference = 0.0; // all of them something else
+    for (const Known &one : known) {
+        reference += one.log_unlisted;
+    }
+    std::vector<double> fits(n * n);
+    for (const RunCell &cell : cells_for(known, system, prior)) {
+        for (std::size_t i = 0; i < n; ++i) {
+            const LabelledReading &reading = readings[known[i].reading];
+            for (std::size_t j = 0; j < n; ++j) {
+                fits[i * n + j] = log_fit(known[i], known[j], reading.uncertainty, reading.value,
+                                          cell, prior, system.quantity);
+            }
+        }
+        for (std::size_t h = 0; h < labellings.size(); ++h) {
+            double log_likelihood = labellings[h].log_prior + cell.log_prior - reference;
+            for (std::size_t i = 0; i < n; ++i) {
+                const auto &label = labellings[h].label_of[i];
+                log_likelihood += label ? fits[i * n + *label] : known[i].log_unlisted;
+            }
+            sums[h] += std::exp(log_likelihood);
+        }
+    }
+    const double total = std::accumulate(sums.begin(), sums.end(), 0.0);
+    for (std::size_t h = 0; h < labellings.size(); ++h) {
+        labellings[h].probability = total > 0.0 ? sums[h] / total : (h == 0 ? 1.0 : 0.0);
+    }
+}
+
+} // namespace
+
+LabelCheck check_labels(std::span<const LabelledReading> readings, const SystemModel &system) {
+    constexpr double likelier = 0.5;
+    constexpr std::size_t most = 60; // compared in pairs
+    LabelCheck check;
+    for (const LabelledReading &reading : readings) {
+        check.would_be.emplace_back(reading.compound);
+    }
+    check.trusted.assign(readings.size(), true);
+    std::vector<Known> known = known_of(readings, system);
+    if (known.empty()) {
+        return check;
+    }
+    known.resize(std::min(known.size(), most));
+    std::vector<Labelling> labellings = labellings_of(known);
+    weigh_labellings(labellings, known, readings, system);
+    check.as_given = labellings.front().probability;
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        double right = 0.0;
+        for (const Labelling &labelling : labellings) {
+            right += labelling.label_of[i] == i ? labelling.probability : 0.0;
+        }
+        check.trusted[known[i].reading] = right > likelier;
+    }
+    if (check.as_given >= likelier) {
+        return check;
+    }
+    const auto best = std::max_element(
+        labellings.begin() + 1, labellings.end(),
+        [](const Labelling &a, const Labelling &b) { return a.probability < b.probability; });
+    check.fault = best->fault;
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        const auto &label = best->label_of[i];
+        check.would_be[known[i].reading] =
+            label ? std::optional(known[*label].held->compound) : std::nullopt;
+    }
+    return check;
+}
+
+} // namespace cospot::matcher
