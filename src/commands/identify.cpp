@@ -171,7 +171,8 @@ struct Destination {
 /// What was found about the features of one run.
 struct AnsweredRun {
     RunIdentification found;
-    std::vector<std::vector<std::string>> texts; ///< by sample, one a feature; for a reader, or empty
+    std::vector<std::vector<std::string>>
+        texts; ///< by sample, one a feature; for a reader, or empty
 };
 
 /// Several threads answer for runs at once; the database is left to `compounds` meanwhile.
@@ -302,8 +303,7 @@ int run_identify(const Invocation &invocation) {
         invocation.out << to.style.faint(identify_heading()) << '\n';
     }
     how.fills_set = invocation.json || to.is_reported;
-    const bool needs_a_look =
-        identify_runs(features.features, evidence, database, how, to, report);
+    const bool needs_a_look = identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));
     if (!invocation.json) {
         invocation.out << report.notes.back() << '\n' << wrapped(kRetentionIsNoProof, 0);

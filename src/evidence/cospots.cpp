@@ -46,7 +46,8 @@ CoSpot cospot_on(const Spots &lane, const std::vector<PlateSpot> &spots, const s
     const Spots alone = spots_with(spots, RowRole::sample, first.label);
     if (alone.empty()) {
         throw InputError({file, first.line, "label"},
-                         "a co-spot of " + in_quotes(first.label) + ", which has no lane of its own",
+                         "a co-spot of " + in_quotes(first.label) +
+                             ", which has no lane of its own",
                          "a lane with the role sample and the label " + in_quotes(first.label));
     }
     const Spots standard = spots_with(spots, RowRole::standard, first.over);
@@ -107,9 +108,9 @@ double log_ratio_of(const CoSpot &cospot) {
 }
 
 std::string words_of(const CoSpot &cospot) {
-    const std::string where =
-        fmt::format("co-spot of {} and {} on lane {}", cospot.sample.empty() ? "the sample" : cospot.sample,
-                    cospot.standard, cospot.lane);
+    const std::string where = fmt::format("co-spot of {} and {} on lane {}",
+                                          cospot.sample.empty() ? "the sample" : cospot.sample,
+                                          cospot.standard, cospot.lane);
     if (cospot.is_one) {
         return where + ": one spot; they run together";
     }

@@ -11,9 +11,9 @@ namespace cospot {
 /// Spots of one lane closer than this run into each other (common practice, no source).
 inline constexpr double kOneSpot_mm = 1.5;
 
-/// What the co-spots of a plate show: its lanes with the role "cospot", and lanes that hold spots of
-/// a sample and of a standard. Throws InputError for a co-spot of a sample that has no lane of its
-/// own.
+/// What the co-spots of a plate show: its lanes with the role "cospot", and lanes that hold spots
+/// of a sample and of a standard. Throws InputError for a co-spot of a sample that has no lane of
+/// its own.
 [[nodiscard]] std::vector<CoSpot> cospots_of(const std::vector<PlateSpot> &spots,
                                              const std::string &file);
 

@@ -16,10 +16,10 @@ namespace cospot {
 struct FeatureObservation {
     std::string system;
     Quantity quantity = Quantity::Rf;
-    double value = 0.0;                ///< in the unit of the quantity
-    double uncertainty = 0.0;          ///< standard uncertainty, in the unit of the quantity
-    bool extrapolated = false;         ///< index from outside the ladder
-    Where where;                       ///< in the input
+    double value = 0.0;        ///< in the unit of the quantity
+    double uncertainty = 0.0;  ///< standard uncertainty, in the unit of the quantity
+    bool extrapolated = false; ///< index from outside the ladder
+    Where where;               ///< in the input
 };
 
 /// A spot of a known compound on the same plate.
@@ -77,8 +77,8 @@ struct RunStandard {
 /// Sample and standard on one lane of a plate: do they run as one spot or as two?
 struct CoSpot {
     std::string lane;
-    std::string sample;   ///< its label
-    std::string standard; ///< name of the compound
+    std::string sample;       ///< its label
+    std::string standard;     ///< name of the compound
     double distance_mm = 0.0; ///< of the spot that may be both
     double apart_mm = 0.0;    ///< of two spots; 0: one was seen
     bool is_one = false;
@@ -89,7 +89,7 @@ struct FeatureSet {
     std::vector<Feature> features;
     std::vector<RunStandard> standards{};
     std::vector<CoSpot> cospots{};
-    std::vector<std::string> notes{}; ///< e.g. where the hold-up time is from
+    std::vector<std::string> notes{};  ///< e.g. where the hold-up time is from
     std::optional<double> hold_up_min; ///< of the run, given or estimated
     bool needs_attention = false;      ///< a note tells of something that should not be
 };

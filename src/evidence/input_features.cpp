@@ -207,8 +207,7 @@ FeatureSet read_features(library::Database &database, const std::string &content
         const library::System system =
             system_of_settings(database, settings, InputKind::chromatogram);
         check_comparable(database, system, settings);
-        ChromatogramRun run =
-            read_chromatogram_run(database, in, file, settings, standard_input);
+        ChromatogramRun run = read_chromatogram_run(database, in, file, settings, standard_input);
         return settings.names_peaks ? with_standards_apart(std::move(run)) : std::move(run.set);
     }
     case InputKind::feature_table:

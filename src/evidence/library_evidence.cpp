@@ -136,8 +136,11 @@ std::vector<matcher::Observation> observations_of(const Feature &feature,
                                                   const LibraryEvidence &evidence) {
     std::vector<matcher::Observation> observations;
     for (const FeatureObservation &observation : feature.observations) {
-        observations.push_back({model_index(evidence, observation), observation.value,
-                                observation.uncertainty, {}, {}});
+        observations.push_back({model_index(evidence, observation),
+                                observation.value,
+                                observation.uncertainty,
+                                {},
+                                {}});
     }
     return observations;
 }

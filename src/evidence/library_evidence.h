@@ -42,8 +42,8 @@ struct LibraryEvidence {
     matcher::Knowledge knowledge;                  ///< a model for each of `systems`
     std::vector<matcher::NearbyCandidates> nearby; ///< of `knowledge`
     std::vector<std::string> notes;                ///< which systems told about others
-    std::vector<EvidenceStandard> standards; ///< that ran beside the features
-    std::vector<CoSpot> cospots;             ///< of their plate
+    std::vector<EvidenceStandard> standards;       ///< that ran beside the features
+    std::vector<CoSpot> cospots;                   ///< of their plate
     std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 

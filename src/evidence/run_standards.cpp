@@ -27,9 +27,8 @@ std::size_t index_of(const RunStandard &standard, LibraryEvidence &evidence,
             return evidence.compound_ids.size() + i;
         }
     }
-    evidence.proposed.push_back(
-        {held.empty() ? standard.compound : held.front().name, key,
-         held.empty() ? "" : held.front().smiles});
+    evidence.proposed.push_back({held.empty() ? standard.compound : held.front().name, key,
+                                 held.empty() ? "" : held.front().smiles});
     return compound_count(evidence) - 1;
 }
 

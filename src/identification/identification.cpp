@@ -141,8 +141,8 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
-    list_candidates(result, ranking, feature, observations, further.log_ratios, evidence,
-                    compounds, options.top);
+    list_candidates(result, ranking, feature, observations, further.log_ratios, evidence, compounds,
+                    options.top);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }
@@ -184,8 +184,8 @@ RegisteredRun part_of(const RegisteredRun &run, std::span<const Feature *const> 
 SampleIdentification identify_sample(std::vector<const Feature *> features, RegisteredRun run,
                                      const LibraryEvidence &evidence, KnownCompounds &compounds,
                                      const IdentificationOptions &options) {
-    matcher::SampleRanking rankings = matcher::rank_sample(run.observed, evidence.knowledge,
-                                                           evidence.nearby, options.prior);
+    matcher::SampleRanking rankings =
+        matcher::rank_sample(run.observed, evidence.knowledge, evidence.nearby, options.prior);
     SampleIdentification sample;
     std::size_t next = 0;
     for (const Feature *feature : features) {

@@ -54,7 +54,7 @@ struct ProposedCompound {
     std::string smiles;
     double probability = 0.0;
     std::vector<matcher::Comparison> comparisons; ///< one for each system where it was measured
-    std::optional<BesideStandard> beside{}; ///< the standard of the same compound in the run
+    std::optional<BesideStandard> beside{};       ///< the standard of the same compound in the run
     double further = 0.0; ///< log-likelihood ratio of further evidence against `unlisted`
 };
 
@@ -91,9 +91,9 @@ struct RunIdentification {
     bool needs_attention = false;              ///< a note tells of something that should not be
 };
 
-/// Ranks the candidates of the features of one run: finds how the run lies against the library, then
-/// judges the features of each lane or sample jointly. Several threads may call it with the same
-/// evidence and compounds.
+/// Ranks the candidates of the features of one run: finds how the run lies against the library,
+/// then judges the features of each lane or sample jointly. Several threads may call it with the
+/// same evidence and compounds.
 [[nodiscard]] RunIdentification identify_run(std::span<const Feature *const> features,
                                              const LibraryEvidence &evidence,
                                              KnownCompounds &compounds,

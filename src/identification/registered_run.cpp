@@ -190,6 +190,11 @@ RegisteredRun register_features(std::span<const Feature *const> features,
                    matcher::register_run(run.observed, evidence.knowledge, evidence.nearby, prior),
                    evidence, compounds);
     }
+    for (matcher::SampleFeature &feature : run.observed) {
+        for (matcher::Observation &observation : feature.observations) {
+            matcher::settle(observation, evidence.knowledge.systems[observation.system]);
+        }
+    }
     return run;
 }
 

@@ -25,7 +25,7 @@ struct RunPlace {
 /// The features of one plate, injection or sample with all that they and the standards beside them
 /// say of how the run lies against the library.
 struct RegisteredRun {
-    std::vector<const Feature *> features; ///< those that have observations
+    std::vector<const Feature *> features;        ///< those that have observations
     std::vector<matcher::SampleFeature> observed; ///< of each
     std::vector<FurtherRatios> further;           ///< of each
     std::vector<RunPlace> places;

@@ -52,7 +52,7 @@ std::string distance_words(const RunPlace &place) {
     const matcher::RegisteredSystem &found = place.found;
     constexpr double factor_worth_saying = 0.005;
     if (place.quantity == Quantity::tR && std::abs(found.slope) > factor_worth_saying) {
-        return fmt::format("takes {:.3f} times as long as the library's: {} {} {:.3f} min", 
+        return fmt::format("takes {:.3f} times as long as the library's: {} {} {:.3f} min",
                            1.0 + found.slope, found.shift < 0.0 ? "earlier" : "later", "by",
                            std::abs(found.shift)) +
                fmt::format(" at {} min", shown(place.quantity, found.place));
@@ -65,9 +65,8 @@ std::string distance_words(const RunPlace &place) {
 
 StandardWords standard_words(const EvidenceStandard &one, const matcher::SystemModel &model) {
     const FeatureObservation &read = one.standard.observation;
-    const std::string what =
-        fmt::format("standard {}: {} {} in this run", named(one), to_text(read.quantity),
-                    shown(read.quantity, read.value));
+    const std::string what = fmt::format("standard {}: {} {} in this run", named(one),
+                                         to_text(read.quantity), shown(read.quantity, read.value));
     const matcher::CandidateDensity *held = matcher::find_candidate(model, one.compound);
     if (held == nullptr) {
         return {what + ", none in the library: it stands for itself alone", false};
@@ -75,17 +74,18 @@ StandardWords standard_words(const EvidenceStandard &one, const matcher::SystemM
     const double spread =
         matcher::spread_in_units(*held, read.quantity, read.uncertainty, model.shift);
     const double off = std::abs(read.value - held->mean) / spread;
-    const bool is_censored = matcher::censoring(read.quantity, read.value) !=
-                                 matcher::Censoring::none ||
-                             held->always != matcher::Censoring::none;
+    const bool is_censored =
+        matcher::censoring(read.quantity, read.value) != matcher::Censoring::none ||
+        held->always != matcher::Censoring::none;
     std::string text = fmt::format("{}, {} in the library", what, shown(read.quantity, held->mean));
     if (off <= kMostSpreadsOff || is_censored) {
         return {std::move(text), false};
     }
-    return {fmt::format("! {}, {:.1f} expected spreads away (limit {:.0f}): check its label and the "
-                        "conditions",
-                        text, off, kMostSpreadsOff),
-            true};
+    return {
+        fmt::format("! {}, {:.1f} expected spreads away (limit {:.0f}): check its label and the "
+                    "conditions",
+                    text, off, kMostSpreadsOff),
+        true};
 }
 
 std::string label_words(const matcher::LabelCheck &labels,
@@ -121,8 +121,8 @@ std::string label_words(const matcher::LabelCheck &labels,
 
 std::string assumed_within_run_words(const matcher::StandardInRun &standard,
                                      const matcher::SystemModel &model) {
-    const double units = std::sqrt(standard.within_variance) /
-                         matcher::scale_slope(model.quantity, standard.value);
+    const double units =
+        std::sqrt(standard.within_variance) / matcher::scale_slope(model.quantity, standard.value);
     return fmt::format("no compound was read twice in one run: readings of one run are assumed to "
                        "scatter by {:.2g} in {}, beside the error of reading",
                        units, to_text(model.quantity));
@@ -131,10 +131,11 @@ std::string assumed_within_run_words(const matcher::StandardInRun &standard,
 std::vector<std::string> place_words(const RunPlace &place, Technique technique) {
     const matcher::RegisteredSystem &found = place.found;
     if (!found.fits) {
-        return {fmt::format("! this run does not fit what the library holds on {}: no shift explains "
-                            "its features better than chance. Check the system, the ladder and the "
-                            "units",
-                            place.system)};
+        return {
+            fmt::format("! this run does not fit what the library holds on {}: no shift explains "
+                        "its features better than chance. Check the system, the ladder and the "
+                        "units",
+                        place.system)};
     }
     if (place.moved) {
         return {fmt::format("! this run {} on {} (± {}), farther than runs of the library vary. "
@@ -166,8 +167,8 @@ std::optional<std::size_t> standard_to_run(const matcher::RegisteredSystem &foun
             continue;
         }
         if (best == nullptr || candidate.runs > best->runs ||
-            (candidate.runs == best->runs && std::abs(candidate.location - middle) <
-                                                 std::abs(best->location - middle))) {
+            (candidate.runs == best->runs &&
+             std::abs(candidate.location - middle) < std::abs(best->location - middle))) {
             best = &candidate;
         }
     }

@@ -55,8 +55,7 @@ ListedDensity::ListedDensity(const SystemModel &system, std::span<const std::uin
         if (candidate.always != Censoring::none) {
             continue;
         }
-        const StandardShape &shape =
-            shapes.try_emplace(candidate.freedom, candidate).first->second;
+        const StandardShape &shape = shapes.try_emplace(candidate.freedom, candidate).first->second;
         const double scale = std::max(std::hypot(candidate.scale, blur), 0.5 * step_);
         const double height = prior.weight_of(candidate.compound) / total_weight / scale;
         const double first = (candidate.location - kReach * scale - low_) / step_;
@@ -64,7 +63,8 @@ ListedDensity::ListedDensity(const SystemModel &system, std::span<const std::uin
         const auto end = static_cast<double>(values_.size() - 1);
         for (double i = std::max(0.0, std::ceil(first)); i <= std::min(last, end); i += 1.0) {
             const double z = (low_ + i * step_ - candidate.location) / scale;
-            values_[static_cast<std::size_t>(i)] += height * shape.at(std::clamp(z, -kReach, kReach));
+            values_[static_cast<std::size_t>(i)] +=
+                height * shape.at(std::clamp(z, -kReach, kReach));
         }
     }
 }

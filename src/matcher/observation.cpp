@@ -27,16 +27,25 @@ ShiftMixture shifts_at(const Observation &observation, const SystemModel &system
                                       : observation.shifts;
 }
 
+void settle(Observation &observation, const SystemModel &system) {
+    observation.shifts = shifts_at(observation, system);
+    observation.typical_shift = typical(observation.shifts);
+}
+
+RunShift typical_shift(const Observation &observation, const SystemModel &system) {
+    return observation.typical_shift ? *observation.typical_shift
+                                     : typical(shifts_at(observation, system));
+}
+
 Expectation expectation_of(std::size_t compound, const Observation &observation,
                            const SystemModel &system) {
     Expectation expectation{find_candidate(system, compound), nullptr};
     if (observation.standards) {
         const auto &standards = *observation.standards;
-        const auto found =
-            std::lower_bound(standards.begin(), standards.end(), compound,
-                             [](const StandardInRun &standard, std::size_t wanted) {
-                                 return standard.compound < wanted;
-                             });
+        const auto found = std::lower_bound(standards.begin(), standards.end(), compound,
+                                            [](const StandardInRun &standard, std::size_t wanted) {
+                                                return standard.compound < wanted;
+                                            });
         if (found != standards.end() && found->compound == compound) {
             expectation.standard = &*found;
         }
@@ -82,7 +91,7 @@ CandidateDensity density_in_run(const Expectation &expectation, const RunShift &
 
 CandidateDensity typical_density(const Expectation &expectation, const Observation &observation,
                                  const SystemModel &system) {
-    return density_in_run(expectation, typical(shifts_at(observation, system)), system);
+    return density_in_run(expectation, typical_shift(observation, system), system);
 }
 
 double log_density(const Expectation &expectation, const Observation &observation,

@@ -14,10 +14,10 @@ namespace cospot::matcher {
 /// A standard that ran beside the sample: a measurement of its compound under exactly these
 /// conditions.
 struct StandardInRun {
-    std::size_t compound = 0;    ///< index in the problem's list of compounds
-    double value = 0.0;          ///< in the unit of the quantity, mean of its readings
-    double uncertainty = 0.0;    ///< standard uncertainty of reading that mean, same unit
-    double readings = 1.0;       ///< behind the mean
+    std::size_t compound = 0;     ///< index in the problem's list of compounds
+    double value = 0.0;           ///< in the unit of the quantity, mean of its readings
+    double uncertainty = 0.0;     ///< standard uncertainty of reading that mean, same unit
+    double readings = 1.0;        ///< behind the mean
     double within_variance = 0.0; ///< of single readings in one run, model scale
 };
 
@@ -31,16 +31,24 @@ struct Observation {
     double uncertainty = 0.0; ///< standard uncertainty of this reading, in the same unit
     ShiftMixture shifts{};    ///< how its run lies there; empty: as any run may (`prior_shifts`)
     std::shared_ptr<const StandardsInRun> standards{}; ///< beside it; null: none
+    std::optional<RunShift> typical_shift{};           ///< of `shifts`; set by `settle`
 };
 
 /// How the run of an observation lies against the library at its place.
 [[nodiscard]] ShiftMixture shifts_at(const Observation &observation, const SystemModel &system);
 
+/// Sets `shifts` where they are empty, and `typical_shift`: both take a while and are asked for with
+/// each candidate.
+void settle(Observation &observation, const SystemModel &system);
+
+/// The middle of how the run lies, as `typical` has it.
+[[nodiscard]] RunShift typical_shift(const Observation &observation, const SystemModel &system);
+
 /// What the library and a standard beside the sample say of one compound on the system of an
 /// observation.
 struct Expectation {
-    const CandidateDensity *held = nullptr;   ///< of the library, or null
-    const StandardInRun *standard = nullptr;  ///< in the run, or null
+    const CandidateDensity *held = nullptr;  ///< of the library, or null
+    const StandardInRun *standard = nullptr; ///< in the run, or null
 
     [[nodiscard]] bool is_known() const { return held != nullptr || standard != nullptr; }
 };

@@ -47,7 +47,7 @@ struct Comparison {
     double spread = 0.0;    ///< predictive standard spread, the reading's uncertainty included
     double deviation = 0.0; ///< observed minus expected
     Basis basis = Basis::measured;
-    std::size_t runs = 0; ///< independent runs behind the expected value
+    std::size_t runs = 0;               ///< independent runs behind the expected value
     std::optional<double> in_library{}; ///< the library's value, before it was moved to the run
     std::optional<double> beside{};     ///< the reading of a standard in the same run
 };

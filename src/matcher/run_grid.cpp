@@ -22,10 +22,9 @@ double between(double middle, double half, double scale, const Below &below) {
 
 /// Sets what was believed of a cell.
 void set_prior(RunCell &cell, const RunPrior &prior) {
-    const double usual =
-        (1.0 - prior.accident) *
-        between(cell.offset, cell.half_offset, prior.usual_offset, normal_below) *
-        between(cell.slope, cell.half_slope, prior.usual_slope, normal_below);
+    const double usual = (1.0 - prior.accident) *
+                         between(cell.offset, cell.half_offset, prior.usual_offset, normal_below) *
+                         between(cell.slope, cell.half_slope, prior.usual_slope, normal_below);
     const double accident =
         prior.accident *
         between(cell.offset, cell.half_offset, prior.accident_offset, accident_below) *

@@ -23,15 +23,16 @@ struct RunCell {
     }
 };
 
-/// Cells that cover all that a run may be, none wider than `step` on the scale of the line at any of
-/// the places up to `farthest` from the centre, unless they would be too many.
+/// Cells that cover all that a run may be, none wider than `step` on the scale of the line at any
+/// of the places up to `farthest` from the centre, unless they would be too many.
 [[nodiscard]] std::vector<RunCell> all_cells(const RunPrior &prior, double step, double farthest);
 
 /// Each cell cut in four (in two where a side is short enough already).
 [[nodiscard]] std::vector<RunCell> refined(const std::vector<RunCell> &cells, const RunPrior &prior,
                                            double step, double farthest);
 
-/// Half of what the shift varies by within a cell, as a standard deviation on the scale of the line.
+/// Half of what the shift varies by within a cell, as a standard deviation on the scale of the
+/// line.
 [[nodiscard]] double blur_of(const RunCell &cell, double distance);
 
 /// Sets the weights from priors and evidence and leaves out the cells that hold less than

@@ -97,13 +97,12 @@ ShiftMixture prior_shifts(const RunPrior &prior, const SystemModel &system, doub
         return width * width;
     };
     // How runs of the library vary is known on the model scale, whatever the place.
-    ShiftMixture mixture{{1.0 - prior.accident,
-                          {0.0, std::max(system.shift.variance,
-                                         variance(prior.usual_offset, prior.usual_slope))}}};
+    ShiftMixture mixture{
+        {1.0 - prior.accident,
+         {0.0, std::max(system.shift.variance, variance(prior.usual_offset, prior.usual_slope))}}};
     for (const double of_t : kVariancesOfT) {
-        mixture.push_back(
-            {prior.accident / std::size(kVariancesOfT),
-             {0.0, of_t * variance(prior.accident_offset, prior.accident_slope)}});
+        mixture.push_back({prior.accident / std::size(kVariancesOfT),
+                           {0.0, of_t * variance(prior.accident_offset, prior.accident_slope)}});
     }
     return mixture;
 }
@@ -111,7 +110,8 @@ ShiftMixture prior_shifts(const RunPrior &prior, const SystemModel &system, doub
 double farthest_shift(const RunPrior &prior, Quantity quantity, double value) {
     constexpr double farthest = 5.0; // kReachOfShift deviations of the widest component
     const double place = to_line_scale(quantity, inside(quantity, value));
-    const double steepness = quantity == Quantity::Rf ? std::abs(model_per_line(quantity, 0.0)) : 1.0;
+    const double steepness =
+        quantity == Quantity::Rf ? std::abs(model_per_line(quantity, 0.0)) : 1.0;
     return farthest * steepness *
            width_at(prior.accident_offset, prior.accident_slope, place - prior.centre);
 }

@@ -2,6 +2,7 @@
 
 #include "matcher/listed_density.h"
 #include "matcher/run_grid.h"
+#include "matcher/run_readings.h"
 
 #include <algorithm>
 #include <array>
@@ -11,174 +12,32 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr std::size_t kMostReadings = 150;
-constexpr double kMislabelled = 0.05;   ///< probability that a standard is something else
-constexpr double kFirstStep = 2.0;      ///< of the grid, in spreads
-constexpr double kLastStep = 0.7;       ///< in spreads
-constexpr double kNegligible = 1e-6;    ///< probability of a cell
+constexpr double kMislabelled = 0.05;      ///< probability that a standard is something else
+constexpr double kFirstStep = 2.0;         ///< of the grid, in spreads
+constexpr double kLastStep = 0.7;          ///< in spreads
+constexpr double kNegligible = 1e-6;       ///< probability of a cell
 constexpr std::size_t kMostRefined = 1500; ///< cells that are cut further
 constexpr int kRounds = 8;
 
 /// Shares of unlisted features that are tried.
 constexpr std::array<double, 7> kShares{0.03, 0.1, 0.25, 0.45, 0.7, 0.9, 0.98};
 
-/// A reading of the run that may tell where it lies.
-struct Reading {
-    Observation *observation = nullptr; ///< null: a standard
-    double value = 0.0;                 ///< in the unit
-    double uncertainty = 0.0;
-    double scaled = 0.0;  ///< on the model scale
-    double on_line = 0.0; ///< on the scale of the line
-    double unlisted = 0.0; ///< density of an unlisted compound there
-    const CandidateDensity *held = nullptr; ///< of a standard
-};
-
-/// One system's part of a run.
-struct Run {
-    const SystemModel *system;
-    RunPrior prior;
-    std::vector<Reading> features;
-    std::vector<Reading> standards;
-    std::vector<Observation *> silent; ///< beside a standard, or of too many
-    double spread = 0.0;   ///< of a middle candidate, on the scale of the line
-    double farthest = 0.0; ///< of a reading from the centre, on the scale of the line
-    double middle = 0.0;   ///< reading, on the scale of the line
-};
-
-Reading reading_of(const SystemModel &system, double value, double uncertainty) {
-    Reading reading;
-    reading.value = value;
-    reading.uncertainty = uncertainty;
-    reading.scaled = to_model_scale(system.quantity, value);
-    reading.on_line = to_line_scale(system.quantity, reading.scaled);
-    reading.unlisted = std::exp(log_density(system.unlisted, system.quantity, value));
-    return reading;
-}
-
-bool is_beside_standard(const Observation &observation, const SystemModel &system) {
-    constexpr double far = 3.0; // standard deviations
-    if (!observation.standards) {
-        return false;
-    }
-    return std::any_of(observation.standards->begin(), observation.standards->end(),
-                       [&](const StandardInRun &standard) {
-                           const double slope = scale_slope(system.quantity, standard.value);
-                           const double error = std::hypot(observation.uncertainty,
-                                                           standard.uncertainty) * slope;
-                           const double distance =
-                               to_model_scale(system.quantity, observation.value) -
-                               to_model_scale(system.quantity, standard.value);
-                           return std::abs(distance) <
-                                  far * std::hypot(error, std::sqrt(2.0 * standard.within_variance));
-                       });
-}
-
-void add_features(Run &run, std::size_t system, std::span<SampleFeature> features) {
-    std::vector<Observation *> telling;
-    for (SampleFeature &feature : features) {
-        for (Observation &observation : feature.observations) {
-            if (observation.system != system ||
-                censoring(run.system->quantity, observation.value) != Censoring::none) {
-                continue;
-            }
-            (is_beside_standard(observation, *run.system) ? run.silent : telling)
-                .push_back(&observation);
-        }
-    }
-    const std::size_t used = std::min(telling.size(), kMostReadings);
-    std::size_t next = 0;
-    for (std::size_t i = 0; i < telling.size(); ++i) {
-        if (next < used && i == next * telling.size() / used) {
-            run.features.push_back(
-                reading_of(*run.system, telling[i]->value, telling[i]->uncertainty));
-            run.features.back().observation = telling[i];
-            ++next;
-        } else {
-            run.silent.push_back(telling[i]);
-        }
-    }
-}
-
-/// All features of a run have the same standards on a system.
-const StandardsInRun *standards_on(std::size_t system, std::span<const SampleFeature> features) {
-    for (const SampleFeature &feature : features) {
-        for (const Observation &observation : feature.observations) {
-            if (observation.system == system && observation.standards) {
-                return observation.standards.get();
-            }
-        }
-    }
-    return nullptr;
-}
-
-void add_standards(Run &run, const StandardsInRun *standards) {
-    if (standards == nullptr) {
-        return;
-    }
-    for (const StandardInRun &standard : *standards) {
-        const CandidateDensity *held = find_candidate(*run.system, standard.compound);
-        if (held != nullptr && held->always == Censoring::none && held->basis == Basis::measured &&
-            censoring(run.system->quantity, standard.value) == Censoring::none) {
-            run.standards.push_back(
-                reading_of(*run.system, standard.value, standard.uncertainty));
-            run.standards.back().held = held;
-        }
-    }
-}
-
-/// Positions of all candidates that a feature may be, wherever the run lies.
-std::vector<std::uint32_t> candidates_of(const Run &run, const NearbyCandidates &nearby) {
-    std::vector<std::uint32_t> positions;
-    for (const Reading &reading : run.features) {
-        const auto near =
-            nearby.near(reading.value, reading.uncertainty, 0.0,
-                        farthest_shift(run.prior, run.system->quantity, reading.value));
-        positions.insert(positions.end(), near.begin(), near.end());
-    }
-    std::sort(positions.begin(), positions.end());
-    positions.erase(std::unique(positions.begin(), positions.end()), positions.end());
-    return positions;
-}
-
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + std::ssize(values) / 2;
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
-void measure(Run &run, std::span<const std::uint32_t> positions) {
-    std::vector<double> places;
-    for (const auto *readings : {&run.features, &run.standards}) {
-        for (const Reading &reading : *readings) {
-            places.push_back(reading.on_line);
-            run.farthest = std::max(run.farthest, std::abs(reading.on_line - run.prior.centre));
-        }
-    }
-    run.middle = median_of(std::move(places));
-    std::vector<double> scales{std::sqrt(run.system->spread.variance)};
-    for (const std::uint32_t position : positions) {
-        scales.push_back(run.system->candidates[position].scale);
-    }
-    run.spread = median_of(std::move(scales)) /
-                 std::abs(model_per_line(run.system->quantity, run.middle));
-}
-
 /// By how much likelier a reading is where it is a listed compound than where it is not.
-double listed_ratio(const Reading &reading, const RunCell &cell, const Run &run,
+double listed_ratio(const RunReading &reading, const RunCell &cell, const RunReadings &run,
                     const ListedDensity &listed) {
     const double on_line = cell.in_library(reading.on_line, run.prior);
     return listed.at(from_line_scale(run.system->quantity, on_line)) / reading.unlisted;
 }
 
 /// The same of a standard, with a small chance that it is something else.
-double standard_ratio(const Reading &reading, const RunCell &cell, const Run &run) {
+double standard_ratio(const RunReading &reading, const RunCell &cell, const RunReadings &run) {
     const Quantity quantity = run.system->quantity;
     const double there = from_line_scale(quantity, cell.in_library(reading.on_line, run.prior));
     const double blur = blur_of(cell, reading.on_line - run.prior.centre) *
                         model_per_line(quantity, reading.on_line);
-    const double density = std::exp(log_density(*reading.held, quantity, reading.value,
-                                                reading.uncertainty,
-                                                {reading.scaled - there, blur * blur}));
+    const double density =
+        std::exp(log_density(*reading.held, quantity, reading.value, reading.uncertainty,
+                             {reading.scaled - there, blur * blur}));
     return (1.0 - kMislabelled) * density / reading.unlisted + kMislabelled;
 }
 
@@ -227,11 +86,11 @@ struct CellEvidence {
     double share = 0.0;
 };
 
-CellEvidence evidence_of(const RunCell &cell, const Run &run, const ListedDensity &listed,
+CellEvidence evidence_of(const RunCell &cell, const RunReadings &run, const ListedDensity &listed,
                          const std::array<double, kShares.size()> &shares) {
     std::vector<double> ratios;
     ratios.reserve(run.features.size());
-    for (const Reading &reading : run.features) {
+    for (const RunReading &reading : run.features) {
         ratios.push_back(listed_ratio(reading, cell, run, listed));
     }
     const auto logs = log_evidence(ratios);
@@ -254,14 +113,14 @@ struct Found {
     double log_features = 0.0; ///< logarithm of the evidence of the features against all unlisted
 };
 
-Found found_with(std::vector<RunCell> cells, const Run &run,
+Found found_with(std::vector<RunCell> cells, const RunReadings &run,
                  std::span<const std::uint32_t> positions, const SamplePrior &prior,
                  double total_weight) {
     const Quantity quantity = run.system->quantity;
     const double blur = blur_of(cells.front(), run.middle - run.prior.centre) *
                         std::abs(model_per_line(quantity, run.middle));
     Stretch stretch{1e300, -1e300};
-    for (const Reading &reading : run.features) {
+    for (const RunReading &reading : run.features) {
         const double far = farthest_shift(run.prior, quantity, reading.value);
         stretch.low = std::min(stretch.low, reading.scaled - far);
         stretch.high = std::max(stretch.high, reading.scaled + far);
@@ -275,7 +134,7 @@ Found found_with(std::vector<RunCell> cells, const Run &run,
     for (RunCell &cell : found.cells) {
         evidence.push_back(evidence_of(cell, run, found.listed, shares));
         cell.log_evidence = evidence.back().features;
-        for (const Reading &standard : run.standards) {
+        for (const RunReading &standard : run.standards) {
             cell.log_evidence += std::log(standard_ratio(standard, cell, run));
         }
         largest = std::max(largest, cell.log_prior + evidence.back().features);
@@ -295,8 +154,8 @@ Found found_with(std::vector<RunCell> cells, const Run &run,
     return found;
 }
 
-Found find(const Run &run, std::span<const std::uint32_t> positions, const SamplePrior &prior,
-           double total_weight) {
+Found find(const RunReadings &run, std::span<const std::uint32_t> positions,
+           const SamplePrior &prior, double total_weight) {
     Found found = found_with(all_cells(run.prior, kFirstStep * run.spread, run.farthest), run,
                              positions, prior, total_weight);
     const double step = kLastStep * run.spread;
@@ -312,7 +171,7 @@ Found find(const Run &run, std::span<const std::uint32_t> positions, const Sampl
 
 /// What the cells, weighted anew, say at a place.
 ShiftMixture mixture_at(double on_line, const Found &found, const std::vector<double> &weights,
-                        const Run &run) {
+                        const RunReadings &run) {
     constexpr double part = 0.4;        // of a spread: closer shifts are told together
     constexpr double most_parts = 40.0; // in all
     const Quantity quantity = run.system->quantity;
@@ -360,7 +219,7 @@ ShiftMixture mixture_at(double on_line, const Found &found, const std::vector<do
 }
 
 /// Tells each observation what the other readings of its run say there.
-void tell(const Found &found, const Run &run) {
+void tell(const Found &found, const RunReadings &run) {
     std::vector<double> weights;
     for (const RunCell &cell : found.cells) {
         weights.push_back(cell.weight);
@@ -371,7 +230,7 @@ void tell(const Found &found, const Run &run) {
             mixture_at(to_line_scale(run.system->quantity, scaled), found, weights, run);
     }
     std::vector<double> others(weights.size());
-    for (const Reading &reading : run.features) {
+    for (const RunReading &reading : run.features) {
         for (std::size_t i = 0; i < found.cells.size(); ++i) {
             const double ratio = listed_ratio(reading, found.cells[i], run, found.listed);
             others[i] = weights[i] / (found.share + (1.0 - found.share) * ratio);
@@ -381,7 +240,8 @@ void tell(const Found &found, const Run &run) {
 }
 
 /// Whether some place explains the features better than chance, where chance could be told.
-bool is_explained(const Found &found, const Run &run, std::span<const std::uint32_t> positions) {
+bool is_explained(const Found &found, const RunReadings &run,
+                  std::span<const std::uint32_t> positions) {
     constexpr std::size_t fewest = 5;
     constexpr double expected_of_a_fit = 6.0; // logarithm of the evidence
     constexpr double better_than_chance = 1.1;
@@ -391,8 +251,8 @@ bool is_explained(const Found &found, const Run &run, std::span<const std::uint3
     double gain = 0.0; // of one listed feature, expected
     for (const std::uint32_t position : positions) {
         const CandidateDensity &candidate = run.system->candidates[position];
-        const double unlisted = std::exp(
-            log_density(run.system->unlisted, run.system->quantity, candidate.mean));
+        const double unlisted =
+            std::exp(log_density(run.system->unlisted, run.system->quantity, candidate.mean));
         gain += std::log(0.2 + 0.8 * found.listed.at(candidate.location) / unlisted) /
                 static_cast<double>(positions.size());
     }
@@ -400,12 +260,12 @@ bool is_explained(const Found &found, const Run &run, std::span<const std::uint3
            found.log_features > better_than_chance;
 }
 
-RegisteredSystem summary_of(const Found &found, const Run &run, std::size_t system) {
+RegisteredSystem summary_of(const Found &found, const RunReadings &run, std::size_t system) {
     const Quantity quantity = run.system->quantity;
     const double scaled = from_line_scale(quantity, run.middle);
     RegisteredSystem summary;
     summary.system = system;
-    summary.readings = run.features.size() + run.standards.size();
+    summary.readings = run.count();
     summary.place = from_model_scale(quantity, scaled);
     const double units = 1.0 / scale_slope(quantity, summary.place);
     const double spread = run.spread * std::abs(model_per_line(quantity, run.middle));
@@ -448,12 +308,8 @@ std::vector<RegisteredSystem> register_run(std::span<SampleFeature> features,
                                            const SamplePrior &prior) {
     std::vector<RegisteredSystem> registered;
     for (std::size_t s = 0; s < knowledge.systems.size(); ++s) {
-        const SystemModel &system = knowledge.systems[s];
-        Run run{&system, run_prior(system), {}, {}, {}, 0.0, 0.0, 0.0};
-        add_features(run, s, features);
-        add_standards(run, standards_on(s, features));
-        if (run.features.size() + run.standards.size() < kFewestToRegister ||
-            candidate_count(system) == 0) {
+        RunReadings run = readings_on(s, features, knowledge);
+        if (run.count() < kFewestToRegister || candidate_count(*run.system) == 0) {
             continue;
         }
         const auto positions = candidates_of(run, nearby[s]);

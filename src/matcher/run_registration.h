@@ -26,10 +26,10 @@ struct RegisteredSystem {
 /// Fewer readings than this leave a run where any run may lie.
 inline constexpr std::size_t kFewestToRegister = 2;
 
-/// Finds how a run lies against the library from all its features, whichever compounds they are, and
-/// from its standards: Bayes' rule over offset and slope (`run_prior`), refined where the run may
-/// lie, together with the share of unlisted features (MODEL.md, section 2). Sets the `shifts` of
-/// each observation: what the others of the run say there. Several places are kept where several
+/// Finds how a run lies against the library from all its features, whichever compounds they are,
+/// and from its standards: Bayes' rule over offset and slope (`run_prior`), refined where the run
+/// may lie, together with the share of unlisted features (MODEL.md, section 2). Sets the `shifts`
+/// of each observation: what the others of the run say there. Several places are kept where several
 /// explain the run. A feature beside a standard tells nothing more. Observations at the start or
 /// the front tell nothing; of more than 150 on a system an even choice does. The answer holds a
 /// system only where at least two readings tell of it.
@@ -39,8 +39,8 @@ std::vector<RegisteredSystem> register_run(std::span<SampleFeature> features,
                                            const SamplePrior &prior);
 
 /// Where the candidates lie that may have shown an observation, wherever its run will be found.
-/// Those that are near only since nothing is nearer (`kClosest`) may lie farther. `reach` is that of
-/// all candidates; the observation must not be censored.
+/// Those that are near only since nothing is nearer (`kClosest`) may lie farther. `reach` is that
+/// of all candidates; the observation must not be censored.
 [[nodiscard]] Stretch stretch_in_reach(const SystemModel &system, const Reach &reach,
                                        const Observation &observation);
 

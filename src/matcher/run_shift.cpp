@@ -19,7 +19,7 @@ double probability_below(const ShiftMixture &mixture, double x) {
 
 /// By bisection between two points that enclose it.
 double quantile(const ShiftMixture &mixture, double probability, double low, double high) {
-    constexpr int halvings = 40;
+    constexpr int halvings = 24;
     for (int i = 0; i < halvings; ++i) {
         const double middle = 0.5 * (low + high);
         (probability_below(mixture, middle) < probability ? low : high) = middle;

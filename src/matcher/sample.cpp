@@ -165,7 +165,8 @@ Prior with_standards(Prior prior, std::span<const Observation> observations,
             compounds.insert(standard.compound);
         }
     }
-    const double others = static_cast<double>(listed.count()) - static_cast<double>(compounds.size());
+    const double others =
+        static_cast<double>(listed.count()) - static_cast<double>(compounds.size());
     if (compounds.empty() || others <= 0.0) {
         return prior;
     }

@@ -28,9 +28,9 @@ struct SampleRanking {
     /// Of each feature by itself, before a compound was kept from explaining two: for each compound
     /// the odds against unlisted, prior and all evidence of the feature taken together.
     std::vector<std::vector<Edge>> odds;
-    std::size_t compounds = 0;    ///< that share the prior, out of reach or not
-    double unlisted_share = 0.2;  ///< of features that are unlisted, as it was used
-    double error = 0.0;           ///< of any probability, from sums that were cut off
+    std::size_t compounds = 0;   ///< that share the prior, out of reach or not
+    double unlisted_share = 0.2; ///< of features that are unlisted, as it was used
+    double error = 0.0;          ///< of any probability, from sums that were cut off
     ErrorBasis error_basis = ErrorBasis::rounding; ///< how that is known
 };
 
@@ -42,8 +42,8 @@ inline constexpr double kShareOfStandards = 1.0 / 3.0;
 [[nodiscard]] Prior with_standards(Prior prior, std::span<const Observation> observations,
                                    const ListedCompounds &listed);
 
-/// Bayes' rule for a whole sample, whose run was registered (`register_run`): a compound explains at
-/// most one feature, and the share of unlisted features is what the sample shows, with the prior
+/// Bayes' rule for a whole sample, whose run was registered (`register_run`): a compound explains
+/// at most one feature, and the share of unlisted features is what the sample shows, with the prior
 /// counting as four features. With N features and C compounds of equal weight, each compound is
 /// taken to be present with probability (1 - unlisted) N / C, among several features 0.9 at most;
 /// unlisted compounds come by chance, as many as are missing. `nearby` as of `nearby_candidates`.

@@ -108,13 +108,13 @@ std::vector<RunCell> cells_for(const std::vector<Known> &known, const SystemMode
     return all_cells(prior, kStep * scales[scales.size() / 2] / steepness, farthest);
 }
 
-/// Logarithm of the density of reading `i` where it is the compound of label `j` and the run lies in
-/// the cell.
+/// Logarithm of the density of reading `i` where it is the compound of label `j` and the run lies
+/// in the cell.
 double log_fit(const Known &reading, const Known &label, double uncertainty, double value,
                const RunCell &cell, const RunPrior &prior, Quantity quantity) {
     const double there = from_line_scale(quantity, cell.in_library(reading.on_line, prior));
-    const double blur = blur_of(cell, reading.on_line - prior.centre) *
-                        model_per_line(quantity, reading.on_line);
+    const double blur =
+        blur_of(cell, reading.on_line - prior.centre) * model_per_line(quantity, reading.on_line);
     return log_density(*label.held, quantity, value, uncertainty,
                        {reading.scaled - there, blur * blur});
 }

@@ -31,9 +31,9 @@ struct LabelCheck {
 };
 
 /// Compares the labels of the standards of one run and system with each exchange of two, with their
-/// reverse and with one of them being something else, over all ways in which the run may lie against
-/// the library (MODEL.md, section 5). A label whose compound the system does not hold is trusted and
-/// tells nothing; so is a reading at the start or the front.
+/// reverse and with one of them being something else, over all ways in which the run may lie
+/// against the library (MODEL.md, section 5). A label whose compound the system does not hold is
+/// trusted and tells nothing; so is a reading at the start or the front.
 [[nodiscard]] LabelCheck check_labels(std::span<const LabelledReading> readings,
                                       const SystemModel &system);
 

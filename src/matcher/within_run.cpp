@@ -16,8 +16,8 @@ constexpr double kAssumedFreedom = 4.0;     ///< what the assumption or the libr
 WithinRun within_run(const SystemModel &system, std::span<const std::vector<double>> repeats) {
     const double between = assumed_spread(system.quantity);
     const bool library_knows = system.within_run_variance > 0.0;
-    const double before = library_knows ? system.within_run_variance
-                                        : std::pow(kAssumedShare * between, 2);
+    const double before =
+        library_knows ? system.within_run_variance : std::pow(kAssumedShare * between, 2);
     double squares = 0.0;
     double freedom = 0.0;
     for (const std::vector<double> &readings : repeats) {

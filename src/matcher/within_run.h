@@ -14,8 +14,8 @@ struct WithinRun {
 };
 
 /// From the library's replicates in one run and from repeats in this run: `repeats` holds the
-/// readings of each compound on the model scale. Where there are none, a third of the spread that is
-/// assumed between runs (common practice, no source).
+/// readings of each compound on the model scale. Where there are none, a third of the spread that
+/// is assumed between runs (common practice, no source).
 [[nodiscard]] WithinRun within_run(const SystemModel &system,
                                    std::span<const std::vector<double>> repeats);
 

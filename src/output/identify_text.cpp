@@ -95,11 +95,10 @@ std::string comparison_text(const matcher::Comparison &comparison, Quantity quan
 std::string beside_text(const BesideStandard &beside) {
     const bool is_time = beside.unit == "s";
     const int decimals = is_time || beside.unit == "mm" ? 1 : 2;
-    return fmt::format("{:.{}f} {} {} the standard {} {}", std::abs(beside.distance), decimals,
-                       beside.unit,
-                       beside.distance < 0.0 ? (is_time ? "before" : "below")
-                                             : (is_time ? "after" : "above"),
-                       beside.place.starts_with("lane") ? "on" : "at", beside.place);
+    return fmt::format(
+        "{:.{}f} {} {} the standard {} {}", std::abs(beside.distance), decimals, beside.unit,
+        beside.distance < 0.0 ? (is_time ? "before" : "below") : (is_time ? "after" : "above"),
+        beside.place.starts_with("lane") ? "on" : "at", beside.place);
 }
 
 std::string group_text(const matcher::Group &group, const Identification &result,

@@ -184,7 +184,8 @@ void ask_panel(Part part, const std::vector<Asked> &values,
     std::vector<matcher::Observation> observations;
     observations.reserve(values.size());
     for (const Asked &one : values) {
-        observations.push_back({one.system, one.value.value, 0.0});
+        observations.push_back({one.system, one.value.value, 0.0, {}, {}, {}});
+        matcher::settle(observations.back(), part.evidence->knowledge.systems[one.system]);
     }
     add(part, true, observations,
         matcher::rank_candidates(observations, part.evidence->knowledge, part.evidence->nearby, {}),

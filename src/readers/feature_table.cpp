@@ -68,8 +68,8 @@ void average_repeats(Feature &feature) {
 }
 
 std::vector<TableColumn> columns() {
-    std::vector<TableColumn> known{{"sample", true},   {"feature", true}, {"system", true},
-                                   {"quantity", true}, {"value", true},   {"uncertainty", false},
+    std::vector<TableColumn> known{{"sample", true},   {"feature", true},   {"system", true},
+                                   {"quantity", true}, {"value", true},     {"uncertainty", false},
                                    {"area", false},    {"compound", false}, {"role", false}};
     const auto further = further_evidence_columns();
     known.insert(known.end(), further.begin(), further.end());

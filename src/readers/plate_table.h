@@ -25,8 +25,8 @@ struct PlateSpot {
 
 /// Reads a plate (columns lane,label,spot,distance_mm,front_mm, optional role and area; role is
 /// "sample", "standard" or "cospot", an empty or absent one means "sample"). The label of a co-spot
-/// is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a negative distance, a front at 0, a spot named
-/// twice.
+/// is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the
+/// front, a negative distance, a front at 0, a spot named twice.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file);
 
 } // namespace cospot
