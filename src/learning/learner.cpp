@@ -1,8 +1,10 @@
 #include "learning/learner.h"
 
+#include "library/compounds.h"
 #include "library/corrections.h"
 #include "library/ladders.h"
 #include "library/systems.h"
+#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -24,10 +26,26 @@ library::System system_of_value(const std::string &name, Quantity quantity) {
         break;
     case Quantity::k:
     case Quantity::tR:
+    case Quantity::RRT:
+    case Quantity::r:
         system.technique = Technique::hplc;
         break;
     }
     return system;
+}
+
+/// The reference compound itself is 1 by definition.
+void check_is_no_reference(library::Database &database, const library::System &system,
+                           std::int64_t compound, const MeasurementRow &row) {
+    for (const library::Compound &reference : library::find_by_name(database, system.reference)) {
+        if (reference.id == compound) {
+            throw InputError(row.at("value"),
+                             fmt::format("{} {} of {}, the reference of {}", to_text(row.quantity),
+                                         exact_text(row.value), row.compound,
+                                         in_quotes(system.name)),
+                             "1, or another reference of the system");
+        }
+    }
 }
 
 } // namespace
@@ -43,7 +61,14 @@ void Learner::learn(const MeasurementRow &row) {
         throw InputError(row.at("quantity"),
                          fmt::format("{} on {}, a {} system", to_text(row.quantity),
                                      in_quotes(system.name), to_text(system.technique)),
-                         "Rf on plates and paper; k, RI or tR in columns");
+                         "Rf on plates and paper; k, RI, tR, RRT or r in columns");
+    }
+    if (is_relative(row.quantity) && system.reference.empty()) {
+        throw InputError(row.at("quantity"),
+                         fmt::format("{} on {}, which names no reference compound",
+                                     to_text(row.quantity), in_quotes(system.name)),
+                         "a system with a reference (state it in the column reference of a table "
+                         "for --systems)");
     }
     library::Measurement measurement;
     measurement.system = system.id;
@@ -52,6 +77,9 @@ void Learner::learn(const MeasurementRow &row) {
                                              .mol_block = "",
                                              .cas = row.cas,
                                              .where = row.where});
+    if (is_relative(row.quantity) && row.value != 1.0) {
+        check_is_no_reference(*database_, system, measurement.compound, row);
+    }
     measurement.run = run_of(row, measurement.system);
     measurement.quantity = row.quantity;
     measurement.value = row.value;

@@ -21,6 +21,8 @@ double margin(Quantity quantity) {
     case Quantity::Rf:
         return 0.0; // the plate ends
     case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
         return 0.5;
     case Quantity::RI:
         return 200.0;
