@@ -138,9 +138,10 @@ BlankScale blank_scale(const RunScale &sample, const RunScale &blank,
                             "both runs show agree",
                             ratio, pairs)};
     }
-    return {[](double time) { return time; },
-            "the blank is compared by times as they stand: its run and the sample's have no ladder "
-            "each, no reference peak or hold-up time each, and no three peaks in common"};
+    return {
+        [](double time) { return time; },
+        "the blank is compared by times as they stand: no ladder, reference peak or hold-up time "
+        "is known of both runs, and no three peaks of both agree on one ratio"};
 }
 
 } // namespace cospot::purity

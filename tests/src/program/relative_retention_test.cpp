@@ -112,23 +112,25 @@ TEST_F(RelativeRetentionTest, FaultsNameTheirPlaceAndWhatToGive) {
         Texts parts;
     };
     const std::vector<Case> cases{
-        {values + "bare,RRT,0.3\n", {"learn"}, {"f.csv:2, column quantity", "'bare'", "reference"}},
+        {values + "bare,RRT,0.3\n",
+         {"learn"},
+         {"f.csv:2, column quantity", "\"bare\"", "reference"}},
         {values + "bare,r,0.3\n", {"learn"}, {"f.csv:2, column quantity", "column reference"}},
         {values + "silica,RRT,0.3\n", {"learn"}, {"f.csv:2, column quantity", "a tlc system"}},
-        {"compound,system,quantity,value\nbenzoic butyl ester,rel,RRT,0.9\n",
+        {"compound,smiles,system,quantity,value\nbenzoic butyl ester,,rel,RRT,0.9\n",
          {"learn"},
-         {"f.csv:2, column value", "the reference of 'rel'"}},
+         {"f.csv:2, column value", "the reference of \"rel\""}},
         {values + "rel,RRT,0\n", {"learn"}, {"f.csv:2, column value", "above 0"}},
-        {long_table + "bare,RRT,0.3\n", {"identify"}, {"f.csv:2, column quantity", "'bare'"}},
+        {long_table + "bare,RRT,0.3\n", {"identify"}, {"f.csv:2, column quantity", "\"bare\""}},
         {long_table + "silica,r,0.3\n", {"identify"}, {"f.csv:2, column quantity", "a tlc system"}},
         {run, {"identify", "--system", "rel"}, {"f.csv", "butyl benzoate", "--reference-peak"}},
         {run,
          {"identify", "--system", "rel", "--reference-peak", "9"},
-         {"--reference-peak", "'9'", "f.csv"}},
+         {"--reference-peak", "\"9\"", "f.csv"}},
         {twice, {"identify", "--system", "rel"}, {"f.csv:3, column compound", "one row only"}},
         {named,
          {"identify", "--system", "rel", "--reference-peak", "1"},
-         {"--reference-peak", "'1'", "'2'"}},
+         {"--reference-peak", "\"1\"", "\"2\""}},
         {run, {"identify", "--system", "bare", "--reference-peak", "1"}, {"names no reference"}},
         {run,
          {"identify", "--system", "rel", "--reference-peak", "1", "--ladder", ladder},
@@ -136,7 +138,7 @@ TEST_F(RelativeRetentionTest, FaultsNameTheirPlaceAndWhatToGive) {
         {named, {"identify", "--system", "adj"}, {"no --hold-up", "relative retentions (r)"}},
         {named,
          {"identify", "--system", "adj", "--hold-up", "8", "--reference-peak", "2"},
-         {"f.csv:2, column tR"}},
+         {"f.csv:3, column tR", "after the hold-up time"}},
         {"peak,tR,compound\n1,8,butyl benzoate\n2,9,\n",
          {"identify", "--system", "adj", "--hold-up", "8"},
          {"f.csv:2, column tR", "after the hold-up time"}},
@@ -269,6 +271,37 @@ TEST_F(RelativeRetentionTest, ABlankThatRanSlowerIsStillTakenOff) {
         purity(sample, {"--blank", file("blank.csv", "peak,tR,area\n1,3.05,300\n2,6.18,400\n")});
     EXPECT_EQ(unscaled["features"][0]["role"], "impurity");
     EXPECT_HOLDS(unscaled["notes"].dump(), "times as they stand");
+}
+
+TEST_F(RelativeRetentionTest, ABlankWithALadderOfItsOwnIsComparedByIndex) {
+    const std::string systems = file("ri.csv", "system,technique,scale,programme\n"
+                                               "indexed,gc,n-alkane,\"60 C, 5 C/min\"\n");
+    const std::string values = file("ri_values.csv", "compound,smiles,system,quantity,value\n"
+                                                     "butyl benzoate,,indexed,RI,1050\n"
+                                                     "phenol,,indexed,RI,950\n");
+    ASSERT_EQ(cospot({"learn", "--systems", systems, values}).code, kDone);
+    const std::string ladder = file("own.csv", "carbon,tR\n9,4.00\n10,6.00\n11,8.00\n");
+    const std::string slower = file("slower.csv", "carbon,tR\n9,4.12\n10,6.18\n11,8.24\n");
+    const std::string blank = file("blank.csv", "peak,tR,area\n1,5.15,300\n");
+    const auto judged = [&](const Texts &further) {
+        Texts call{"--json",
+                   "purity",
+                   file("s.csv", "peak,tR,area\n1,5.00,300\n2,7.00,900\n"),
+                   "--declared",
+                   "butyl benzoate",
+                   "--system",
+                   "indexed",
+                   "--ladder",
+                   ladder,
+                   "--blank",
+                   blank};
+        call.insert(call.end(), further.begin(), further.end());
+        return cospot(call).lines().at(0);
+    };
+    const Json indexed = judged({"--blank-ladder", slower});
+    EXPECT_EQ(indexed["features"][0]["role"], "blank");
+    EXPECT_HOLDS(indexed["notes"].dump(), "by retention index");
+    EXPECT_EQ(judged({})["features"][0]["role"], "impurity"); // the sample's ladder is not its own
 }
 
 TEST_F(RelativeRetentionTest, OptionsOfABlankNeedTheBlank) {
