@@ -226,13 +226,14 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
     std::vector<std::string> notes;
     if (settings.ladder_file) {
         set_ladder(reading, system, settings, standard_input, notes);
-    } else if (settings.hold_up_min && !settings.is_blank &&
-               index_law_of(system).law == quantities::IndexLaw::linear) {
-        notes.emplace_back("retention factors of a programmed run depend on the programme: they "
-                           "hold on this very system only");
     }
     const std::string assumed =
         set_reference(database, system, settings, run.peaks, file, reading, notes);
+    const bool gives_factors = settings.hold_up_min && !reading.ladder && !reading.relative;
+    if (gives_factors && index_law_of(system).law == quantities::IndexLaw::linear) {
+        notes.emplace_back("retention factors of a programmed run depend on the programme: they "
+                           "hold on this very system only");
+    }
     run.set = chromatogram_features(run.peaks, reading, file);
     run.set.scale.assumed_reference = assumed;
     run.set.notes = std::move(notes);
@@ -271,21 +272,8 @@ void check_references(library::Database &database, const FeatureSet &set) {
             if (!system) {
                 continue; // an unknown one is refused where it is looked up
             }
-            const Where where{observation.where.file, observation.where.line, "quantity"};
-            if (!can_show(system->technique, observation.quantity)) {
-                throw InputError(where,
-                                 fmt::format("{} on {}, a {} system", to_text(observation.quantity),
-                                             in_quotes(system->name), to_text(system->technique)),
-                                 "Rf on plates and paper; k, RI, tR, RRT or r in columns");
-            }
-            if (system->reference.empty()) {
-                throw InputError(where,
-                                 fmt::format("{} on {}, which names no reference compound",
-                                             to_text(observation.quantity),
-                                             in_quotes(system->name)),
-                                 "a system with a reference (state it in the column reference of a "
-                                 "table for learn --systems)");
-            }
+            check_shows(*system, observation.quantity,
+                        {observation.where.file, observation.where.line, "quantity"});
         }
     }
 }

@@ -1,7 +1,6 @@
 #include "evidence/reference_peak.h"
 
 #include "library/compounds.h"
-#include "shared/error.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -95,6 +94,22 @@ std::optional<ReferencePeak> find_reference_peak(library::Database &database,
         }
     }
     return std::nullopt;
+}
+
+void check_shows(const library::System &system, Quantity quantity, const Where &where) {
+    if (!can_show(system.technique, quantity)) {
+        throw InputError(where,
+                         fmt::format("{} on {}, a {} system", to_text(quantity),
+                                     in_quotes(system.name), to_text(system.technique)),
+                         "Rf on plates and paper; k, RI, tR, RRT or r in columns");
+    }
+    if (is_relative(quantity) && system.reference.empty()) {
+        throw InputError(where,
+                         fmt::format("{} on {}, which names no reference compound",
+                                     to_text(quantity), in_quotes(system.name)),
+                         "a system with a reference (state it in the column reference of a table "
+                         "for learn --systems)");
+    }
 }
 
 InputError no_reference_peak(const library::System &system, const std::string &file) {

@@ -3,6 +3,8 @@
 #include "library/database.h"
 #include "library/systems.h"
 #include "readers/chromatogram_table.h"
+#include "shared/error.h"
+#include "shared/quantity.h"
 
 #include <cstddef>
 #include <optional>
@@ -33,6 +35,10 @@ struct ReferencePeak {
                                                                const std::vector<Peak> &peaks,
                                                                const ReferenceChoice &choice,
                                                                const std::string &file);
+
+/// Throws InputError where a system cannot show the quantity: R_F in a column, all others on a
+/// plate, relative retention where no reference is named.
+void check_shows(const library::System &system, Quantity quantity, const Where &where);
 
 /// What is wrong where a run has no such peak, and what to give.
 [[nodiscard]] InputError no_reference_peak(const library::System &system, const std::string &file);

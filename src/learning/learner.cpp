@@ -1,5 +1,6 @@
 #include "learning/learner.h"
 
+#include "evidence/reference_peak.h"
 #include "library/compounds.h"
 #include "library/corrections.h"
 #include "library/ladders.h"
@@ -57,19 +58,7 @@ Learner::Learner(library::Database &database, std::int64_t change, LearnerOption
 
 void Learner::learn(const MeasurementRow &row) {
     const library::System &system = system_of(row);
-    if (!can_show(system.technique, row.quantity)) {
-        throw InputError(row.at("quantity"),
-                         fmt::format("{} on {}, a {} system", to_text(row.quantity),
-                                     in_quotes(system.name), to_text(system.technique)),
-                         "Rf on plates and paper; k, RI, tR, RRT or r in columns");
-    }
-    if (is_relative(row.quantity) && system.reference.empty()) {
-        throw InputError(row.at("quantity"),
-                         fmt::format("{} on {}, which names no reference compound",
-                                     to_text(row.quantity), in_quotes(system.name)),
-                         "a system with a reference (state it in the column reference of a table "
-                         "for --systems)");
-    }
+    check_shows(system, row.quantity, row.at("quantity"));
     library::Measurement measurement;
     measurement.system = system.id;
     measurement.compound = compounds_.id_of({.name = row.compound,
