@@ -1,5 +1,6 @@
 #include "library/merge_systems.h"
 
+#include "library/compounds.h"
 #include "library/retire.h"
 #include "library/systems.h"
 #include "shared/number.h"
@@ -63,6 +64,14 @@ bool is_same_eluent(std::vector<SolventPart> here, std::vector<SolventPart> ther
                       });
 }
 
+/// Whether two names stand for one compound, each in its own library.
+bool is_same_compound(MergeContext &merge, const std::string &here, const std::string &there) {
+    const auto ours = find_by_name(merge.here, here);
+    const auto theirs = find_by_name(merge.there, there);
+    return ours.size() == 1 && theirs.size() == 1 &&
+           ours.front().inchikey == theirs.front().inchikey;
+}
+
 Contradiction contradiction_of(MergeContext &merge, const System &here, const System &there) {
     Contradiction found;
     if (here.technique != there.technique) {
@@ -74,6 +83,9 @@ Contradiction contradiction_of(MergeContext &merge, const System &here, const Sy
     }
     compare(found, "programme", here.programme, there.programme);
     compare(found, "index scale", here.scale, there.scale);
+    if (!is_same_compound(merge, here.reference, there.reference)) {
+        compare(found, "reference", here.reference, there.reference);
+    }
     compare(found, "column length/m", here.column_length_m, there.column_length_m);
     compare(found, "diameter/mm", here.column_diameter_mm, there.column_diameter_mm);
     compare(found, "film/um", here.film_um, there.film_um);
@@ -99,6 +111,7 @@ void complete(MergeContext &merge, System here, const System &there) {
     }
     is_fuller = fill(here.programme, there.programme) || is_fuller;
     is_fuller = fill(here.scale, there.scale) || is_fuller;
+    is_fuller = fill(here.reference, there.reference) || is_fuller;
     is_fuller = fill(here.column_length_m, there.column_length_m) || is_fuller;
     is_fuller = fill(here.column_diameter_mm, there.column_diameter_mm) || is_fuller;
     is_fuller = fill(here.film_um, there.film_um) || is_fuller;

@@ -98,7 +98,8 @@ std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quan
 
 std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system) {
     std::vector<Quantity> quantities;
-    for (const Quantity quantity : {Quantity::RI, Quantity::Rf, Quantity::k, Quantity::tR}) {
+    for (const Quantity quantity :
+         {Quantity::RI, Quantity::Rf, Quantity::k, Quantity::RRT, Quantity::r, Quantity::tR}) {
         if (values_up_to(database, system, quantity, 1) > 0) {
             quantities.push_back(quantity);
         }

@@ -8,7 +8,7 @@ namespace {
 
 #define SYSTEM_COLUMNS                                                                             \
     "id, name, technique, stationary_phase, mobile_phase, programme, scale, column_length_m, "     \
-    "column_diameter_mm, film_um, particle_um, note, retired_change_id IS NOT NULL"
+    "column_diameter_mm, film_um, particle_um, note, retired_change_id IS NOT NULL, reference"
 
 System read_row(const Statement &row, const Database &database) {
     System system;
@@ -25,6 +25,7 @@ System read_row(const Statement &row, const Database &database) {
     system.particle_um = row.optional_real(10);
     system.note = row.text(11);
     system.retired = row.integer(12) != 0;
+    system.reference = row.text(13);
     return system;
 }
 
@@ -38,7 +39,8 @@ Statement &bind_conditions(Statement &statement, const System &system) {
         .bind(8, system.column_diameter_mm)
         .bind(9, system.film_um)
         .bind(10, system.particle_um)
-        .bind(11, system.note);
+        .bind(11, system.note)
+        .bind(12, system.reference);
 }
 
 void write_eluent(Database &database, std::int64_t system, const std::vector<SolventPart> &eluent) {
@@ -62,9 +64,9 @@ std::int64_t add_system(Database &database, const System &system,
                         const std::vector<SolventPart> &eluent, std::int64_t change) {
     Statement &insert = database.cached(
         "INSERT INTO system (name, technique, stationary_phase, mobile_phase, programme, scale, "
-        "column_length_m, column_diameter_mm, film_um, particle_um, note, change_id) "
-        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)");
-    bind_conditions(insert.bind(1, system.name), system).bind(12, change).run();
+        "column_length_m, column_diameter_mm, film_um, particle_um, note, reference, "
+        "change_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)");
+    bind_conditions(insert.bind(1, system.name), system).bind(13, change).run();
     const std::int64_t id = database.last_insert_id();
     write_eluent(database, id, eluent);
     return id;
@@ -75,7 +77,7 @@ void complete_system(Database &database, const System &system,
     Statement &update = database.cached(
         "UPDATE system SET technique = ?2, stationary_phase = ?3, mobile_phase = ?4, "
         "programme = ?5, scale = ?6, column_length_m = ?7, column_diameter_mm = ?8, film_um = ?9, "
-        "particle_um = ?10, note = ?11 WHERE id = ?1");
+        "particle_um = ?10, note = ?11, reference = ?12 WHERE id = ?1");
     bind_conditions(update.bind(1, system.id), system).run();
     write_eluent(database, system.id, eluent);
 }

@@ -21,6 +21,7 @@ struct System {
     std::string mobile_phase; ///< or carrier gas
     std::string programme;    ///< oven programme or gradient
     std::string scale;        ///< of the retention index
+    std::string reference;    ///< compound that RRT and r are relative to, by any of its names
     std::optional<double> column_length_m;
     std::optional<double> column_diameter_mm;
     std::optional<double> film_um;

@@ -17,8 +17,12 @@ namespace {
 constexpr double kRfReadingMargin = 0.02;
 constexpr double kLargest = 1e5; // index units, minutes or hold-up times: beyond is a slip
 
-constexpr std::array<std::pair<Quantity, std::string_view>, 4> kQuantities{
-    {{Quantity::Rf, "Rf"}, {Quantity::k, "k"}, {Quantity::RI, "RI"}, {Quantity::tR, "tR"}}};
+constexpr std::array<std::pair<Quantity, std::string_view>, 6> kQuantities{{{Quantity::Rf, "Rf"},
+                                                                            {Quantity::k, "k"},
+                                                                            {Quantity::RI, "RI"},
+                                                                            {Quantity::tR, "tR"},
+                                                                            {Quantity::RRT, "RRT"},
+                                                                            {Quantity::r, "r"}}};
 
 constexpr std::array<std::pair<Technique, std::string_view>, 5> kTechniques{
     {{Technique::tlc, "tlc"},
@@ -60,6 +64,10 @@ std::optional<Key> key_of(const Table &table, std::string_view text) {
 bool can_show(Technique technique, Quantity quantity) {
     const bool is_planar = technique == Technique::tlc || technique == Technique::paper;
     return is_planar == (quantity == Quantity::Rf);
+}
+
+bool is_relative(Quantity quantity) {
+    return quantity == Quantity::RRT || quantity == Quantity::r;
 }
 
 std::string_view to_text(Quantity quantity) {
@@ -104,6 +112,12 @@ void check_physical(Quantity quantity, double value, const Where &where) {
             throw InputError(where, found, "a retention time above 0 min");
         }
         break;
+    case Quantity::RRT:
+    case Quantity::r:
+        if (value <= 0.0) {
+            throw InputError(where, found, "a relative retention above 0");
+        }
+        break;
     }
 }
 
@@ -116,6 +130,8 @@ std::string shown(Quantity quantity, double value) {
     case Quantity::RI:
         return fmt::format("{:.1f}", value);
     case Quantity::tR:
+    case Quantity::RRT:
+    case Quantity::r:
         return fmt::format("{:.3f}", value);
     }
     return exact_text(value);

@@ -25,6 +25,8 @@ double reading_error(Quantity quantity, double value) {
     case Quantity::Rf:
         return 0.01;
     case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
         return 0.01 * value;
     case Quantity::RI:
         return 0.5;

@@ -186,6 +186,10 @@ std::string model_unit(Quantity quantity) {
         return "log10 k";
     case Quantity::RI:
         return "index units";
+    case Quantity::RRT:
+        return "log10 RRT";
+    case Quantity::r:
+        return "log10 r";
     case Quantity::tR:
         break;
     }

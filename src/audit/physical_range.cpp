@@ -22,6 +22,8 @@ bool is_possible(Quantity quantity, double value) {
         return value >= 0.0;
     case Quantity::RI:
     case Quantity::tR:
+    case Quantity::RRT:
+    case Quantity::r:
         break;
     }
     return value > 0.0;
@@ -35,6 +37,9 @@ std::string_view possible_range(Quantity quantity) {
         return "a retention factor is 0 or more";
     case Quantity::RI:
         return "a retention index is above 0";
+    case Quantity::RRT:
+    case Quantity::r:
+        return "a relative retention is above 0";
     case Quantity::tR:
         break;
     }

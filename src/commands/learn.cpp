@@ -34,8 +34,8 @@ using Texts = std::vector<std::string>;
 void add_options(CommandOptions &options) {
     options.add()("systems", po::value<Texts>(),
                   "table of systems, learned first: system, technique, stationary_phase, "
-                  "mobile_phase, scale, programme, column_length_m, column_diameter_mm, film_um, "
-                  "particle_um, note")(
+                  "mobile_phase, scale, reference, programme, column_length_m, column_diameter_mm, "
+                  "film_um, particle_um, note")(
         "create-systems", "create a system that a row names and the library does not hold")(
         "map", po::value<Texts>(),
         "COLUMN=HEADER: what your table calls a column, e.g. compound=Name")(
@@ -200,7 +200,8 @@ int run_learn(const Invocation &invocation) {
         "Adds to the library, all or nothing. FILE is\n"
         "  measured values:  compound,smiles,system,quantity,value and, if you like,\n"
         "                    cas,run,date,operator,instrument,source,uncertainty,note\n"
-        "                    (quantity is Rf, k, RI or tR in min)\n"
+        "                    (quantity is Rf, k, RI, tR in min, or RRT or r, relative\n"
+        "                    to the compound in column reference of the systems)\n"
         "  structures:       compound,smiles and cas,synonyms; or .smi; or .sdf\n"
         "  response factors: compound,relative_to,system,response_factor; also\n"
         "                    date,source,note\n"

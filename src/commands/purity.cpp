@@ -51,6 +51,8 @@ void add_options(CommandOptions &options) {
         "whose guideline: substance (new substances) or product (degradation)")(
         "rules", po::value<std::string>(), "rules of your own instead (JSON, see README)")(
         "blank", po::value<std::string>(), "what a blank shows on the same system")(
+        "blank-ladder", po::value<std::string>(), "the ladder run with the blank")(
+        "blank-hold-up", po::value<double>(), "the blank's own hold-up time in min")(
         "detector", po::value<std::string>(), "uv, where it is: says what it cannot see")(
         "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
         "sample", po::value<std::string>(), "the one to judge, where a file holds several");
@@ -122,10 +124,29 @@ struct Work {
     purity::Declaration declaration;
 };
 
-FeatureSet features_in(const std::string &name, Work &work) {
+FeatureSet features_in(const std::string &name, const InputSettings &settings, Work &work) {
     InputFile file(name, work.standard_input);
-    return read_features(work.database, file.read_all(), file.name(), work.settings,
+    return read_features(work.database, file.read_all(), file.name(), settings,
                          work.standard_input);
+}
+
+/// The blank is another run: the sample's ladder and hold-up time do not hold for it.
+FeatureSet blank_of(Work &work) {
+    const auto name = work.options.text("blank");
+    if (!name) {
+        for (const char *option : {"blank-ladder", "blank-hold-up"}) {
+            if (work.options.has(option)) {
+                throw InputError(at_option(option), "no --blank", "--blank FILE as well");
+            }
+        }
+        return {};
+    }
+    InputSettings settings = work.settings;
+    settings.is_blank = true;
+    settings.ladder_file = work.options.text("blank-ladder");
+    settings.hold_up_min = work.options.positive("blank-hold-up");
+    settings.reference.peak.reset();
+    return features_in(*name, settings, work);
 }
 
 /// The declared compound must be comparable on the system of the sample.
@@ -137,7 +158,8 @@ void check_declared(const Work &work, const LibraryEvidence &evidence) {
                                      evidence.systems.empty()
                                          ? "any system of the file"
                                          : in_quotes(evidence.systems.front().system.name)),
-                         "a compound that was measured there: run its standard and learn it");
+                         "a compound that was measured there: run its standard and learn it (where "
+                         "it is the reference itself, its RRT or r of 1)");
     }
 }
 
@@ -156,11 +178,9 @@ purity::Question question_of(Work &work, const LibraryEvidence &evidence) {
 }
 
 std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work) {
-    const FeatureSet blank = work.options.has("blank")
-                                 ? features_in(work.options.get<std::string>("blank"), work)
-                                 : FeatureSet{};
-    auto [set, evidence] = load_features(work.database, features_in(name, work), Extent::all,
-                                         also_file(work.options), work.standard_input);
+    const FeatureSet blank = blank_of(work);
+    auto [set, evidence] = load_features(work.database, features_in(name, work.settings, work),
+                                         Extent::all, also_file(work.options), work.standard_input);
     check_declared(work, evidence);
     const purity::Question question = question_of(work, evidence);
     IdentificationOptions how;
@@ -178,8 +198,8 @@ std::vector<purity::JudgedSample> judge_file(const std::string &name, Work &work
         for (const Feature *feature : together) {
             features.push_back(*feature);
         }
-        samples.push_back(purity::judge({name, features, set.hold_up_min, blank.features}, question,
-                                        evidence, work.database, how));
+        samples.push_back(purity::judge({name, features, set.scale, blank}, question, evidence,
+                                        work.database, how));
         if (samples.size() == 1) { // what holds for the whole file is said once
             samples.back().notes.insert(samples.back().notes.begin(), set.notes.begin(),
                                         set.notes.end());
@@ -237,10 +257,11 @@ int run_purity(const Invocation &invocation) {
         throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
     }
     const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report
-                            ? input_names(options, {"ladder", "blank", "rules", "also"}, "expected")
-                            : Texts{},
-                        invocation.in);
+    TracedInputs inputs(
+        file_of_report
+            ? input_names(options, {"ladder", "blank", "blank-ladder", "rules", "also"}, "expected")
+            : Texts{},
+        invocation.in);
     const purity::Limits limits = limits_of(options, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
     Work work{invocation,
@@ -251,6 +272,8 @@ int run_purity(const Invocation &invocation) {
               options.text("sample"),
               limits,
               declaration_of(options, limits.rules, database, inputs.standard_input())};
+    work.settings.reference.declared = work.declaration.declared;
+    work.settings.names_peaks = false; // their areas count
     std::vector<purity::JudgedSample> samples;
     for (const std::string &name : options.get<Texts>("file")) {
         for (purity::JudgedSample &sample : judge_file(name, work)) {

@@ -63,7 +63,7 @@ void print_record(std::ostream &out, const library::MeasurementRecord &record,
     const bool with_id = which == library::Visit::all;
     const std::size_t width = with_id ? 23 : 30;
     const std::string name = padded(subject, width);
-    fmt::print(out, "  {}{} {:>2} {:>8}  {:<10} {}\n",
+    fmt::print(out, "  {}{} {:>3} {:>8}  {:<10} {}\n",
                with_id ? fmt::format("{:<7}", fmt::format("#{}", record.id)) : "", name,
                to_text(record.quantity), shown(record.quantity, record.value), record.date,
                printable(record.run));
@@ -147,6 +147,7 @@ void show_system(library::Database &database, const library::System &system,
     print_field(out, "mobile phase", system.mobile_phase);
     print_field(out, "programme", system.programme);
     print_field(out, "index scale", system.scale);
+    print_field(out, "reference", system.reference);
     print_number(out, "column length/m", system.column_length_m);
     print_number(out, "diameter/mm", system.column_diameter_mm);
     print_number(out, "film/um", system.film_um);

@@ -76,7 +76,35 @@ void observe_retention_factor(Feature &feature, FeatureObservation observation,
     feature.observations.push_back(std::move(observation));
 }
 
-Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const std::string &file) {
+/// The ratio to the reference peak, whose own ratio is 1 without any error.
+void observe_relative(Feature &feature, FeatureObservation observation, const Peak &peak,
+                      const Peak &reference, const ChromatogramReading &reading) {
+    const double time = peak.retention_time_min;
+    const double reference_time = reference.retention_time_min;
+    observation.quantity = *reading.relative;
+    if (&peak == &reference) {
+        observation.value = 1.0;
+        feature.warnings.emplace_back(
+            "the reference: its relative retention is 1 whatever compound it is");
+    } else if (observation.quantity == Quantity::RRT) {
+        const auto ratio =
+            quantities::unadjusted_relative_retention(time, reference_time, reading.time_error_min);
+        observation.value = ratio.value;
+        observation.uncertainty = ratio.standard_uncertainty;
+    } else if (time == *reading.hold_up_min) {
+        feature.warnings.emplace_back("at the hold-up time: not retained, no relative retention");
+        return;
+    } else {
+        const auto ratio = quantities::relative_retention(
+            time, reference_time, *reading.hold_up_min, reading.time_error_min);
+        observation.value = ratio.value;
+        observation.uncertainty = ratio.standard_uncertainty;
+    }
+    feature.observations.push_back(std::move(observation));
+}
+
+Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramReading &reading,
+                   const std::string &file) {
     const bool before_hold_up =
         reading.hold_up_min && peak.retention_time_min < *reading.hold_up_min;
     if (before_hold_up && !reading.hold_up_is_estimated) {
@@ -96,6 +124,8 @@ Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const s
     observation.where = {file, peak.line, "tR"};
     if (reading.ladder) {
         observe_index(feature, std::move(observation), peak.retention_time_min, reading);
+    } else if (reading.relative && reference != nullptr) {
+        observe_relative(feature, std::move(observation), peak, *reference, reading);
     } else if (reading.hold_up_min) {
         observe_retention_factor(feature, std::move(observation), peak.retention_time_min, reading);
     } else {
@@ -107,14 +137,32 @@ Feature feature_of(const Peak &peak, const ChromatogramReading &reading, const s
     return feature;
 }
 
+/// Nothing is relative to what leaves with the hold-up time.
+void check_is_retained(const Peak &reference, const ChromatogramReading &reading,
+                       const std::string &file) {
+    if (reading.relative == Quantity::r && reference.retention_time_min <= *reading.hold_up_min) {
+        throw InputError(
+            {file, reference.line, "tR"},
+            exact_text(reference.retention_time_min) + " min of the reference",
+            fmt::format("a time after the hold-up time, {} min", exact_text(*reading.hold_up_min)));
+    }
+}
+
 } // namespace
 
 FeatureSet chromatogram_features(const std::vector<Peak> &peaks, const ChromatogramReading &reading,
                                  const std::string &file) {
     FeatureSet set;
-    set.hold_up_min = reading.hold_up_min;
+    set.scale.ladder = reading.ladder;
+    set.scale.law = reading.law;
+    set.scale.hold_up_min = reading.hold_up_min;
+    const Peak *reference = reading.reference ? &peaks[*reading.reference] : nullptr;
+    if (reference != nullptr) {
+        check_is_retained(*reference, reading, file);
+        set.scale.reference_min = reference->retention_time_min;
+    }
     for (const Peak &peak : peaks) {
-        set.features.push_back(feature_of(peak, reading, file));
+        set.features.push_back(feature_of(peak, reference, reading, file));
     }
     return set;
 }

@@ -14,6 +14,9 @@ struct ComparableQuantity {
     static constexpr ComparableQuantity factors{"retention factors", "--hold-up MIN, no --ladder"};
     static constexpr ComparableQuantity indices{"retention indices", "--ladder FILE"};
     static constexpr ComparableQuantity times{"retention times", "no --ladder and no --hold-up"};
+    static constexpr ComparableQuantity unadjusted{"relative retentions (RRT)", "no --ladder"};
+    static constexpr ComparableQuantity adjusted{"relative retentions (r)",
+                                                 "--hold-up MIN, no --ladder"};
     static constexpr ComparableQuantity retardation{"R_F", "R_F"};
     switch (quantity) {
     case Quantity::k:
@@ -22,6 +25,10 @@ struct ComparableQuantity {
         return indices;
     case Quantity::tR:
         return times;
+    case Quantity::RRT:
+        return unadjusted;
+    case Quantity::r:
+        return adjusted;
     case Quantity::Rf:
         break;
     }

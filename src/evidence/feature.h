@@ -1,6 +1,8 @@
 #pragma once
 
 #include "evidence/further_evidence.h"
+#include "quantities/ladder.h"
+#include "quantities/retention_index.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
 
@@ -84,14 +86,24 @@ struct CoSpot {
     bool is_one = false;
 };
 
+/// What a run tells about its own scale of time, so that another run can be laid over it.
+struct RunScale {
+    std::optional<quantities::Ladder> ladder;
+    quantities::IndexLaw law = quantities::IndexLaw::linear; ///< of the ladder
+    std::optional<double> hold_up_min;                       ///< given or estimated
+    std::optional<double>
+        reference_min;             ///< t_R of the reference compound, else of the declared one
+    std::string assumed_reference; ///< name of the peak that nobody said to be the reference
+};
+
 /// The features of one input, with what holds for all of them.
 struct FeatureSet {
     std::vector<Feature> features;
     std::vector<RunStandard> standards{};
     std::vector<CoSpot> cospots{};
-    std::vector<std::string> notes{};  ///< e.g. where the hold-up time is from
-    std::optional<double> hold_up_min; ///< of the run, given or estimated
-    bool needs_attention = false;      ///< a note tells of something that should not be
+    std::vector<std::string> notes{}; ///< e.g. where the hold-up time is from
+    RunScale scale{};                 ///< of a chromatogram
+    bool needs_attention = false;     ///< a note tells of something that should not be
 };
 
 } // namespace cospot

@@ -4,7 +4,9 @@
 #include "evidence/comparable_quantity.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_features.h"
+#include "library/compounds.h"
 #include "library/measurements.h"
+#include "library/overview.h"
 #include "library/systems.h"
 #include "quantities/hold_up.h"
 #include "quantities/index_scale.h"
@@ -89,27 +91,96 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
     }
 }
 
+bool holds(library::Database &database, const library::System &system, Quantity quantity) {
+    return library::values_up_to(database, system.id, quantity, 1) > 0;
+}
+
 /// What the user must add so that the peaks can be compared with what the library holds.
 void check_comparable(library::Database &database, const library::System &system,
                       const InputSettings &settings) {
     if (settings.ladder_file || settings.hold_up_min) {
         return;
     }
-    const auto holds = [&](Quantity quantity) {
-        return !library::values_on_system(database, system.id, quantity).empty();
-    };
-    if (holds(Quantity::tR)) {
+    if (holds(database, system, Quantity::tR) || holds(database, system, Quantity::RRT)) {
         return;
     }
     for (const auto &[quantity, option] :
-         {std::pair(Quantity::RI, "--ladder"), std::pair(Quantity::k, "--hold-up")}) {
-        if (holds(quantity)) {
+         {std::pair(Quantity::RI, "--ladder"), std::pair(Quantity::k, "--hold-up"),
+          std::pair(Quantity::r, "--hold-up")}) {
+        if (holds(database, system, quantity)) {
             const ComparableQuantity &held = comparable_quantity(quantity);
             throw InputError({"command line", 0, ""}, fmt::format("no {}", option),
                              fmt::format("{}: the library holds {} on {}", held.options,
                                          held.values, in_quotes(system.name)));
         }
     }
+}
+
+/// The relative retention that a run without a ladder is read as; none where the library holds
+/// other values that the settings allow.
+std::optional<Quantity> relative_quantity(library::Database &database,
+                                          const library::System &system,
+                                          const InputSettings &settings) {
+    if (settings.ladder_file || system.reference.empty()) {
+        return std::nullopt;
+    }
+    const bool holds_unadjusted = holds(database, system, Quantity::RRT);
+    if (!settings.hold_up_min) {
+        return holds_unadjusted || !holds(database, system, Quantity::tR)
+                   ? std::optional(Quantity::RRT)
+                   : std::nullopt;
+    }
+    if (holds(database, system, Quantity::r)) {
+        return Quantity::r;
+    }
+    if (holds(database, system, Quantity::k)) {
+        return std::nullopt;
+    }
+    return holds_unadjusted ? Quantity::RRT : Quantity::r;
+}
+
+/// Finds the peak that relative retention counts from, and what is read relative to it. Returns the
+/// peak that is only assumed to be the reference.
+std::string set_reference(library::Database &database, const library::System &system,
+                          const InputSettings &settings, const std::vector<Peak> &peaks,
+                          const std::string &file, ChromatogramReading &reading,
+                          std::vector<std::string> &notes) {
+    if (settings.reference.peak && system.reference.empty()) {
+        throw InputError({"command line, --reference-peak", 0, ""},
+                         fmt::format("{}, which names no reference", in_quotes(system.name)),
+                         "a system with a reference compound (column reference of a table for "
+                         "learn --systems)");
+    }
+    const std::string reference =
+        system.reference.empty() ? settings.reference.declared.value_or("") : system.reference;
+    if (reference.empty()) {
+        return "";
+    }
+    ReferenceChoice choice = settings.reference;
+    if (settings.is_blank || system.reference.empty()) {
+        choice = {}; // only a peak that the file itself names
+    }
+    const auto peak = find_reference_peak(database, reference, peaks, choice, file);
+    reading.relative = relative_quantity(database, system, settings);
+    if (peak) {
+        reading.reference = peak->index;
+    } else if (reading.relative && !settings.is_blank) {
+        if (settings.hold_up_min || !holds(database, system, Quantity::tR)) {
+            throw no_reference_peak(system, file);
+        }
+        notes.push_back(fmt::format("no peak of {}, the reference compound: compared by times",
+                                    in_quotes(reference)));
+    }
+    if (!peak || !reading.relative) {
+        return "";
+    }
+    notes.push_back(fmt::format(
+        "{} to {}, peak {} at {:.3f} min{}",
+        reading.relative == Quantity::RRT ? "unadjusted relative retention RRT = t_R/t_R(reference)"
+                                          : "relative retention r = t'_R/t'_R(reference)",
+        in_quotes(reference), peaks[peak->index].name, peaks[peak->index].retention_time_min,
+        peak->is_assumed ? ": assumed, since it is the largest" : ""));
+    return peak->is_assumed ? peaks[peak->index].name : "";
 }
 
 } // namespace
@@ -138,11 +209,16 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
     std::vector<std::string> notes;
     if (settings.ladder_file) {
         set_ladder(reading, system, settings, standard_input, notes);
-    } else if (settings.hold_up_min && index_law_of(system).law == quantities::IndexLaw::linear) {
+    }
+    const std::string assumed =
+        set_reference(database, system, settings, run.peaks, file, reading, notes);
+    const bool gives_factors = settings.hold_up_min && !reading.ladder && !reading.relative;
+    if (gives_factors && index_law_of(system).law == quantities::IndexLaw::linear) {
         notes.emplace_back("retention factors of a programmed run depend on the programme: they "
                            "hold on this very system only");
     }
     run.set = chromatogram_features(run.peaks, reading, file);
+    run.set.scale.assumed_reference = assumed;
     run.set.notes = std::move(notes);
     run.ladder = reading.ladder;
     return run;
@@ -152,14 +228,36 @@ namespace {
 
 /// Settings that this kind of file does not use are slips.
 void check_settings(InputKind kind, const InputSettings &settings) {
-    const bool has_ladder = settings.ladder_file || settings.hold_up_min;
-    if (kind == InputKind::feature_table && (settings.system || has_ladder)) {
-        throw InputError({"command line", 0, ""}, "--system, --ladder or --hold-up",
+    const bool is_timed =
+        settings.ladder_file || settings.hold_up_min || settings.reference.peak.has_value();
+    if (kind == InputKind::feature_table && (settings.system || is_timed)) {
+        throw InputError({"command line", 0, ""},
+                         "--system, --ladder, --hold-up or --reference-peak",
                          "none of them: a long table names the system of each value");
     }
-    if (kind == InputKind::plate && has_ladder) {
-        throw InputError({"command line", 0, ""}, "--ladder or --hold-up with a plate",
-                         "neither of them");
+    if (kind == InputKind::plate && is_timed) {
+        throw InputError({"command line", 0, ""},
+                         "--ladder, --hold-up or --reference-peak with a plate", "none of them");
+    }
+    if (settings.reference.peak && settings.ladder_file) {
+        throw InputError({"command line", 0, ""}, "--reference-peak with --ladder",
+                         "one of them: an index counts from the ladder");
+    }
+}
+
+/// A relative retention tells something only on a column whose reference compound is known.
+void check_references(library::Database &database, const FeatureSet &set) {
+    for (const Feature &feature : set.features) {
+        for (const FeatureObservation &observation : feature.observations) {
+            const auto system = is_relative(observation.quantity)
+                                    ? library::find_system(database, observation.system)
+                                    : std::nullopt;
+            if (!system) {
+                continue; // an unknown one is refused where it is looked up
+            }
+            check_shows(*system, observation.quantity,
+                        {observation.where.file, observation.where.line, "quantity"});
+        }
     }
 }
 
@@ -206,14 +304,18 @@ FeatureSet read_features(library::Database &database, const std::string &content
     case InputKind::chromatogram: {
         const library::System system =
             system_of_settings(database, settings, InputKind::chromatogram);
-        check_comparable(database, system, settings);
+        if (!settings.is_blank) {
+            check_comparable(database, system, settings);
+        }
         ChromatogramRun run = read_chromatogram_run(database, in, file, settings, standard_input);
         return settings.names_peaks ? with_standards_apart(std::move(run)) : std::move(run.set);
     }
     case InputKind::feature_table:
         break;
     }
-    return read_feature_table(in, file);
+    FeatureSet set = read_feature_table(in, file);
+    check_references(database, set);
+    return set;
 }
 
 } // namespace cospot

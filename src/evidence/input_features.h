@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/feature.h"
+#include "evidence/reference_peak.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "quantities/ladder.h"
@@ -21,9 +22,11 @@ struct InputSettings {
     std::optional<std::string> sample; ///< name of a chromatogram's sample
     std::optional<std::string> ladder_file;
     std::optional<double> hold_up_min;
-    bool ladder_gaps = false; ///< interpolate across missing members
-    bool extrapolate = false; ///< give indices outside the ladder
-    bool names_peaks = true;  ///< peaks with a compound are standards, not the sample's
+    ReferenceChoice reference; ///< which peak is the reference compound's
+    bool is_blank = false;     ///< only times and areas matter: the library need not be comparable
+    bool ladder_gaps = false;  ///< interpolate across missing members
+    bool extrapolate = false;  ///< give indices outside the ladder
+    bool names_peaks = true;   ///< peaks with a compound are standards, not the sample's
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;
 };

@@ -1,6 +1,7 @@
 #include "evidence/related_systems.h"
 
 #include "library/overview.h"
+#include "shared/text.h"
 #include "transfer/transfer.h"
 
 #include <fmt/format.h>
@@ -26,8 +27,13 @@ constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
 using Kind = std::tuple<Technique, Quantity, std::string>;
 
 Kind kind_of(const ModelledSystem &modelled) {
-    return {modelled.system.technique, modelled.quantity,
-            modelled.quantity == Quantity::RI ? modelled.system.scale : std::string()};
+    std::string relative_to;
+    if (modelled.quantity == Quantity::RI) {
+        relative_to = modelled.system.scale;
+    } else if (is_relative(modelled.quantity)) {
+        relative_to = lower_ascii(modelled.system.reference);
+    }
+    return {modelled.system.technique, modelled.quantity, relative_to};
 }
 
 bool is_observed(const ModelledSystem &one, const std::vector<ModelledSystem> &observed) {

@@ -42,6 +42,10 @@ std::string usual_causes(Quantity quantity, Technique technique) {
                    ? "another flow or pressure, a leak, a column that was cut or an oven that is "
                      "off"
                    : "another flow, another eluent, a leak or another column of the same name";
+    case Quantity::RRT:
+    case Quantity::r:
+        return "a mistaken reference peak, another eluent or programme, or another column of the "
+               "same name";
     case Quantity::k:
         break;
     }

@@ -1,8 +1,11 @@
 #include "learning/learner.h"
 
+#include "evidence/reference_peak.h"
+#include "library/compounds.h"
 #include "library/corrections.h"
 #include "library/ladders.h"
 #include "library/systems.h"
+#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -24,10 +27,26 @@ library::System system_of_value(const std::string &name, Quantity quantity) {
         break;
     case Quantity::k:
     case Quantity::tR:
+    case Quantity::RRT:
+    case Quantity::r:
         system.technique = Technique::hplc;
         break;
     }
     return system;
+}
+
+/// The reference compound itself is 1 by definition.
+void check_is_no_reference(library::Database &database, const library::System &system,
+                           std::int64_t compound, const MeasurementRow &row) {
+    for (const library::Compound &reference : library::find_by_name(database, system.reference)) {
+        if (reference.id == compound) {
+            throw InputError(row.at("value"),
+                             fmt::format("{} {} of {}, the reference of {}", to_text(row.quantity),
+                                         exact_text(row.value), row.compound,
+                                         in_quotes(system.name)),
+                             "1, or another reference of the system");
+        }
+    }
 }
 
 } // namespace
@@ -39,12 +58,7 @@ Learner::Learner(library::Database &database, std::int64_t change, LearnerOption
 
 void Learner::learn(const MeasurementRow &row) {
     const library::System &system = system_of(row);
-    if (!can_show(system.technique, row.quantity)) {
-        throw InputError(row.at("quantity"),
-                         fmt::format("{} on {}, a {} system", to_text(row.quantity),
-                                     in_quotes(system.name), to_text(system.technique)),
-                         "Rf on plates and paper; k, RI or tR in columns");
-    }
+    check_shows(system, row.quantity, row.at("quantity"));
     library::Measurement measurement;
     measurement.system = system.id;
     measurement.compound = compounds_.id_of({.name = row.compound,
@@ -52,6 +66,9 @@ void Learner::learn(const MeasurementRow &row) {
                                              .mol_block = "",
                                              .cas = row.cas,
                                              .where = row.where});
+    if (is_relative(row.quantity) && row.value != 1.0) {
+        check_is_no_reference(*database_, system, measurement.compound, row);
+    }
     measurement.run = run_of(row, measurement.system);
     measurement.quantity = row.quantity;
     measurement.value = row.value;

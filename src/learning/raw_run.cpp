@@ -1,10 +1,14 @@
 #include "learning/raw_run.h"
 
+#include "library/compounds.h"
+#include "library/measurements.h"
+#include "library/systems.h"
 #include "quantities/plate.h"
 #include "readers/plate_table.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 
@@ -23,6 +27,22 @@ MeasurementRow row_of_run(const std::string &file, std::size_t line, const std::
     row.source = details.source;
     row.where = {file, line, ""};
     return row;
+}
+
+/// The reference is 1 by definition, without any error: learned in every run it would make the
+/// system look as if nothing scattered there.
+bool is_held_reference(library::Database &database, const std::string &compound,
+                       const FeatureObservation &observation) {
+    const auto system = library::find_system(database, observation.system);
+    if (!is_relative(observation.quantity) || observation.uncertainty > 0.0 || !system) {
+        return false;
+    }
+    const auto known = library::find_by_name(database, compound);
+    const auto held = library::values_on_system(database, system->id, observation.quantity);
+    return std::any_of(held.begin(), held.end(), [&](const library::HeldValue &value) {
+        return std::any_of(known.begin(), known.end(),
+                           [&](const library::Compound &one) { return one.id == value.compound; });
+    });
 }
 
 void check_any(const RawRun &run, const std::string &file, const char *expected) {
@@ -62,6 +82,7 @@ RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
     ChromatogramRun read =
         read_chromatogram_run(database, in, file, details.reading, standard_input);
     RawRun run;
+    bool is_nothing_new = false;
     for (std::size_t i = 0; i < read.peaks.size(); ++i) {
         const Peak &peak = read.peaks[i];
         const Feature &feature = read.set.features[i];
@@ -74,15 +95,26 @@ RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
             continue;
         }
         const FeatureObservation &observation = feature.observations.front();
+        if (is_held_reference(database, peak.compound, observation)) {
+            is_nothing_new = true;
+            run.remarks.push_back(
+                fmt::format("{}: {} is the reference, whose {} of 1 the library holds already",
+                            file, peak.compound, to_text(observation.quantity)));
+            continue;
+        }
         MeasurementRow row = row_of_run(file, peak.line, observation.system, details);
         row.compound = peak.compound;
         row.quantity = observation.quantity;
         row.value = observation.value;
-        row.uncertainty = observation.uncertainty;
+        if (observation.uncertainty > 0.0) {
+            row.uncertainty = observation.uncertainty;
+        }
         row.note = observation.extrapolated ? "index extrapolated" : "";
         run.rows.push_back(std::move(row));
     }
-    check_any(run, file, "a column compound that names the known peaks");
+    if (!is_nothing_new) {
+        check_any(run, file, "a column compound that names the known peaks");
+    }
     run.ladder = std::move(read.ladder);
     return run;
 }

@@ -33,8 +33,8 @@ struct RawRun {
 [[nodiscard]] RawRun standards_of_plate(library::Database &database, std::istream &in,
                                         const std::string &file, const RunDetails &details);
 
-/// A chromatogram: the index, retention factor or time of each peak whose column "compound" names
-/// it; the other peaks are passed over.
+/// A chromatogram: the index, relative retention, retention factor or time of each peak whose
+/// column "compound" names it; the other peaks are passed over.
 [[nodiscard]] RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
                                                const std::string &file, const RunDetails &details,
                                                std::istream &standard_input);

@@ -48,6 +48,7 @@ bool complete_from_row(library::System &held, const SystemRow &row) {
     complete(held.mobile_phase, stated.mobile_phase, "mobile_phase", row.where);
     complete(held.programme, stated.programme, "programme", row.where);
     complete(held.scale, stated.scale, "scale", row.where);
+    complete(held.reference, stated.reference, "reference", row.where);
     complete(held.column_length_m, stated.column_length_m, "column_length_m", row.where);
     complete(held.column_diameter_mm, stated.column_diameter_mm, "column_diameter_mm", row.where);
     complete(held.film_um, stated.film_um, "film_um", row.where);
@@ -57,7 +58,7 @@ bool complete_from_row(library::System &held, const SystemRow &row) {
     }
     const auto texts = [](const library::System &s) {
         return s.stationary_phase.size() + s.mobile_phase.size() + s.programme.size() +
-               s.scale.size() + s.note.size();
+               s.scale.size() + s.reference.size() + s.note.size();
     };
     const auto numbers = [](const library::System &s) {
         return int{s.column_length_m.has_value()} + int{s.column_diameter_mm.has_value()} +

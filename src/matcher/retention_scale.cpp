@@ -8,7 +8,7 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr double kSmallestRetentionFactor = 1e-3;
+constexpr double kSmallestRatio = 1e-3; // of k, RRT and r
 
 } // namespace
 
@@ -27,7 +27,9 @@ double to_model_scale(Quantity quantity, double value) {
     case Quantity::Rf:
         return std::asin(std::sqrt(std::clamp(value, 0.0, 1.0)));
     case Quantity::k:
-        return std::log10(std::max(value, kSmallestRetentionFactor));
+    case Quantity::RRT:
+    case Quantity::r:
+        return std::log10(std::max(value, kSmallestRatio));
     case Quantity::RI:
     case Quantity::tR:
         break;
@@ -42,6 +44,8 @@ double from_model_scale(Quantity quantity, double scaled) {
         return sine * sine;
     }
     case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
         return std::pow(10.0, scaled);
     case Quantity::RI:
     case Quantity::tR:
@@ -57,7 +61,9 @@ double scale_slope(Quantity quantity, double value) {
         return 0.5 / std::sqrt(inside * (1.0 - inside));
     }
     case Quantity::k:
-        return 1.0 / (std::numbers::ln10 * std::max(value, kSmallestRetentionFactor));
+    case Quantity::RRT:
+    case Quantity::r:
+        return 1.0 / (std::numbers::ln10 * std::max(value, kSmallestRatio));
     case Quantity::RI:
     case Quantity::tR:
         break;

@@ -34,6 +34,9 @@ Widths widths_of(Quantity quantity) {
         return {0.2, 0.0005, 15.0, 0.006};
     case Quantity::tR:
         return {0.1, 0.002, 0.1, 0.06};
+    case Quantity::RRT:
+    case Quantity::r: // the reference itself stays at 1
+        return {0.05, 0.002, 0.01, 0.03};
     case Quantity::k:
         break;
     }

@@ -68,6 +68,9 @@ double assumed_spread(Quantity quantity) {
         return 3.0;
     case Quantity::tR:
         return 0.05;
+    case Quantity::RRT:
+    case Quantity::r:
+        return 0.0043; // 1 % of the value as log10 (common practice, no source)
     }
     return 0.0;
 }

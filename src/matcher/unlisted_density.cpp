@@ -22,6 +22,8 @@ double margin(Quantity quantity) {
     case Quantity::Rf:
         return 0.0; // the plate ends
     case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
         return 0.5;
     case Quantity::RI:
         return 200.0;
@@ -36,6 +38,8 @@ double margin(Quantity quantity) {
 std::pair<double, double> usual_range(Quantity quantity) {
     switch (quantity) {
     case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
         return {-1.0, 1.5};
     case Quantity::RI:
         return {400.0, 3000.0};

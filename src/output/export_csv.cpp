@@ -63,17 +63,17 @@ std::string csv_line(const library::Compound &compound, const std::vector<std::s
 }
 
 std::string systems_csv_header() {
-    return "system,technique,stationary_phase,mobile_phase,programme,scale,column_length_m,"
-           "column_diameter_mm,film_um,particle_um,note\n";
+    return "system,technique,stationary_phase,mobile_phase,programme,scale,reference,"
+           "column_length_m,column_diameter_mm,film_um,particle_um,note\n";
 }
 
 std::string csv_line(const library::System &system) {
     return line_of({csv_field(system.name), std::string(to_text(system.technique)),
                     csv_field(system.stationary_phase), csv_field(system.mobile_phase),
                     csv_field(system.programme), csv_field(system.scale),
-                    number_field(system.column_length_m), number_field(system.column_diameter_mm),
-                    number_field(system.film_um), number_field(system.particle_um),
-                    csv_field(system.note)});
+                    csv_field(system.reference), number_field(system.column_length_m),
+                    number_field(system.column_diameter_mm), number_field(system.film_um),
+                    number_field(system.particle_um), csv_field(system.note)});
 }
 
 std::string responses_csv_header() {

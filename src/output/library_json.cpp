@@ -53,6 +53,7 @@ std::string system_json(const library::System &system, const library::Counts &co
               {"mobile_phase", system.mobile_phase},
               {"programme", system.programme},
               {"scale", system.scale},
+              {"reference", system.reference},
               {"note", system.note},
               {"retired", system.retired}};
     set_optional(json, "column_length_m", system.column_length_m);

@@ -36,6 +36,12 @@ Json feature_json(const JudgedFeature &judged) {
     return json;
 }
 
+Json ratio_json(purity::Ratio ratio) {
+    return ratio == purity::Ratio::none
+               ? Json(nullptr)
+               : Json{{"symbol", symbol(ratio)}, {"definition", definition(ratio)}};
+}
+
 Json rule_json(const purity::RuleVerdict &verdict) {
     return {{"rule", verdict.rule},
             {"limit", verdict.limit},
@@ -51,6 +57,7 @@ Json purity_json(const purity::JudgedSample &sample) {
     json["main"] = sample.main ? Json(sample.features[*sample.main].feature.name) : Json(nullptr);
     json["probability"] = sample.main ? sample.features[*sample.main].declared_probability : 0.0;
     json["in_order"] = is_in_order(sample);
+    json["relative_retention_is"] = ratio_json(sample.ratio);
     Json &features = json["features"] = Json::array();
     for (const JudgedFeature &feature : sample.features) {
         features.push_back(feature_json(feature));
@@ -69,7 +76,9 @@ Json purity_json(const purity::JudgedSample &sample) {
 }
 
 Json trend_json(const purity::Trend &trend) {
-    Json json{{"kind", "trend"}, {"samples", trend.samples}};
+    Json json{{"kind", "trend"},
+              {"samples", trend.samples},
+              {"relative_retention_is", ratio_json(trend.ratio)}};
     Json &rows = json["rows"] = Json::array();
     for (const purity::TrendRow &row : trend.rows) {
         Json per_cent = Json::array();

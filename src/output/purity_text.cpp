@@ -65,15 +65,23 @@ std::string feature_line(const JudgedFeature &judged) {
     return line;
 }
 
+/// "; RRT: t_R/t_R(declared), unadjusted"
+std::string ratio_words(purity::Ratio ratio) {
+    return ratio == purity::Ratio::none ? ""
+                                        : fmt::format("; {}: {}", symbol(ratio), definition(ratio));
+}
+
 std::string features_text(const JudgedSample &sample) {
     const bool is_chromatogram = sample.features.front().feature.retention_time_min.has_value();
     std::string text =
         fmt::format("  {:<10} {:>8} {:>6} {:>7}  {}\n", is_chromatogram ? "peak" : "spot",
-                    is_chromatogram ? "tR/min" : "Rf", "rel.", "area %", "identity");
+                    is_chromatogram ? "tR/min" : "Rf", symbol(sample.ratio), "area %", "identity");
     for (const JudgedFeature &feature : sample.features) {
         text += feature_line(feature);
     }
-    text += wrapped("* the declared compound; rel.: retention relative to it", 2);
+    if (sample.main) {
+        text += wrapped("* the declared compound" + ratio_words(sample.ratio), 2);
+    }
     if (sample.impurities_per_cent) {
         text += wrapped(
             fmt::format("all impurities together: {:.2f} %", *sample.impurities_per_cent), 2);
@@ -147,6 +155,11 @@ std::string trend_text(const purity::Trend &trend, const Style &style) {
     std::string text = style.strong("Over the samples, per cent") + "\n";
     for (std::size_t first = 0; first < trend.samples.size(); first += kColumns) {
         text += trend_block(trend, first);
+    }
+    if (trend.ratio != purity::Ratio::none) {
+        text += wrapped(fmt::format("unknowns are followed by {}: {}", symbol(trend.ratio),
+                                    definition(trend.ratio)),
+                        2);
     }
     return text;
 }

@@ -50,6 +50,54 @@ Decimal reporting_threshold(const Rules &rules, std::optional<double> dose_mg) {
     return band != nullptr ? band->percent : kUsualReporting;
 }
 
+/// The best ratio that the main feature allows.
+Ratio ratio_to(const Feature &main, std::optional<double> hold_up_min) {
+    if (main.retention_time_min) {
+        return hold_up_min && *main.retention_time_min > *hold_up_min ? Ratio::adjusted
+                                                                      : Ratio::unadjusted;
+    }
+    if (main.observations.empty()) {
+        return Ratio::none;
+    }
+    switch (main.observations.front().quantity) {
+    case Quantity::Rf:
+        return Ratio::retardation;
+    case Quantity::tR:
+    case Quantity::RRT:
+        return Ratio::unadjusted;
+    case Quantity::k:
+    case Quantity::r:
+        return Ratio::adjusted;
+    case Quantity::RI:
+        break;
+    }
+    return Ratio::none;
+}
+
+/// Ratio of a feature to the main one: of their times, or of their values on the same system. None
+/// where they have neither, and for what left before the hold-up time.
+std::optional<double> ratio_of(const Feature &feature, const Feature &main, Ratio ratio,
+                               std::optional<double> hold_up_min) {
+    if (feature.retention_time_min && main.retention_time_min) {
+        const auto hold_up = ratio == Ratio::adjusted ? hold_up_min : std::nullopt;
+        return *feature.retention_time_min >= hold_up.value_or(0.0)
+                   ? relative_retention(*feature.retention_time_min, *main.retention_time_min,
+                                        hold_up)
+                   : std::nullopt;
+    }
+    if (feature.observations.empty() || ratio_to(main, std::nullopt) != ratio ||
+        ratio == Ratio::none) {
+        return std::nullopt;
+    }
+    const FeatureObservation &one = feature.observations.front();
+    const FeatureObservation &reference = main.observations.front();
+    if (one.system != reference.system || one.quantity != reference.quantity ||
+        !(reference.value > 0.0)) {
+        return std::nullopt;
+    }
+    return one.value / reference.value;
+}
+
 } // namespace
 
 void set_amounts(JudgedSample &sample, const ResponseLookup &response_of, const Rules &rules,
@@ -98,17 +146,10 @@ void set_relative_retention(JudgedSample &sample, std::optional<double> hold_up_
         return;
     }
     const Feature &main = sample.features[*sample.main].feature;
+    sample.ratio = ratio_to(main, hold_up_min);
     for (JudgedFeature &judged : sample.features) {
-        const Feature &feature = judged.feature;
-        if (feature.retention_time_min && main.retention_time_min) {
-            judged.relative_retention = relative_retention(*feature.retention_time_min,
-                                                           *main.retention_time_min, hold_up_min);
-        } else if (!feature.observations.empty() && !main.observations.empty() &&
-                   feature.observations.front().quantity == Quantity::Rf &&
-                   main.observations.front().value > 0.0) {
-            judged.relative_retention =
-                feature.observations.front().value / main.observations.front().value;
-        }
+        judged.unadjusted_ratio = ratio_of(judged.feature, main, Ratio::unadjusted, std::nullopt);
+        judged.relative_retention = ratio_of(judged.feature, main, sample.ratio, hold_up_min);
     }
 }
 

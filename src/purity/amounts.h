@@ -21,7 +21,7 @@ using ResponseLookup = std::function<std::optional<double>(const std::string &co
 void set_amounts(JudgedSample &sample, const ResponseLookup &response_of, const Rules &rules,
                  std::optional<double> dose_mg, const std::string &file);
 
-/// Relative retention of every feature to the main one.
+/// Retention of every feature relative to the main one, adjusted where the hold-up time is known.
 void set_relative_retention(JudgedSample &sample, std::optional<double> hold_up_min);
 
 } // namespace cospot::purity

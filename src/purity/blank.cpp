@@ -31,6 +31,22 @@ double time_tolerance_min(double retention_time_min, std::optional<double> width
                : std::max(least_min, share * retention_time_min);
 }
 
+double value_tolerance(Quantity quantity, double value) {
+    switch (quantity) {
+    case Quantity::Rf:
+        return 0.02;
+    case Quantity::RI:
+        return 3.0;
+    case Quantity::tR:
+        return time_tolerance_min(value, std::nullopt);
+    case Quantity::k:
+    case Quantity::RRT:
+    case Quantity::r:
+        break;
+    }
+    return std::max(0.005, 0.005 * value);
+}
+
 std::vector<std::optional<BlankMatch>> subtract_blank(std::span<const Located> sample,
                                                       std::span<const Located> blank) {
     std::vector<std::tuple<double, std::size_t, std::size_t>> pairs;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "shared/quantity.h"
+
 #include <optional>
 #include <span>
 #include <vector>
@@ -8,7 +10,8 @@ namespace cospot::purity {
 
 /// A spot or peak as it takes part in the subtraction of a blank.
 struct Located {
-    double position = 0.0;  ///< retention time in min, or R_F
+    double position = 0.0;  ///< time on the scale of the sample's run in min, or another quantity;
+                            ///< NaN: nothing is the same as this
     double tolerance = 0.0; ///< within which a peak of the blank is the same, same unit
     std::optional<double> area;
 };
@@ -17,6 +20,10 @@ struct Located {
 /// 0.5 % of the time and at least 0.02 min (common practice, no source).
 [[nodiscard]] double time_tolerance_min(double retention_time_min,
                                         std::optional<double> width_half_min);
+
+/// The same for a value of a long table: 0.02 of R_F, 3 index units, 0.5 % of a ratio and at least
+/// 0.005 of it (common practice, no source).
+[[nodiscard]] double value_tolerance(Quantity quantity, double value);
 
 /// What the blank shows of one feature.
 struct BlankMatch {

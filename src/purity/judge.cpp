@@ -1,34 +1,69 @@
 #include "purity/judge.h"
 
 #include "purity/blank.h"
+#include "purity/blank_scale.h"
 #include "purity/suitability.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <limits>
 
 namespace cospot::purity {
 
 namespace {
 
-constexpr double kRfTolerance = 0.02;
-
-std::vector<Located> located(std::span<const Feature> features) {
-    std::vector<Located> all;
+std::vector<double> times_of(std::span<const Feature> features) {
+    std::vector<double> times;
     for (const Feature &feature : features) {
         if (feature.retention_time_min) {
-            all.push_back(
-                {*feature.retention_time_min,
-                 time_tolerance_min(*feature.retention_time_min, feature.shape.width_half_min),
-                 feature.area});
-        } else {
-            const bool seen = !feature.observations.empty();
-            all.push_back(
-                {seen ? feature.observations.front().value : -1.0, kRfTolerance, feature.area});
+            times.push_back(*feature.retention_time_min);
         }
     }
-    return all;
+    return times;
+}
+
+/// Peaks by their times; spots and values of a long table by the quantity and system of `key`.
+Located located(const Feature &feature, const FeatureObservation *key,
+                const std::function<double(double)> &on_sample) {
+    if (feature.retention_time_min) {
+        const double time = on_sample(*feature.retention_time_min);
+        return {time, time_tolerance_min(time, feature.shape.width_half_min), feature.area};
+    }
+    for (const FeatureObservation &one : feature.observations) {
+        if (key != nullptr && one.system == key->system && one.quantity == key->quantity) {
+            return {one.value, value_tolerance(one.quantity, one.value), feature.area};
+        }
+    }
+    return {std::numeric_limits<double>::quiet_NaN(), 0.0, feature.area};
+}
+
+std::vector<std::optional<BlankMatch>> matches_of(const SampleInput &input,
+                                                  std::vector<std::string> &notes) {
+    if (input.blank.features.empty()) {
+        return std::vector<std::optional<BlankMatch>>(input.features.size());
+    }
+    const auto times = times_of(input.features);
+    const BlankScale scale =
+        blank_scale(input.scale, input.blank.scale, times, times_of(input.blank.features));
+    if (!times.empty()) {
+        notes.push_back(scale.note);
+    }
+    const auto first = std::find_if(input.features.begin(), input.features.end(),
+                                    [](const Feature &one) { return !one.observations.empty(); });
+    const FeatureObservation *key =
+        first == input.features.end() ? nullptr : &first->observations.front();
+    std::vector<Located> sample;
+    std::vector<Located> blank;
+    for (const Feature &feature : input.features) {
+        sample.push_back(located(feature, key, [](double time) { return time; }));
+    }
+    for (const Feature &feature : input.blank.features) {
+        blank.push_back(located(feature, key, scale.on_sample));
+    }
+    return subtract_blank(sample, blank);
 }
 
 /// The features in the order of the input: those of the blank beside those that were identified.
@@ -110,7 +145,7 @@ JudgedSample judge(const SampleInput &input, const Question &question,
     JudgedSample sample;
     sample.name = input.features.front().sample;
     sample.declared = question.declaration.declared;
-    const auto matches = subtract_blank(located(input.features), located(input.blank));
+    const auto matches = matches_of(input, sample.notes);
     std::vector<Feature> own;
     for (std::size_t i = 0; i < input.features.size(); ++i) {
         if (!matches[i] || !matches[i]->explains_all) {
@@ -126,7 +161,10 @@ JudgedSample judge(const SampleInput &input, const Question &question,
         with_identities(own, question.declaration, evidence, database, how, sample.notes),
         sample.notes);
     choose_main(sample);
-    set_relative_retention(sample, input.hold_up_min);
+    sample.main_is_assumed =
+        sample.main && !input.scale.assumed_reference.empty() &&
+        sample.features[*sample.main].feature.name == input.scale.assumed_reference;
+    set_relative_retention(sample, input.scale.hold_up_min);
     set_amounts(sample, question.response_of, question.limits.rules, question.limits.dose_mg,
                 input.file);
     sample.verdicts.push_back(declared_verdict(sample));

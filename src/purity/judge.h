@@ -27,8 +27,8 @@ struct Question {
 struct SampleInput {
     std::string file;
     std::span<const Feature> features; ///< of one lane or run
-    std::optional<double> hold_up_min;
-    std::span<const Feature> blank; ///< empty: none was given
+    const RunScale &scale;
+    const FeatureSet &blank; ///< without features: none was given
 };
 
 /// Judges one sample. What the blank explains takes no part in the identification. Throws

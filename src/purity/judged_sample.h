@@ -19,6 +19,21 @@ enum class Role {
     blank        ///< the blank shows it too
 };
 
+/// What the retention relative to the declared compound is a ratio of.
+enum class Ratio {
+    none,        ///< no declared compound was found, or the quantity has no ratio
+    retardation, ///< R_rel, of R_F
+    unadjusted,  ///< RRT, of retention times
+    adjusted     ///< r, of times less the hold-up time
+};
+
+/// Its symbol (IUPAC): R_rel, RRT or r; empty where there is none. IUPAC's r_G is what monographs
+/// call RRT.
+[[nodiscard]] const char *symbol(Ratio ratio);
+
+/// Its definition in words, e.g. "t_R/t_R(declared), unadjusted".
+[[nodiscard]] const char *definition(Ratio ratio);
+
 /// The likeliest identity of a feature: one compound or several that cannot be told apart.
 struct Identity {
     std::string name = "unlisted"; ///< compounds joined by " or "
@@ -36,13 +51,16 @@ struct JudgedFeature {
     Identity identity;
     double declared_probability = 0.0; ///< that it is the declared compound
     Role role = Role::impurity;
-    std::optional<double> relative_retention; ///< to the declared compound's peak; of R_F: R_rel
-    std::optional<double> area;               ///< what the blank leaves
-    double response_factor = 1.0;             ///< relative to the declared compound
-    bool response_is_held = false;            ///< the library holds the factor
-    std::optional<double> per_cent;           ///< of all that is not the blank's
-    std::optional<Decimal> reported;          ///< `per_cent` as rounded for the report
-    std::vector<std::string> actions;         ///< what is to be done with it
+    std::optional<double>
+        relative_retention; ///< to the declared compound, as `ratio` of the sample
+    std::optional<double>
+        unadjusted_ratio;             ///< the same without the hold-up time, where it is known
+    std::optional<double> area;       ///< what the blank leaves
+    double response_factor = 1.0;     ///< relative to the declared compound
+    bool response_is_held = false;    ///< the library holds the factor
+    std::optional<double> per_cent;   ///< of all that is not the blank's
+    std::optional<Decimal> reported;  ///< `per_cent` as rounded for the report
+    std::vector<std::string> actions; ///< what is to be done with it
 };
 
 enum class Verdict { meets, does_not_meet, cannot_be_told };
@@ -88,7 +106,9 @@ struct JudgedSample {
     std::string declared;
     std::vector<JudgedFeature> features; ///< in the order of the input
     std::optional<std::size_t> main;     ///< index of the declared compound's feature, if any fits
-    std::vector<std::size_t> rivals;     ///< other features that the declared compound fits as well
+    bool main_is_assumed = false;    ///< it is the reference, and only because it is the largest
+    Ratio ratio = Ratio::none;       ///< of the features' relative retention
+    std::vector<std::size_t> rivals; ///< other features that the declared compound fits as well
     std::size_t disregarded_count = 0;
     double disregarded_per_cent = 0.0;
     std::optional<double> impurities_per_cent; ///< sum of the reported ones

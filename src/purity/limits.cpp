@@ -233,6 +233,12 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
                                           other.declared_probability);
         }
         verdict.reason += "as well: run it together with its standard";
+    } else if (sample.main_is_assumed) {
+        verdict.verdict = Verdict::cannot_be_told;
+        verdict.reason =
+            "it was taken for the reference as the largest peak, and relative retention "
+            "counts from it: if its identity is known otherwise, name it with "
+            "--reference-peak or in the column compound";
     } else if (main.declared_probability >= kSettled) {
         verdict.verdict = Verdict::meets;
         verdict.reason = "as far as retention tells";

@@ -20,7 +20,30 @@ bool is_named(const JudgedFeature &feature) {
     return !feature.identity.is_unlisted && feature.identity.probability > 0.5;
 }
 
-bool is_same(const Followed &followed, const JudgedFeature &feature, const std::string &declared) {
+/// The ratio that all samples with a declared compound allow.
+Ratio common_ratio(std::span<const JudgedSample> samples) {
+    Ratio common = Ratio::none;
+    for (const JudgedSample &sample : samples) {
+        if (common == Ratio::none || sample.ratio == common) {
+            common = sample.ratio;
+        } else if (sample.ratio != Ratio::none) {
+            // Times are left. An R_F has no ratio of times: it is followed by identity only.
+            common = Ratio::unadjusted;
+        }
+    }
+    return common;
+}
+
+std::optional<double> ratio_of(const JudgedFeature &feature, const JudgedSample &sample,
+                               Ratio ratio) {
+    if (ratio == Ratio::unadjusted) {
+        return feature.unadjusted_ratio;
+    }
+    return sample.ratio == ratio ? feature.relative_retention : std::nullopt;
+}
+
+bool is_same(const Followed &followed, const JudgedFeature &feature, std::optional<double> ratio,
+             const std::string &declared) {
     constexpr double tolerance = 0.02;
     if (feature.role == Role::declared || followed.is_declared) {
         return followed.is_declared && feature.role == Role::declared;
@@ -28,21 +51,22 @@ bool is_same(const Followed &followed, const JudgedFeature &feature, const std::
     if (is_named(feature)) {
         return followed.row.name == feature.identity.name && feature.identity.name != declared;
     }
-    return followed.relative_retention && feature.relative_retention &&
-           std::abs(*followed.relative_retention - *feature.relative_retention) <= tolerance;
+    return followed.relative_retention && ratio &&
+           std::abs(*followed.relative_retention - *ratio) <= tolerance;
 }
 
-Followed started(const JudgedFeature &feature, const JudgedSample &sample, std::size_t samples) {
+Followed started(const JudgedFeature &feature, const JudgedSample &sample, Ratio ratio,
+                 std::size_t samples) {
     Followed followed;
+    const auto relative = ratio_of(feature, sample, ratio);
     followed.is_declared = feature.role == Role::declared;
     if (followed.is_declared) {
         followed.row.name = sample.declared;
     } else if (is_named(feature)) {
         followed.row.name = feature.identity.name;
-    } else if (feature.relative_retention) {
-        followed.relative_retention = feature.relative_retention;
-        followed.row.name =
-            fmt::format("unknown at relative retention {:.2f}", *feature.relative_retention);
+    } else if (relative) {
+        followed.relative_retention = relative;
+        followed.row.name = fmt::format("unknown at {} {:.2f}", symbol(ratio), *relative);
     } else {
         followed.row.name = feature_text(feature.feature) + " of " + sample.name;
     }
@@ -62,6 +86,7 @@ double largest(const TrendRow &row) {
 
 Trend trend_of(std::span<const JudgedSample> samples) {
     Trend trend;
+    trend.ratio = common_ratio(samples);
     std::vector<Followed> all;
     for (std::size_t i = 0; i < samples.size(); ++i) {
         trend.samples.push_back(samples[i].name);
@@ -70,10 +95,13 @@ Trend trend_of(std::span<const JudgedSample> samples) {
                 continue;
             }
             auto same = std::find_if(all.begin(), all.end(), [&](const Followed &one) {
-                return is_same(one, feature, samples[i].declared) && !one.row.per_cent[i];
+                return is_same(one, feature, ratio_of(feature, samples[i], trend.ratio),
+                               samples[i].declared) &&
+                       !one.row.per_cent[i];
             });
             if (same == all.end()) {
-                same = all.insert(all.end(), started(feature, samples[i], samples.size()));
+                same = all.insert(all.end(),
+                                  started(feature, samples[i], trend.ratio, samples.size()));
             }
             same->row.per_cent[i] = feature.per_cent;
         }

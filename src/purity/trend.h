@@ -11,18 +11,20 @@ namespace cospot::purity {
 
 /// One thing that is followed over several samples.
 struct TrendRow {
-    std::string name; ///< a compound, or "unlisted at relative retention 1.32"
+    std::string name;                            ///< a compound, or "unknown at RRT 1.32"
     std::vector<std::optional<double>> per_cent; ///< one a sample; nothing where it was not seen
 };
 
 /// The same sample over time, or batch by batch.
 struct Trend {
     std::vector<std::string> samples; ///< in the order in which they were given
+    Ratio ratio = Ratio::none;        ///< the one by which unknowns are followed in all samples
     std::vector<TrendRow> rows;       ///< the declared compound first, then by the largest share
 };
 
 /// Follows the declared compound and the impurities over the samples: by their identity where it is
-/// more likely than not, else by relative retention within 0.02 (common practice, no source).
+/// more likely than not, else by relative retention within 0.02 (common practice, no source), which
+/// is the same ratio in all samples: adjusted only where all allow it, else unadjusted.
 /// Features that were disregarded or are the blank's are left out.
 [[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples);
 

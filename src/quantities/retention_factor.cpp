@@ -39,12 +39,24 @@ double relative_retention(double retention_time_min, double reference_time_min,
     return adjusted / reference;
 }
 
+Uncertain relative_retention(double retention_time_min, double reference_time_min,
+                             double hold_up_min, double time_error_min) {
+    const double r = relative_retention(retention_time_min, reference_time_min, hold_up_min);
+    return {r, time_error_min / (reference_time_min - hold_up_min) * std::hypot(1.0, r, 1.0 - r)};
+}
+
 double unadjusted_relative_retention(double retention_time_min, double reference_time_min) {
     require(retention_time_min > 0.0, "a retention time", retention_time_min,
             "a retention time above 0 min");
     require(reference_time_min > 0.0, "a reference time", reference_time_min,
             "a reference time above 0 min");
     return retention_time_min / reference_time_min;
+}
+
+Uncertain unadjusted_relative_retention(double retention_time_min, double reference_time_min,
+                                        double time_error_min) {
+    const double ratio = unadjusted_relative_retention(retention_time_min, reference_time_min);
+    return {ratio, time_error_min / reference_time_min * std::hypot(1.0, ratio)};
 }
 
 } // namespace cospot::quantities

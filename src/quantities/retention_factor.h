@@ -1,5 +1,7 @@
 #pragma once
 
+#include "quantities/uncertain.h"
+
 namespace cospot::quantities {
 
 /// Adjusted retention time t'_R = t_R - t_M, min (IUPAC, Ettre 1993, Pure Appl. Chem. 65, 819).
@@ -24,9 +26,21 @@ namespace cospot::quantities {
 [[nodiscard]] double relative_retention(double retention_time_min, double reference_time_min,
                                         double hold_up_min);
 
-/// Unadjusted relative retention r_G = t_R / t_R(reference), min (Ph. Eur. 2.2.46).
+/// As above, with the standard uncertainty `time_error_min` of each of the three times, taken as
+/// independent and propagated to first order (JCGM 100:2008, 5.1.2):
+/// u(r) = u / t'_R(reference) sqrt(1 + r^2 + (1 - r)^2).
+[[nodiscard]] Uncertain relative_retention(double retention_time_min, double reference_time_min,
+                                           double hold_up_min, double time_error_min);
+
+/// Unadjusted relative retention r_G = t_R / t_R(reference) (IUPAC, Ettre 1993; Ph. Eur. 2.2.46).
 /// It depends on the instrument's hold-up time. Throws InputError unless both are above 0.
 [[nodiscard]] double unadjusted_relative_retention(double retention_time_min,
                                                    double reference_time_min);
+
+/// As above, with the standard uncertainty of both times: u(r_G) = u / t_R(reference)
+/// sqrt(1 + r_G^2).
+[[nodiscard]] Uncertain unadjusted_relative_retention(double retention_time_min,
+                                                      double reference_time_min,
+                                                      double time_error_min);
 
 } // namespace cospot::quantities

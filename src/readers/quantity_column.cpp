@@ -5,7 +5,7 @@
 namespace cospot {
 
 Quantity read_quantity(const TableReader &table) {
-    const std::string expected = "Rf, k, RI or tR";
+    const std::string expected = "Rf, k, RI, tR, RRT or r";
     const std::string_view text = table.required_text("quantity", expected);
     if (const auto quantity = quantity_from_text(text)) {
         return *quantity;

@@ -5,6 +5,8 @@
 #include "shared/table.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
 #include <set>
 #include <utility>
 
@@ -36,6 +38,17 @@ std::string parse_scale(const TableReader &table) {
                      "1-nitroalkane or 2-ketoalkane");
 }
 
+/// Plates have no times, so that nothing is relative to a reference there.
+std::string parse_reference(const TableReader &table, Technique technique) {
+    const std::string_view text = table.text("reference");
+    if (!text.empty() && !can_show(technique, Quantity::RRT)) {
+        throw InputError(table.where("reference"),
+                         fmt::format("{} for a {} system", in_quotes(text), to_text(technique)),
+                         "nothing: relative retention (RRT, r) is measured in columns");
+    }
+    return std::string(text);
+}
+
 std::optional<double> positive(const TableReader &table, const char *column,
                                const std::string &what) {
     const auto value = table.optional_number(column, what);
@@ -54,6 +67,7 @@ SystemRow read_row(const TableReader &table) {
     system.mobile_phase = table.text("mobile_phase");
     system.programme = table.text("programme");
     system.scale = parse_scale(table);
+    system.reference = parse_reference(table, system.technique);
     system.column_length_m = positive(table, "column_length_m", "a column length in m");
     system.column_diameter_mm = positive(table, "column_diameter_mm", "an inner diameter in mm");
     system.film_um = positive(table, "film_um", "a film thickness in um");
@@ -76,6 +90,7 @@ std::vector<SystemRow> read_systems(std::istream &in, const std::string &file) {
                        {"mobile_phase", false},
                        {"scale", false},
                        {"programme", false},
+                       {"reference", false},
                        {"column_length_m", false},
                        {"column_diameter_mm", false},
                        {"film_um", false},

@@ -17,8 +17,9 @@ struct SystemRow {
 };
 
 /// Reads the systems table (columns system,technique, optional stationary_phase,mobile_phase,scale,
-/// programme,column_length_m,column_diameter_mm,film_um,particle_um,note). Throws InputError for an
-/// unknown technique, an index scale that is not known, a system named twice.
+/// programme,reference,column_length_m,column_diameter_mm,film_um,particle_um,note). Throws
+/// InputError for an unknown technique, an index scale that is not known, a reference for a plate,
+/// a system named twice.
 [[nodiscard]] std::vector<SystemRow> read_systems(std::istream &in, const std::string &file);
 
 } // namespace cospot

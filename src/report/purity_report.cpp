@@ -132,15 +132,24 @@ html::Row feature_row(const Json &feature, std::size_t position) {
     return row;
 }
 
+/// "; RRT is t_R/t_R(declared), unadjusted"
+std::string ratio_words(const Json &result) {
+    const Json &ratio = result.at("relative_retention_is");
+    return ratio.is_null() ? ""
+                           : fmt::format("; {} is {}", ratio.at("symbol").get<std::string>(),
+                                         ratio.at("definition").get<std::string>());
+}
+
 std::string features_table(const Json &sample) {
     const Json &features = sample.at("features");
     const bool is_chromatogram = features.front().contains("tR");
     html::Table table;
-    table.caption = "Every feature; relative retention is to the declared compound";
+    const Json &ratio = sample.at("relative_retention_is");
+    table.caption = "Every feature" + ratio_words(sample);
     table.columns = {{"No.", true},
                      {is_chromatogram ? "Peak" : "Spot"},
                      {is_chromatogram ? "tR, min" : "Rf", true},
-                     {"Relative", true},
+                     {ratio.is_null() ? "Relative" : ratio.at("symbol").get<std::string>(), true},
                      {"Area %", true},
                      {"Reported", true},
                      {"Taken for"},
@@ -191,7 +200,7 @@ std::string series_words(const Json &row) {
 
 html::Table trend_table(const Json &trend) {
     html::Table table;
-    table.caption = "Per cent by sample";
+    table.caption = "Per cent by sample" + ratio_words(trend);
     table.columns = {{"Compound"}};
     for (const Json &sample : trend.at("samples")) {
         table.columns.push_back({sample.get<std::string>(), true});
@@ -241,11 +250,16 @@ PageContent page(const Report &report) {
             body};
 }
 
+Json definition_of(const Json &sample) {
+    const Json &ratio = sample.at("relative_retention_is");
+    return ratio.is_null() ? Json(nullptr) : ratio.at("definition");
+}
+
 /// One row a feature.
 FlatTable flat_table(const Json &results) {
-    FlatTable table{{"sample", "declared", "feature", "role", "tR", "relative_retention", "area",
-                     "per_cent", "reported_per_cent", "response_factor", "identity", "probability",
-                     "actions"},
+    FlatTable table{{"sample", "declared", "feature", "role", "tR", "relative_retention",
+                     "relative_retention_is", "area", "per_cent", "reported_per_cent",
+                     "response_factor", "identity", "probability", "actions"},
                     {}};
     for (const Json &sample : results) {
         if (sample.at("kind") != "sample") {
@@ -258,8 +272,10 @@ FlatTable flat_table(const Json &results) {
             }
             std::vector<Json> row{sample.at("sample"), sample.at("declared"), feature.at("feature"),
                                   feature.at("role")};
-            for (const char *field : {"tR", "relative_retention", "area", "per_cent",
-                                      "reported_per_cent", "response_factor"}) {
+            row.push_back(feature.value("tR", Json(nullptr)));
+            row.push_back(feature.value("relative_retention", Json(nullptr)));
+            row.push_back(definition_of(sample));
+            for (const char *field : {"area", "per_cent", "reported_per_cent", "response_factor"}) {
                 row.push_back(feature.value(field, Json(nullptr)));
             }
             row.insert(row.end(), {feature.at("identity").at("name"),

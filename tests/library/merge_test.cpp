@@ -162,7 +162,8 @@ TEST_F(Merge, EveryConditionCanContradict) {
     gc.column_diameter_mm = 0.25;
     gc.film_um = 0.25;
     gc.particle_um = 5.0;
-    std::vector<System> others(9, gc);
+    gc.reference = "decane";
+    std::vector<System> others(10, gc);
     others[0].technique = Technique::hplc;
     others[1].stationary_phase = "polyethylene glycol";
     others[2].programme = "isothermal 120 C";
@@ -172,6 +173,7 @@ TEST_F(Merge, EveryConditionCanContradict) {
     others[6].film_um = 1.0;
     others[7].particle_um = 3.0;
     others[8].mobile_phase = "hydrogen";
+    others[9].reference = "undecane";
     here_.system(gc);
     for (const System &other : others) {
         SampleLibrary there;
@@ -181,6 +183,29 @@ TEST_F(Merge, EveryConditionCanContradict) {
     SampleLibrary same;
     same.system(gc);
     EXPECT_EQ(merge_library(here_.database, same.file, {}).systems_known, 1U);
+}
+
+System relative_to(const std::string &reference) {
+    System system = invented_system("C18", "water:acetonitrile 1:1");
+    system.technique = Technique::hplc;
+    system.reference = reference;
+    return system;
+}
+
+TEST_F(Merge, AnotherNameOfTheReferenceIsNoContradiction) {
+    here_.compound('A', "alpha");
+    here_.system(relative_to("alpha"));
+    there_.compound('A', "first of the series");
+    there_.system(relative_to("First of the series"));
+    EXPECT_TRUE(merge().findings.empty());
+    EXPECT_EQ(find_system(here_.database, "C18")->reference, "alpha");
+}
+
+TEST_F(Merge, AnUnstatedReferenceIsFilledIn) {
+    here_.system(relative_to(""));
+    there_.system(relative_to("alpha"));
+    EXPECT_TRUE(merge().findings.empty());
+    EXPECT_EQ(find_system(here_.database, "C18")->reference, "alpha");
 }
 
 TEST_F(Merge, TheSameMobilePhaseWrittenOtherwiseIsNoContradiction) {

@@ -75,6 +75,29 @@ TEST_P(Upgrade, WithoutWritePermissionSaysWhatToDo) {
 
 INSTANTIATE_TEST_SUITE_P(Access, Upgrade, testing::Values(Access::read, Access::write));
 
+TEST(Migration, ValuesKeepTheirSuccessorsAndTakeRelativeRetention) {
+    const TemporaryFolder folder;
+    const fs::path file = folder / "old.db";
+    create_filled_format_1(file);
+    Database(file, Access::write)
+        .execute("INSERT INTO measurement (id, compound_id, system_id, run_id, quantity, value, "
+                 "change_id) VALUES (9, 1, 1, 1, 'Rf', 0.35, 1);"
+                 "UPDATE measurement SET superseded_by = 9 WHERE id = 1");
+    Database database = open_library(file, Access::write);
+    EXPECT_EQ(count_of(database, "measurement WHERE id = 1 AND superseded_by = 9"), 1);
+    EXPECT_EQ(count_of(database, "pragma_foreign_key_check"), 0);
+    EXPECT_EQ(find_system(database, "silica")->reference, "");
+    const auto insert = [&](const std::string &quantity) {
+        database.execute("INSERT INTO measurement (compound_id, system_id, run_id, quantity, "
+                         "value, change_id) VALUES (1, 1, 1, '" +
+                         quantity + "', 0.5, 1)");
+    };
+    EXPECT_NO_THROW(insert("RRT"));
+    EXPECT_NO_THROW(insert("r"));
+    EXPECT_ANY_THROW(insert("other"));
+    EXPECT_ANY_THROW(database.execute("UPDATE measurement SET superseded_by = 77 WHERE id = 9"));
+}
+
 TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
     const TemporaryFolder folder;
     const fs::path file = folder / "old.db";

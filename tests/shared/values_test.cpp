@@ -86,6 +86,24 @@ TEST(Quantity, RefusesImpossibleValues) {
     EXPECT_THROW(check_physical(Quantity::k, -0.5, {}), InputError);
     EXPECT_THROW(check_physical(Quantity::RI, 0.0, {}), InputError);
     EXPECT_THROW(check_physical(Quantity::tR, -1.0, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::RRT, 0.0, {}), InputError);
+    EXPECT_THROW(check_physical(Quantity::r, -0.2, {}), InputError);
+}
+
+TEST(Quantity, RelativeRetentionIsOfColumnsAndHasThreeDecimals) {
+    for (const Quantity quantity : {Quantity::RRT, Quantity::r}) {
+        EXPECT_TRUE(is_relative(quantity));
+        EXPECT_EQ(shown(quantity, 0.45), "0.450");
+        EXPECT_EQ(quantity_from_text(to_text(quantity)), quantity);
+        for (const Technique technique : {Technique::hplc, Technique::gc, Technique::column}) {
+            EXPECT_TRUE(can_show(technique, quantity));
+        }
+        EXPECT_FALSE(can_show(Technique::tlc, quantity));
+        EXPECT_FALSE(can_show(Technique::paper, quantity));
+    }
+    EXPECT_EQ(to_text(Quantity::RRT), "RRT");
+    EXPECT_EQ(to_text(Quantity::r), "r");
+    EXPECT_FALSE(is_relative(Quantity::tR));
 }
 
 TEST(Quantity, KeepsReadingErrorAtTheEndsOfThePlate) {

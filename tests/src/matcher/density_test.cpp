@@ -38,11 +38,16 @@ TEST(RetentionScale, ReadsBack) {
         EXPECT_NEAR(from_model_scale(Quantity::Rf, to_model_scale(Quantity::Rf, rf)), rf, 1e-12);
     }
     EXPECT_NEAR(from_model_scale(Quantity::k, to_model_scale(Quantity::k, 3.5)), 3.5, 1e-12);
+    for (const Quantity ratio : {Quantity::RRT, Quantity::r}) {
+        EXPECT_NEAR(to_model_scale(ratio, 0.1), -1.0, 1e-12);
+        EXPECT_NEAR(from_model_scale(ratio, to_model_scale(ratio, 0.45)), 0.45, 1e-12);
+    }
     EXPECT_EQ(to_model_scale(Quantity::RI, 1234.0), 1234.0);
 }
 
 TEST(RetentionScale, SlopeIsTheDerivative) {
-    for (const Quantity quantity : {Quantity::Rf, Quantity::k, Quantity::RI}) {
+    for (const Quantity quantity :
+         {Quantity::Rf, Quantity::k, Quantity::RI, Quantity::RRT, Quantity::r}) {
         const double x = 0.3;
         const double step = 1e-6;
         const double numeric =

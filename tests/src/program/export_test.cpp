@@ -10,10 +10,11 @@ protected:
         const std::string systems = file(
             "systems.csv",
             "system,technique,stationary_phase,mobile_phase,scale,programme,column_length_m,"
-            "column_diameter_mm,film_um,particle_um,note\n"
-            "silica,tlc,silica gel,hexane:ethyl acetate 3:1,,,,,,,\"a, \"\"quoted\"\" note\"\n"
-            "wax,gc,polyethylene glycol,helium,n-alkane,\"60 C, 5 C/min\",30,0.25,0.25,,\n"
-            "rp,hplc,C18,water:acetonitrile 60:40,alkyl aryl ketone,isocratic,0.15,2.1,,1.8,\n");
+            "column_diameter_mm,film_um,particle_um,note,reference\n"
+            "silica,tlc,silica gel,hexane:ethyl acetate 3:1,,,,,,,\"a, \"\"quoted\"\" note\",\n"
+            "wax,gc,polyethylene glycol,helium,n-alkane,\"60 C, 5 C/min\",30,0.25,0.25,,,\n"
+            "rp,hplc,C18,water:acetonitrile 60:40,alkyl aryl "
+            "ketone,isocratic,0.15,2.1,,1.8,,vanillin\n");
         const std::string compounds =
             file("compounds.csv", "compound,smiles,cas,synonyms\n"
                                   "caffeine,Cn1c(=O)c2c(ncn2C)n(C)c1=O,58-08-2,theine|guaranine\n"
@@ -27,7 +28,9 @@ protected:
             "vanillin,COc1cc(C=O)ccc1O,wax,RI,2570.5,,g1,2024-03,,GC 2,,\n"
             "linalool,CC(C)=CCCC(C)(O)C=C,wax,RI,1547,,g1,2024-03,,GC 2,-1 note,+plus\n"
             "caffeine,,rp,k,0.5,,h1,2025-06-01,,,,\n"
-            "caffeine,,rp,tR,1.65,,h1,2025-06-01,,,,\n");
+            "caffeine,,rp,tR,1.65,,h1,2025-06-01,,,,\n"
+            "caffeine,,rp,RRT,0.45,0.002,h1,2025-06-01,,,,\n"
+            "caffeine,,rp,r,0.31,,h1,2025-06-01,,,,\n");
         const Outcome learned = cospot({"learn", "--systems", systems, compounds, values});
         EXPECT_EQ(learned.code, kDone) << learned.err;
     }

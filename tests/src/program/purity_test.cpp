@@ -191,7 +191,7 @@ TEST_F(PurityTest, FollowsSeveralSamples) {
     };
     EXPECT_NEAR(row("propyl benzoate")[1], 100.0 * 300 / 100090, 1e-6);
     EXPECT_TRUE(row("phenol")[1].is_null());
-    EXPECT_NEAR(row("unknown at relative retention 1.11")[1], 100.0 * 90 / 100090, 1e-6);
+    EXPECT_NEAR(row("unknown at RRT 1.11")[1], 100.0 * 90 / 100090, 1e-6);
 }
 
 TEST_F(PurityTest, BadInputIsNamed) {

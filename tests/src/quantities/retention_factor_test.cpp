@@ -33,6 +33,25 @@ TEST(RelativeRetention, MatchesPharmacopoeiaFormulas) {
     EXPECT_NEAR(unadjusted_relative_retention(7.5, 5.0), 1.5, 1e-9);
 }
 
+// Against small changes of each time in turn, added in quadrature.
+TEST(RelativeRetention, PropagatesTheErrorOfEachTime) {
+    constexpr double u = 1e-5;
+    for (const double time : {1.4, 2.5, 5.0, 9.0}) {
+        const double plain = unadjusted_relative_retention(time, 5.0);
+        const double by_hand = std::hypot(unadjusted_relative_retention(time + u, 5.0) - plain,
+                                          unadjusted_relative_retention(time, 5.0 + u) - plain);
+        EXPECT_NEAR(unadjusted_relative_retention(time, 5.0, u).standard_uncertainty / by_hand, 1.0,
+                    1e-4);
+        const double adjusted = relative_retention(time, 5.0, 1.3);
+        const double all_three = std::hypot(relative_retention(time + u, 5.0, 1.3) - adjusted,
+                                            relative_retention(time, 5.0 + u, 1.3) - adjusted,
+                                            relative_retention(time, 5.0, 1.3 + u) - adjusted);
+        const Uncertain told = relative_retention(time, 5.0, 1.3, u);
+        EXPECT_EQ(told.value, adjusted);
+        EXPECT_NEAR(told.standard_uncertainty / all_three, 1.0, 1e-4);
+    }
+}
+
 TEST(RelativeRetention, EqualsTheRatioOfRetentionFactors) {
     EXPECT_NEAR(relative_retention(4.2, 6.6, 1.3),
                 retention_factor(4.2, 1.3) / retention_factor(6.6, 1.3), 1e-12);

@@ -1,0 +1,81 @@
+// What is followed over several samples, and by which ratio.
+#include "purity/trend.h"
+
+#include "purity/amounts.h"
+
+#include <gtest/gtest.h>
+
+namespace cospot::purity {
+namespace {
+
+/// A run with the declared compound at `main_min` and one unknown.
+JudgedSample run(double main_min, double unknown_min, std::optional<double> hold_up_min) {
+    JudgedSample sample;
+    sample.declared = "declared";
+    for (const double time : {main_min, unknown_min}) {
+        JudgedFeature one;
+        one.feature.retention_time_min = time;
+        one.per_cent = time == main_min ? 99.0 : 1.0;
+        sample.features.push_back(one);
+    }
+    sample.main = 0;
+    sample.features[0].role = Role::declared;
+    set_relative_retention(sample, hold_up_min);
+    return sample;
+}
+
+/// A plate with the declared compound at R_F 0.4 and an unknown.
+JudgedSample plate(double unknown_rf) {
+    JudgedSample sample = run(1.0, 2.0, std::nullopt);
+    const double values[] = {0.4, unknown_rf};
+    for (std::size_t i = 0; i < 2; ++i) {
+        sample.features[i].feature.retention_time_min.reset();
+        FeatureObservation seen;
+        seen.value = values[i];
+        sample.features[i].feature.observations.push_back(seen);
+    }
+    set_relative_retention(sample, std::nullopt);
+    return sample;
+}
+
+TEST(Trend, FollowsUnknownsByOneRatioInAllSamples) {
+    struct Case {
+        std::vector<JudgedSample> samples;
+        Ratio ratio;
+        std::string name;
+    };
+    // The unknown at r = 1.50 has RRT = 1.40 where the hold-up time is a fifth of the main time.
+    const std::vector<Case> cases{
+        {{run(5, 7, 1.0), run(10, 14, 2.0)}, Ratio::adjusted, "unknown at r 1.50"},
+        {{run(5, 7, 1.0), run(10, 14, std::nullopt)}, Ratio::unadjusted, "unknown at RRT 1.40"},
+        {{run(10, 14, std::nullopt), run(5, 7, 1.0)}, Ratio::unadjusted, "unknown at RRT 1.40"},
+        {{run(5, 7, 5.0), run(10, 14, 2.0)}, Ratio::unadjusted, "unknown at RRT 1.40"},
+        {{plate(0.6), plate(0.6)}, Ratio::retardation, "unknown at R_rel 1.50"}};
+    for (const Case &one : cases) {
+        const Trend trend = trend_of(one.samples);
+        EXPECT_EQ(trend.ratio, one.ratio) << one.name;
+        ASSERT_EQ(trend.rows.size(), 2U) << one.name; // the unknown is one row, not two
+        EXPECT_EQ(trend.rows[1].name, one.name);
+        EXPECT_EQ(trend.rows[1].per_cent, (std::vector<std::optional<double>>{1.0, 1.0}));
+    }
+}
+
+TEST(Trend, NeverComparesAdjustedWithUnadjustedRatios) {
+    // r of the first and RRT of the second are both 1.50, of different compounds.
+    const std::vector<JudgedSample> samples{run(5, 7, 1.0), run(10, 15, std::nullopt)};
+    const Trend trend = trend_of(samples);
+    ASSERT_EQ(trend.rows.size(), 3U);
+    EXPECT_EQ(trend.rows[1].name, "unknown at RRT 1.40");
+    EXPECT_EQ(trend.rows[2].name, "unknown at RRT 1.50");
+}
+
+TEST(Trend, ASampleWithoutTheDeclaredCompoundDoesNotChangeTheRatio) {
+    JudgedSample lost = run(5, 7, 1.0);
+    lost.main.reset();
+    lost.ratio = Ratio::none;
+    const std::vector<JudgedSample> samples{lost, run(5, 7, 1.0)};
+    EXPECT_EQ(trend_of(samples).ratio, Ratio::adjusted);
+}
+
+} // namespace
+} // namespace cospot::purity
