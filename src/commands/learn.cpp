@@ -42,6 +42,7 @@ void add_options(CommandOptions &options) {
         "dry-run", "say what would be learned, and store nothing")(
         "partial", "learn the good rows and write the faulty ones to a file")(
         "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
+        "accept", "learn runs also where labels of standards seem exchanged or wrong")(
         "correct",
         "each row supersedes the value of its compound, run and quantity that says otherwise");
     add_input_options(options);
@@ -81,7 +82,7 @@ std::optional<RefusedRows> refused_rows(const CommandOptions &options, const Tex
                        ".refused.csv");
 }
 
-void print_text(const LearnSummary &summary, bool corrects, bool is_dry_run, std::ostream &out) {
+void print_text(const LearnSummary &summary, bool corrects, std::ostream &out) {
     fmt::print(out, "values:    {} added, {} already there\n", summary.values_added,
                summary.values_known);
     if (corrects) {
@@ -94,9 +95,6 @@ void print_text(const LearnSummary &summary, bool corrects, bool is_dry_run, std
     fmt::print(out, "compounds: {} added\n", summary.compounds_added);
     fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
                summary.systems_known);
-    if (is_dry_run) {
-        out << "dry run: nothing was stored\n";
-    }
 }
 
 void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out) {
@@ -109,7 +107,8 @@ void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out)
                                       {"systems_known", summary.systems_known},
                                       {"rows_refused", summary.rows_refused},
                                       {"dry_run", is_dry_run},
-                                      {"remarks", summary.remarks}};
+                                      {"remarks", summary.remarks},
+                                      {"doubts", summary.doubts}};
     out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
 }
 
@@ -121,6 +120,15 @@ void print_remarks(const LearnSummary &summary, std::ostream &err) {
             break;
         }
         err << printable(summary.remarks[i]) << '\n';
+    }
+}
+
+void print_doubts(const LearnSummary &summary, bool is_held_back, std::ostream &err) {
+    for (const std::string &doubt : summary.doubts) {
+        err << printable(doubt) << '\n';
+    }
+    if (is_held_back) {
+        err << "Nothing was learned: mend the labels, or learn them as they are with --accept\n";
     }
 }
 
@@ -183,6 +191,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);
     }
+    summary.doubts = learner.doubts();
     describe_new_compounds(database);
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {
@@ -224,7 +233,9 @@ int run_learn(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
-    if (!is_dry_run) {
+    const bool is_held_back = !summary.doubts.empty() && !options.has("accept");
+    const bool is_stored = !is_dry_run && !is_held_back;
+    if (is_stored) {
         transaction.commit();
         invocation.has_changed = true;
     }
@@ -235,13 +246,18 @@ int run_learn(const Invocation &invocation) {
     if (invocation.json) {
         print_json(summary, is_dry_run, invocation.out);
     } else {
-        print_text(summary, options.has("correct"), is_dry_run, invocation.out);
+        print_text(summary, options.has("correct"), invocation.out);
+        if (!is_stored) {
+            invocation.out << (is_dry_run ? "dry run: nothing was stored\n"
+                                          : "nothing was stored\n");
+        }
         print_remarks(summary, invocation.err);
     }
-    if (!is_dry_run) {
+    print_doubts(summary, is_held_back, invocation.err);
+    if (is_stored) {
         keep_fits(database);
     }
-    return summary.rows_refused > 0 ? kNeedsAttention : kDone;
+    return summary.rows_refused > 0 || !summary.doubts.empty() ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

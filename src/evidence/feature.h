@@ -18,10 +18,11 @@ namespace cospot {
 struct FeatureObservation {
     std::string system;
     Quantity quantity = Quantity::Rf;
-    double value = 0.0;        ///< in the unit of the quantity
-    double uncertainty = 0.0;  ///< standard uncertainty, in the unit of the quantity
-    bool extrapolated = false; ///< index from outside the ladder
-    Where where;               ///< in the input
+    double value = 0.0;              ///< in the unit of the quantity
+    double uncertainty = 0.0;        ///< standard uncertainty, in the unit of the quantity
+    bool extrapolated = false;       ///< index from outside the ladder
+    bool is_outside_library = false; ///< on a system of the run alone: only its standards tell
+    Where where;                     ///< in the input
 };
 
 /// A spot of a known compound on the same plate.

@@ -18,6 +18,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <sstream>
 #include <utility>
@@ -283,11 +284,29 @@ FeatureSet with_standards_apart(ChromatogramRun run) {
     return set;
 }
 
+/// A plate with standards needs no system of the library: where none is named, or the library holds
+/// none at all that could be meant.
+bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &database,
+                       const InputSettings &settings) {
+    const bool has_standards = std::any_of(spots.begin(), spots.end(), [](const PlateSpot &spot) {
+        return spot.role == RowRole::standard;
+    });
+    return has_standards && (!settings.system || library::all_systems(database).empty());
+}
+
 FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
                              const InputSettings &settings) {
     const std::vector<PlateSpot> spots = read_plate(in, file);
+    if (stands_for_itself(spots, database, settings)) {
+        const std::string name = settings.system.value_or("this plate");
+        FeatureSet set = plate_features(spots, {name, settings.reading_error_mm, true}, file);
+        set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
+                                        "with the standards on the plate alone",
+                                        name));
+        return set;
+    }
     const library::System system = system_of_settings(database, settings, InputKind::plate);
-    return plate_features(spots, {system.name, settings.reading_error_mm}, file);
+    return plate_features(spots, {system.name, settings.reading_error_mm, false}, file);
 }
 
 } // namespace

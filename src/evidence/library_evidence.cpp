@@ -26,6 +26,12 @@ std::optional<std::size_t> find_model(const LibraryEvidence &evidence,
 namespace {
 
 ModelledSystem modelled_system(library::Database &database, const FeatureObservation &observation) {
+    if (observation.is_outside_library) {
+        library::System system;
+        system.name = observation.system;
+        system.technique = Technique::tlc;
+        return {system, observation.quantity};
+    }
     const auto system = library::find_system(database, observation.system);
     if (!system) {
         throw InputError(observation.where, "system " + in_quotes(observation.system),
@@ -108,7 +114,11 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
             observations.push_back({0, observation.value, observation.uncertainty, {}, {}});
         }
     }
-    const RelatedSystems others = related_systems(database, named.systems);
+    const bool is_outside =
+        std::any_of(named.systems.begin(), named.systems.end(),
+                    [](const ModelledSystem &modelled) { return modelled.system.id == 0; });
+    const RelatedSystems others =
+        is_outside ? RelatedSystems{} : related_systems(database, named.systems);
     std::vector<FittedSystem> observed;
     if (extent == Extent::within_reach && named.systems.size() == 1 && others.systems.empty()) {
         const ModelledSystem &only = named.systems.front();

@@ -64,6 +64,7 @@ FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
     observation.quantity = Quantity::Rf;
     observation.where = {file, spot.line, "distance_mm"};
     observation.value = read.value;
+    observation.is_outside_library = reading.is_outside_library;
     observation.uncertainty = read.standard_uncertainty;
     return observation;
 }

@@ -11,7 +11,8 @@ namespace cospot {
 /// How a plate is to be read.
 struct PlateReading {
     std::string system;
-    double reading_error_mm = 0.5; ///< standard uncertainty of each distance
+    double reading_error_mm = 0.5;   ///< standard uncertainty of each distance
+    bool is_outside_library = false; ///< the library does not hold the system
 };
 
 /// Turns the sample spots of a plate into features with R_F and its uncertainty, and its standards

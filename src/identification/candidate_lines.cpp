@@ -3,7 +3,6 @@
 #include "matcher/groups.h"
 
 #include <algorithm>
-#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
@@ -57,49 +56,10 @@ std::vector<matcher::Group> groups_of(const matcher::Ranking &ranking,
     return groups;
 }
 
-/// The distance in a unit that a reader can see on the plate or trace.
-BesideStandard distance_from(const Feature &feature, const FeatureObservation &observation,
-                             const RunStandard &standard) {
-    BesideStandard beside;
-    beside.place = standard.lane.empty() ? "peak " + standard.name : "lane " + standard.lane;
-    beside.distance = observation.value - standard.observation.value;
-    beside.unit = to_text(observation.quantity);
-    if (feature.plate) {
-        beside.distance *= feature.plate->front_mm;
-        beside.unit = "mm";
-    } else if (feature.retention_time_min && standard.retention_time_min) {
-        constexpr double s_per_min = 60.0;
-        beside.distance = s_per_min * (*feature.retention_time_min - *standard.retention_time_min);
-        beside.unit = "s";
-    }
-    return beside;
-}
-
-/// The nearest reading of the compound as a standard in the run.
-std::optional<BesideStandard> beside_standard(const Feature &feature, std::size_t compound,
-                                              const LibraryEvidence &evidence) {
-    std::optional<BesideStandard> nearest;
-    for (const FeatureObservation &observation : feature.observations) {
-        for (const EvidenceStandard &one : evidence.standards) {
-            const RunStandard &standard = one.standard;
-            if (one.compound != compound || standard.observation.system != observation.system ||
-                standard.observation.quantity != observation.quantity ||
-                (!standard.run.empty() && standard.run != feature.run)) {
-                continue;
-            }
-            BesideStandard beside = distance_from(feature, observation, standard);
-            if (!nearest || std::abs(beside.distance) < std::abs(nearest->distance)) {
-                nearest = std::move(beside);
-            }
-        }
-    }
-    return nearest;
-}
-
 } // namespace
 
 void list_candidates(Identification &result, const matcher::Ranking &ranking,
-                     const Feature &feature, std::span<const matcher::Observation> observations,
+                     std::span<const matcher::Observation> observations,
                      std::span<const double> further, const LibraryEvidence &evidence,
                      KnownCompounds &compounds, std::size_t top) {
     double listed = 0.0;
@@ -109,7 +69,6 @@ void list_candidates(Identification &result, const matcher::Ranking &ranking,
             {candidate.compound, compound.name, compound.inchikey, compound.smiles,
              candidate.probability,
              matcher::compare(candidate.compound, observations, evidence.knowledge.systems),
-             beside_standard(feature, candidate.compound, evidence),
              further.empty() ? 0.0 : further[candidate.compound]});
         listed += candidate.probability;
     };

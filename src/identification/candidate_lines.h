@@ -14,7 +14,7 @@ namespace cospot {
 /// all, but for the first one where it alone is larger. Groups and order do not depend on `top`.
 /// `observations` are those of the feature as they were ranked, `further` as of `FurtherRatios`.
 void list_candidates(Identification &result, const matcher::Ranking &ranking,
-                     const Feature &feature, std::span<const matcher::Observation> observations,
+                     std::span<const matcher::Observation> observations,
                      std::span<const double> further, const LibraryEvidence &evidence,
                      KnownCompounds &compounds, std::size_t top);
 

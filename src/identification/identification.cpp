@@ -1,6 +1,7 @@
 #include "identification/identification.h"
 
 #include "evidence/comparable_quantity.h"
+#include "identification/beside_standards.h"
 #include "identification/candidate_lines.h"
 #include "shared/quantity.h"
 
@@ -59,7 +60,7 @@ std::string nothing_known(const FeatureObservation &observation, const ModelledS
 }
 
 void warn_of_observation(const FeatureObservation &observation, const ModelledSystem &modelled,
-                         const matcher::SystemModel &model, bool is_peak,
+                         const matcher::SystemModel &model, bool is_peak, bool has_standards,
                          std::vector<std::string> &warnings) {
     switch (matcher::censoring(observation.quantity, observation.value)) {
     case Censoring::at_start:
@@ -72,7 +73,12 @@ void warn_of_observation(const FeatureObservation &observation, const ModelledSy
         break;
     }
     const std::size_t known = matcher::candidate_count(model);
-    if (known == 0) {
+    if (known == 0 && has_standards) {
+        warnings.push_back(
+            fmt::format("the library holds no {} on {}: only the standards beside it "
+                        "tell what it is",
+                        to_text(observation.quantity), observation.system));
+    } else if (known == 0) {
         warnings.push_back(nothing_known(observation, modelled, is_peak));
     } else if (known < kFewCompounds) {
         warnings.push_back(fmt::format("the library holds only {} compound(s) on {}: what an "
@@ -128,11 +134,12 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
                           const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
-    for (const FeatureObservation &observation : feature.observations) {
-        const std::size_t system = model_index(evidence, observation);
-        warn_of_observation(observation, evidence.systems[system],
+    for (std::size_t i = 0; i < observations.size(); ++i) {
+        const std::size_t system = observations[i].system;
+        const bool has_standards = observations[i].standards && !observations[i].standards->empty();
+        warn_of_observation(feature.observations[i], evidence.systems[system],
                             evidence.knowledge.systems[system],
-                            feature.retention_time_min.has_value(), result.warnings);
+                            feature.retention_time_min.has_value(), has_standards, result.warnings);
     }
     if (as_computed.candidates.empty()) { // no compound is known there
         result.level = level_of(feature, as_computed);
@@ -141,8 +148,9 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
-    list_candidates(result, ranking, feature, observations, further.log_ratios, evidence, compounds,
+    list_candidates(result, ranking, observations, further.log_ratios, evidence, compounds,
                     options.top);
+    result.standards = beside_standards(feature, observations, ranking, evidence);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }

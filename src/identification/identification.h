@@ -39,11 +39,23 @@ struct IdentificationOptions {
     bool fills_set = true; ///< fill `Identification::set`, whose names take time to look up
 };
 
-/// How far a feature lies from a standard of the candidate's compound in the same run.
+/// Whether a feature and a standard in the same run are one compound.
+enum class SameOrNot {
+    runs_with,     ///< likelier than not
+    differs,       ///< improbable
+    cannot_be_told ///< all between
+};
+
+/// How a feature lies beside a standard of its run.
 struct BesideStandard {
-    std::string place;     ///< "lane 2" or "peak 3"
-    double distance = 0.0; ///< of the feature above (or behind) the standard
-    std::string unit;      ///< mm, s or the quantity
+    std::size_t compound = 0; ///< index in the evidence
+    std::string name;         ///< as the run gives it
+    std::string place;        ///< "lane 2" or "peak 3"
+    std::string system;
+    double distance = 0.0;    ///< of the feature above (or behind) the standard
+    std::string unit;         ///< mm, s or the quantity
+    double probability = 0.0; ///< that they are one compound
+    SameOrNot verdict = SameOrNot::cannot_be_told;
 };
 
 /// A candidate as it is reported.
@@ -54,7 +66,6 @@ struct ProposedCompound {
     std::string smiles;
     double probability = 0.0;
     std::vector<matcher::Comparison> comparisons; ///< one for each system where it was measured
-    std::optional<BesideStandard> beside{};       ///< the standard of the same compound in the run
     double further = 0.0; ///< log-likelihood ratio of further evidence against `unlisted`
 };
 
@@ -66,8 +77,9 @@ struct Identification {
     double unlisted = 1.0;
     double other = 0.0; ///< of all candidates that are not listed
     std::size_t other_count = 0;
-    std::size_t compounds = 0;    ///< of the library that could have been proposed
-    std::vector<std::string> set; ///< names, with "unlisted" in its place
+    std::size_t compounds = 0;             ///< of the library that could have been proposed
+    std::vector<std::string> set;          ///< names, with "unlisted" in its place
+    std::vector<BesideStandard> standards; ///< of its run, the nearest first
     std::vector<std::string> warnings;
     std::string level; ///< of identification, in words
 };

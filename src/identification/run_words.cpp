@@ -11,9 +11,8 @@ namespace cospot {
 
 namespace {
 
-/// A standard farther off, in spreads of a new reading, needs a look: by chance about one in 300
-/// does (normal law).
-constexpr double kMostSpreadsOff = 3.0;
+/// A standard that lies farther off than this share of new readings would needs a look.
+constexpr double kRareReading = 1.0 / 300.0;
 
 /// Less than this probability of another place is not worth a sentence.
 constexpr double kElsewhere = 0.2;
@@ -75,21 +74,19 @@ StandardWords standard_words(const EvidenceStandard &one, const matcher::SystemM
     if (held == nullptr) {
         return {what + ", none in the library: it stands for itself alone", false};
     }
-    const double spread =
-        matcher::spread_in_units(*held, read.quantity, read.uncertainty, model.shift);
-    const double off = std::abs(read.value - held->mean) / spread;
     const bool is_censored =
         matcher::censoring(read.quantity, read.value) != matcher::Censoring::none ||
         held->always != matcher::Censoring::none;
     std::string text = fmt::format("{}, {} in the library", what, shown(read.quantity, held->mean));
-    if (off <= kMostSpreadsOff || is_censored) {
+    const double below =
+        matcher::probability_below(*held, read.quantity, read.value, read.uncertainty, model.shift);
+    if (is_censored || 2.0 * std::min(below, 1.0 - below) > kRareReading) {
         return {std::move(text), false};
     }
-    return {
-        fmt::format("! {}, {:.1f} expected spreads away (limit {:.0f}): check its label and the "
-                    "conditions",
-                    text, off, kMostSpreadsOff),
-        true};
+    return {fmt::format("! {}: one reading in 300 lies as far off. Check its label and the "
+                        "conditions",
+                        text),
+            true};
 }
 
 std::string label_words(const matcher::LabelCheck &labels,
@@ -113,14 +110,11 @@ std::string label_words(const matcher::LabelCheck &labels,
                                         held == nullptr ? "another value"
                                                         : shown(read.quantity, held->mean));
     }
-    const char *fault = labels.fault == matcher::LabelFault::exchanged
-                            ? "the labels of two standards seem exchanged"
-                        : labels.fault == matcher::LabelFault::reversed
-                            ? "the labels of the standards seem to be in reverse order"
-                            : "the label of a standard seems wrong";
-    return fmt::format("! {}: {} ({}; all labels are right with probability {:.2g}). They are not "
-                       "used until that is settled",
-                       fault, which, would_be, labels.as_given);
+    const bool is_used =
+        std::find(labels.trusted.begin(), labels.trusted.end(), false) == labels.trusted.end();
+    return fmt::format("! {}: {} ({}; all labels are right with probability {:.2g}). {}",
+                       fault_words(labels), which, would_be, labels.as_given,
+                       is_used ? "Check them" : "They are not used until that is settled");
 }
 
 std::string assumed_within_run_words(const matcher::StandardInRun &standard,

@@ -20,6 +20,7 @@ struct LearnSummary {
     std::size_t responses_known = 0;
     std::size_t rows_refused = 0;
     std::vector<std::string> remarks;
+    std::vector<std::string> doubts; ///< labels of standards that seem wrong, one sentence a run
 };
 
 } // namespace cospot

@@ -54,11 +54,12 @@ void check_is_no_reference(library::Database &database, const library::System &s
 Learner::Learner(library::Database &database, std::int64_t change, LearnerOptions options,
                  LearnSummary &summary)
     : database_(&database), change_(change), options_(options), summary_(&summary),
-      compounds_(database, change, summary), writer_(database, change) {}
+      compounds_(database, change, summary), labels_(database), writer_(database, change) {}
 
 void Learner::learn(const MeasurementRow &row) {
     const library::System &system = system_of(row);
     check_shows(system, row.quantity, row.at("quantity"));
+    labels_.see(row);
     library::Measurement measurement;
     measurement.system = system.id;
     measurement.compound = compounds_.id_of({.name = row.compound,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "learning/compound_learner.h"
+#include "learning/label_watch.h"
 #include "learning/learn_summary.h"
 #include "library/database.h"
 #include "library/measurements.h"
@@ -46,6 +47,9 @@ public:
         confirmed_.clear();
     }
 
+    /// What the runs that were learned since the last call leave doubtful (`LabelWatch`).
+    [[nodiscard]] std::vector<std::string> doubts() { return labels_.doubts(); }
+
     /// Keeps the ladder of the run that these rows belong to.
     void keep_ladder(const MeasurementRow &row, const quantities::Ladder &ladder);
 
@@ -59,6 +63,7 @@ private:
     LearnerOptions options_;
     LearnSummary *summary_;
     CompoundLearner compounds_;
+    LabelWatch labels_;
     library::MeasurementWriter writer_;
     std::set<std::int64_t> confirmed_; ///< of several values of one run, those that a row repeats
     std::map<std::string, library::System, std::less<>> systems_;

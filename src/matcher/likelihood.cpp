@@ -32,9 +32,9 @@ double compound_dependence(std::size_t compound, const ErrorCorrelation &correla
         if (expected.held != nullptr && expected.standard == nullptr &&
             expected.held->basis != Basis::measured && is_open(system, observation)) {
             ranks.push_back(
-                {observation.system, probability_below(*expected.held, system.quantity,
-                                                       observation.value, observation.uncertainty,
-                                                       typical_shift(observation, system))});
+                {observation.system,
+                 probability_below(*expected.held, system.quantity, observation.value,
+                                   observation.uncertainty, typical_shift(observation, system))});
         }
     }
     return log_dependence(correlation, ranks);

@@ -37,8 +37,8 @@ struct Observation {
 /// How the run of an observation lies against the library at its place.
 [[nodiscard]] ShiftMixture shifts_at(const Observation &observation, const SystemModel &system);
 
-/// Sets `shifts` where they are empty, and `typical_shift`: both take a while and are asked for with
-/// each candidate.
+/// Sets `shifts` where they are empty, and `typical_shift`: both take a while and are asked for
+/// with each candidate.
 void settle(Observation &observation, const SystemModel &system);
 
 /// The middle of how the run lies, as `typical` has it.

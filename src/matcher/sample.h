@@ -36,7 +36,7 @@ struct SampleRanking {
 
 /// What standards beside a sample weigh before measuring, together: who spots a standard beside a
 /// sample thinks of its compound (an assumption, MODEL.md section 4).
-inline constexpr double kShareOfStandards = 1.0 / 3.0;
+inline constexpr double kShareOfStandards = 0.5;
 
 /// The prior with the standards that ran beside the observations raised to their share.
 [[nodiscard]] Prior with_standards(Prior prior, std::span<const Observation> observations,

@@ -1,10 +1,13 @@
 #include "matcher/standard_labels.h"
 
 #include "matcher/run_grid.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <set>
+#include <utility>
 
 namespace cospot::matcher {
 
@@ -14,6 +17,9 @@ namespace {
 constexpr double kExchanged = 0.04;
 constexpr double kReversed = 0.01;
 constexpr double kOneWrong = 0.02;
+/// A label is worth a look where all are right with less than this probability: looking costs
+/// little beside what a wrong standard does.
+constexpr double kSureEnough = 0.95;
 constexpr double kStep = 1.5; ///< of the grid, in spreads
 
 /// A reading that tells something of its label.
@@ -49,6 +55,24 @@ std::vector<Known> known_of(std::span<const LabelledReading> readings, const Sys
     return known;
 }
 
+/// Positions of the readings that lie off the library or off what the others show: only their
+/// labels can be wrong.
+std::vector<std::size_t> suspicious(const std::vector<Known> &known) {
+    constexpr double spreads = 1.5;
+    std::vector<double> off;
+    for (const Known &one : known) {
+        off.push_back((one.scaled - one.held->location) / one.held->scale);
+    }
+    const double middle = upper_median(off);
+    std::vector<std::size_t> positions;
+    for (std::size_t i = 0; i < off.size(); ++i) {
+        if (std::abs(off[i]) > spreads || std::abs(off[i] - middle) > spreads) {
+            positions.push_back(i);
+        }
+    }
+    return positions;
+}
+
 std::vector<std::optional<std::size_t>> as_given(std::size_t count) {
     std::vector<std::optional<std::size_t>> labels(count);
     for (std::size_t i = 0; i < count; ++i) {
@@ -70,21 +94,22 @@ std::vector<std::optional<std::size_t>> reversed(const std::vector<Known> &known
     return labels;
 }
 
-std::vector<Labelling> labellings_of(const std::vector<Known> &known) {
+std::vector<Labelling> labellings_of(const std::vector<Known> &known,
+                                     const std::vector<std::size_t> &doubtful) {
     const std::size_t n = known.size();
     std::vector<Labelling> all{
         {LabelFault::none, std::log(1.0 - kExchanged - kReversed - kOneWrong), as_given(n)}};
     const auto pairs = static_cast<double>(n * (n - 1)) / 2.0;
-    for (std::size_t i = 0; i < n; ++i) {
-        for (std::size_t j = i + 1; j < n; ++j) {
-            if (known[i].held != known[j].held) {
+    for (auto i = doubtful.begin(); i != doubtful.end(); ++i) {
+        for (auto j = i + 1; j != doubtful.end(); ++j) {
+            if (known[*i].held != known[*j].held) {
                 auto labels = as_given(n);
-                std::swap(labels[i], labels[j]);
+                std::swap(labels[*i], labels[*j]);
                 all.push_back({LabelFault::exchanged, std::log(kExchanged / pairs), labels});
             }
         }
         auto labels = as_given(n);
-        labels[i].reset();
+        labels[*i].reset();
         all.push_back(
             {LabelFault::one_wrong, std::log(kOneWrong / static_cast<double>(n)), labels});
     }
@@ -119,6 +144,20 @@ double log_fit(const Known &reading, const Known &label, double uncertainty, dou
                        {reading.scaled - there, blur * blur});
 }
 
+/// The readings with labels that any labelling gives them.
+std::set<std::pair<std::size_t, std::size_t>> asked_fits(const std::vector<Labelling> &labellings,
+                                                         std::size_t n) {
+    std::set<std::pair<std::size_t, std::size_t>> asked;
+    for (const Labelling &labelling : labellings) {
+        for (std::size_t i = 0; i < n; ++i) {
+            if (labelling.label_of[i]) {
+                asked.emplace(i, *labelling.label_of[i]);
+            }
+        }
+    }
+    return asked;
+}
+
 /// Sets the probabilities of the labellings.
 void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Known> &known,
                       std::span<const LabelledReading> readings, const SystemModel &system) {
@@ -129,14 +168,13 @@ void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Know
     for (const Known &one : known) {
         reference += one.log_unlisted;
     }
+    const auto asked = asked_fits(labellings, n);
     std::vector<double> fits(n * n);
     for (const RunCell &cell : cells_for(known, system, prior)) {
-        for (std::size_t i = 0; i < n; ++i) {
+        for (const auto &[i, j] : asked) {
             const LabelledReading &reading = readings[known[i].reading];
-            for (std::size_t j = 0; j < n; ++j) {
-                fits[i * n + j] = log_fit(known[i], known[j], reading.uncertainty, reading.value,
-                                          cell, prior, system.quantity);
-            }
+            fits[i * n + j] = log_fit(known[i], known[j], reading.uncertainty, reading.value, cell,
+                                      prior, system.quantity);
         }
         for (std::size_t h = 0; h < labellings.size(); ++h) {
             double log_likelihood = labellings[h].log_prior + cell.log_prior - reference;
@@ -155,6 +193,24 @@ void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Know
 
 } // namespace
 
+std::string fault_words(const LabelCheck &check) {
+    const bool is_likely = check.as_given < 0.5;
+    switch (check.fault) {
+    case LabelFault::exchanged:
+        return is_likely ? "the labels of two standards seem exchanged"
+                         : "the labels of two standards may be exchanged";
+    case LabelFault::reversed:
+        return is_likely ? "the labels of the standards seem to be in reverse order"
+                         : "the labels of the standards may be in reverse order";
+    case LabelFault::one_wrong:
+        return is_likely ? "the label of a standard seems wrong"
+                         : "the label of a standard may be wrong";
+    case LabelFault::none:
+        break;
+    }
+    return "the labels are right";
+}
+
 LabelCheck check_labels(std::span<const LabelledReading> readings, const SystemModel &system) {
     constexpr double likelier = 0.5;
     constexpr std::size_t most = 60; // compared in pairs
@@ -164,11 +220,13 @@ LabelCheck check_labels(std::span<const LabelledReading> readings, const SystemM
     }
     check.trusted.assign(readings.size(), true);
     std::vector<Known> known = known_of(readings, system);
-    if (known.empty()) {
+    known.resize(std::min(known.size(), most));
+    const std::vector<std::size_t> doubtful =
+        known.empty() ? std::vector<std::size_t>{} : suspicious(known);
+    if (doubtful.empty()) {
         return check;
     }
-    known.resize(std::min(known.size(), most));
-    std::vector<Labelling> labellings = labellings_of(known);
+    std::vector<Labelling> labellings = labellings_of(known, doubtful);
     weigh_labellings(labellings, known, readings, system);
     check.as_given = labellings.front().probability;
     for (std::size_t i = 0; i < known.size(); ++i) {
@@ -178,7 +236,7 @@ LabelCheck check_labels(std::span<const LabelledReading> readings, const SystemM
         }
         check.trusted[known[i].reading] = right > likelier;
     }
-    if (check.as_given >= likelier) {
+    if (check.as_given >= kSureEnough) {
         return check;
     }
     const auto best = std::max_element(

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace cospot::matcher {
@@ -29,6 +30,9 @@ struct LabelCheck {
 
     [[nodiscard]] bool is_doubted() const { return fault != LabelFault::none; }
 };
+
+/// "the labels of two standards seem exchanged", or may be where they are likelier right than not.
+[[nodiscard]] std::string fault_words(const LabelCheck &check);
 
 /// Compares the labels of the standards of one run and system with each exchange of two, with their
 /// reverse and with one of them being something else, over all ways in which the run may lie

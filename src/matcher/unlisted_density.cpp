@@ -160,7 +160,8 @@ double log_density(const UnlistedDensity &unlisted, Quantity quantity, double va
     const double outside = std::max({0.0, unlisted.low - x, x - unlisted.high});
     const double even = 1.0 / (range * (1.0 + outside * outside / (range * range)));
     const double between_ends = 1.0 - unlisted.at_start - unlisted.at_front;
-    return std::log(between_ends * ((1 - kEvenShare) * kernels + kEvenShare * even));
+    const double even_share = unlisted.centres.empty() ? 1.0 : kEvenShare;
+    return std::log(between_ends * ((1 - even_share) * kernels + even_share * even));
 }
 
 double probability_below(const UnlistedDensity &unlisted, Quantity quantity, double value) {

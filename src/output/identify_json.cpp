@@ -1,6 +1,7 @@
 #include "output/identify_json.h"
 
 #include "output/basis_text.h"
+#include "output/beside_text.h"
 #include "output/caution.h"
 
 #include <algorithm>
@@ -89,11 +90,6 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
         set_where_known(systems.back(), "in_library", comparison.in_library);
         set_where_known(systems.back(), "standard_value", comparison.beside);
     }
-    if (candidate.beside) {
-        json["standard"] = {{"place", candidate.beside->place},
-                            {"distance", candidate.beside->distance},
-                            {"unit", candidate.beside->unit}};
-    }
     json["because"] = because;
     return json;
 }
@@ -111,6 +107,20 @@ Json json_of(const PlatePlace &place) {
             {"distance_mm", place.distance_mm},
             {"front_mm", place.front_mm},
             {"standards", standards}};
+}
+
+Json standards_of(const Identification &result) {
+    Json standards = Json::array();
+    for (const BesideStandard &standard : result.standards) {
+        standards.push_back({{"compound", standard.name},
+                             {"place", standard.place},
+                             {"system", standard.system},
+                             {"distance", standard.distance},
+                             {"unit", standard.unit},
+                             {"probability", standard.probability},
+                             {"verdict", to_text(standard.verdict)}});
+    }
+    return standards;
 }
 
 /// Where the spot or peak was read, as far as that is known.
@@ -162,6 +172,7 @@ Json identify_json(const Feature &feature, const Identification &result,
     for (std::size_t i = 0; i < result.candidates.size(); ++i) {
         candidates.push_back(json_of(result.candidates[i], i + 1, feature, words.because[i]));
     }
+    json["standards"] = standards_of(result);
     json["next"] = words.next;
     json["groups"] = groups_of(result);
     json["unlisted"] = result.unlisted;

@@ -11,8 +11,8 @@ namespace cospot {
 
 /// All that is said about one feature: sample, feature, observations, where it was read (plate, or
 /// tR, area, height, start, end, width_half), candidates (rank, compound, inchikey, smiles,
-/// probability, basis, expected, spread, deviation, because; "standard" with place, distance and unit
-/// where the compound ran as a standard beside the feature), run (for each system: system, quantity,
+/// probability, basis, expected, spread, deviation, because), standards of the run (compound,
+/// place, system, distance, unit, probability, verdict), run (for each system: system, quantity,
 /// shift of the run above the library in the unit of the quantity, uncertainty, slope, moved,
 /// accident, fits), next, groups (compounds, probability,
 /// more), unlisted, other, set, warnings, level, caution. Candidates stand group after group, the
@@ -21,7 +21,6 @@ namespace cospot {
 /// several systems, expected, spread and deviation are those of the system on which it fits worst;
 /// "systems" tells all.
 [[nodiscard]] Json identify_json(const Feature &feature, const Identification &result,
-                                 const ExplanationWords &words,
-                                 std::span<const RunPlace> places);
+                                 const ExplanationWords &words, std::span<const RunPlace> places);
 
 } // namespace cospot

@@ -1,6 +1,7 @@
 #include "output/identify_text.h"
 
 #include "output/basis_text.h"
+#include "output/beside_text.h"
 #include "output/probability_text.h"
 #include "shared/text.h"
 #include "shared/value_with_spread.h"
@@ -91,14 +92,31 @@ std::string comparison_text(const matcher::Comparison &comparison, Quantity quan
                        deviation);
 }
 
-/// How far the feature lies from the standard of the candidate.
-std::string beside_text(const BesideStandard &beside) {
-    const bool is_time = beside.unit == "s";
-    const int decimals = is_time || beside.unit == "mm" ? 1 : 2;
-    return fmt::format(
-        "{:.{}f} {} {} the standard {} {}", std::abs(beside.distance), decimals, beside.unit,
-        beside.distance < 0.0 ? (is_time ? "before" : "below") : (is_time ? "after" : "above"),
-        beside.place.starts_with("lane") ? "on" : "at", beside.place);
+/// How far the feature lies from the standards of a candidate.
+std::string standards_of(const ProposedCompound &candidate, const Identification &result) {
+    std::string text;
+    for (const BesideStandard &standard : result.standards) {
+        if (standard.compound == candidate.compound) {
+            text += wrapped(distance_text(standard), 11);
+        }
+    }
+    return text;
+}
+
+/// The nearest standards that the feature differs from.
+std::string differing(const Identification &result) {
+    constexpr std::size_t most = 3;
+    std::string text;
+    std::size_t said = 0;
+    for (const BesideStandard &standard : result.standards) {
+        if (standard.verdict == SameOrNot::differs && said < most) {
+            text += wrapped(fmt::format("differs from {}: {}", printable(standard.name),
+                                        distance_text(standard)),
+                            9);
+            ++said;
+        }
+    }
+    return text;
 }
 
 std::string group_text(const matcher::Group &group, const Identification &result,
@@ -120,8 +138,8 @@ std::string group_text(const matcher::Group &group, const Identification &result
             text += "           (not measured on the other systems)\n";
         }
     }
-    if (leader.beside) {
-        text += wrapped(beside_text(*leader.beside), 11);
+    if (leader.comparisons.front().beside) {
+        text += standards_of(leader, result);
     }
     text += further_effect(leader.further);
     std::string names;
@@ -182,6 +200,7 @@ std::string identify_text(const Feature &feature, const Identification &result,
         text +=
             style.faint(fmt::format("  {:>5}  {} others\n", probability_text(rest), rest_count));
     }
+    text += differing(result);
     for (const std::string &warning : result.warnings) {
         text += wrapped("! " + printable(warning), 9);
     }
