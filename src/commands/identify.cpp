@@ -119,7 +119,6 @@ void print_notes(const std::vector<std::string> &notes, std::ostream &out) {
     for (const std::string &note : notes) {
         out << wrapped(printable(note), 0);
     }
-    out << '\n';
 }
 
 std::string prior_note(const IdentificationOptions &how) {
@@ -239,6 +238,7 @@ bool identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evide
     KnownCompounds compounds(evidence, database);
     Progress progress(to.invocation.err, "features", all.size());
     bool needs_attention = false;
+    bool is_headed = false;
     const auto together = runs_of(all);
     for (std::size_t first = 0; first < together.size(); first += at_once) {
         std::vector<AnsweredRun> runs(std::min(at_once, together.size() - first));
@@ -252,6 +252,10 @@ bool identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evide
             needs_attention |= run.found.needs_attention;
             progress.clear();
             put_out(run.found.notes, run.found.samples.front().asked.front()->run, to, report);
+            if (!is_headed && !to.invocation.json) {
+                to.invocation.out << '\n' << to.style.faint(identify_heading()) << '\n';
+            }
+            is_headed = true;
             for (std::size_t s = 0; s < run.found.samples.size(); ++s) {
                 const SampleIdentification &sample = run.found.samples[s];
                 const auto words = to.needs_words()
@@ -299,9 +303,6 @@ int run_identify(const Invocation &invocation) {
     const Destination to{invocation, style_for(invocation.out), options.has("explain"),
                          file_of_report.has_value()};
     print_notes(report.notes, invocation.json ? invocation.err : invocation.out);
-    if (!invocation.json) {
-        invocation.out << to.style.faint(identify_heading()) << '\n';
-    }
     how.fills_set = invocation.json || to.is_reported;
     const bool needs_a_look = identify_runs(features.features, evidence, database, how, to, report);
     report.notes.push_back(prior_note(how));

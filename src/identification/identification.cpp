@@ -73,6 +73,9 @@ void warn_of_observation(const FeatureObservation &observation, const ModelledSy
         break;
     }
     const std::size_t known = matcher::candidate_count(model);
+    if (observation.is_outside_library) {
+        return; // a note says so
+    }
     if (known == 0 && has_standards) {
         warnings.push_back(
             fmt::format("the library holds no {} on {}: only the standards beside it "
@@ -81,9 +84,9 @@ void warn_of_observation(const FeatureObservation &observation, const ModelledSy
     } else if (known == 0) {
         warnings.push_back(nothing_known(observation, modelled, is_peak));
     } else if (known < kFewCompounds) {
-        warnings.push_back(fmt::format("the library holds only {} compound(s) on {}: what an "
+        warnings.push_back(fmt::format("the library holds only {} compound{} on {}: what an "
                                        "unlisted one would show is a guess",
-                                       known, observation.system));
+                                       known, known == 1 ? "" : "s", observation.system));
     } else if (model.spread.is_assumed()) {
         warnings.push_back(fmt::format("no compound was measured in two runs on {}: the spread is "
                                        "assumed",
@@ -184,6 +187,7 @@ RegisteredRun part_of(const RegisteredRun &run, std::span<const Feature *const> 
             part.features.push_back(run.features[i]);
             part.observed.push_back(run.observed[i]);
             part.further.push_back(run.further[i]);
+            part.cospots.push_back(run.cospots[i]);
         }
     }
     return part;
@@ -205,6 +209,7 @@ SampleIdentification identify_sample(std::vector<const Feature *> features, Regi
                                              run.observed[next].observations, evidence, compounds,
                                              options));
         sample.features.back().compounds = rankings.compounds;
+        sample.features.back().cospots = std::move(run.cospots[next]);
         ++next;
     }
     sample.asked = std::move(features);

@@ -80,6 +80,7 @@ struct Identification {
     std::size_t compounds = 0;             ///< of the library that could have been proposed
     std::vector<std::string> set;          ///< names, with "unlisted" in its place
     std::vector<BesideStandard> standards; ///< of its run, the nearest first
+    std::vector<CoSpot> cospots;           ///< of its spot with a standard
     std::vector<std::string> warnings;
     std::string level; ///< of identification, in words
 };

@@ -138,7 +138,7 @@ void add_cospots(RegisteredRun &run, const LibraryEvidence &evidence) {
         if (feature == run.features.size()) {
             continue;
         }
-        run.further[feature].warnings.push_back(words_of(cospot));
+        run.cospots[feature].push_back(cospot);
         if (standard != evidence.standards.end()) {
             auto &ratios = run.further[feature].log_ratios;
             ratios.resize(compound_count(evidence), 0.0);
@@ -183,6 +183,7 @@ RegisteredRun register_features(std::span<const Feature *const> features,
     if (run.features.empty()) {
         return run;
     }
+    run.cospots.resize(run.features.size());
     add_standards_to(run, run.features.front()->run, evidence, compounds);
     add_cospots(run, evidence);
     if (search == RunSearch::wanted) {

@@ -28,6 +28,7 @@ struct RegisteredRun {
     std::vector<const Feature *> features;        ///< those that have observations
     std::vector<matcher::SampleFeature> observed; ///< of each
     std::vector<FurtherRatios> further;           ///< of each
+    std::vector<std::vector<CoSpot>> cospots;     ///< of each
     std::vector<RunPlace> places;
     std::vector<std::string> notes;
     bool needs_attention = false; ///< a note tells of something that should not be

@@ -11,8 +11,11 @@ namespace cospot::matcher {
 
 namespace {
 
-/// A run's usual offset where the library shows none of its own: a share of its spread.
-constexpr double kUsualShareOfSpread = 0.25;
+/// A run's usual offset where the library does not tell it apart from the spread of compounds: a
+/// share of that spread. Plates move as a whole above all (common practice, no source).
+double usual_share_of_spread(Quantity quantity) {
+    return quantity == Quantity::Rf ? 1.0 : 0.5;
+}
 
 /// A Student t with 4 degrees of freedom as three normal distributions of equal weight: its
 /// variance is 4 over chi-squared with 4 degrees of freedom, here at 1/6, 1/2 and 5/6.
@@ -79,8 +82,9 @@ RunPrior run_prior(const SystemModel &system) {
     // Of R_F the spread is that in the middle of the plate.
     const double steepness =
         system.quantity == Quantity::Rf ? std::abs(model_per_line(system.quantity, 0.0)) : 1.0;
-    const double usual = std::max(std::sqrt(system.shift.variance),
-                                  kUsualShareOfSpread * std::sqrt(system.spread.variance));
+    const double usual =
+        std::max(std::sqrt(system.shift.variance),
+                 usual_share_of_spread(system.quantity) * std::sqrt(system.spread.variance));
     prior.usual_offset = usual / steepness;
     prior.usual_slope = widths.usual_slope;
     prior.accident_offset = std::max(widths.accident_offset, 3.0 * prior.usual_offset);
@@ -99,10 +103,8 @@ ShiftMixture prior_shifts(const RunPrior &prior, const SystemModel &system, doub
         const double width = steepness * width_at(offset, slope, distance);
         return width * width;
     };
-    // How runs of the library vary is known on the model scale, whatever the place.
-    ShiftMixture mixture{
-        {1.0 - prior.accident,
-         {0.0, std::max(system.shift.variance, variance(prior.usual_offset, prior.usual_slope))}}};
+    // Where the library does not tell how its runs vary, its spread of compounds has it.
+    ShiftMixture mixture{{1.0 - prior.accident, {0.0, system.shift.variance}}};
     for (const double of_t : kVariancesOfT) {
         mixture.push_back({prior.accident / std::size(kVariancesOfT),
                            {0.0, of_t * variance(prior.accident_offset, prior.accident_slope)}});

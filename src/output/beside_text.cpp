@@ -25,6 +25,20 @@ std::string distance_text(const BesideStandard &standard) {
                        printable(standard.place));
 }
 
+std::string beside_words(const BesideStandard &standard) {
+    const std::string name = printable(standard.name);
+    const std::string distance = distance_text(standard);
+    switch (standard.verdict) {
+    case SameOrNot::runs_with:
+        return fmt::format("runs with {}: {}", name, distance);
+    case SameOrNot::differs:
+        return fmt::format("differs from {}: {}", name, distance);
+    case SameOrNot::cannot_be_told:
+        break;
+    }
+    return fmt::format("may be {}, may be something else: {}", name, distance);
+}
+
 std::string_view to_text(SameOrNot verdict) {
     switch (verdict) {
     case SameOrNot::runs_with:

@@ -12,4 +12,7 @@ namespace cospot {
 
 [[nodiscard]] std::string_view to_text(SameOrNot verdict);
 
+/// "differs from vanillin: 5.9 mm above the standard on lane 1"
+[[nodiscard]] std::string beside_words(const BesideStandard &standard);
+
 } // namespace cospot

@@ -1,5 +1,6 @@
 #include "output/identify_json.h"
 
+#include "evidence/cospots.h"
 #include "output/basis_text.h"
 #include "output/beside_text.h"
 #include "output/caution.h"
@@ -118,9 +119,22 @@ Json standards_of(const Identification &result) {
                              {"distance", standard.distance},
                              {"unit", standard.unit},
                              {"probability", standard.probability},
-                             {"verdict", to_text(standard.verdict)}});
+                             {"verdict", to_text(standard.verdict)},
+                             {"words", beside_words(standard)}});
     }
     return standards;
+}
+
+Json cospots_of(const Identification &result) {
+    Json cospots = Json::array();
+    for (const CoSpot &cospot : result.cospots) {
+        cospots.push_back({{"compound", cospot.standard},
+                           {"lane", cospot.lane},
+                           {"spots", cospot.is_one ? 1 : 2},
+                           {"apart_mm", cospot.apart_mm},
+                           {"words", words_of(cospot)}});
+    }
+    return cospots;
 }
 
 /// Where the spot or peak was read, as far as that is known.
@@ -173,6 +187,7 @@ Json identify_json(const Feature &feature, const Identification &result,
         candidates.push_back(json_of(result.candidates[i], i + 1, feature, words.because[i]));
     }
     json["standards"] = standards_of(result);
+    json["cospots"] = cospots_of(result);
     json["next"] = words.next;
     json["groups"] = groups_of(result);
     json["unlisted"] = result.unlisted;

@@ -12,7 +12,8 @@ namespace cospot {
 /// All that is said about one feature: sample, feature, observations, where it was read (plate, or
 /// tR, area, height, start, end, width_half), candidates (rank, compound, inchikey, smiles,
 /// probability, basis, expected, spread, deviation, because), standards of the run (compound,
-/// place, system, distance, unit, probability, verdict), run (for each system: system, quantity,
+/// place, system, distance, unit, probability, verdict, words), cospots (compound, lane,
+/// spots, apart_mm, words), run (for each system: system, quantity,
 /// shift of the run above the library in the unit of the quantity, uncertainty, slope, moved,
 /// accident, fits), next, groups (compounds, probability,
 /// more), unlisted, other, set, warnings, level, caution. Candidates stand group after group, the

@@ -1,5 +1,6 @@
 #include "output/identify_text.h"
 
+#include "evidence/cospots.h"
 #include "output/basis_text.h"
 #include "output/beside_text.h"
 #include "output/probability_text.h"
@@ -103,20 +104,12 @@ std::string standards_of(const ProposedCompound &candidate, const Identification
     return text;
 }
 
-/// The nearest standards that the feature differs from.
+/// The nearest standard that the feature differs from; reports tell all.
 std::string differing(const Identification &result) {
-    constexpr std::size_t most = 3;
-    std::string text;
-    std::size_t said = 0;
-    for (const BesideStandard &standard : result.standards) {
-        if (standard.verdict == SameOrNot::differs && said < most) {
-            text += wrapped(fmt::format("differs from {}: {}", printable(standard.name),
-                                        distance_text(standard)),
-                            9);
-            ++said;
-        }
-    }
-    return text;
+    const auto nearest =
+        std::find_if(result.standards.begin(), result.standards.end(),
+                     [](const auto &one) { return one.verdict == SameOrNot::differs; });
+    return nearest == result.standards.end() ? "" : wrapped(beside_words(*nearest), 9);
 }
 
 std::string group_text(const matcher::Group &group, const Identification &result,
@@ -201,6 +194,9 @@ std::string identify_text(const Feature &feature, const Identification &result,
             style.faint(fmt::format("  {:>5}  {} others\n", probability_text(rest), rest_count));
     }
     text += differing(result);
+    for (const CoSpot &cospot : result.cospots) {
+        text += wrapped(printable(words_of(cospot)), 9);
+    }
     for (const std::string &warning : result.warnings) {
         text += wrapped("! " + printable(warning), 9);
     }

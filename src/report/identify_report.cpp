@@ -187,6 +187,18 @@ std::string set_html(const Json &result) {
                                escaped(names) + "</p>\n";
 }
 
+/// How the feature lies beside the standards of its run, in words.
+std::vector<std::string> standards_of(const Json &result) {
+    std::vector<std::string> words;
+    for (const Json &standard : result.at("standards")) {
+        words.push_back(standard.at("words").get<std::string>());
+    }
+    for (const Json &cospot : result.at("cospots")) {
+        words.push_back(cospot.at("words").get<std::string>());
+    }
+    return words;
+}
+
 std::string feature_html(const Json &result, std::size_t position) {
     std::string html =
         fmt::format("<article id=\"feature-{}\">\n<h3>{}. {}</h3>\n<p>{}</p>\n", position, position,
@@ -194,6 +206,7 @@ std::string feature_html(const Json &result, std::size_t position) {
     html += evidence_html(result) + html::list_html("Warnings", result.at("warnings"), "warnings");
     if (!result.at("candidates").empty()) {
         html += bar_of(result) + candidate_table(result) + groups_html(result) + set_html(result);
+        html += html::list_html("Beside the standards of the run", standards_of(result), "because");
         const Json &first = result.at("candidates").front();
         html += html::list_html(why_heading(result), first.at("because"), "because");
         html += html::list_html("What to measure next", result.at("next"), "next");
@@ -209,10 +222,10 @@ std::string structures(const Json &results) {
         const Json &candidates = results[i].at("candidates");
         for (std::size_t c = 0; c < std::min(kMostStructures, candidates.size()); ++c) {
             const Json &candidate = candidates[c];
-            if (!is_worth_listing(candidate)) {
+            const auto smiles = candidate.at("smiles").get<std::string>();
+            if (!is_worth_listing(candidate) || smiles.empty()) {
                 continue;
             }
-            const auto smiles = candidate.at("smiles").get<std::string>();
             auto known = std::find_if(compounds.begin(), compounds.end(),
                                       [&](const auto &one) { return one.smiles == smiles; });
             if (known == compounds.end()) {
