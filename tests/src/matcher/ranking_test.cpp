@@ -117,8 +117,7 @@ TEST(Ranking, WithoutAnyCandidateEverythingIsUnlisted) {
 TEST(Ranking, SaysHowFarOffACandidateIs) {
     const std::vector<SystemModel> systems{index_system({1000, 1100})};
     const std::vector<Observation> observations{{0, 1003.0, 0.5}};
-    const auto comparisons =
-        compare(0, observations, systems, std::vector<RunShift>(systems.size()));
+    const auto comparisons = compare(0, observations, systems);
     ASSERT_EQ(comparisons.size(), 1U);
     EXPECT_DOUBLE_EQ(comparisons[0].expected, 1000.0);
     EXPECT_DOUBLE_EQ(comparisons[0].deviation, 3.0);

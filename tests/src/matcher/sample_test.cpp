@@ -1,11 +1,13 @@
 #include "matcher/sample.h"
 
+#include "matcher/run_registration.h"
 #include "shifting_library.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <initializer_list>
+#include <memory>
 
 namespace cospot::matcher {
 namespace {
@@ -122,10 +124,10 @@ TEST(Sample, PriorOddsAreThoseOfTheContract) {
     const auto features = features_at({1002.0, 1627.0});
     const Ranking ranking =
         rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0];
-    const double ratio = likelihood_ratios(features[0].observations, knowledge,
-                                           nearby_candidates(knowledge), unknown_shifts(knowledge))
-                             .at(2)
-                             .log_ratio;
+    const double ratio =
+        likelihood_ratios(features[0].observations, knowledge, nearby_candidates(knowledge))
+            .at(2)
+            .log_ratio;
     EXPECT_NEAR(std::log(probability_of(ranking, 2) / ranking.unlisted) - ratio,
                 std::log(0.08 / 0.96 / 0.4), 1e-3);
 }
@@ -176,12 +178,28 @@ TEST(Sample, FeaturesShareTheShiftOfTheRun) {
     for (const std::size_t compound : {20U, 1U, 4U, 5U, 9U, 12U}) {
         features.push_back({{{0, candidates[compound].location + 4.0, 0.2}}, {}});
     }
-    const auto sample = rank_sample(features, knowledge, nearby_candidates(knowledge), {});
-    EXPECT_NEAR(sample.shifts.at(0).mean, 4.0, 0.5);
-    EXPECT_EQ(sample.features[0].candidates[0].compound, 20U);
-    const auto alone =
-        rank_sample(std::span(features).first(1), knowledge, nearby_candidates(knowledge), {});
+    const auto nearby = nearby_candidates(knowledge);
+    const auto alone = rank_sample(std::span(features).first(1), knowledge, nearby, {});
     EXPECT_EQ(alone.features[0].candidates[0].compound, 21U);
+    const auto found = register_run(features, knowledge, nearby, {});
+    EXPECT_NEAR(found.at(0).shift, 4.0, 0.5);
+    EXPECT_EQ(rank_sample(features, knowledge, nearby, {}).features[0].candidates[0].compound, 20U);
+}
+
+TEST(Sample, StandardsBesideItAreLikelierBeforeMeasuring) {
+    const Knowledge knowledge = steady_library();
+    StandardsInRun beside{{2, 1000.0, 0.2, 1.0, 0.1}, {30, 1500.0, 0.2, 1.0, 0.1}};
+    const std::vector<Observation> observations{
+        {0, 1000.4, 0.2, {}, std::make_shared<const StandardsInRun>(beside)}};
+    const ListedCompounds listed = listed_on(observations, knowledge);
+    EXPECT_EQ(listed.count(), 21U); // twenty of the library, and a standard that it does not hold
+    const Prior prior = with_standards({}, observations, listed);
+    const double standards = prior.weight_of(std::size_t{2}) + prior.weight_of(std::size_t{30});
+    EXPECT_NEAR(standards / prior.weight_of(listed), kShareOfStandards, 1e-12);
+    EXPECT_DOUBLE_EQ(prior.weight_of(std::size_t{5}), 1.0);
+    // Without standards nothing changes.
+    const std::vector<Observation> alone{{0, 1000.4, 0.2}};
+    EXPECT_TRUE(with_standards({}, alone, listed_on(alone, knowledge)).factors.empty());
 }
 
 TEST(Sample, FurtherEvidenceMultipliesTheOdds) {
