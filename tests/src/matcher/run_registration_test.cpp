@@ -169,17 +169,18 @@ TEST(RunRegistration, EachSystemHasItsOwnShift) {
     }
 }
 
-TEST(RunRegistration, FeaturesThatFitNothingSayNothing) {
+TEST(RunRegistration, FeaturesThatFitNothingLeaveItUnknown) {
+    // No place explains more than one of them without a steep slope; what is known of the run gets
+    // no narrower, and its middle stays about where it was.
     const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    const auto run = registered(features_at({1023.0, 1276.0, 1678.0, 1727.0}), knowledge);
+    const auto run = registered(features_at({1013.0, 1238.0, 1676.0}), knowledge);
     const SystemModel &system = knowledge.systems[0];
     for (const SampleFeature &feature : run.features) {
         const RunShift now = told(feature, knowledge);
         const RunShift before =
             typical(prior_shifts(run_prior(system), system, feature.observations[0].value));
-        EXPECT_NEAR(now.mean, 0.0, 0.7);
-        EXPECT_NEAR(std::sqrt(now.variance), std::sqrt(before.variance),
-                    0.25 * std::sqrt(before.variance));
+        EXPECT_NEAR(now.mean, 0.0, 0.5 * std::sqrt(before.variance));
+        EXPECT_GE(now.variance, 0.9 * before.variance);
     }
 }
 
@@ -227,7 +228,7 @@ TEST(RunRegistration, CensoredSpotsDoNotCount) {
     const auto with = registered(features_at({0.32, 0.52, 0.72, 0.0, 1.0}, 0.005), knowledge);
     EXPECT_EQ(with.systems.at(0).readings, 3U);
     EXPECT_NEAR(with.systems[0].shift, without.systems.at(0).shift, 1e-12);
-    EXPECT_GT(with.systems[0].shift, 0.01);
+    EXPECT_GT(with.systems[0].shift, 0.0);
     EXPECT_TRUE(registered(features_at({0.32, 0.0, 1.0}, 0.005), knowledge).systems.empty());
 }
 
