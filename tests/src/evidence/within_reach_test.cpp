@@ -3,6 +3,7 @@
 #include "../../library/sample_library.h"
 #include "evidence/fitted_system.h"
 #include "evidence/library_evidence.h"
+#include "matcher/run_registration.h"
 #include "matcher/sample.h"
 
 #include <gtest/gtest.h>
@@ -82,6 +83,7 @@ protected:
         for (const Feature &feature : features) {
             observed.push_back({observations_of(feature, evidence), {}});
         }
+        (void)matcher::register_run(observed, evidence.knowledge, evidence.nearby, {});
         const matcher::SampleRanking ranking =
             matcher::rank_sample(observed, evidence.knowledge, evidence.nearby, {});
         EXPECT_EQ(ranking.compounds, kCompounds);

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <memory>
 
 namespace cospot {
 namespace {
@@ -72,13 +73,14 @@ TEST(CandidateTerms, OfOneFeatureAreThePriorAndTheReading) {
     expect_sums(terms, one.ranking.features[0]);
     const CandidateTerms &first = terms.front();
     const matcher::SystemModel &system = one.knowledge.systems[0];
+    const Observation &observation = one.features[0].observations[0];
     EXPECT_EQ(one.ranking.features[0].candidates[0].compound, 2U);
     // 0.2 for unlisted, the rest for eight compounds alike.
     EXPECT_NEAR(first.log_prior, std::log(0.8 / 8 / 0.2), 1e-9);
     ASSERT_EQ(first.readings.size(), 1U);
     EXPECT_NEAR(first.readings[0].log_ratio,
-                matcher::log_density(*matcher::find_candidate(system, 2), Quantity::Rf, 0.31, 0.01,
-                                     system.shift) -
+                matcher::log_density({matcher::find_candidate(system, 2), nullptr}, observation,
+                                     system, matcher::shifts_at(observation, system)) -
                     matcher::log_density(system.unlisted, Quantity::Rf, 0.31),
                 1e-9);
     EXPECT_GT(first.readings[0].log_ratio, 1.0);
@@ -90,6 +92,30 @@ TEST(CandidateTerms, OfOneFeatureAreThePriorAndTheReading) {
     EXPECT_NEAR(first.log_recalibration, 0.0, 1e-9);
     EXPECT_NEAR(first.alone, first.joint, 1e-9);
     EXPECT_FALSE(first.rival);
+}
+
+TEST(CandidateTerms, OfAStandardBesideTheSampleAreThoseOfItsReadingInTheRun) {
+    // Compound 2 as a standard at 0.33 on this plate, where the library has 0.30; compound 9 as a
+    // standard that the library does not hold.
+    const matcher::StandardsInRun beside{{2, 0.33, 0.005, 1.0, 1e-5}, {9, 0.60, 0.005, 1.0, 1e-5}};
+    const Observation spot{
+        0, 0.335, 0.005, {}, std::make_shared<const matcher::StandardsInRun>(beside)};
+    const Ranked one({{{spot}, {}}}, {{ladder_of_spots()}, {}});
+    const auto terms = one.terms(0);
+    expect_sums(terms, one.ranking.features[0]);
+    ASSERT_EQ(one.ranking.features[0].candidates[0].compound, 2U);
+    const ReadingTerm &reading = terms.front().readings.at(0);
+    EXPECT_EQ(reading.comparison.basis, matcher::Basis::same_run);
+    EXPECT_DOUBLE_EQ(reading.comparison.beside.value(), 0.33);
+    EXPECT_NEAR(reading.comparison.in_library.value(), 0.30, 0.002);
+    EXPECT_NEAR(reading.comparison.expected, 0.33, 0.004);
+    EXPECT_DOUBLE_EQ(reading.widening, 1.0);
+    for (std::size_t i = 0; i < terms.size(); ++i) {
+        if (one.ranking.features[0].candidates[i].compound == 9U) {
+            EXPECT_FALSE(terms[i].readings.at(0).comparison.in_library);
+            EXPECT_DOUBLE_EQ(terms[i].readings[0].comparison.beside.value(), 0.60);
+        }
+    }
 }
 
 TEST(CandidateTerms, FurtherEvidenceIsATermOfItsOwn) {

@@ -24,7 +24,7 @@ protected:
         ReadingTerm reading;
         reading.log_ratio = std::log(5.0);
         reading.comparison = {0, 0.23, 0.04, -0.02, matcher::Basis::measured, 3};
-        reading.library_value = 0.23;
+        reading.comparison.in_library = 0.23;
         terms.readings.push_back(reading);
     }
 
@@ -67,8 +67,23 @@ TEST_F(ExplanationWordsTest, TellWhatIsTransferredOrPredictedAndHowWideItIs) {
 }
 
 TEST_F(ExplanationWordsTest, TellTheShiftOfTheRun) {
-    terms.readings[0].library_value = 0.20;
+    terms.readings[0].comparison.in_library = 0.20;
     EXPECT_NE(because()[0].find("the expected 0.23 (0.20 in the library, moved with this run)"),
+              std::string::npos)
+        << because()[0];
+    terms.readings[0].comparison.in_library = 0.23;
+    EXPECT_EQ(because()[0].find("in the library"), std::string::npos) << because()[0];
+}
+
+TEST_F(ExplanationWordsTest, TellOfTheStandardBesideIt) {
+    matcher::Comparison &comparison = terms.readings[0].comparison;
+    comparison.basis = matcher::Basis::same_run;
+    comparison.beside = 0.23;
+    EXPECT_NE(because()[0].find("the expected 0.23, from its standard in the same run: "),
+              std::string::npos)
+        << because()[0];
+    comparison.in_library = 0.20;
+    EXPECT_NE(because()[0].find("the expected 0.23 (0.20 in the library), from its standard"),
               std::string::npos)
         << because()[0];
 }

@@ -1,4 +1,5 @@
 #include "matcher/likelihood.h"
+#include "matcher/run_prior.h"
 
 #include <gtest/gtest.h>
 
@@ -36,10 +37,14 @@ ErrorCorrelation correlated(double correlation) {
     return {{0, 1}, Eigen::Matrix2d{{1.0, correlation}, {correlation, 1.0}}};
 }
 
+/// A reading of a run of which it is known that it lies as the library does.
+Observation on_the_library(std::size_t system, double value, double uncertainty = 0.0) {
+    return {system, value, uncertainty, {{1.0, {}}}};
+}
+
 double ratio_of(std::size_t compound, const std::vector<Observation> &observations,
                 const Knowledge &knowledge) {
-    const auto ratios = likelihood_ratios(observations, knowledge, nearby_candidates(knowledge),
-                                          unknown_shifts(knowledge));
+    const auto ratios = likelihood_ratios(observations, knowledge, nearby_candidates(knowledge));
     for (const LikelihoodRatio &ratio : ratios) {
         if (ratio.compound == compound) {
             return ratio.log_ratio;
@@ -51,8 +56,8 @@ double ratio_of(std::size_t compound, const std::vector<Observation> &observatio
 
 TEST(Likelihood, IndependentReadingsAddUp) {
     const Knowledge knowledge = two_systems(Basis::transferred);
-    const Observation first{0, 1101.0, 0.0};
-    const Observation second{1, 1597.0, 0.0};
+    const Observation first = on_the_library(0, 1101.0);
+    const Observation second = on_the_library(1, 1597.0);
     EXPECT_NEAR(ratio_of(1, {first, second}, knowledge),
                 ratio_of(1, {first}, knowledge) + ratio_of(1, {second}, knowledge), 1e-9);
     EXPECT_GT(ratio_of(1, {first}, knowledge), 0.0);
@@ -62,7 +67,7 @@ TEST(Likelihood, IndependentReadingsAddUp) {
 TEST(Likelihood, OfOneReadingIsTheRatioOfTheDensities) {
     const Knowledge knowledge = two_systems(Basis::measured);
     const SystemModel &system = knowledge.systems[0];
-    EXPECT_NEAR(ratio_of(1, {{0, 1103.0, 0.5}}, knowledge),
+    EXPECT_NEAR(ratio_of(1, {on_the_library(0, 1103.0, 0.5)}, knowledge),
                 log_density(system.candidates[1], Quantity::RI, 1103.0, 0.5) -
                     log_density(system.unlisted, Quantity::RI, 1103.0),
                 1e-12);
@@ -73,12 +78,12 @@ TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
     // surprise, not two. A compound that fits both gains less than it would from two independent
     // readings where those of unlisted compounds go together.
     Knowledge knowledge = two_systems(Basis::transferred);
-    const std::vector<Observation> off{{0, 1104.0, 0.0}, {1, 1604.0, 0.0}};
+    const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1604.0)};
     const double independent = ratio_of(1, off, knowledge);
     knowledge.dependence.compounds[1] = correlated(0.8);
     EXPECT_GT(ratio_of(1, off, knowledge), independent + 0.5);
     knowledge.dependence.compounds.clear();
-    const std::vector<Observation> fitting{{0, 1150.0, 0.0}, {1, 1650.0, 0.0}};
+    const std::vector<Observation> fitting{on_the_library(0, 1150.0), on_the_library(1, 1650.0)};
     const double apart = ratio_of(1, fitting, knowledge);
     knowledge.dependence.unlisted = correlated(0.8);
     EXPECT_NEAR(ratio_of(1, fitting, knowledge), apart + 0.5 * std::log(1.0 - 0.76 * 0.76),
@@ -87,7 +92,7 @@ TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
 
 TEST(Likelihood, ErrorsInOppositeDirectionsAreTwoSurprises) {
     Knowledge knowledge = two_systems(Basis::transferred);
-    const std::vector<Observation> off{{0, 1104.0, 0.0}, {1, 1596.0, 0.0}};
+    const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1596.0)};
     const double independent = ratio_of(1, off, knowledge);
     knowledge.dependence.compounds[1] = correlated(0.8);
     EXPECT_LT(ratio_of(1, off, knowledge), independent - 2.0);
@@ -95,7 +100,7 @@ TEST(Likelihood, ErrorsInOppositeDirectionsAreTwoSurprises) {
 
 TEST(Likelihood, ErrorsOfMeasuredCompoundsAreIndependent) {
     Knowledge knowledge = two_systems(Basis::measured);
-    const std::vector<Observation> off{{0, 1104.0, 0.0}, {1, 1604.0, 0.0}};
+    const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1604.0)};
     const double independent = ratio_of(1, off, knowledge);
     knowledge.dependence.compounds[1] = correlated(0.8);
     EXPECT_EQ(ratio_of(1, off, knowledge), independent);
@@ -103,38 +108,48 @@ TEST(Likelihood, ErrorsOfMeasuredCompoundsAreIndependent) {
 
 TEST(Likelihood, ACompoundThatASystemDoesNotKnowIsAsLikelyThereAsUnlisted) {
     Knowledge knowledge = two_systems(Basis::measured);
-    const Observation first{0, 1101.0, 0.0};
-    const Observation second{1, 1601.0, 0.0};
+    const Observation first = on_the_library(0, 1101.0);
+    const Observation second = on_the_library(1, 1601.0);
     auto &candidates = knowledge.systems[1].candidates;
     candidates.erase(candidates.begin() + 1);
     EXPECT_NEAR(ratio_of(1, {first, second}, knowledge), ratio_of(1, {first}, knowledge), 1e-12);
-    EXPECT_EQ(likelihood_ratios(std::vector{second}, knowledge, nearby_candidates(knowledge),
-                                unknown_shifts(knowledge))
-                  .size(),
-              3U);
+    EXPECT_EQ(
+        likelihood_ratios(std::vector{second}, knowledge, nearby_candidates(knowledge)).size(), 3U);
 }
 
 TEST(Likelihood, AShiftOfTheRunMovesWhatIsExpected) {
     const Knowledge knowledge = two_systems(Basis::measured);
-    const std::vector<Observation> observations{{0, 1107.0, 0.0}};
-    const std::vector<RunShift> shifted{{7.0, 0.0}, {0.0, 0.0}};
-    const double with =
-        likelihood_ratios(observations, knowledge, nearby_candidates(knowledge), shifted)[1]
-            .log_ratio;
-    EXPECT_GT(with, ratio_of(1, observations, knowledge) + 4.0);
-    const std::vector<RunShift> uncertain{{7.0, 9.0}, {0.0, 0.0}};
-    EXPECT_LT(likelihood_ratios(observations, knowledge, nearby_candidates(knowledge), uncertain)[1]
-                  .log_ratio,
-              with);
+    const auto with = [&](const ShiftMixture &shifts) {
+        return ratio_of(1, {{0, 1107.0, 0.0, shifts}}, knowledge);
+    };
+    const double known = with({{1.0, {7.0, 0.0}}});
+    EXPECT_GT(known, with({{1.0, {}}}) + 4.0);
+    EXPECT_LT(with({{1.0, {7.0, 9.0}}}), known);
 }
 
-TEST(Likelihood, NothingIsKnownOfANewRunButHowRunsVary) {
-    Knowledge knowledge = two_systems(Basis::measured);
-    knowledge.systems[1].shift = {0.0, 4.0};
-    const auto shifts = unknown_shifts(knowledge);
-    ASSERT_EQ(shifts.size(), 2U);
-    EXPECT_EQ(shifts[0].variance, 0.0);
-    EXPECT_EQ(shifts[1].variance, 4.0);
+TEST(Likelihood, OfAMixtureOfShiftsIsTheMeanOfTheLikelihoods) {
+    const Knowledge knowledge = two_systems(Basis::measured);
+    const auto with = [&](const ShiftMixture &shifts) {
+        return ratio_of(1, {{0, 1107.0, 0.3, shifts}}, knowledge);
+    };
+    const RunShift here{7.0, 1.0};
+    const RunShift there{-3.0, 4.0};
+    EXPECT_NEAR(std::exp(with({{0.3, here}, {0.7, there}})),
+                0.3 * std::exp(with({{1.0, here}})) + 0.7 * std::exp(with({{1.0, there}})), 1e-9);
+}
+
+TEST(Likelihood, OfARunThatWasNotRegisteredCountsAllThatARunMayBe) {
+    const Knowledge knowledge = two_systems(Basis::measured);
+    const SystemModel &system = knowledge.systems[0];
+    for (const double value : {1100.0, 1109.0}) {
+        EXPECT_NEAR(ratio_of(1, {{0, value, 0.0}}, knowledge),
+                    ratio_of(1, {{0, value, 0.0, prior_shifts(run_prior(system), system, value)}},
+                             knowledge),
+                    1e-12);
+    }
+    // An accident is wide: nine units off are less of a surprise than where the run is known.
+    EXPECT_GT(ratio_of(1, {{0, 1109.0, 0.0}}, knowledge),
+              ratio_of(1, {on_the_library(0, 1109.0)}, knowledge));
 }
 
 } // namespace

@@ -43,7 +43,7 @@ TEST(Nearby, WhatIsLeftOutIsNegligible) {
     const NearbyCandidates nearby(system);
     for (const double value : {499.0, 777.7, 1500.0, 2999.0}) {
         for (const RunShift shift : {RunShift{}, RunShift{4.0, 9.0}}) {
-            const auto positions = nearby.near(value, 0.5, shift);
+            const auto positions = nearby.near(value, 0.5, ShiftMixture{{1.0, shift}});
             double all = 0.0;
             for (const CandidateDensity &candidate : system.candidates) {
                 all += std::exp(log_density(candidate, Quantity::RI, value, 0.5, shift));
@@ -68,13 +68,37 @@ TEST(Nearby, TheClosestAreAlwaysThere) {
         system.candidates.push_back(density(i, 1000.0 + 100.0 * static_cast<double>(i), 1.0, 30.0));
     }
     const NearbyCandidates nearby(system);
-    const auto around = nearby.near(3040.0, 0.0, {});
+    const auto around = nearby.near(3040.0, 0.0, 0.0);
     ASSERT_EQ(around.size(), 20U);
     EXPECT_EQ(around.front(), 11U);
     EXPECT_EQ(around.back(), 30U);
-    EXPECT_EQ(nearby.near(900.0, 0.0, {}).size(), 10U);
+    EXPECT_EQ(nearby.near(900.0, 0.0, 0.0).size(), 10U);
     // What the shift may still be widens the reach.
-    EXPECT_EQ(nearby.near(3900.0, 0.0, {}, 2000.0).size(), 41U);
+    EXPECT_EQ(nearby.near(3900.0, 0.0, 0.0, 2000.0).size(), 41U);
+}
+
+TEST(Nearby, WhatIsLeftOutOfAMixtureIsNegligible) {
+    const SystemModel system = crowded();
+    const NearbyCandidates nearby(system);
+    const ShiftMixture shifts{{0.5, {0.0, 1.0}}, {0.3, {-40.0, 1.0}}, {0.2, {5.0, 100.0}}};
+    const auto density_of = [&](const CandidateDensity &candidate) {
+        double sum = 0.0;
+        for (const auto &[weight, shift] : shifts) {
+            sum += weight * std::exp(log_density(candidate, Quantity::RI, 1500.0, 0.5, shift));
+        }
+        return sum;
+    };
+    double all = 0.0;
+    for (const CandidateDensity &candidate : system.candidates) {
+        all += density_of(candidate);
+    }
+    double near = 0.0;
+    const auto positions = nearby.near(1500.0, 0.5, shifts);
+    for (const std::uint32_t position : positions) {
+        near += density_of(system.candidates[position]);
+    }
+    EXPECT_NEAR(near / all, 1.0, 5e-3);
+    EXPECT_LT(positions.size(), system.candidates.size() / 2);
 }
 
 TEST(Nearby, CensoredValuesAndCompoundsStay) {
@@ -88,8 +112,8 @@ TEST(Nearby, CensoredValuesAndCompoundsStay) {
         system.candidates.push_back(candidate);
     }
     const NearbyCandidates nearby(system);
-    EXPECT_EQ(nearby.near(0.0, 0.01, {}).size(), 96U);
-    const auto positions = nearby.near(0.8, 0.01, {});
+    EXPECT_EQ(nearby.near(0.0, 0.01, 0.0).size(), 96U);
+    const auto positions = nearby.near(0.8, 0.01, 0.0);
     EXPECT_EQ(positions.front(), 0U); // held as censored only
     EXPECT_LT(positions.size(), 60U);
 }

@@ -1,141 +1,57 @@
+// What is told of a mixture of shifts: its middle, and how far its parts lie apart.
 #include "matcher/run_shift.h"
 
-#include "shifting_library.h"
-
+#include <boost/math/distributions/normal.hpp>
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <cmath>
 
 namespace cospot::matcher {
 namespace {
 
-using Features = std::vector<std::vector<Observation>>;
-
-/// Features of a run in which the given compounds stand `shift` above the library's means.
-Features shifted(const SystemModel &system, const std::vector<std::size_t> &compounds,
-                 double shift) {
-    Features features;
-    for (const std::size_t compound : compounds) {
-        features.push_back({{0, system.candidates[compound].location + shift, 0.3}});
-    }
-    return features;
+TEST(TypicalShift, OfOneShiftIsThatShift) {
+    const RunShift one = typical({{1.0, {3.0, 4.0}}});
+    EXPECT_EQ(one.mean, 3.0);
+    EXPECT_EQ(one.variance, 4.0);
 }
 
-TEST(RunShift, IsFoundFromFeaturesOfWhichSomeAreUnlisted) {
-    const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    for (const double shift : {-4.0, 0.0, 4.0}) {
-        Features features = shifted(knowledge.systems[0], {1, 4, 5, 9, 12, 17}, shift);
-        for (const double elsewhere : {1009.0, 1210.0, 1678.0}) {
-            features.push_back({{0, elsewhere, 0.3}});
-        }
-        const RunShift found =
-            estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0);
-        EXPECT_NEAR(found.mean, shift, 0.5);
-        // Six readings of scatter about 0.6 each.
-        EXPECT_LT(std::sqrt(found.variance), 0.5);
-        EXPECT_GT(std::sqrt(found.variance), 0.1);
-    }
-}
-
-TEST(RunShift, StaysUnknownWithTwoFeatures) {
-    const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    const RunShift prior = knowledge.systems[0].shift;
-    ASSERT_GT(prior.variance, 1.0);
-    const RunShift two = estimate_shifts(shifted(knowledge.systems[0], {1, 4}, 4.0), knowledge,
-                                         nearby_candidates(knowledge), {})
-                             .at(0);
-    EXPECT_EQ(two.mean, 0.0);
-    EXPECT_EQ(two.variance, prior.variance);
-    const RunShift three = estimate_shifts(shifted(knowledge.systems[0], {1, 4, 9}, 4.0), knowledge,
-                                           nearby_candidates(knowledge), {})
-                               .at(0);
-    EXPECT_NEAR(three.mean, 4.0, 0.7);
-}
-
-TEST(RunShift, IsNoneWhereRunsOfTheLibraryDoNotShift) {
-    const Knowledge knowledge{{shifting_system(even_indices(20), 0.0)}, {}};
-    const RunShift found = estimate_shifts(shifted(knowledge.systems[0], {1, 4, 9, 12}, 0.5),
-                                           knowledge, nearby_candidates(knowledge), {})
-                               .at(0);
-    EXPECT_LT(std::abs(found.mean), 0.5);
-    EXPECT_LE(found.variance, knowledge.systems[0].shift.variance);
-}
-
-TEST(RunShift, EachSystemHasItsOwn) {
-    const Knowledge knowledge{
-        {shifting_system(even_indices(20), 3.0), shifting_system(even_indices(10), 3.0)}, {}};
-    Features features;
-    for (const std::size_t compound : {1U, 3U, 5U, 8U}) {
-        features.push_back({{0, knowledge.systems[0].candidates[compound].location + 3.0, 0.3},
-                            {1, knowledge.systems[1].candidates[compound].location - 2.0, 0.3}});
-    }
-    const auto found = estimate_shifts(features, knowledge, nearby_candidates(knowledge), {});
-    ASSERT_EQ(found.size(), 2U);
-    EXPECT_NEAR(found[0].mean, 3.0, 0.5);
-    EXPECT_NEAR(found[1].mean, -2.0, 0.5);
-}
-
-TEST(RunShift, FeaturesThatFitNothingSayNothing) {
-    const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    const Features features{{{0, 1023.0, 0.3}}, {{0, 1227.0, 0.3}}, {{0, 1678.0, 0.3}}};
-    const RunShift found =
-        estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0);
-    EXPECT_NEAR(found.mean, 0.0, 0.5);
-    EXPECT_NEAR(found.variance, knowledge.systems[0].shift.variance,
-                0.3 * knowledge.systems[0].shift.variance);
-}
-
-TEST(RunShift, UnlistedNeighboursDoNotPullIt) {
-    const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    Features features = shifted(knowledge.systems[0], {1, 9, 17}, 0.0);
-    const double agreed =
-        estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0).mean;
-    for (const double neighbour : {1005.5, 1107.0, 1208.5, 1410.0}) {
-        features.push_back({{0, neighbour, 0.3}});
-    }
-    EXPECT_NEAR(estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0).mean,
-                agreed, 0.3);
-}
-
-TEST(RunShift, KnowingItMakesACandidateWinThatWouldLose) {
-    // Compounds 20 and 21 stand 4 apart; the run is shifted by 4, and the feature is the first.
-    std::vector<double> indices = even_indices(20);
-    indices.insert(indices.end(), {2200.0, 2204.0});
-    const Knowledge knowledge{{shifting_system(indices, 3.0)}, {}};
-    Features features = shifted(knowledge.systems[0], {1, 4, 5, 9, 12, 20}, 4.0);
-    const auto advantage = [&](std::span<const RunShift> shifts) {
-        const auto ratios =
-            likelihood_ratios(features.back(), knowledge, nearby_candidates(knowledge), shifts);
-        const auto of = [&](std::size_t compound) {
-            return std::find_if(ratios.begin(), ratios.end(),
-                                [&](const auto &ratio) { return ratio.compound == compound; })
-                ->log_ratio;
-        };
-        return of(20) - of(21);
+TEST(TypicalShift, IsTheMedianAndHalfTheWidthOfTheMiddle68PerCent) {
+    const ShiftMixture mixture{{0.7, {1.0, 4.0}}, {0.3, {6.0, 1.0}}};
+    const RunShift told = typical(mixture);
+    const auto below = [&](double x) {
+        return 0.7 * boost::math::cdf(boost::math::normal(1.0, 2.0), x) +
+               0.3 * boost::math::cdf(boost::math::normal(6.0, 1.0), x);
     };
-    EXPECT_LT(advantage(unknown_shifts(knowledge)), 0.0);
-    EXPECT_GT(advantage(estimate_shifts(features, knowledge, nearby_candidates(knowledge), {})),
-              2.0);
+    EXPECT_NEAR(below(told.mean), 0.5, 1e-5);
+    // The quantiles, by bisection on Boost's distribution function.
+    const auto quantile = [&](double probability) {
+        double low = -20.0;
+        double high = 20.0;
+        for (int i = 0; i < 60; ++i) {
+            const double middle = 0.5 * (low + high);
+            (below(middle) < probability ? low : high) = middle;
+        }
+        return low;
+    };
+    EXPECT_NEAR(std::sqrt(told.variance), 0.5 * (quantile(0.841345) - quantile(0.158655)), 1e-4);
 }
 
-TEST(RunShift, CensoredSpotsDoNotCount) {
-    std::vector<KnownValue> values;
-    for (std::size_t compound = 0; compound < 9; ++compound) {
-        for (std::int64_t run = 0; run < 8; ++run) {
-            values.push_back(
-                {compound, run, true,
-                 0.1 + 0.1 * static_cast<double>(compound) + (run % 2 == 0 ? 0.015 : -0.015)});
-        }
-    }
-    const Knowledge knowledge{{fit_system(Quantity::Rf, values)}, {}};
-    ASSERT_GT(knowledge.systems[0].shift.variance, 0.0);
-    Features features{{{0, 0.32, 0.005}}, {{0, 0.52, 0.005}}, {{0, 0.0, 0.005}}};
-    EXPECT_EQ(estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0).mean,
-              0.0);
-    features.push_back({{0, 0.72, 0.005}});
-    EXPECT_GT(estimate_shifts(features, knowledge, nearby_candidates(knowledge), {}).at(0).mean,
-              0.0);
+TEST(TypicalShift, ASmallChanceOfAnAccidentHardlyMovesIt) {
+    const RunShift told = typical({{0.95, {0.2, 1.0}}, {0.05, {40.0, 225.0}}});
+    EXPECT_NEAR(told.mean, 0.2, 0.1);
+    EXPECT_NEAR(std::sqrt(told.variance), 1.0, 0.15); // their standard deviation is 9.3
+}
+
+TEST(TypicalShift, OfShiftsThatAreSharplyKnownIsOneOfThem) {
+    const RunShift told = typical({{0.8, {2.0, 0.0}}, {0.2, {9.0, 0.0}}});
+    EXPECT_NEAR(told.mean, 2.0, 1e-3);
+}
+
+TEST(ShiftRange, SpansTheMeansOfAllParts) {
+    const ShiftRange range = range_of({{0.2, {-4.0, 1.0}}, {0.7, {1.0, 9.0}}, {0.1, {10.0, 2.0}}});
+    EXPECT_DOUBLE_EQ(range.middle, 3.0);
+    EXPECT_DOUBLE_EQ(range.half_width, 7.0);
+    EXPECT_DOUBLE_EQ(range.largest_variance, 9.0);
 }
 
 } // namespace

@@ -1,11 +1,13 @@
 #include "matcher/sample.h"
 
+#include "matcher/run_registration.h"
 #include "shifting_library.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <initializer_list>
+#include <memory>
 
 namespace cospot::matcher {
 namespace {
@@ -32,10 +34,19 @@ Knowledge steady_library() {
     return {{shifting_system(even_indices(20), 0.0)}, {}};
 }
 
+/// Features of a run that was not registered.
 std::vector<SampleFeature> features_at(std::initializer_list<double> values) {
     std::vector<SampleFeature> features;
     for (const double value : values) {
         features.push_back({{{0, value, 0.2}}, {}});
+    }
+    return features;
+}
+
+/// Features of a run of which it is known that it lies as the library does.
+std::vector<SampleFeature> in_known_run(std::vector<SampleFeature> features) {
+    for (SampleFeature &feature : features) {
+        feature.observations[0].shifts = {{1.0, {}}};
     }
     return features;
 }
@@ -122,24 +133,30 @@ TEST(Sample, PriorOddsAreThoseOfTheContract) {
     const auto features = features_at({1002.0, 1627.0});
     const Ranking ranking =
         rank_sample(features, knowledge, nearby_candidates(knowledge), {}).features[0];
-    const double ratio = likelihood_ratios(features[0].observations, knowledge,
-                                           nearby_candidates(knowledge), unknown_shifts(knowledge))
-                             .at(2)
-                             .log_ratio;
+    const double ratio =
+        likelihood_ratios(features[0].observations, knowledge, nearby_candidates(knowledge))
+            .at(2)
+            .log_ratio;
     EXPECT_NEAR(std::log(probability_of(ranking, 2) / ranking.unlisted) - ratio,
                 std::log(0.08 / 0.96 / 0.4), 1e-3);
 }
 
 TEST(Sample, LearnsTheShareOfUnlistedFromFiveFeatures) {
     const Knowledge knowledge = steady_library();
+    const auto share_of = [&](const std::vector<SampleFeature> &features) {
+        return rank_sample(features, knowledge, nearby_candidates(knowledge), {}).unlisted_share;
+    };
     // With the prior worth four features of which 0.8 are unlisted: (0.8 + 5) / 9 and 0.8 / 9.
-    const auto none = rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0}), knowledge,
-                                  nearby_candidates(knowledge), {});
-    EXPECT_NEAR(none.unlisted_share, 5.8 / 9.0, 0.02);
-    const auto all = rank_sample(features_at({1000.0, 1100.0, 1300.0, 1450.0, 1600.0}), knowledge,
-                                 nearby_candidates(knowledge), {});
-    EXPECT_LT(all.unlisted_share, 0.2);
-    EXPECT_GT(all.unlisted_share, 0.8 / 9.0 - 0.001);
+    const auto none = features_at({1022.0, 1127.0, 1325.0, 1478.0, 1623.0});
+    EXPECT_NEAR(share_of(in_known_run(none)), 5.8 / 9.0, 0.02);
+    // A run that was not registered may have moved: less is learned.
+    EXPECT_LT(share_of(none), share_of(in_known_run(none)));
+    EXPECT_GT(share_of(none), 0.4);
+    const auto all = features_at({1000.0, 1100.0, 1300.0, 1450.0, 1600.0});
+    for (const auto &features : {all, in_known_run(all)}) {
+        EXPECT_LT(share_of(features), 0.2);
+        EXPECT_GT(share_of(features), 0.8 / 9.0 - 0.001);
+    }
 }
 
 TEST(Sample, FewerFeaturesTeachNothing) {
@@ -176,12 +193,28 @@ TEST(Sample, FeaturesShareTheShiftOfTheRun) {
     for (const std::size_t compound : {20U, 1U, 4U, 5U, 9U, 12U}) {
         features.push_back({{{0, candidates[compound].location + 4.0, 0.2}}, {}});
     }
-    const auto sample = rank_sample(features, knowledge, nearby_candidates(knowledge), {});
-    EXPECT_NEAR(sample.shifts.at(0).mean, 4.0, 0.5);
-    EXPECT_EQ(sample.features[0].candidates[0].compound, 20U);
-    const auto alone =
-        rank_sample(std::span(features).first(1), knowledge, nearby_candidates(knowledge), {});
+    const auto nearby = nearby_candidates(knowledge);
+    const auto alone = rank_sample(std::span(features).first(1), knowledge, nearby, {});
     EXPECT_EQ(alone.features[0].candidates[0].compound, 21U);
+    const auto found = register_run(features, knowledge, nearby, {});
+    EXPECT_NEAR(found.at(0).shift, 4.0, 0.5);
+    EXPECT_EQ(rank_sample(features, knowledge, nearby, {}).features[0].candidates[0].compound, 20U);
+}
+
+TEST(Sample, StandardsBesideItAreLikelierBeforeMeasuring) {
+    const Knowledge knowledge = steady_library();
+    StandardsInRun beside{{2, 1000.0, 0.2, 1.0, 0.1}, {30, 1500.0, 0.2, 1.0, 0.1}};
+    const std::vector<Observation> observations{
+        {0, 1000.4, 0.2, {}, std::make_shared<const StandardsInRun>(beside)}};
+    const ListedCompounds listed = listed_on(observations, knowledge);
+    EXPECT_EQ(listed.count(), 21U); // twenty of the library, and a standard that it does not hold
+    const Prior prior = with_standards({}, observations, listed);
+    const double standards = prior.weight_of(std::size_t{2}) + prior.weight_of(std::size_t{30});
+    EXPECT_NEAR(standards / prior.weight_of(listed), kShareOfStandards, 1e-12);
+    EXPECT_DOUBLE_EQ(prior.weight_of(std::size_t{5}), 1.0);
+    // Without standards nothing changes.
+    const std::vector<Observation> alone{{0, 1000.4, 0.2}};
+    EXPECT_TRUE(with_standards({}, alone, listed_on(alone, knowledge)).factors.empty());
 }
 
 TEST(Sample, FurtherEvidenceMultipliesTheOdds) {

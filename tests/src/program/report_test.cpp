@@ -154,7 +154,9 @@ TEST_F(ReportTest, SaysWhereThereIsNothingToCompareWith) {
                                        "bare,tlc,silica gel,toluene\n")})
                   .code,
               kDone);
-    EXPECT_EQ(cospot({"identify", plate_, "--system", "bare", "--report", path("b.html")}).code,
+    const std::string alone = file("alone.csv", "lane,label,spot,distance_mm,front_mm\n"
+                                                "2,flask,1,9.5,70\n2,flask,2,31.5,70\n");
+    EXPECT_EQ(cospot({"identify", alone, "--system", "bare", "--report", path("b.html")}).code,
               kNeedsAttention);
     const std::string page = content("b.html");
     EXPECT_NE(page.find("nothing to compare"), std::string::npos);
