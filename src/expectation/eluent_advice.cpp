@@ -13,10 +13,10 @@ namespace cospot {
 
 namespace {
 
-/// Strength on silica; none where nobody published it.
-std::optional<double> strength_of(const std::string &solvent) {
+/// Strength on an adsorbent; none where nobody published it.
+std::optional<double> strength_of(const std::string &solvent, quantities::Adsorbent adsorbent) {
     try {
-        return quantities::solvent_strength(solvent, quantities::Adsorbent::silica).value;
+        return quantities::solvent_strength(solvent, adsorbent).value;
     } catch (const InputError &) {
         return std::nullopt; // a solvent that the table does not hold is no fault of the user
     }
@@ -114,19 +114,24 @@ EluentChange eluent_change(double rf) {
 }
 
 std::string strongest_solvent(const std::vector<SolventPart> &eluent) {
-    std::string strongest;
-    double most = -1.0;
-    for (const SolventPart &part : eluent) {
-        const auto strength = strength_of(part.solvent);
-        if (!strength) {
-            return "";
+    // Polar adsorbents put solvents in the same order: where silica is lacking, alumina tells.
+    for (const auto adsorbent : {quantities::Adsorbent::silica, quantities::Adsorbent::alumina}) {
+        std::string strongest;
+        std::optional<double> most;
+        bool are_all_known = eluent.size() > 1;
+        for (const SolventPart &part : eluent) {
+            const auto strength = strength_of(part.solvent, adsorbent);
+            are_all_known &= strength.has_value();
+            if (strength && (!most || *strength > *most)) {
+                most = strength;
+                strongest = common_name(part.solvent);
+            }
         }
-        if (*strength > most) {
-            most = *strength;
-            strongest = common_name(part.solvent);
+        if (are_all_known) {
+            return strongest;
         }
     }
-    return eluent.size() > 1 ? strongest : "";
+    return "";
 }
 
 std::optional<double> fraction_for(double wanted, double fraction_a, double rf_a, double fraction_b,

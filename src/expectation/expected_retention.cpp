@@ -239,6 +239,28 @@ bool is_of_measured_size(const prediction::RetentionTable &table,
     return table.compounds.empty() || (size * reach >= least && size <= reach * most);
 }
 
+/// With fewer compounds nothing is known of what the change of mixture does.
+constexpr std::size_t kFewestShared = 5;
+
+/// How many compounds were measured in the target mixture and in one where this compound was.
+std::size_t measured_in_both(const prediction::RetentionTable &table,
+                             const std::vector<prediction::OwnValue> &own, std::size_t target) {
+    std::set<std::size_t> in_target;
+    std::set<std::size_t> in_own;
+    for (const prediction::RetentionValue &value : table.values) {
+        if (value.mixture == target) {
+            in_target.insert(value.compound);
+        }
+        if (std::any_of(own.begin(), own.end(),
+                        [&](const auto &one) { return one.mixture == value.mixture; })) {
+            in_own.insert(value.compound);
+        }
+    }
+    return static_cast<std::size_t>(
+        std::count_if(in_target.begin(), in_target.end(),
+                      [&](std::size_t compound) { return in_own.contains(compound); }));
+}
+
 ExpectedRetention modelled(library::Database &database, FamilyModels &models,
                            const AskedCompound &compound,
                            const prediction::CompoundFeatures &features,
@@ -252,6 +274,13 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
     expected.quantity = quantity;
     expected.compounds = prediction::measured_compounds(fitted.family.table);
     std::optional<prediction::Prediction> found;
+    const std::size_t shared = measured_in_both(fitted.family.table, own, target);
+    if (!own.empty() && shared < kFewestShared) {
+        expected.refusal = fmt::format("{} compound{} measured both there and in a mixture where "
+                                       "this one was, {} are needed",
+                                       shared, shared == 1 ? "" : "s", kFewestShared);
+        return expected;
+    }
     if (!own.empty()) {
         expected.basis = matcher::Basis::transferred;
         found = transferred(fitted, features, own, target);
