@@ -21,6 +21,7 @@
 #include "output/style.h"
 #include "readers/input_file.h"
 #include "report/advise_report.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -131,6 +132,10 @@ int advise_on_file(const CommandOptions &options, std::istream &standard_input,
     for (const auto &run : runs_of(set.features)) {
         const RunIdentification identified = identify_run(run, evidence, compounds, how);
         attention |= identified.needs_attention;
+        for (const std::string &note : identified.notes) {
+            progress.clear();
+            err << wrapped(printable(note), 0);
+        }
         for (const SampleIdentification &sample : identified.samples) {
             std::vector<FeatureAdvice> advice;
             for (std::size_t i = 0; i < sample.asked.size(); ++i) {

@@ -40,6 +40,16 @@ const PlateSpot *nearest(const Spots &spots, double distance_mm, const PlateSpot
     });
 }
 
+/// The sample may run in several lanes: the most spots that one of them shows.
+std::size_t spots_in_one_lane(const Spots &spots) {
+    std::map<std::string, std::size_t> counts;
+    std::size_t most = 0;
+    for (const PlateSpot *spot : spots) {
+        most = std::max(most, ++counts[spot->lane]);
+    }
+    return most;
+}
+
 /// What one lane of co-spots shows; all of its spots have the same label.
 CoSpot cospot_on(const Spots &lane, const std::vector<PlateSpot> &spots, const std::string &file) {
     const PlateSpot &first = *lane.front();
@@ -55,20 +65,35 @@ CoSpot cospot_on(const Spots &lane, const std::vector<PlateSpot> &spots, const s
     const PlateSpot *own = nearest(alone, expected, first);
     const double own_mm = distance_on(*own, first);
     CoSpot cospot{first.lane, first.label, first.over, own->distance_mm, 0.0, true};
-    std::vector<double> near; // spots of the lane that are the sample's or the standard's
+    std::vector<double> near; // spots of the lane that are this one's or the standard's
     for (const PlateSpot *spot : lane) {
-        if (std::abs(spot->distance_mm - own_mm) <= kSameHeight_mm ||
-            std::abs(spot->distance_mm - expected) <= kSameHeight_mm) {
+        const bool is_of_another = nearest(alone, spot->distance_mm, first) != own &&
+                                   std::abs(spot->distance_mm - expected) > kOneSpot_mm;
+        if (!is_of_another && (std::abs(spot->distance_mm - own_mm) <= kSameHeight_mm ||
+                               std::abs(spot->distance_mm - expected) <= kSameHeight_mm)) {
             near.push_back(spot->distance_mm);
         }
     }
-    const bool is_more = standard.empty() && lane.size() > alone.size();
+    const bool is_more = standard.empty() && lane.size() > spots_in_one_lane(alone);
     if (near.size() > 1 || is_more) {
         const auto [low, high] = std::minmax_element(near.begin(), near.end());
         cospot.apart_mm = near.size() > 1 ? *high - *low : std::abs(expected - own_mm);
         cospot.is_one = false;
     }
     return cospot;
+}
+
+/// A lane of co-spots holds one sample over one standard.
+void check_labels_of(const Spots &lane, const std::string &file) {
+    for (const PlateSpot *spot : lane) {
+        if (spot->label != lane.front()->label || spot->over != lane.front()->over) {
+            throw InputError({file, spot->line, "label"},
+                             in_quotes(spot->label + " + " + spot->over) + " in lane " +
+                                 in_quotes(spot->lane),
+                             "one label for a lane of co-spots, " +
+                                 in_quotes(lane.front()->label + " + " + lane.front()->over));
+        }
+    }
 }
 
 } // namespace
@@ -83,6 +108,7 @@ std::vector<CoSpot> cospots_of(const std::vector<PlateSpot> &spots, const std::s
     }
     found.reserve(lanes.size());
     for (const auto &[lane, its_spots] : lanes) {
+        check_labels_of(its_spots, file);
         found.push_back(cospot_on(its_spots, spots, file));
     }
     for (const PlateSpot &sample : spots) {

@@ -311,9 +311,11 @@ FeatureSet features_of_plate(library::Database &database, std::istream &in, cons
 
 } // namespace
 
-FeatureSet read_features(library::Database &database, const std::string &content,
-                         const std::string &file, const InputSettings &settings,
-                         std::istream &standard_input) {
+namespace {
+
+FeatureSet read_any(library::Database &database, const std::string &content,
+                    const std::string &file, const InputSettings &settings,
+                    std::istream &standard_input) {
     std::istringstream in(content);
     const InputKind kind = input_kind(content, file);
     check_settings(kind, settings);
@@ -334,6 +336,19 @@ FeatureSet read_features(library::Database &database, const std::string &content
     }
     FeatureSet set = read_feature_table(in, file);
     check_references(database, set);
+    return set;
+}
+
+} // namespace
+
+FeatureSet read_features(library::Database &database, const std::string &content,
+                         const std::string &file, const InputSettings &settings,
+                         std::istream &standard_input) {
+    FeatureSet set = read_any(database, content, file, settings, standard_input);
+    if (set.features.empty()) {
+        throw InputError({file, 0, ""}, "standards only",
+                         "a spot or peak of a sample (role sample), or learn for standards");
+    }
     return set;
 }
 

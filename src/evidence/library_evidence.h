@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -39,11 +40,11 @@ struct LibraryEvidence {
     std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
-    matcher::Knowledge knowledge;                  ///< a model for each of `systems`
-    std::vector<matcher::NearbyCandidates> nearby; ///< of `knowledge`
-    std::vector<std::string> notes;                ///< which systems told about others
-    std::vector<EvidenceStandard> standards;       ///< that ran beside the features
-    std::vector<CoSpot> cospots;                   ///< of their plate
+    matcher::Knowledge knowledge;                        ///< a model for each of `systems`
+    std::vector<matcher::NearbyCandidates> nearby;       ///< of `knowledge`
+    std::vector<std::string> notes;                      ///< which systems told about others
+    std::vector<EvidenceStandard> standards;             ///< that ran beside the features
+    std::vector<std::pair<CoSpot, std::size_t>> cospots; ///< of their plate, with the compound
     std::vector<CompoundTraits> traits; ///< one a compound index; empty where no feature needs them
 };
 

@@ -11,9 +11,9 @@ namespace cospot {
 namespace {
 
 /// Index of the compound that a standard is; a new one is appended.
-std::size_t index_of(const RunStandard &standard, LibraryEvidence &evidence,
+std::size_t index_of(const std::string &name, LibraryEvidence &evidence,
                      library::Database &database) {
-    const auto held = library::find_by_name(database, standard.compound);
+    const auto held = library::find_by_name(database, name);
     for (const library::Compound &compound : held) {
         const std::ptrdiff_t index = index_of_compound(evidence, compound.id);
         if (index >= 0) {
@@ -23,12 +23,12 @@ std::size_t index_of(const RunStandard &standard, LibraryEvidence &evidence,
     const std::string key = held.empty() ? "" : held.front().inchikey;
     for (std::size_t i = 0; i < evidence.proposed.size(); ++i) {
         const ProposedStructure &other = evidence.proposed[i];
-        if (other.name == standard.compound || (!key.empty() && other.inchikey == key)) {
+        if (other.name == name || (!key.empty() && other.inchikey == key)) {
             return evidence.compound_ids.size() + i;
         }
     }
-    evidence.proposed.push_back({held.empty() ? standard.compound : held.front().name, key,
-                                 held.empty() ? "" : held.front().smiles});
+    evidence.proposed.push_back(
+        {held.empty() ? name : held.front().name, key, held.empty() ? "" : held.front().smiles});
     return compound_count(evidence) - 1;
 }
 
@@ -45,7 +45,15 @@ void add_standards(LibraryEvidence &evidence, library::Database &database,
                                         standard.observation.system));
             continue;
         }
-        evidence.standards.push_back({standard, index_of(standard, evidence, database), *system});
+        evidence.standards.push_back(
+            {standard, index_of(standard.compound, evidence, database), *system});
+    }
+}
+
+void add_cospots(LibraryEvidence &evidence, library::Database &database,
+                 const std::vector<CoSpot> &cospots) {
+    for (const CoSpot &cospot : cospots) {
+        evidence.cospots.emplace_back(cospot, index_of(cospot.standard, evidence, database));
     }
 }
 

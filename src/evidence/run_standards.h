@@ -14,4 +14,8 @@ namespace cospot {
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes);
 
+/// Makes the co-spots of a plate known to the evidence, as `add_standards` does its standards.
+void add_cospots(LibraryEvidence &evidence, library::Database &database,
+                 const std::vector<CoSpot> &cospots);
+
 } // namespace cospot

@@ -10,14 +10,6 @@ namespace {
 /// Less probable than this a feature and a standard differ.
 constexpr double kDiffers = 0.05;
 
-/// Whether the standard counts for what was observed: its label was trusted.
-bool is_used(const EvidenceStandard &one, const matcher::Observation &observation) {
-    return observation.standards && one.system == observation.system &&
-           std::any_of(
-               observation.standards->begin(), observation.standards->end(),
-               [&](const matcher::StandardInRun &used) { return used.compound == one.compound; });
-}
-
 double probability_of(std::size_t compound, const matcher::Ranking &ranking) {
     const auto found =
         std::find_if(ranking.candidates.begin(), ranking.candidates.end(),
@@ -50,28 +42,26 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
 } // namespace
 
 std::vector<BesideStandard> beside_standards(const Feature &feature,
-                                             std::span<const matcher::Observation> observations,
-                                             const matcher::Ranking &ranking,
-                                             const LibraryEvidence &evidence) {
-    std::vector<BesideStandard> standards;
-    for (std::size_t i = 0; i < observations.size(); ++i) {
-        for (const EvidenceStandard &one : evidence.standards) {
-            const bool is_in_run = one.standard.run.empty() || one.standard.run == feature.run;
-            if (!is_in_run || !is_used(one, observations[i])) {
+                                             std::span<const EvidenceStandard *const> standards,
+                                             const matcher::Ranking &ranking) {
+    std::vector<BesideStandard> beside;
+    for (const FeatureObservation &observation : feature.observations) {
+        for (const EvidenceStandard *one : standards) {
+            const FeatureObservation &read = one->standard.observation;
+            if (read.system != observation.system || read.quantity != observation.quantity) {
                 continue;
             }
-            BesideStandard beside = distance_from(one, feature, feature.observations[i]);
-            beside.probability = probability_of(one.compound, ranking);
-            beside.verdict = beside.probability > 0.5        ? SameOrNot::runs_with
-                             : beside.probability < kDiffers ? SameOrNot::differs
-                                                             : SameOrNot::cannot_be_told;
-            standards.push_back(std::move(beside));
+            BesideStandard &added = beside.emplace_back(distance_from(*one, feature, observation));
+            added.probability = probability_of(one->compound, ranking);
+            added.verdict = added.probability > 0.5        ? SameOrNot::runs_with
+                            : added.probability < kDiffers ? SameOrNot::differs
+                                                           : SameOrNot::cannot_be_told;
         }
     }
-    std::stable_sort(standards.begin(), standards.end(), [](const auto &a, const auto &b) {
+    std::stable_sort(beside.begin(), beside.end(), [](const auto &a, const auto &b) {
         return std::abs(a.distance) < std::abs(b.distance);
     });
-    return standards;
+    return beside;
 }
 
 } // namespace cospot

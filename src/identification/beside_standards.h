@@ -10,10 +10,9 @@
 
 namespace cospot {
 
-/// How a feature lies beside the standards of its run that were used, the nearest first.
-/// `observations` are those of the feature as they were ranked.
+/// How a feature lies beside the standards of its run, the nearest first.
 [[nodiscard]] std::vector<BesideStandard>
-beside_standards(const Feature &feature, std::span<const matcher::Observation> observations,
-                 const matcher::Ranking &ranking, const LibraryEvidence &evidence);
+beside_standards(const Feature &feature, std::span<const EvidenceStandard *const> standards,
+                 const matcher::Ranking &ranking);
 
 } // namespace cospot

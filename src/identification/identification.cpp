@@ -133,6 +133,7 @@ matcher::Recalibration recalibration_of(const Feature &feature, const LibraryEvi
 Identification identified(const Feature &feature, const Ranking &as_computed,
                           const FurtherRatios &further,
                           std::span<const matcher::Observation> observations,
+                          std::span<const EvidenceStandard *const> standards,
                           const LibraryEvidence &evidence, KnownCompounds &compounds,
                           const IdentificationOptions &options) {
     Identification result;
@@ -153,7 +154,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, observations, further.log_ratios, evidence, compounds,
                     options.top);
-    result.standards = beside_standards(feature, observations, ranking, evidence);
+    result.standards = beside_standards(feature, standards, ranking);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }
@@ -182,6 +183,7 @@ std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
 /// What a registered run holds of some of its features: those that have observations, in order.
 RegisteredRun part_of(const RegisteredRun &run, std::span<const Feature *const> features) {
     RegisteredRun part;
+    part.standards = run.standards;
     for (std::size_t i = 0; i < run.features.size(); ++i) {
         if (std::find(features.begin(), features.end(), run.features[i]) != features.end()) {
             part.features.push_back(run.features[i]);
@@ -206,8 +208,8 @@ SampleIdentification identify_sample(std::vector<const Feature *> features, Regi
             continue;
         }
         sample.features.push_back(identified(*feature, rankings.features[next], run.further[next],
-                                             run.observed[next].observations, evidence, compounds,
-                                             options));
+                                             run.observed[next].observations, run.standards,
+                                             evidence, compounds, options));
         sample.features.back().compounds = rankings.compounds;
         sample.features.back().cospots = std::move(run.cospots[next]);
         ++next;

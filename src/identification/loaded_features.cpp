@@ -30,7 +30,7 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
             propose_compounds(loaded.evidence, database, asked_in_file(file, database));
         loaded.set.notes.insert(loaded.set.notes.end(), notes.begin(), notes.end());
     }
-    loaded.evidence.cospots = loaded.set.cospots;
+    add_cospots(loaded.evidence, database, loaded.set.cospots);
     add_standards(loaded.evidence, database, loaded.set.standards, loaded.set.notes);
     if (are_traits_needed) {
         loaded.evidence.traits = load_traits(database, loaded.evidence);

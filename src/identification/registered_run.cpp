@@ -94,9 +94,8 @@ void add_standards_to(RegisteredRun &run, const std::string &name, const Library
         const matcher::LabelCheck labels = checked(standards, model);
         for (std::size_t i = 0; i < standards.size(); ++i) {
             if (labels.trusted[i]) {
-                StandardWords words = standard_words(*standards[i], model);
-                run.notes.push_back(std::move(words.text));
-                run.needs_attention |= words.is_far_off;
+                run.standards.push_back(standards[i]);
+                run.notes.push_back(standard_words(*standards[i], model));
             }
         }
         if (labels.is_doubted()) {
@@ -130,21 +129,16 @@ std::size_t spot_of(const CoSpot &cospot, const RegisteredRun &run) {
 }
 
 void add_cospots(RegisteredRun &run, const LibraryEvidence &evidence) {
-    for (const CoSpot &cospot : evidence.cospots) {
+    for (const auto &[cospot, compound] : evidence.cospots) {
         const std::size_t feature = spot_of(cospot, run);
-        const auto standard = std::find_if(
-            evidence.standards.begin(), evidence.standards.end(),
-            [&](const EvidenceStandard &one) { return one.standard.compound == cospot.standard; });
         if (feature == run.features.size()) {
             continue;
         }
         run.cospots[feature].push_back(cospot);
-        if (standard != evidence.standards.end()) {
-            auto &ratios = run.further[feature].log_ratios;
-            ratios.resize(compound_count(evidence), 0.0);
-            ratios[standard->compound] += log_ratio_of(cospot);
-            run.observed[feature].further = ratios;
-        }
+        auto &ratios = run.further[feature].log_ratios;
+        ratios.resize(compound_count(evidence), 0.0);
+        ratios[compound] += log_ratio_of(cospot);
+        run.observed[feature].further = ratios;
     }
 }
 

@@ -25,10 +25,11 @@ struct RunPlace {
 /// The features of one plate, injection or sample with all that they and the standards beside them
 /// say of how the run lies against the library.
 struct RegisteredRun {
-    std::vector<const Feature *> features;        ///< those that have observations
-    std::vector<matcher::SampleFeature> observed; ///< of each
-    std::vector<FurtherRatios> further;           ///< of each
-    std::vector<std::vector<CoSpot>> cospots;     ///< of each
+    std::vector<const Feature *> features;           ///< those that have observations
+    std::vector<matcher::SampleFeature> observed;    ///< of each
+    std::vector<FurtherRatios> further;              ///< of each
+    std::vector<std::vector<CoSpot>> cospots;        ///< of each
+    std::vector<const EvidenceStandard *> standards; ///< whose labels are trusted
     std::vector<RunPlace> places;
     std::vector<std::string> notes;
     bool needs_attention = false; ///< a note tells of something that should not be

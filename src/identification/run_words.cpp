@@ -11,9 +11,6 @@ namespace cospot {
 
 namespace {
 
-/// A standard that lies farther off than this share of new readings would needs a look.
-constexpr double kRareReading = 1.0 / 300.0;
-
 /// Less than this probability of another place is not worth a sentence.
 constexpr double kElsewhere = 0.2;
 
@@ -66,27 +63,13 @@ std::string distance_words(const RunPlace &place) {
 
 } // namespace
 
-StandardWords standard_words(const EvidenceStandard &one, const matcher::SystemModel &model) {
+std::string standard_words(const EvidenceStandard &one, const matcher::SystemModel &model) {
     const FeatureObservation &read = one.standard.observation;
-    const std::string what = fmt::format("standard {}: {} {} in this run", named(one),
-                                         to_text(read.quantity), shown(read.quantity, read.value));
     const matcher::CandidateDensity *held = matcher::find_candidate(model, one.compound);
-    if (held == nullptr) {
-        return {what + ", none in the library: it stands for itself alone", false};
-    }
-    const bool is_censored =
-        matcher::censoring(read.quantity, read.value) != matcher::Censoring::none ||
-        held->always != matcher::Censoring::none;
-    std::string text = fmt::format("{}, {} in the library", what, shown(read.quantity, held->mean));
-    const double below =
-        matcher::probability_below(*held, read.quantity, read.value, read.uncertainty, model.shift);
-    if (is_censored || 2.0 * std::min(below, 1.0 - below) > kRareReading) {
-        return {std::move(text), false};
-    }
-    return {fmt::format("! {}: one reading in 300 lies as far off. Check its label and the "
-                        "conditions",
-                        text),
-            true};
+    return fmt::format("standard {}: {} {} in this run, {}", named(one), to_text(read.quantity),
+                       shown(read.quantity, read.value),
+                       held == nullptr ? "none in the library: it stands for itself alone"
+                                       : shown(read.quantity, held->mean) + " in the library");
 }
 
 std::string label_words(const matcher::LabelCheck &labels,
@@ -135,6 +118,9 @@ std::vector<std::string> place_words(const RunPlace &place, Technique technique)
                         "units",
                         place.system)};
     }
+    if (found.second > kElsewhere) {
+        return {}; // `standard_to_run_words` says that it is not known
+    }
     if (place.moved) {
         return {fmt::format("! this run {} on {} (± {}), farther than runs of the library vary. "
                             "Usual causes: {}. The probabilities allow for it",
@@ -174,10 +160,10 @@ std::optional<std::size_t> standard_to_run(const matcher::RegisteredSystem &foun
 }
 
 std::string standard_to_run_words(const RunPlace &place, const std::string &compound) {
-    return fmt::format("the features of this run fit the library on {} in several places "
-                       "(probability of another one: {:.2f}); {} as a standard beside them would "
-                       "tell which",
-                       place.system, place.found.second, compound);
+    return fmt::format("where this run lies against the library on {} is not known: several places "
+                       "fit its features, and the likeliest has a probability of {:.2f}; {} as a "
+                       "standard beside them would tell",
+                       place.system, 1.0 - place.found.second, compound);
 }
 
 } // namespace cospot

@@ -14,12 +14,8 @@
 namespace cospot {
 
 /// What is said of one standard beside the library.
-struct StandardWords {
-    std::string text;
-    bool is_far_off = false; ///< more than 3 expected spreads from the library's value
-};
-[[nodiscard]] StandardWords standard_words(const EvidenceStandard &standard,
-                                           const matcher::SystemModel &model);
+[[nodiscard]] std::string standard_words(const EvidenceStandard &standard,
+                                         const matcher::SystemModel &model);
 
 /// Which labels seem wrong, and what they would be. `standards` are those that were checked.
 [[nodiscard]] std::string label_words(const matcher::LabelCheck &labels,

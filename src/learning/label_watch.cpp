@@ -40,6 +40,7 @@ void LabelWatch::see(const MeasurementRow &row) {
     if (id->second >= 0) {
         runs_[{system, row.run, row.date}].push_back(
             {{static_cast<std::size_t>(id->second), row.value, row.uncertainty.value_or(0.0)},
+             row.is_label,
              row.where.line,
              row.note.starts_with("lane ") ? row.note : ""});
     }
@@ -53,7 +54,9 @@ std::string LabelWatch::doubt_about(const Run &run, const std::vector<Seen> &see
         readings.push_back(one.reading);
     }
     const matcher::LabelCheck check = matcher::check_labels(readings, model_of(system));
-    if (!check.is_doubted()) {
+    // A table of values has no labels that could be one wrong; exchanged rows it may have.
+    if (!check.is_doubted() ||
+        (check.fault == matcher::LabelFault::one_wrong && !seen.front().is_label)) {
         return {};
     }
     std::string which;
@@ -76,6 +79,10 @@ std::string LabelWatch::doubt_about(const Run &run, const std::vector<Seen> &see
 std::vector<std::string> LabelWatch::doubts() {
     std::vector<std::string> found;
     for (const auto &[run, seen] : runs_) {
+        constexpr std::size_t most = 60; // more are a collection of values, not standards of a run
+        if (seen.size() < 2 || seen.size() > most) {
+            continue;
+        }
         if (std::string doubt = doubt_about(run, seen); !doubt.empty()) {
             found.push_back(std::move(doubt));
         }

@@ -29,6 +29,7 @@ public:
 private:
     struct Seen {
         matcher::LabelledReading reading;
+        bool is_label = false; ///< not a row of a table of values
         std::size_t line = 0;
         std::string lane; ///< of a plate
     };

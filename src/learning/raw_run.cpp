@@ -25,6 +25,7 @@ MeasurementRow row_of_run(const std::string &file, std::size_t line, const std::
     row.operator_name = details.operator_name;
     row.instrument = details.instrument;
     row.source = details.source;
+    row.is_label = true;
     row.where = {file, line, ""};
     return row;
 }

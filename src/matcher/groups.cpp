@@ -8,6 +8,13 @@ namespace cospot::matcher {
 
 namespace {
 
+/// The shift of the run, though not known exactly, is the same for all compounds: it does not make
+/// them alike.
+CandidateDensity known_in_run(const Expectation &known, const Observation &observation,
+                              const SystemModel &system) {
+    return density_in_run(known, {typical_shift(observation, system).mean, 0.0}, system);
+}
+
 /// What a compound is expected to show for each observation; none where the system lacks it.
 using Expected = std::vector<std::optional<CandidateDensity>>;
 
@@ -18,7 +25,7 @@ Expected expected_of(std::size_t compound, std::span<const Observation> observat
         const SystemModel &system = systems[observation.system];
         const Expectation known = expectation_of(compound, observation, system);
         expected.push_back(known.is_known()
-                               ? std::optional(typical_density(known, observation, system))
+                               ? std::optional(known_in_run(known, observation, system))
                                : std::nullopt);
     }
     return expected;

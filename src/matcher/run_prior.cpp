@@ -34,7 +34,7 @@ Widths widths_of(Quantity quantity) {
     case Quantity::Rf:
         return {0.05, 0.02, 0.15, 0.15};
     case Quantity::RI:
-        return {0.25, 0.0005, 15.0, 0.006};
+        return {0.5, 0.0005, 15.0, 0.006};
     case Quantity::tR:
         return {0.1, 0.002, 0.1, 0.06};
     case Quantity::RRT:

@@ -36,12 +36,20 @@ bool is_beside_standard(const Observation &observation, const SystemModel &syste
         });
 }
 
+/// Whether a value lies so far off all that the system may show that no run could move it there.
+bool is_absurd(double value, const SystemModel &system) {
+    const double x = to_model_scale(system.quantity, value);
+    const double range = system.unlisted.high - system.unlisted.low;
+    return x < system.unlisted.low - range || x > system.unlisted.high + range;
+}
+
 void add_features(RunReadings &run, std::size_t system, std::span<SampleFeature> features) {
     std::vector<Observation *> telling;
     for (SampleFeature &feature : features) {
         for (Observation &observation : feature.observations) {
             if (observation.system != system ||
-                censoring(run.system->quantity, observation.value) != Censoring::none) {
+                censoring(run.system->quantity, observation.value) != Censoring::none ||
+                is_absurd(observation.value, *run.system)) {
                 continue;
             }
             (is_beside_standard(observation, *run.system) ? run.silent : telling)

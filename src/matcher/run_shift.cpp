@@ -30,12 +30,14 @@ double quantile(const ShiftMixture &mixture, double probability, double low, dou
 } // namespace
 
 RunShift typical(const ShiftMixture &mixture) {
-    if (mixture.size() == 1) {
-        return mixture.front().shift;
-    }
     constexpr double one_deviation_below = 0.158655;
     constexpr double reach = 8.0; // in standard deviations
     const ShiftRange range = range_of(mixture);
+    if (range.half_width <= 0.0) { // nothing moves it: usual runs and rare accidents
+        return std::max_element(mixture.begin(), mixture.end(),
+                                [](const auto &a, const auto &b) { return a.weight < b.weight; })
+            ->shift;
+    }
     const double width = range.half_width + reach * std::sqrt(range.largest_variance) + 1e-9;
     const double low = range.middle - width;
     const double high = range.middle + width;

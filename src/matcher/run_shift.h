@@ -20,8 +20,8 @@ struct WeightedShift {
 /// What is believed of a run at the place of one reading; the weights sum to 1.
 using ShiftMixture = std::vector<WeightedShift>;
 
-/// The middle of a mixture and the square of half the width that holds its middle 68 %: what a
-/// reader is told, since a small chance of an accident hardly moves it. The mixture is not empty.
+/// What a reader is told of a mixture, which must not be empty: its middle, and the square of half
+/// the width that holds its middle 68 %; where all parts lie at one place, the likeliest part.
 [[nodiscard]] RunShift typical(const ShiftMixture &mixture);
 
 /// The farthest that the components' means lie apart, as the middle between them and half the

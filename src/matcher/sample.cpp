@@ -165,15 +165,22 @@ Prior with_standards(Prior prior, std::span<const Observation> observations,
             compounds.insert(standard.compound);
         }
     }
-    const double others =
-        static_cast<double>(listed.count()) - static_cast<double>(compounds.size());
-    if (compounds.empty() || others <= 0.0) {
+    double own = 0.0;
+    for (const std::size_t compound : compounds) {
+        own += prior.weight_of(compound);
+    }
+    const double others = prior.weight_of(listed) - own;
+    if (compounds.empty() || own <= 0.0) {
         return prior;
     }
-    const double factor = kShareOfStandards / (1.0 - kShareOfStandards) * others /
-                          static_cast<double>(compounds.size());
+    if (others <= 0.0) { // nothing else is known: what is not known is likelier than usual
+        prior.unlisted = 1.0 - kShareOfLoneStandards * (1.0 - prior.unlisted);
+        return prior;
+    }
+    const double factor =
+        std::max(1.0, kShareOfStandards / (1.0 - kShareOfStandards) * others / own);
     for (const std::size_t compound : compounds) {
-        prior.factors[compound] = std::max(1.0, factor);
+        prior.factors[compound] = factor;
     }
     return prior;
 }

@@ -38,6 +38,9 @@ struct SampleRanking {
 /// sample thinks of its compound (an assumption, MODEL.md section 4).
 inline constexpr double kShareOfStandards = 0.5;
 
+/// The same where nothing but the standards is known, of what is left to listed compounds.
+inline constexpr double kShareOfLoneStandards = 0.75;
+
 /// The prior with the standards that ran beside the observations raised to their share.
 [[nodiscard]] Prior with_standards(Prior prior, std::span<const Observation> observations,
                                    const ListedCompounds &listed);

@@ -18,10 +18,6 @@ constexpr std::size_t kFewestForFreedom = 5;
 /// Reading and rounding keep replicates from being closer than this share of the assumed spread.
 constexpr double kFinestShare = 0.1;
 
-/// Of a few replicated compounds, one that scatters more than so many assumed spreads (a mislabelled
-/// bottle, a typing error) counts as if it scattered by that.
-constexpr double kWildest = 3.0;
-
 /// x with trigamma(x) = y, by bisection on the logarithm.
 double inverse_trigamma(double y) {
     double low = 1e-3;
@@ -88,7 +84,7 @@ SpreadPrior fit_spread(Quantity quantity, const std::vector<SampleVariance> &sam
         if (sample.freedom > 0.0) {
             sample.variance = std::max(sample.variance, kFinestShare * kFinestShare * assumed);
             freedom += sample.freedom;
-            sum += sample.freedom * std::min(sample.variance, kWildest * kWildest * assumed);
+            sum += sample.freedom * sample.variance;
             seen.push_back(sample);
         }
     }

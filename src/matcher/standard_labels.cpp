@@ -113,7 +113,11 @@ std::vector<Labelling> labellings_of(const std::vector<Known> &known,
         all.push_back(
             {LabelFault::one_wrong, std::log(kOneWrong / static_cast<double>(n)), labels});
     }
-    if (n > 3) { // of two and three it is an exchange
+    std::set<const CandidateDensity *> compounds;
+    for (const Known &one : known) {
+        compounds.insert(one.held);
+    }
+    if (compounds.size() > 3) { // of two and three it is an exchange
         all.push_back({LabelFault::reversed, std::log(kReversed), reversed(known)});
     }
     return all;
@@ -245,8 +249,11 @@ LabelCheck check_labels(std::span<const LabelledReading> readings, const SystemM
     check.fault = best->fault;
     for (std::size_t i = 0; i < known.size(); ++i) {
         const auto &label = best->label_of[i];
-        check.would_be[known[i].reading] =
+        const std::size_t reading = known[i].reading;
+        check.would_be[reading] =
             label ? std::optional(known[*label].held->compound) : std::nullopt;
+        check.trusted[reading] =
+            check.trusted[reading] && (check.as_given > likelier || label == i);
     }
     return check;
 }

@@ -26,7 +26,7 @@ struct LabelCheck {
     /// For each reading the compound that it would be: its own where nothing speaks against the
     /// label, none where it would be something else.
     std::vector<std::optional<std::size_t>> would_be;
-    std::vector<bool> trusted; ///< the label of each reading is likelier right than wrong
+    std::vector<bool> trusted; ///< likelier right than wrong, and no part of a likely fault
 
     [[nodiscard]] bool is_doubted() const { return fault != LabelFault::none; }
 };

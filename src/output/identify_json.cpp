@@ -51,6 +51,7 @@ Json json_of(const RunPlace &place) {
             {"uncertainty", place.found.uncertainty},
             {"slope", place.found.slope},
             {"accident", place.found.accident},
+            {"elsewhere", place.found.second},
             {"moved", place.moved},
             {"fits", place.found.fits}};
 }

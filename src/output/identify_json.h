@@ -14,8 +14,8 @@ namespace cospot {
 /// probability, basis, expected, spread, deviation, because), standards of the run (compound,
 /// place, system, distance, unit, probability, verdict, words), cospots (compound, lane,
 /// spots, apart_mm, words), run (for each system: system, quantity,
-/// shift of the run above the library in the unit of the quantity, uncertainty, slope, moved,
-/// accident, fits), next, groups (compounds, probability,
+/// shift of the run above the library in the unit of the quantity, uncertainty, slope, accident,
+/// elsewhere: probability of another place, moved, fits), next, groups (compounds, probability,
 /// more), unlisted, other, set, warnings, level, caution. Candidates stand group after group, the
 /// likeliest group first; one that no other is like stands by itself and is not in `groups`; `more`
 /// counts members of the first group that `--top` leaves out. Where a candidate was compared on

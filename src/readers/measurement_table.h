@@ -25,7 +25,8 @@ struct MeasurementRow {
     std::string instrument;
     std::string source;
     std::string note;
-    Where where; ///< file and line
+    bool is_label = false; ///< the compound is the label of a standard on a plate or trace
+    Where where;           ///< file and line
 
     /// The place of one column of the row.
     [[nodiscard]] Where at(const char *column) const { return {where.file, where.line, column}; }

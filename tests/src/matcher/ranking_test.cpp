@@ -63,7 +63,7 @@ TEST(Ranking, FarFromEveryCompoundIsUnlisted) {
     const double in_known_run = unlisted_of(on_the_library(1150.0, 0.5));
     EXPECT_GT(in_known_run, 0.95);
     // Of a run that nothing is known of an accident may have moved a compound there.
-    EXPECT_GT(unlisted_of({0, 1150.0, 0.5}), 0.8);
+    EXPECT_GT(unlisted_of({0, 1150.0, 0.5}), 0.7);
     EXPECT_LT(unlisted_of({0, 1150.0, 0.5}), in_known_run);
 }
 

@@ -116,7 +116,7 @@ TEST(RegisteredRuns, StatedProbabilitiesComeTrueOnRunsDrawnFromThePrior) {
             runs.ask(features, drawn_from(prior, runs.engine()), score);
         }
         EXPECT_NEAR(score.stated / score.count, score.right / score.count, 0.04) << features;
-        EXPECT_GT(score.sure_and_right / score.sure, 0.9) << features << ' ' << score.sure;
+        EXPECT_GT(score.sure_and_right / score.sure, 0.85) << features << ' ' << score.sure;
     }
 }
 

@@ -51,7 +51,7 @@ TEST(RunGrid, CoversThePriorAtAnyStep) {
         EXPECT_NEAR(probability_of(all_cells(prior, 0.02, 2.0)), expected_probability(prior), 1e-9)
             << to_text(quantity);
     }
-    EXPECT_GT(expected_probability(index_prior()), 0.99);
+    EXPECT_GT(expected_probability(index_prior()), 0.98); // the rest is farther than is looked
 }
 
 TEST(RunGrid, CellsAreNoWiderThanTheStepAndNotTooMany) {

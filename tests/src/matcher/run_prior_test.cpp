@@ -96,7 +96,7 @@ TEST(RunPrior, AUsualRunLiesAsTheLibrarysOwn) {
     ASSERT_GT(shifting.shift.variance, 1.0);
     EXPECT_DOUBLE_EQ(run_prior(shifting).usual_offset, std::sqrt(shifting.shift.variance));
     const SystemModel steady = shifting_system(even_indices(20), 0.0);
-    EXPECT_DOUBLE_EQ(run_prior(steady).usual_offset, 0.25 * std::sqrt(steady.spread.variance));
+    EXPECT_DOUBLE_EQ(run_prior(steady).usual_offset, 0.5 * std::sqrt(steady.spread.variance));
     // However the library's runs vary, an accident is farther off.
     const SystemModel wild = shifting_system(even_indices(20), 20.0);
     EXPECT_GE(run_prior(wild).accident_offset, 3.0 * run_prior(wild).usual_offset);

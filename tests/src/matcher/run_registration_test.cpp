@@ -109,14 +109,14 @@ TEST(RunRegistration, FeaturesThatFitNothingLeaveItUnknown) {
         const RunShift now = told(feature, knowledge);
         const RunShift before =
             typical(prior_shifts(run_prior(system), system, feature.observations[0].value));
-        EXPECT_NEAR(now.mean, 0.0, 0.5 * std::sqrt(before.variance));
+        EXPECT_NEAR(now.mean, 0.0, 3.0 * std::sqrt(before.variance));
         EXPECT_GE(now.variance, 0.9 * before.variance);
     }
 }
 
 TEST(RunRegistration, UnlistedNeighboursDoNotPullIt) {
     const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
-    auto values = shifted(knowledge.systems[0], {1, 9, 17}, 0.0);
+    auto values = shifted(knowledge.systems[0], {1, 5, 9, 13, 17}, 0.0);
     const double agreed = registered(features_at(values), knowledge).systems.at(0).shift;
     for (const double neighbour : {1005.5, 1107.0, 1208.5, 1410.0}) {
         values.push_back(neighbour);

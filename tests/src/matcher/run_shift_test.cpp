@@ -36,6 +36,12 @@ TEST(TypicalShift, IsTheMedianAndHalfTheWidthOfTheMiddle68PerCent) {
     EXPECT_NEAR(std::sqrt(told.variance), 0.5 * (quantile(0.841345) - quantile(0.158655)), 1e-4);
 }
 
+TEST(TypicalShift, OfPartsAtOnePlaceIsTheLikeliest) {
+    const RunShift told = typical({{0.5, {0.0, 4.0}}, {0.3, {0.0, 200.0}}, {0.2, {0.0, 600.0}}});
+    EXPECT_EQ(told.mean, 0.0);
+    EXPECT_EQ(told.variance, 4.0);
+}
+
 TEST(TypicalShift, ASmallChanceOfAnAccidentHardlyMovesIt) {
     const RunShift told = typical({{0.95, {0.2, 1.0}}, {0.05, {40.0, 225.0}}});
     EXPECT_NEAR(told.mean, 0.2, 0.1);
