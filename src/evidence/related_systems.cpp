@@ -210,7 +210,7 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
         }
         if (errors.systems.size() > 1) {
             errors.correlation = expected.correlation;
-            evidence.knowledge.dependence.compounds.emplace(compound, std::move(errors));
+            evidence.knowledge.dependence.compounds[compound].push_back(std::move(errors));
         }
     }
     for (const transfer::Target &target : model.targets) {
@@ -219,13 +219,13 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
         }
     }
     const Eigen::MatrixXd correlations = transfer::reading_correlation(model.relation);
-    matcher::ErrorCorrelation &unlisted = evidence.knowledge.dependence.unlisted;
-    if (targets.size() > unlisted.systems.size()) { // of several kinds the largest
-        unlisted.systems.clear();
+    if (targets.size() > 1) {
+        matcher::ErrorCorrelation unlisted;
         for (const Eigen::Index target : targets) {
             unlisted.systems.push_back(observed(target));
         }
         unlisted.correlation = correlations(targets, targets);
+        evidence.knowledge.dependence.unlisted.push_back(std::move(unlisted));
     }
 }
 

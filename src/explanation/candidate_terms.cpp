@@ -54,10 +54,9 @@ std::vector<ReadingTerm> readings_of(std::size_t compound, const RankedRun &run,
             matcher::expectation_of(compound, observation, system);
         ReadingTerm term;
         term.comparison = comparison;
-        term.log_ratio =
-            matcher::log_density(expected, observation, system,
-                                 matcher::shifts_at(observation, system)) -
-            matcher::log_density(system.unlisted, system.quantity, observation.value);
+        term.log_ratio = matcher::log_density(expected, observation, system,
+                                              matcher::shifts_at(observation, system)) -
+                         matcher::log_density(system.unlisted, system.quantity, observation.value);
         term.widening = expected.standard == nullptr ? widening_of(*expected.held, system) : 1.0;
         term.end = matcher::censoring(system.quantity, observation.value);
         terms.push_back(term);

@@ -25,7 +25,7 @@ struct RankedRun {
 struct ReadingTerm {
     double log_ratio = 0.0; ///< of the candidate's density to that of `unlisted`
     matcher::Comparison comparison;
-    double widening = 1.0;      ///< spread, in those of a compound that was measured on the system
+    double widening = 1.0; ///< spread, in those of a compound that was measured on the system
     matcher::Censoring end = matcher::Censoring::none;
 };
 

@@ -43,4 +43,13 @@ double log_dependence(const ErrorCorrelation &correlation,
     return -lower.diagonal().array().log().sum() - 0.5 * (z.dot(factor.solve(z)) - z.squaredNorm());
 }
 
+double dependence_of_kinds(const std::vector<ErrorCorrelation> &kinds,
+                           const std::vector<RankedReading> &readings) {
+    double sum = 0.0;
+    for (const ErrorCorrelation &kind : kinds) {
+        sum += log_dependence(kind, readings);
+    }
+    return sum;
+}
+
 } // namespace cospot::matcher

@@ -15,12 +15,13 @@ struct ErrorCorrelation {
     Eigen::MatrixXd correlation;      ///< systems x systems
 };
 
-/// What the systems have in common. Left empty, all readings are independent.
+/// What the systems have in common, one entry for each kind of systems (plates do not go together
+/// with gas chromatograms). Left empty, all readings are independent.
 struct Dependence {
     /// Of the readings of compounds that the library does not hold.
-    ErrorCorrelation unlisted;
+    std::vector<ErrorCorrelation> unlisted;
     /// Of the expected values of compounds that were transferred to several systems.
-    std::map<std::size_t, ErrorCorrelation> compounds;
+    std::map<std::size_t, std::vector<ErrorCorrelation>> compounds;
 };
 
 /// One reading by its rank in the distribution that it was expected from.
@@ -35,5 +36,9 @@ struct RankedReading {
 /// that the correlation does not cover, and the second of two on one system, count as independent.
 [[nodiscard]] double log_dependence(const ErrorCorrelation &correlation,
                                     const std::vector<RankedReading> &readings);
+
+/// The same over several kinds of systems, which are independent of each other.
+[[nodiscard]] double dependence_of_kinds(const std::vector<ErrorCorrelation> &kinds,
+                                         const std::vector<RankedReading> &readings);
 
 } // namespace cospot::matcher

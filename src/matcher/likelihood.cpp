@@ -20,10 +20,10 @@ double unlisted_dependence(std::span<const Observation> observations, const Know
                                                                    observation.value)});
         }
     }
-    return log_dependence(knowledge.dependence.unlisted, ranks);
+    return dependence_of_kinds(knowledge.dependence.unlisted, ranks);
 }
 
-double compound_dependence(std::size_t compound, const ErrorCorrelation &correlation,
+double compound_dependence(std::size_t compound, const std::vector<ErrorCorrelation> &kinds,
                            std::span<const Observation> observations, const Knowledge &knowledge) {
     std::vector<RankedReading> ranks;
     for (const Observation &observation : observations) {
@@ -37,7 +37,7 @@ double compound_dependence(std::size_t compound, const ErrorCorrelation &correla
                                    observation.uncertainty, typical_shift(observation, system))});
         }
     }
-    return log_dependence(correlation, ranks);
+    return dependence_of_kinds(kinds, ranks);
 }
 
 } // namespace

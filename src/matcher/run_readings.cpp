@@ -48,8 +48,11 @@ void add_features(RunReadings &run, std::size_t system, std::span<SampleFeature>
     for (SampleFeature &feature : features) {
         for (Observation &observation : feature.observations) {
             if (observation.system != system ||
-                censoring(run.system->quantity, observation.value) != Censoring::none ||
-                is_absurd(observation.value, *run.system)) {
+                censoring(run.system->quantity, observation.value) != Censoring::none) {
+                continue;
+            }
+            if (is_absurd(observation.value, *run.system)) {
+                ++run.absurd;
                 continue;
             }
             (is_beside_standard(observation, *run.system) ? run.silent : telling)

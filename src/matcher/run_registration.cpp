@@ -19,6 +19,9 @@ constexpr double kNegligible = 1e-6;       ///< probability of a cell
 constexpr std::size_t kMostRefined = 1500; ///< cells that are cut further
 constexpr int kRounds = 8;
 
+/// So many readings, all of them far off anything that the library holds, fit nothing.
+constexpr std::size_t kFewestAbsurd = 3;
+
 /// Shares of unlisted features that are tried.
 constexpr std::array<double, 7> kShares{0.03, 0.1, 0.25, 0.45, 0.7, 0.9, 0.98};
 
@@ -309,7 +312,16 @@ std::vector<RegisteredSystem> register_run(std::span<SampleFeature> features,
     std::vector<RegisteredSystem> registered;
     for (std::size_t s = 0; s < knowledge.systems.size(); ++s) {
         RunReadings run = readings_on(s, features, knowledge);
-        if (run.count() < kFewestToRegister || candidate_count(*run.system) == 0) {
+        if (candidate_count(*run.system) == 0) {
+            continue;
+        }
+        if (run.count() == 0 && run.absurd >= kFewestAbsurd) {
+            RegisteredSystem none;
+            none.system = s;
+            none.fits = false;
+            registered.push_back(none);
+        }
+        if (run.count() < kFewestToRegister) {
             continue;
         }
         const auto positions = candidates_of(run, nearby[s]);

@@ -4,6 +4,7 @@
 #include "shared/robust.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 #include <set>
@@ -16,11 +17,20 @@ namespace {
 // How often labels are wrong, of all runs with standards (assumed, MODEL.md section 5).
 constexpr double kExchanged = 0.04;
 constexpr double kReversed = 0.01;
-constexpr double kOneWrong = 0.02;
+constexpr double kOneWrong = 0.01;
 /// A label is worth a look where all are right with less than this probability: looking costs
 /// little beside what a wrong standard does.
 constexpr double kSureEnough = 0.95;
 constexpr double kStep = 1.5; ///< of the grid, in spreads
+
+/// By how much less than the library says the standards of one run may scatter, and how likely that
+/// is (assumed): a library pools bottles and years, a run has one of each. Standards that agree
+/// among each other then tell an exchange that lies within the library's spread.
+struct Tightness {
+    double factor;
+    double weight;
+};
+constexpr std::array<Tightness, 3> kTightness{{{1.0, 0.5}, {0.5, 0.3}, {0.25, 0.2}}};
 
 /// A reading that tells something of its label.
 struct Known {
@@ -59,6 +69,7 @@ std::vector<Known> known_of(std::span<const LabelledReading> readings, const Sys
 /// labels can be wrong.
 std::vector<std::size_t> suspicious(const std::vector<Known> &known) {
     constexpr double spreads = 1.5;
+    constexpr std::size_t few = 12; // then all are compared
     std::vector<double> off;
     for (const Known &one : known) {
         off.push_back((one.scaled - one.held->location) / one.held->scale);
@@ -66,7 +77,8 @@ std::vector<std::size_t> suspicious(const std::vector<Known> &known) {
     const double middle = upper_median(off);
     std::vector<std::size_t> positions;
     for (std::size_t i = 0; i < off.size(); ++i) {
-        if (std::abs(off[i]) > spreads || std::abs(off[i] - middle) > spreads) {
+        if (off.size() <= few || std::abs(off[i]) > spreads ||
+            std::abs(off[i] - middle) > spreads) {
             positions.push_back(i);
         }
     }
@@ -124,7 +136,7 @@ std::vector<Labelling> labellings_of(const std::vector<Known> &known,
 }
 
 std::vector<RunCell> cells_for(const std::vector<Known> &known, const SystemModel &system,
-                               const RunPrior &prior) {
+                               const RunPrior &prior, double tightness) {
     double farthest = 0.0;
     double steepness = 0.0;
     std::vector<double> scales;
@@ -134,17 +146,19 @@ std::vector<RunCell> cells_for(const std::vector<Known> &known, const SystemMode
         scales.push_back(one.held->scale);
     }
     std::sort(scales.begin(), scales.end());
-    return all_cells(prior, kStep * scales[scales.size() / 2] / steepness, farthest);
+    return all_cells(prior, kStep * tightness * scales[scales.size() / 2] / steepness, farthest);
 }
 
 /// Logarithm of the density of reading `i` where it is the compound of label `j` and the run lies
 /// in the cell.
-double log_fit(const Known &reading, const Known &label, double uncertainty, double value,
-               const RunCell &cell, const RunPrior &prior, Quantity quantity) {
+double log_fit(const Known &reading, const Known &label, double tightness, double uncertainty,
+               double value, const RunCell &cell, const RunPrior &prior, Quantity quantity) {
     const double there = from_line_scale(quantity, cell.in_library(reading.on_line, prior));
     const double blur =
         blur_of(cell, reading.on_line - prior.centre) * model_per_line(quantity, reading.on_line);
-    return log_density(*label.held, quantity, value, uncertainty,
+    CandidateDensity density = *label.held;
+    density.scale *= tightness;
+    return log_density(density, quantity, value, uncertainty,
                        {reading.scaled - there, blur * blur});
 }
 
@@ -162,23 +176,23 @@ std::set<std::pair<std::size_t, std::size_t>> asked_fits(const std::vector<Label
     return asked;
 }
 
-/// Sets the probabilities of the labellings.
-void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Known> &known,
-                      std::span<const LabelledReading> readings, const SystemModel &system) {
+/// Adds to the sums what the labellings explain where the standards scatter as tightly as that.
+void add_evidence(std::vector<double> &sums, const Tightness &tightness,
+                  const std::vector<Labelling> &labellings, const std::vector<Known> &known,
+                  std::span<const LabelledReading> readings, const SystemModel &system) {
     const RunPrior prior = run_prior(system);
     const std::size_t n = known.size();
-    std::vector<double> sums(labellings.size(), 0.0);
-    double reference = 0.0; // all of them something else
+    double reference = -std::log(tightness.weight); // all of them something else
     for (const Known &one : known) {
         reference += one.log_unlisted;
     }
     const auto asked = asked_fits(labellings, n);
     std::vector<double> fits(n * n);
-    for (const RunCell &cell : cells_for(known, system, prior)) {
+    for (const RunCell &cell : cells_for(known, system, prior, tightness.factor)) {
         for (const auto &[i, j] : asked) {
             const LabelledReading &reading = readings[known[i].reading];
-            fits[i * n + j] = log_fit(known[i], known[j], reading.uncertainty, reading.value, cell,
-                                      prior, system.quantity);
+            fits[i * n + j] = log_fit(known[i], known[j], tightness.factor, reading.uncertainty,
+                                      reading.value, cell, prior, system.quantity);
         }
         for (std::size_t h = 0; h < labellings.size(); ++h) {
             double log_likelihood = labellings[h].log_prior + cell.log_prior - reference;
@@ -188,6 +202,15 @@ void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Know
             }
             sums[h] += std::exp(log_likelihood);
         }
+    }
+}
+
+/// Sets the probabilities of the labellings.
+void weigh_labellings(std::vector<Labelling> &labellings, const std::vector<Known> &known,
+                      std::span<const LabelledReading> readings, const SystemModel &system) {
+    std::vector<double> sums(labellings.size(), 0.0);
+    for (const Tightness &tightness : kTightness) {
+        add_evidence(sums, tightness, labellings, known, readings, system);
     }
     const double total = std::accumulate(sums.begin(), sums.end(), 0.0);
     for (std::size_t h = 0; h < labellings.size(); ++h) {

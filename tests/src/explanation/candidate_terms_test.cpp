@@ -162,9 +162,8 @@ TEST(CandidateTerms, RecalibrationIsATermOfItsOwn) {
 
 TEST(CandidateTerms, ReadingsOnAlikeSystemsGoTogether) {
     matcher::Knowledge knowledge{{ladder_of_spots(), ladder_of_spots()}, {}};
-    knowledge.dependence.unlisted.systems = {0, 1};
-    knowledge.dependence.unlisted.correlation = Eigen::MatrixXd::Constant(2, 2, 0.9);
-    knowledge.dependence.unlisted.correlation.diagonal().setOnes();
+    knowledge.dependence.unlisted.push_back({{0, 1}, Eigen::MatrixXd::Constant(2, 2, 0.9)});
+    knowledge.dependence.unlisted.front().correlation.diagonal().setOnes();
     const Ranked one({{{{0, 0.31, 0.01}, {1, 0.31, 0.01}}, {}}}, knowledge);
     const CandidateTerms first = one.terms(0).front();
     expect_sums(one.terms(0), one.ranking.features[0]);
@@ -172,9 +171,10 @@ TEST(CandidateTerms, ReadingsOnAlikeSystemsGoTogether) {
     // An unlisted compound would show alike values on both, so they tell less than two would.
     const double below =
         matcher::probability_below(knowledge.systems[0].unlisted, Quantity::Rf, 0.31);
-    EXPECT_NEAR(first.log_together,
-                -matcher::log_dependence(knowledge.dependence.unlisted, {{0, below}, {1, below}}),
-                1e-9);
+    EXPECT_NEAR(
+        first.log_together,
+        -matcher::dependence_of_kinds(knowledge.dependence.unlisted, {{0, below}, {1, below}}),
+        1e-9);
     EXPECT_LT(first.log_together, -0.3);
 }
 

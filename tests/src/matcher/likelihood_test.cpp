@@ -80,12 +80,12 @@ TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
     Knowledge knowledge = two_systems(Basis::transferred);
     const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1604.0)};
     const double independent = ratio_of(1, off, knowledge);
-    knowledge.dependence.compounds[1] = correlated(0.8);
+    knowledge.dependence.compounds[1] = {correlated(0.8)};
     EXPECT_GT(ratio_of(1, off, knowledge), independent + 0.5);
     knowledge.dependence.compounds.clear();
     const std::vector<Observation> fitting{on_the_library(0, 1150.0), on_the_library(1, 1650.0)};
     const double apart = ratio_of(1, fitting, knowledge);
-    knowledge.dependence.unlisted = correlated(0.8);
+    knowledge.dependence.unlisted = {correlated(0.8)};
     EXPECT_NEAR(ratio_of(1, fitting, knowledge), apart + 0.5 * std::log(1.0 - 0.76 * 0.76),
                 0.02); // both in the middle of the range
 }
@@ -94,7 +94,7 @@ TEST(Likelihood, ErrorsInOppositeDirectionsAreTwoSurprises) {
     Knowledge knowledge = two_systems(Basis::transferred);
     const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1596.0)};
     const double independent = ratio_of(1, off, knowledge);
-    knowledge.dependence.compounds[1] = correlated(0.8);
+    knowledge.dependence.compounds[1] = {correlated(0.8)};
     EXPECT_LT(ratio_of(1, off, knowledge), independent - 2.0);
 }
 
@@ -102,7 +102,7 @@ TEST(Likelihood, ErrorsOfMeasuredCompoundsAreIndependent) {
     Knowledge knowledge = two_systems(Basis::measured);
     const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1604.0)};
     const double independent = ratio_of(1, off, knowledge);
-    knowledge.dependence.compounds[1] = correlated(0.8);
+    knowledge.dependence.compounds[1] = {correlated(0.8)};
     EXPECT_EQ(ratio_of(1, off, knowledge), independent);
 }
 
