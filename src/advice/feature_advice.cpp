@@ -28,7 +28,7 @@ struct Hypotheses {
 
 Hypotheses hypotheses_of(const Identification &identification, AdviceSources &sources) {
     Hypotheses hypotheses;
-    const double listed = 1.0 - identification.unlisted;
+    const double listed = 1.0 - identification.unlisted - identification.not_measured;
     double held = 0.0;
     std::vector<ProposedCompound> likeliest = identification.candidates;
     std::stable_sort(likeliest.begin(), likeliest.end(),

@@ -105,6 +105,17 @@ void keep_most_telling(std::vector<Column> &columns) {
     columns = std::move(kept);
 }
 
+/// How many of the compounds were measured on any of the systems.
+std::size_t compounds_of(const std::vector<Column> &columns, std::size_t all) {
+    std::vector<bool> held(all, false);
+    for (const Column &column : columns) {
+        for (const matcher::CandidateDensity &candidate : column.model->candidates) {
+            held[candidate.compound] = true;
+        }
+    }
+    return static_cast<std::size_t>(std::count(held.begin(), held.end(), true));
+}
+
 /// The mean values of the compounds, model scale; compounds x columns.
 Eigen::MatrixXd table_of(const std::vector<Column> &columns, std::size_t compounds) {
     Eigen::MatrixXd table = Eigen::MatrixXd::Constant(static_cast<Eigen::Index>(compounds),
@@ -315,14 +326,23 @@ transfer_between_systems(LibraryEvidence &evidence, const std::vector<ModelledSy
     }
     std::vector<std::string> notes;
     Additions additions(evidence.systems.size());
+    std::vector<std::size_t> held_in_kind(evidence.systems.size(), 0); // compounds
     for (auto &[kind, columns] : kinds) {
+        const std::size_t held = compounds_of(columns, evidence.compound_ids.size());
+        for (const Column &column : columns) {
+            if (column.observed >= 0) {
+                held_in_kind[static_cast<std::size_t>(column.observed)] = held;
+            }
+        }
         keep_most_telling(columns);
         if (columns.size() > 1) {
             transfer_among(evidence, columns, additions, notes);
         }
     }
     for (std::size_t i = 0; i < additions.size(); ++i) {
-        add(additions[i], evidence.knowledge.systems[i]);
+        matcher::SystemModel &model = evidence.knowledge.systems[i];
+        add(additions[i], model);
+        model.elsewhere = held_in_kind[i] - std::min(held_in_kind[i], model.candidates.size());
     }
     return notes;
 }

@@ -58,7 +58,8 @@ std::vector<Explanation> explain_sample(std::span<const Feature *const> features
         const Identification &identification = sample.features[i];
         Explanation &explanation = explanations[i];
         explanation.candidates =
-            candidate_terms(run, ranked, stated_of(identification), identification.unlisted);
+            candidate_terms(run, ranked, stated_of(identification),
+                            identification.unlisted + identification.not_measured);
         for (CandidateTerms &terms : explanation.candidates) {
             if (terms.rival) {
                 terms.rival->feature = observed[terms.rival->feature];

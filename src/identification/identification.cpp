@@ -134,8 +134,8 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
                           const FurtherRatios &further,
                           std::span<const matcher::Observation> observations,
                           std::span<const EvidenceStandard *const> standards,
-                          const LibraryEvidence &evidence, KnownCompounds &compounds,
-                          const IdentificationOptions &options) {
+                          const matcher::HeldElsewhere &elsewhere, const LibraryEvidence &evidence,
+                          KnownCompounds &compounds, const IdentificationOptions &options) {
     Identification result;
     result.warnings = feature.warnings;
     for (std::size_t i = 0; i < observations.size(); ++i) {
@@ -154,6 +154,10 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, observations, further.log_ratios, evidence, compounds,
                     options.top);
+    result.not_measured = elsewhere.share * result.unlisted;
+    result.not_measured_count = elsewhere.compounds;
+    result.unlisted -= result.not_measured;
+    result.other += result.not_measured;
     result.standards = beside_standards(feature, standards, ranking);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
@@ -209,7 +213,7 @@ SampleIdentification identify_sample(std::vector<const Feature *> features, Regi
         }
         sample.features.push_back(identified(*feature, rankings.features[next], run.further[next],
                                              run.observed[next].observations, run.standards,
-                                             evidence, compounds, options));
+                                             rankings.elsewhere, evidence, compounds, options));
         sample.features.back().compounds = rankings.compounds;
         sample.features.back().cospots = std::move(run.cospots[next]);
         ++next;

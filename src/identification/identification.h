@@ -75,6 +75,9 @@ struct Identification {
     std::vector<ProposedCompound> candidates; ///< group after group, at most `top`
     std::vector<matcher::Group> groups;       ///< of `candidates`, by position; the likeliest first
     double unlisted = 1.0;
+    double not_measured = 0.0; ///< of compounds that the library holds, but not where the feature
+                               ///< was seen; `other` has it too
+    std::size_t not_measured_count = 0;
     double other = 0.0; ///< of all candidates that are not listed
     std::size_t other_count = 0;
     std::size_t compounds = 0;             ///< of the library that could have been proposed

@@ -20,10 +20,31 @@ double Prior::weight_of(const ListedCompounds &listed) const {
     return sum;
 }
 
+HeldElsewhere add_held_elsewhere(Prior &prior, std::span<const Observation> observations,
+                                 const Knowledge &knowledge, const ListedCompounds &listed) {
+    HeldElsewhere held;
+    bool is_first = true;
+    for (const Observation &observation : observations) {
+        const std::size_t here = knowledge.systems[observation.system].elsewhere;
+        held.compounds = is_first ? here : std::min(held.compounds, here);
+        is_first = false;
+    }
+    const auto count = static_cast<double>(held.compounds);
+    if (held.compounds > 0) {
+        const double mass = (1.0 - prior.unlisted) * count / (prior.weight_of(listed) + count);
+        held.share = mass / (prior.unlisted + mass);
+        prior.unlisted += mass;
+    }
+    return held;
+}
+
 Ranking rank_candidates(std::span<const Observation> observations, const Knowledge &knowledge,
-                        std::span<const NearbyCandidates> nearby, const Prior &prior) {
+                        std::span<const NearbyCandidates> nearby, const Prior &before) {
+    const ListedCompounds listed = listed_on(observations, knowledge);
+    Prior prior = before;
+    add_held_elsewhere(prior, observations, knowledge, listed);
     const auto ratios = likelihood_ratios(observations, knowledge, nearby);
-    const double total_weight = prior.weight_of(listed_on(observations, knowledge));
+    const double total_weight = prior.weight_of(listed);
     Ranking ranking;
     if (total_weight <= 0.0) {
         return ranking;

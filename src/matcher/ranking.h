@@ -28,6 +28,17 @@ struct Prior {
     [[nodiscard]] double weight_of(const ListedCompounds &listed) const;
 };
 
+/// Compounds of the library that may be a feature, but of which nothing is known where it was seen.
+struct HeldElsewhere {
+    std::size_t compounds = 0;
+    double share = 0.0; ///< of what is stated as unlisted
+};
+
+/// Adds to the probability of unlisted that of compounds held elsewhere, each as likely as a listed
+/// one before measuring. On several systems those count of which nothing is known on any.
+HeldElsewhere add_held_elsewhere(Prior &prior, std::span<const Observation> observations,
+                                 const Knowledge &knowledge, const ListedCompounds &listed);
+
 /// A compound with its probability.
 struct RankedCandidate {
     std::size_t compound = 0; ///< index in the problem's list of compounds

@@ -194,9 +194,11 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     const ListedCompounds listed = listed_on(all, knowledge);
     SamplePrior before = prior;
     before.feature = with_standards(prior.feature, all, listed);
+    const HeldElsewhere elsewhere = add_held_elsewhere(before.feature, all, knowledge, listed);
     const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby);
     SampleRanking result;
     result.compounds = listed.count();
+    result.elsewhere = elsewhere;
     result.unlisted_share = learned_share(likelihoods, listed, before);
     AssignmentProblem problem =
         problem_of(likelihoods, PriorOdds(std::max<std::size_t>(1, compared_features(likelihoods)),

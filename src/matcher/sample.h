@@ -29,6 +29,7 @@ struct SampleRanking {
     /// the odds against unlisted, prior and all evidence of the feature taken together.
     std::vector<std::vector<Edge>> odds;
     std::size_t compounds = 0;   ///< that share the prior, out of reach or not
+    HeldElsewhere elsewhere{};   ///< in `unlisted` of the rankings
     double unlisted_share = 0.2; ///< of features that are unlisted, as it was used
     double error = 0.0;          ///< of any probability, from sums that were cut off
     ErrorBasis error_basis = ErrorBasis::rounding; ///< how that is known

@@ -24,6 +24,9 @@ struct SystemModel {
     /// cannot be them. Only where one system tells about all features: of several the same
     /// compounds could be left out.
     std::size_t out_of_reach = 0;
+    /// Compounds that the library holds on systems of the same kind, but of which nothing is known
+    /// on this one: they may be what was observed, and would show what an unlisted one does.
+    std::size_t elsewhere = 0;
     /// Positions of the candidates in the order of location, which takes longer to find than most
     /// answers; empty where it is not known, e.g. since candidates were added.
     std::vector<std::uint32_t> by_location;

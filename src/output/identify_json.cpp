@@ -193,6 +193,8 @@ Json identify_json(const Feature &feature, const Identification &result,
     json["groups"] = groups_of(result);
     json["unlisted"] = result.unlisted;
     json["other"] = result.other;
+    json["not_measured"] = {{"probability", result.not_measured},
+                            {"compounds", result.not_measured_count}};
     json["set"] = result.set;
     json["warnings"] = result.warnings;
     json["level"] = result.level;

@@ -16,11 +16,12 @@ namespace cospot {
 /// spots, apart_mm, words), run (for each system: system, quantity,
 /// shift of the run above the library in the unit of the quantity, uncertainty, slope, accident,
 /// elsewhere: probability of another place, moved, fits), next, groups (compounds, probability,
-/// more), unlisted, other, set, warnings, level, caution. Candidates stand group after group, the
-/// likeliest group first; one that no other is like stands by itself and is not in `groups`; `more`
-/// counts members of the first group that `--top` leaves out. Where a candidate was compared on
-/// several systems, expected, spread and deviation are those of the system on which it fits worst;
-/// "systems" tells all.
+/// more), unlisted, other, not_measured (probability and
+/// number of compounds that the library holds elsewhere only; `other` has it too), set, warnings,
+/// level, caution. Candidates stand group after group, the likeliest group first; one that no other
+/// is like stands by itself and is not in `groups`; `more` counts members of the first group that
+/// `--top` leaves out. Where a candidate was compared on several systems, expected, spread and
+/// deviation are those of the system on which it fits worst; "systems" tells all.
 [[nodiscard]] Json identify_json(const Feature &feature, const Identification &result,
                                  const ExplanationWords &words, std::span<const RunPlace> places);
 

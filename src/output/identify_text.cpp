@@ -189,6 +189,13 @@ std::string identify_text(const Feature &feature, const Identification &result,
     if (unlisted_is_due) {
         text += unlisted_line();
     }
+    if (result.not_measured >= kWorthListing / 2 && is_compared) {
+        text += style.faint(
+            fmt::format("  {:>5}  {} compound{} of the library, not measured here\n",
+                        probability_text(result.not_measured), result.not_measured_count,
+                        result.not_measured_count == 1 ? "" : "s"));
+        rest -= result.not_measured;
+    }
     if (rest >= kWorthListing / 2 && rest_count > 0 && is_compared) {
         text +=
             style.faint(fmt::format("  {:>5}  {} others\n", probability_text(rest), rest_count));

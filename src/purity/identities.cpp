@@ -32,7 +32,8 @@ Identity identity_of(const Identification &identification, const Declaration &de
     }
     identity.probability = identification.unlisted;
     if (identification.groups.empty() ||
-        identification.groups.front().probability < identification.unlisted) {
+        identification.groups.front().probability <
+            identification.unlisted + identification.not_measured) {
         return identity;
     }
     const matcher::Group &group = identification.groups.front();

@@ -112,7 +112,7 @@ TEST(RegisteredRuns, StatedProbabilitiesComeTrueOnRunsDrawnFromThePrior) {
         InventedRuns runs;
         Score score;
         const RunPrior prior = run_prior(runs.system());
-        for (std::size_t i = 0; i < 1200 / features; ++i) {
+        for (std::size_t i = 0; i < 600 / features; ++i) {
             runs.ask(features, drawn_from(prior, runs.engine()), score);
         }
         EXPECT_NEAR(score.stated / score.count, score.right / score.count, 0.04) << features;
@@ -125,7 +125,7 @@ TEST(RegisteredRuns, ManyFeaturesAnswerAMovedRunAlmostAsWellAsAnother) {
     for (const double shift : {0.0, 5.0, 10.0, 15.0}) {
         InventedRuns runs;
         Score score;
-        for (int i = 0; i < 40; ++i) {
+        for (int i = 0; i < 20; ++i) {
             runs.ask(
                 20, [&](double x) { return x + shift; }, score);
         }
@@ -145,7 +145,7 @@ TEST(RegisteredRuns, FewFeaturesAreSeldomSureAndWrong) {
         for (const double shift : {0.0, 2.0, 5.0, 15.0}) {
             InventedRuns runs;
             Score score;
-            for (std::size_t i = 0; i < 200 + 40 / features; ++i) {
+            for (std::size_t i = 0; i < 60 + 20 / features; ++i) {
                 runs.ask(
                     features, [&](double x) { return x + shift; }, score);
             }

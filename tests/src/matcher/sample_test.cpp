@@ -236,5 +236,23 @@ TEST(Sample, FurtherEvidenceMultipliesTheOdds) {
         1e-12);
 }
 
+TEST(Sample, CompoundsHeldElsewhereShareThePriorAndLookLikeUnlistedOnes) {
+    Knowledge knowledge = steady_library();
+    const double place = knowledge.systems[0].candidates[2].location;
+    const auto alone =
+        rank_sample(features_at({place}), knowledge, nearby_candidates(knowledge), {});
+    knowledge.systems[0].elsewhere = 230; // of 250 compounds of the library
+    const auto among =
+        rank_sample(features_at({place}), knowledge, nearby_candidates(knowledge), {});
+    EXPECT_EQ(among.elsewhere.compounds, 230U);
+    // Before measuring 0.8 x 230 / 250 of the probability is theirs, beside 0.2 of unlisted.
+    EXPECT_NEAR(among.elsewhere.share, 0.736 / 0.936, 1e-9);
+    EXPECT_NEAR(total(among.features[0]), 1.0, 1e-9);
+    const auto odds = [](const SampleRanking &sample) {
+        return probability_of(sample.features[0], 2) / sample.features[0].unlisted;
+    };
+    EXPECT_NEAR(odds(among) / odds(alone), (0.8 / 250 / 0.936) / (0.8 / 20 / 0.2), 1e-6);
+}
+
 } // namespace
 } // namespace cospot::matcher
