@@ -114,10 +114,11 @@ int advise_on_file(const CommandOptions &options, std::istream &standard_input,
                    Output &output) {
     const std::size_t top = top_of(options);
     InputFile file(options.get<Texts>("file").front(), standard_input);
-    auto [set, evidence] = load_features(database,
-                                         read_features(database, file.read_all(), file.name(),
-                                                       input_settings(options), standard_input),
-                                         Extent::all, also_file(options), standard_input);
+    InputSettings settings = input_settings(options);
+    settings.may_stand_alone = false; // advice is about the library's systems
+    auto [set, evidence] = load_features(
+        database, read_features(database, file.read_all(), file.name(), settings, standard_input),
+        Extent::all, also_file(options), standard_input);
     IdentificationOptions how;
     how.prior.feature.unlisted = prior_unlisted(options);
     how.prior.learn_unlisted = !options.is_given("prior-unlisted");

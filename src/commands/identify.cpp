@@ -194,14 +194,14 @@ AnsweredRun answered(const std::vector<const Feature *> &features, const Library
 
 /// Prints what was found about the features of one sample, and keeps it where a report needs it.
 void put_out(const SampleIdentification &sample, const std::vector<std::string> &texts,
-             const std::vector<ExplanationWords> &words, const std::vector<RunPlace> &places,
+             const std::vector<ExplanationWords> &words, const RunIdentification &run,
              const Destination &to, Report &report) {
     const Invocation &invocation = to.invocation;
     for (std::size_t i = 0; i < sample.asked.size(); ++i) {
         const Identification &result = sample.features[i];
         Json json;
         if (invocation.json || to.is_reported) {
-            json = identify_json(*sample.asked[i], result, words[i], places);
+            json = identify_json(*sample.asked[i], result, words[i], run.places, run.notes);
         }
         if (invocation.json) {
             invocation.out << json_line(json) << '\n';
@@ -261,7 +261,7 @@ bool identify_runs(const std::vector<Feature> &all, const LibraryEvidence &evide
                 const auto words = to.needs_words()
                                        ? explained(sample, evidence, how, measured)
                                        : std::vector<ExplanationWords>(sample.asked.size());
-                put_out(sample, run.texts[s], words, run.found.places, to, report);
+                put_out(sample, run.texts[s], words, run.found, to, report);
                 put_out(sample.notes, sample.asked.front()->sample, to, report);
                 progress.advance(sample.asked.size());
             }

@@ -97,7 +97,7 @@ void print_text(const LearnSummary &summary, bool corrects, std::ostream &out) {
                summary.systems_known);
 }
 
-void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out) {
+void print_json(const LearnSummary &summary, bool is_dry_run, bool is_stored, std::ostream &out) {
     const nlohmann::ordered_json json{{"values_added", summary.values_added},
                                       {"values_known", summary.values_known},
                                       {"values_corrected", summary.values_corrected},
@@ -107,6 +107,7 @@ void print_json(const LearnSummary &summary, bool is_dry_run, std::ostream &out)
                                       {"systems_known", summary.systems_known},
                                       {"rows_refused", summary.rows_refused},
                                       {"dry_run", is_dry_run},
+                                      {"stored", is_stored},
                                       {"remarks", summary.remarks},
                                       {"doubts", summary.doubts}};
     out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
@@ -196,8 +197,8 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {
         summary.rows_refused = refused->count();
-        summary.remarks.push_back(
-            fmt::format("{} rows refused: see {}", refused->count(), refused->file()));
+        summary.remarks.push_back(fmt::format("{} row{} refused: see {}", refused->count(),
+                                              refused->count() == 1 ? "" : "s", refused->file()));
     }
 }
 
@@ -233,18 +234,21 @@ int run_learn(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
     learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
+    if (summary.values_added + summary.values_corrected == 0) {
+        summary.doubts.clear(); // all of it is held already
+    }
     const bool is_held_back = !summary.doubts.empty() && !options.has("accept");
     const bool is_stored = !is_dry_run && !is_held_back;
     if (is_stored) {
         transaction.commit();
         invocation.has_changed = true;
     }
-    if (refused) {
+    if (refused && !is_held_back) {
         refused->publish();
     }
 
     if (invocation.json) {
-        print_json(summary, is_dry_run, invocation.out);
+        print_json(summary, is_dry_run, is_stored, invocation.out);
     } else {
         print_text(summary, options.has("correct"), invocation.out);
         if (!is_stored) {

@@ -274,6 +274,7 @@ int run_purity(const Invocation &invocation) {
               declaration_of(options, limits.rules, database, inputs.standard_input())};
     work.settings.reference.declared = work.declaration.declared;
     work.settings.names_peaks = false; // their areas count
+    work.settings.may_stand_alone = false;
     std::vector<purity::JudgedSample> samples;
     for (const std::string &name : options.get<Texts>("file")) {
         for (purity::JudgedSample &sample : judge_file(name, work)) {

@@ -64,7 +64,7 @@ CoSpot cospot_on(const Spots &lane, const std::vector<PlateSpot> &spots, const s
     const double expected = distance_on(standard.empty() ? first : *standard.front(), first);
     const PlateSpot *own = nearest(alone, expected, first);
     const double own_mm = distance_on(*own, first);
-    CoSpot cospot{first.lane, first.label, first.over, own->distance_mm, 0.0, true};
+    CoSpot cospot{first.lane, first.label, first.over, own->distance_mm, 0.0, true, true};
     std::vector<double> near; // spots of the lane that are this one's or the standard's
     for (const PlateSpot *spot : lane) {
         const bool is_of_another = nearest(alone, spot->distance_mm, first) != own &&
@@ -74,10 +74,18 @@ CoSpot cospot_on(const Spots &lane, const std::vector<PlateSpot> &spots, const s
             near.push_back(spot->distance_mm);
         }
     }
+    cospot.is_judged = std::any_of(lane.begin(), lane.end(), [&](const PlateSpot *spot) {
+        return std::abs(spot->distance_mm - own_mm) <= kSameHeight_mm;
+    });
     const bool is_more = standard.empty() && lane.size() > spots_in_one_lane(alone);
     if (near.size() > 1 || is_more) {
         const auto [low, high] = std::minmax_element(near.begin(), near.end());
-        cospot.apart_mm = near.size() > 1 ? *high - *low : std::abs(expected - own_mm);
+        const auto [lowest, highest] =
+            std::minmax_element(lane.begin(), lane.end(), [](const auto *a, const auto *b) {
+                return a->distance_mm < b->distance_mm;
+            });
+        cospot.apart_mm =
+            near.size() > 1 ? *high - *low : (*highest)->distance_mm - (*lowest)->distance_mm;
         cospot.is_one = false;
     }
     return cospot;
@@ -117,7 +125,7 @@ std::vector<CoSpot> cospots_of(const std::vector<PlateSpot> &spots, const std::s
                 sample.lane == standard.lane) {
                 const double apart = std::abs(sample.distance_mm - standard.distance_mm);
                 found.push_back({sample.lane, sample.label, standard.label, sample.distance_mm,
-                                 apart, apart <= kOneSpot_mm});
+                                 apart, apart <= kOneSpot_mm, true});
             }
         }
     }
@@ -129,6 +137,9 @@ double log_ratio_of(const CoSpot &cospot) {
     // two spots are seen of one compound where it was misread or tails.
     constexpr double one_of_one = 0.98;
     constexpr double one_of_two = 0.3;
+    if (!cospot.is_judged) {
+        return 0.0;
+    }
     return cospot.is_one ? std::log(one_of_one / one_of_two)
                          : std::log((1.0 - one_of_one) / (1.0 - one_of_two));
 }
@@ -137,6 +148,9 @@ std::string words_of(const CoSpot &cospot) {
     const std::string where = fmt::format("co-spot of {} and {} on lane {}",
                                           cospot.sample.empty() ? "the sample" : cospot.sample,
                                           cospot.standard, cospot.lane);
+    if (!cospot.is_judged) {
+        return where + ": the sample's own spot is missing there, so it can't be judged";
+    }
     if (cospot.is_one) {
         return where + ": one spot; they run together";
     }

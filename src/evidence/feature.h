@@ -85,6 +85,7 @@ struct CoSpot {
     double distance_mm = 0.0; ///< of the spot that may be both
     double apart_mm = 0.0;    ///< of two spots; 0: one was seen
     bool is_one = false;
+    bool is_judged = true; ///< false: the sample's own spot is missing on that lane
 };
 
 /// What a run tells about its own scale of time, so that another run can be laid over it.

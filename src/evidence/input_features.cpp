@@ -291,7 +291,8 @@ bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &d
     const bool has_standards = std::any_of(spots.begin(), spots.end(), [](const PlateSpot &spot) {
         return spot.role == RowRole::standard;
     });
-    return has_standards && (!settings.system || library::all_systems(database).empty());
+    return settings.may_stand_alone && has_standards &&
+           (!settings.system || library::all_systems(database).empty());
 }
 
 FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,

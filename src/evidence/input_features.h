@@ -27,6 +27,7 @@ struct InputSettings {
     bool ladder_gaps = false;  ///< interpolate across missing members
     bool extrapolate = false;  ///< give indices outside the ladder
     bool names_peaks = true;   ///< peaks with a compound are standards, not the sample's
+    bool may_stand_alone = true; ///< a plate with standards needs no system of the library
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;
 };

@@ -24,7 +24,9 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
     BesideStandard beside;
     beside.compound = one.compound;
     beside.name = standard.compound;
-    beside.place = standard.lane.empty() ? "peak " + standard.name : "lane " + standard.lane;
+    const bool is_spot = observation.quantity == Quantity::Rf;
+    beside.place = standard.lane.empty() ? (is_spot ? "spot " : "peak ") + standard.name
+                                         : "lane " + standard.lane;
     beside.system = observation.system;
     beside.distance = observation.value - standard.observation.value;
     beside.unit = to_text(observation.quantity);

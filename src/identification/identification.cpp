@@ -26,6 +26,10 @@ constexpr std::size_t kFewCompounds = 5;
 /// Error of a probability from sums that were cut off.
 constexpr double kErrorWorthSaying = 0.005;
 
+/// Before measuring, of a feature in a run that does not fit the library: chance explains it as
+/// well.
+constexpr double kUnlistedWhereNothingFits = 0.9;
+
 std::vector<std::string> names_in_set(const Ranking &ranking,
                                       const matcher::Recalibration &recalibration,
                                       KnownCompounds &compounds) {
@@ -166,10 +170,9 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     return result;
 }
 
-std::vector<std::string> notes_on(const matcher::SampleRanking &rankings,
-                                  const IdentificationOptions &options) {
+std::vector<std::string> notes_on(const matcher::SampleRanking &rankings) {
     std::vector<std::string> notes;
-    if (rankings.unlisted_share != options.prior.feature.unlisted) {
+    if (rankings.share_is_learned) {
         notes.push_back(fmt::format("share of features outside the library, as the sample itself "
                                     "shows it: {:.2f}",
                                     rankings.unlisted_share));
@@ -219,7 +222,7 @@ SampleIdentification identify_sample(std::vector<const Feature *> features, Regi
         ++next;
     }
     sample.asked = std::move(features);
-    sample.notes = notes_on(rankings, options);
+    sample.notes = notes_on(rankings);
     sample.observed = std::move(run.observed);
     sample.ranking = std::move(rankings);
     return sample;
@@ -232,6 +235,13 @@ RunIdentification identify_run(std::span<const Feature *const> features,
                                const IdentificationOptions &options) {
     RegisteredRun run =
         register_features(features, evidence, compounds, options.prior, options.search);
+    IdentificationOptions how = options;
+    if (std::any_of(run.places.begin(), run.places.end(),
+                    [](const RunPlace &place) { return !place.found.fits; })) {
+        how.prior.feature.unlisted =
+            std::max(how.prior.feature.unlisted, kUnlistedWhereNothingFits);
+        how.prior.learn_unlisted = false;
+    }
     RunIdentification result;
     result.notes = std::move(run.notes);
     result.places = std::move(run.places);
@@ -240,7 +250,7 @@ RunIdentification identify_run(std::span<const Feature *const> features,
     for (std::vector<const Feature *> &lane : lanes) {
         RegisteredRun part = lanes.size() > 1 ? part_of(run, lane) : std::move(run);
         result.samples.push_back(
-            identify_sample(std::move(lane), std::move(part), evidence, compounds, options));
+            identify_sample(std::move(lane), std::move(part), evidence, compounds, how));
     }
     return result;
 }

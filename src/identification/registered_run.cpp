@@ -40,15 +40,24 @@ matcher::LabelCheck checked(const Standards &standards, const matcher::SystemMod
     return matcher::check_labels(readings, model);
 }
 
-/// The trusted standards by compound, the readings of one compound averaged.
-matcher::StandardsInRun joined(const Standards &standards, const std::vector<bool> &trusted,
-                               const matcher::SystemModel &model, bool &is_assumed) {
-    std::map<std::size_t, Standards> by_compound;
+using StandardsByCompound = std::map<std::size_t, Standards>;
+
+/// The trusted standards by compound. At the start or the front a standard tells nothing.
+StandardsByCompound telling(const Standards &standards, const std::vector<bool> &trusted) {
+    StandardsByCompound by_compound;
     for (std::size_t i = 0; i < standards.size(); ++i) {
-        if (trusted[i]) {
+        const FeatureObservation &read = standards[i]->standard.observation;
+        if (trusted[i] &&
+            matcher::censoring(read.quantity, read.value) == matcher::Censoring::none) {
             by_compound[standards[i]->compound].push_back(standards[i]);
         }
     }
+    return by_compound;
+}
+
+/// How widely readings of one compound scatter in the run.
+matcher::WithinRun scatter_of(const StandardsByCompound &by_compound,
+                              const matcher::SystemModel &model) {
     std::vector<std::vector<double>> repeats;
     for (const auto &[compound, own] : by_compound) {
         std::vector<double> &readings = repeats.emplace_back();
@@ -57,12 +66,33 @@ matcher::StandardsInRun joined(const Standards &standards, const std::vector<boo
                 matcher::to_model_scale(model.quantity, one->standard.observation.value));
         }
     }
-    const matcher::WithinRun within = matcher::within_run(model, repeats);
-    is_assumed = within.is_assumed;
+    return matcher::within_run(model, repeats);
+}
+
+/// Whether readings of one standard lie farther apart than readings of one run do.
+bool contradict(const Standards &own, const matcher::SystemModel &model) {
+    constexpr double far = 6.0; // standard deviations
+    const double usual = matcher::within_run(model, {}).variance;
+    double low = 1e300;
+    double high = -1e300;
+    double error = 0.0;
+    for (const EvidenceStandard *one : own) {
+        const FeatureObservation &read = one->standard.observation;
+        const double x = matcher::to_model_scale(model.quantity, read.value);
+        low = std::min(low, x);
+        high = std::max(high, x);
+        error =
+            std::max(error, read.uncertainty * matcher::scale_slope(model.quantity, read.value));
+    }
+    return high - low > far * std::hypot(std::sqrt(usual), error);
+}
+
+/// The readings of each compound averaged.
+matcher::StandardsInRun averaged(const StandardsByCompound &by_compound, double within_variance) {
     matcher::StandardsInRun result;
     for (const auto &[compound, own] : by_compound) {
         const auto n = static_cast<double>(own.size());
-        matcher::StandardInRun standard{compound, 0.0, 0.0, n, within.variance};
+        matcher::StandardInRun standard{compound, 0.0, 0.0, n, within_variance};
         double squares = 0.0;
         for (const EvidenceStandard *one : own) {
             const FeatureObservation &read = one->standard.observation;
@@ -92,19 +122,29 @@ void add_standards_to(RegisteredRun &run, const std::string &name, const Library
     for (const auto &[system, standards] : standards_of(name, evidence)) {
         const matcher::SystemModel &model = evidence.knowledge.systems[system];
         const matcher::LabelCheck labels = checked(standards, model);
+        StandardsByCompound by_compound = telling(standards, labels.trusted);
         for (std::size_t i = 0; i < standards.size(); ++i) {
             if (labels.trusted[i]) {
-                run.standards.push_back(standards[i]);
                 run.notes.push_back(standard_words(*standards[i], model));
+            }
+        }
+        for (auto own = by_compound.begin(); own != by_compound.end();) {
+            if (contradict(own->second, model)) {
+                run.notes.push_back(contradiction_words(*own->second.front()));
+                run.needs_attention = true;
+                own = by_compound.erase(own);
+            } else {
+                run.standards.insert(run.standards.end(), own->second.begin(), own->second.end());
+                ++own;
             }
         }
         if (labels.is_doubted()) {
             run.notes.push_back(label_words(labels, standards, model, compounds));
             run.needs_attention = true;
         }
-        bool is_assumed = false;
-        matcher::StandardsInRun in_run = joined(standards, labels.trusted, model, is_assumed);
-        if (is_assumed && !in_run.empty()) {
+        const matcher::WithinRun within = scatter_of(by_compound, model);
+        matcher::StandardsInRun in_run = averaged(by_compound, within.variance);
+        if (within.is_assumed && !in_run.empty()) {
             run.notes.push_back(assumed_within_run_words(in_run.front(), model));
         }
         give_standards(run, system, std::move(in_run));

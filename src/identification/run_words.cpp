@@ -15,7 +15,9 @@ namespace {
 constexpr double kElsewhere = 0.2;
 
 std::string place_of(const RunStandard &standard) {
-    return standard.lane.empty() ? "peak " + standard.name : "lane " + standard.lane;
+    const bool is_spot = standard.observation.quantity == Quantity::Rf;
+    return standard.lane.empty() ? (is_spot ? "spot " : "peak ") + standard.name
+                                 : "lane " + standard.lane;
 }
 
 std::string named(const EvidenceStandard &one) {
@@ -57,6 +59,10 @@ std::string distance_words(const RunPlace &place) {
                            std::abs(found.shift)) +
                fmt::format(" at {} min", shown(place.quantity, found.place));
     }
+    if (place.quantity == Quantity::tR) {
+        return fmt::format("runs {:.3f} min {} than the library", std::abs(found.shift),
+                           found.shift < 0.0 ? "earlier" : "later");
+    }
     return fmt::format("lies {} {} {} the library", shown(place.quantity, std::abs(found.shift)),
                        to_text(place.quantity), found.shift < 0.0 ? "below" : "above");
 }
@@ -70,6 +76,13 @@ std::string standard_words(const EvidenceStandard &one, const matcher::SystemMod
                        shown(read.quantity, read.value),
                        held == nullptr ? "none in the library: it stands for itself alone"
                                        : shown(read.quantity, held->mean) + " in the library");
+}
+
+std::string contradiction_words(const EvidenceStandard &one) {
+    return fmt::format(
+        "! the readings of the standard {} lie too far apart for one compound in one "
+        "run: none of them is used. Check its lanes and labels",
+        one.standard.compound);
 }
 
 std::string label_words(const matcher::LabelCheck &labels,
@@ -97,7 +110,8 @@ std::string label_words(const matcher::LabelCheck &labels,
         std::find(labels.trusted.begin(), labels.trusted.end(), false) == labels.trusted.end();
     return fmt::format("! {}: {} ({}; all labels are right with probability {:.2g}). {}",
                        fault_words(labels), which, would_be, labels.as_given,
-                       is_used ? "Check them" : "They are not used until that is settled");
+                       is_used ? "Check the plate or run"
+                               : "What seems wrong is not used until that is settled");
 }
 
 std::string assumed_within_run_words(const matcher::StandardInRun &standard,

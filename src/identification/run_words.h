@@ -17,6 +17,9 @@ namespace cospot {
 [[nodiscard]] std::string standard_words(const EvidenceStandard &standard,
                                          const matcher::SystemModel &model);
 
+/// That readings of one standard lie too far apart to be of one compound.
+[[nodiscard]] std::string contradiction_words(const EvidenceStandard &standard);
+
 /// Which labels seem wrong, and what they would be. `standards` are those that were checked.
 [[nodiscard]] std::string label_words(const matcher::LabelCheck &labels,
                                       std::span<const EvidenceStandard *const> standards,

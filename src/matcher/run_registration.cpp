@@ -22,8 +22,11 @@ constexpr int kRounds = 8;
 /// So many readings, all of them far off anything that the library holds, fit nothing.
 constexpr std::size_t kFewestAbsurd = 3;
 
-/// Shares of unlisted features that are tried.
-constexpr std::array<double, 7> kShares{0.03, 0.1, 0.25, 0.45, 0.7, 0.9, 0.98};
+/// A share of unlisted features that is tried, and how likely it was before.
+struct Share {
+    double value;
+    double weight;
+};
 
 /// By how much likelier a reading is where it is a listed compound than where it is not.
 double listed_ratio(const RunReading &reading, const RunCell &cell, const RunReadings &run,
@@ -44,43 +47,42 @@ double standard_ratio(const RunReading &reading, const RunCell &cell, const RunR
     return (1.0 - kMislabelled) * density / reading.unlisted + kMislabelled;
 }
 
-/// Logarithms of the evidence of all features for each share of unlisted ones.
-std::array<double, kShares.size()> log_evidence(const std::vector<double> &ratios) {
-    constexpr std::size_t at_once = 16; // factors, before a product could leave the range
-    std::array<double, kShares.size()> logs{};
-    for (std::size_t s = 0; s < kShares.size(); ++s) {
-        double product = 1.0;
-        for (std::size_t i = 0; i < ratios.size(); ++i) {
-            product *= kShares[s] + (1.0 - kShares[s]) * ratios[i];
-            if (i % at_once == at_once - 1) {
-                logs[s] += std::log(product);
-                product = 1.0;
-            }
-        }
-        logs[s] += std::log(product);
+/// The shares that are tried: what was believed counts as if four features had been seen, or is the
+/// only one where the run may not correct it.
+std::vector<Share> shares_to_try(const SamplePrior &prior) {
+    constexpr std::array<double, 7> tried{0.03, 0.1, 0.25, 0.45, 0.7, 0.9, 0.98};
+    constexpr double features = 4.0;
+    constexpr double least = 1e-3; // none at all would make one stray feature impossible
+    const double unlisted = prior.feature.unlisted;
+    if (!prior.learn_unlisted) {
+        return {{std::max(unlisted, least), 1.0}};
     }
-    return logs;
+    std::vector<Share> shares;
+    double sum = 0.0;
+    for (const double value : tried) {
+        shares.push_back({value, std::pow(value, features * unlisted) *
+                                     std::pow(1.0 - value, features * (1.0 - unlisted))});
+        sum += shares.back().weight;
+    }
+    for (Share &share : shares) {
+        share.weight /= sum;
+    }
+    return shares;
 }
 
-/// What is believed of the share before: as if four features had been seen, or a fixed one.
-std::array<double, kShares.size()> prior_of_shares(const SamplePrior &prior) {
-    constexpr double features = 4.0;
-    const double unlisted = prior.feature.unlisted;
-    std::array<double, kShares.size()> weights{};
+/// Logarithm of the evidence of all features where that share of them is unlisted.
+double log_evidence(const std::vector<double> &ratios, double share) {
+    constexpr std::size_t at_once = 16; // factors, before a product could leave the range
     double sum = 0.0;
-    for (std::size_t s = 0; s < kShares.size(); ++s) {
-        const double share = kShares[s];
-        weights[s] = std::pow(share, features * unlisted) *
-                     std::pow(1.0 - share, features * (1.0 - unlisted));
-        if (!prior.learn_unlisted) {
-            weights[s] = std::exp(-50.0 * std::abs(std::log(share / std::max(unlisted, 1e-3))));
+    double product = 1.0;
+    for (std::size_t i = 0; i < ratios.size(); ++i) {
+        product *= share + (1.0 - share) * ratios[i];
+        if (i % at_once == at_once - 1) {
+            sum += std::log(product);
+            product = 1.0;
         }
-        sum += weights[s];
     }
-    for (double &weight : weights) {
-        weight /= sum;
-    }
-    return weights;
+    return sum + std::log(product);
 }
 
 /// Of one cell: the evidence of the features, and the share of unlisted ones that they show there.
@@ -90,22 +92,25 @@ struct CellEvidence {
 };
 
 CellEvidence evidence_of(const RunCell &cell, const RunReadings &run, const ListedDensity &listed,
-                         const std::array<double, kShares.size()> &shares) {
+                         const std::vector<Share> &shares) {
     std::vector<double> ratios;
     ratios.reserve(run.features.size());
     for (const RunReading &reading : run.features) {
         ratios.push_back(listed_ratio(reading, cell, run, listed));
     }
-    const auto logs = log_evidence(ratios);
+    std::vector<double> logs;
+    for (const Share &share : shares) {
+        logs.push_back(log_evidence(ratios, share.value));
+    }
     const double largest = *std::max_element(logs.begin(), logs.end());
     double sum = 0.0;
-    double share = 0.0;
+    double mean = 0.0;
     for (std::size_t s = 0; s < logs.size(); ++s) {
-        const double weight = shares[s] * std::exp(logs[s] - largest);
+        const double weight = shares[s].weight * std::exp(logs[s] - largest);
         sum += weight;
-        share += weight * kShares[s];
+        mean += weight * shares[s].value;
     }
-    return {largest + std::log(sum), share / sum};
+    return {largest + std::log(sum), mean / sum};
 }
 
 /// All that was found of a run on a system.
@@ -131,7 +136,7 @@ Found found_with(std::vector<RunCell> cells, const RunReadings &run,
     Found found{std::move(cells),
                 ListedDensity(*run.system, positions, prior.feature, total_weight, blur, stretch),
                 0.0, 0.0};
-    const auto shares = prior_of_shares(prior);
+    const auto shares = shares_to_try(prior);
     double largest = -1e300;
     std::vector<CellEvidence> evidence;
     for (RunCell &cell : found.cells) {

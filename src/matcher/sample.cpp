@@ -200,6 +200,7 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     result.compounds = listed.count();
     result.elsewhere = elsewhere;
     result.unlisted_share = learned_share(likelihoods, listed, before);
+    result.share_is_learned = result.unlisted_share != before.feature.unlisted;
     AssignmentProblem problem =
         problem_of(likelihoods, PriorOdds(std::max<std::size_t>(1, compared_features(likelihoods)),
                                           listed, before.feature, result.unlisted_share));

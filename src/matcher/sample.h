@@ -28,10 +28,11 @@ struct SampleRanking {
     /// Of each feature by itself, before a compound was kept from explaining two: for each compound
     /// the odds against unlisted, prior and all evidence of the feature taken together.
     std::vector<std::vector<Edge>> odds;
-    std::size_t compounds = 0;   ///< that share the prior, out of reach or not
-    HeldElsewhere elsewhere{};   ///< in `unlisted` of the rankings
-    double unlisted_share = 0.2; ///< of features that are unlisted, as it was used
-    double error = 0.0;          ///< of any probability, from sums that were cut off
+    std::size_t compounds = 0;     ///< that share the prior, out of reach or not
+    HeldElsewhere elsewhere{};     ///< in `unlisted` of the rankings
+    double unlisted_share = 0.2;   ///< of features that are unlisted, as it was used
+    bool share_is_learned = false; ///< from the features of the sample
+    double error = 0.0;            ///< of any probability, from sums that were cut off
     ErrorBasis error_basis = ErrorBasis::rounding; ///< how that is known
 };
 

@@ -171,7 +171,8 @@ Json groups_of(const Identification &result) {
 } // namespace
 
 Json identify_json(const Feature &feature, const Identification &result,
-                   const ExplanationWords &words, std::span<const RunPlace> places) {
+                   const ExplanationWords &words, std::span<const RunPlace> places,
+                   std::span<const std::string> notes) {
     Json json{{"sample", feature.sample}, {"feature", feature.name}};
     Json &observations = json["observations"] = Json::array();
     for (const FeatureObservation &observation : feature.observations) {
@@ -197,6 +198,7 @@ Json identify_json(const Feature &feature, const Identification &result,
                             {"compounds", result.not_measured_count}};
     json["set"] = result.set;
     json["warnings"] = result.warnings;
+    json["notes"] = std::vector<std::string>(notes.begin(), notes.end());
     json["level"] = result.level;
     json["caution"] = kRetentionIsNoProof;
     return json;

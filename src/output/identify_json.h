@@ -6,6 +6,7 @@
 #include "output/json.h"
 
 #include <span>
+#include <string>
 
 namespace cospot {
 
@@ -23,6 +24,7 @@ namespace cospot {
 /// `--top` leaves out. Where a candidate was compared on several systems, expected, spread and
 /// deviation are those of the system on which it fits worst; "systems" tells all.
 [[nodiscard]] Json identify_json(const Feature &feature, const Identification &result,
-                                 const ExplanationWords &words, std::span<const RunPlace> places);
+                                 const ExplanationWords &words, std::span<const RunPlace> places,
+                                 std::span<const std::string> notes);
 
 } // namespace cospot

@@ -13,7 +13,7 @@ using purity::JudgedFeature;
 Json feature_json(const JudgedFeature &judged) {
     ExplanationWords words;
     words.because.resize(judged.identification.candidates.size());
-    Json json = identify_json(judged.feature, judged.identification, words, {});
+    Json json = identify_json(judged.feature, judged.identification, words, {}, {});
     json["role"] = to_text(judged.role);
     set_where_known(json, "area", judged.area);
     set_where_known(json, "symmetry", judged.feature.shape.symmetry);
