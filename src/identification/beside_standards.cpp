@@ -1,5 +1,8 @@
 #include "identification/beside_standards.h"
 
+#include "identification/run_words.h"
+#include "matcher/recalibration.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -10,13 +13,6 @@ namespace {
 /// Less probable than this a feature and a standard differ.
 constexpr double kDiffers = 0.05;
 
-double probability_of(std::size_t compound, const matcher::Ranking &ranking) {
-    const auto found =
-        std::find_if(ranking.candidates.begin(), ranking.candidates.end(),
-                     [&](const auto &candidate) { return candidate.compound == compound; });
-    return found == ranking.candidates.end() ? 0.0 : found->probability;
-}
-
 /// The distance in a unit that a reader can see on the plate or trace.
 BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature,
                              const FeatureObservation &observation) {
@@ -24,9 +20,7 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
     BesideStandard beside;
     beside.compound = one.compound;
     beside.name = standard.compound;
-    const bool is_spot = observation.quantity == Quantity::Rf;
-    beside.place = standard.lane.empty() ? (is_spot ? "spot " : "peak ") + standard.name
-                                         : "lane " + standard.lane;
+    beside.place = place_of(standard);
     beside.system = observation.system;
     beside.distance = observation.value - standard.observation.value;
     beside.unit = to_text(observation.quantity);
@@ -54,7 +48,7 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
                 continue;
             }
             BesideStandard &added = beside.emplace_back(distance_from(*one, feature, observation));
-            added.probability = probability_of(one->compound, ranking);
+            added.probability = matcher::probability_of_truth(ranking, one->compound);
             added.verdict = added.probability > 0.5        ? SameOrNot::runs_with
                             : added.probability < kDiffers ? SameOrNot::differs
                                                            : SameOrNot::cannot_be_told;

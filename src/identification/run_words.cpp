@@ -1,7 +1,5 @@
 #include "identification/run_words.h"
 
-#include "matcher/run_prior.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,12 +11,6 @@ namespace {
 
 /// Less than this probability of another place is not worth a sentence.
 constexpr double kElsewhere = 0.2;
-
-std::string place_of(const RunStandard &standard) {
-    const bool is_spot = standard.observation.quantity == Quantity::Rf;
-    return standard.lane.empty() ? (is_spot ? "spot " : "peak ") + standard.name
-                                 : "lane " + standard.lane;
-}
 
 std::string named(const EvidenceStandard &one) {
     return fmt::format("{} ({})", one.standard.compound, place_of(one.standard));
@@ -54,10 +46,10 @@ std::string distance_words(const RunPlace &place) {
     const matcher::RegisteredSystem &found = place.found;
     constexpr double factor_worth_saying = 0.005;
     if (place.quantity == Quantity::tR && std::abs(found.slope) > factor_worth_saying) {
-        return fmt::format("takes {:.3f} times as long as the library's: {} {} {:.3f} min",
-                           1.0 + found.slope, found.shift < 0.0 ? "earlier" : "later", "by",
-                           std::abs(found.shift)) +
-               fmt::format(" at {} min", shown(place.quantity, found.place));
+        return fmt::format(
+            "takes {:.3f} times as long as the library's: {} by {:.3f} min at {} min",
+            1.0 + found.slope, found.shift < 0.0 ? "earlier" : "later", std::abs(found.shift),
+            shown(place.quantity, found.place));
     }
     if (place.quantity == Quantity::tR) {
         return fmt::format("runs {:.3f} min {} than the library", std::abs(found.shift),
@@ -69,13 +61,22 @@ std::string distance_words(const RunPlace &place) {
 
 } // namespace
 
+std::string place_of(const RunStandard &standard) {
+    const bool is_spot = standard.observation.quantity == Quantity::Rf;
+    return standard.lane.empty() ? (is_spot ? "spot " : "peak ") + standard.name
+                                 : "lane " + standard.lane;
+}
+
 std::string standard_words(const EvidenceStandard &one, const matcher::SystemModel &model) {
     const FeatureObservation &read = one.standard.observation;
     const matcher::CandidateDensity *held = matcher::find_candidate(model, one.compound);
-    return fmt::format("standard {}: {} {} in this run, {}", named(one), to_text(read.quantity),
-                       shown(read.quantity, read.value),
-                       held == nullptr ? "none in the library: it stands for itself alone"
-                                       : shown(read.quantity, held->mean) + " in the library");
+    std::string words = fmt::format("standard {}: {} {} in this run, {} in the library", named(one),
+                                    to_text(read.quantity), shown(read.quantity, read.value),
+                                    held == nullptr ? "none" : shown(read.quantity, held->mean));
+    if (matcher::censoring(read.quantity, read.value) != matcher::Censoring::none) {
+        return words + "; at the start or the front it tells nothing";
+    }
+    return held == nullptr ? words + ": it stands for itself alone" : words;
 }
 
 std::string contradiction_words(const EvidenceStandard &one) {

@@ -13,6 +13,9 @@
 
 namespace cospot {
 
+/// Where a standard stands: "lane 2", "spot 1" or "peak 3".
+[[nodiscard]] std::string place_of(const RunStandard &standard);
+
 /// What is said of one standard beside the library.
 [[nodiscard]] std::string standard_words(const EvidenceStandard &standard,
                                          const matcher::SystemModel &model);

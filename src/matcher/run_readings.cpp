@@ -1,5 +1,7 @@
 #include "matcher/run_readings.h"
 
+#include "shared/robust.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -99,12 +101,6 @@ void add_standards(RunReadings &run, const StandardsInRun *standards) {
     }
 }
 
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + std::ssize(values) / 2;
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 } // namespace
 
 RunReadings readings_on(std::size_t system, std::span<SampleFeature> features,
@@ -138,13 +134,13 @@ void measure(RunReadings &run, std::span<const std::uint32_t> candidates) {
             run.farthest = std::max(run.farthest, std::abs(reading.on_line - run.prior.centre));
         }
     }
-    run.middle = median_of(std::move(places));
+    run.middle = upper_median(std::move(places));
     std::vector<double> scales{std::sqrt(run.system->spread.variance)};
     for (const std::uint32_t position : candidates) {
         scales.push_back(run.system->candidates[position].scale);
     }
-    run.spread =
-        median_of(std::move(scales)) / std::abs(model_per_line(run.system->quantity, run.middle));
+    run.spread = upper_median(std::move(scales)) /
+                 std::abs(model_per_line(run.system->quantity, run.middle));
 }
 
 } // namespace cospot::matcher
