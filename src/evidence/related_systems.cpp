@@ -131,19 +131,27 @@ Eigen::MatrixXd table_of(const std::vector<Column> &columns, std::size_t compoun
     return table;
 }
 
-/// An even choice of the compounds that were measured on two systems or more.
-Eigen::MatrixXd training_part(const Eigen::MatrixXd &table) {
-    std::vector<Eigen::Index> rows;
+/// Of the compounds that were measured on two systems or more, an even choice: of those measured on
+/// a target first.
+Eigen::MatrixXd training_part(const Eigen::MatrixXd &table,
+                              const std::vector<Eigen::Index> &targets) {
+    std::vector<Eigen::Index> on_target;
+    std::vector<Eigen::Index> elsewhere;
     for (Eigen::Index c = 0; c < table.rows(); ++c) {
         if (table.cols() - table.row(c).array().isNaN().count() > 1) {
-            rows.push_back(c);
+            const bool is_on_target =
+                table.row(c)(targets).array().isNaN().count() < std::ssize(targets);
+            (is_on_target ? on_target : elsewhere).push_back(c);
         }
     }
-    const std::size_t used = std::min(rows.size(), kMostCompounds);
     std::vector<Eigen::Index> chosen;
-    for (std::size_t i = 0; i < used; ++i) {
-        chosen.push_back(rows[i * rows.size() / used]);
+    for (const auto *rows : {&on_target, &elsewhere}) {
+        const std::size_t used = std::min(rows->size(), kMostCompounds - chosen.size());
+        for (std::size_t i = 0; i < used; ++i) {
+            chosen.push_back((*rows)[i * rows->size() / used]);
+        }
     }
+    std::sort(chosen.begin(), chosen.end());
     return table(chosen, Eigen::all);
 }
 
@@ -178,6 +186,17 @@ std::string described(const transfer::Target &target, const std::vector<Column> 
                        target.sources.size() == 1 ? "" : "s", added, sources);
 }
 
+std::string refused(const transfer::Target &target, const std::vector<Column> &columns) {
+    std::size_t common = 0;
+    for (const transfer::Source &source : target.sources) {
+        common = std::max(common, source.common);
+    }
+    return fmt::format("{}: compounds not measured there are not expected from other systems: the "
+                       "{} compounds measured on it and on another do not go together",
+                       columns[static_cast<std::size_t>(target.system)].modelled->system.name,
+                       common);
+}
+
 /// Candidates to be added to the observed systems, one list each.
 using Additions = std::vector<std::vector<matcher::CandidateDensity>>;
 
@@ -197,7 +216,7 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
     if (targets.size() == 1 && !table.col(targets.front()).array().isNaN().any()) {
         return; // all compounds were measured on the only system that is asked about
     }
-    const Eigen::MatrixXd training = training_part(table);
+    const Eigen::MatrixXd training = training_part(table, targets);
     if (training.rows() < transfer::kFewestCompounds) {
         return;
     }
@@ -229,13 +248,17 @@ void transfer_among(LibraryEvidence &evidence, const std::vector<Column> &column
             notes.push_back(described(target, columns, added[observed(target.system)]));
         }
     }
-    const Eigen::MatrixXd correlations = transfer::reading_correlation(model.relation);
+    for (const transfer::Target &target : model.refused) {
+        notes.push_back(refused(target, columns));
+    }
     if (targets.size() > 1) {
-        matcher::ErrorCorrelation unlisted;
+        matcher::JointReadings unlisted;
         for (const Eigen::Index target : targets) {
             unlisted.systems.push_back(observed(target));
         }
-        unlisted.correlation = correlations(targets, targets);
+        unlisted.mean = model.relation.mean(targets);
+        unlisted.covariance = model.relation.covariance(targets, targets);
+        unlisted.covariance.diagonal() += noise(targets);
         evidence.knowledge.dependence.unlisted.push_back(std::move(unlisted));
     }
 }

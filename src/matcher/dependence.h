@@ -15,11 +15,20 @@ struct ErrorCorrelation {
     Eigen::MatrixXd correlation;      ///< systems x systems
 };
 
+/// How the readings of any one compound on several systems lie together: a multivariate Student t
+/// on the model scale, fitted to the compounds of the library.
+struct JointReadings {
+    std::vector<std::size_t> systems; ///< indices of the system models
+    Eigen::VectorXd mean;             ///< of each system
+    Eigen::MatrixXd covariance;       ///< scale of the t, systems x systems, of readings
+    double freedom = 5.0;
+};
+
 /// What the systems have in common, one entry for each kind of systems (plates do not go together
 /// with gas chromatograms). Left empty, all readings are independent.
 struct Dependence {
     /// Of the readings of compounds that the library does not hold.
-    std::vector<ErrorCorrelation> unlisted;
+    std::vector<JointReadings> unlisted;
     /// Of the expected values of compounds that were transferred to several systems.
     std::map<std::size_t, std::vector<ErrorCorrelation>> compounds;
 };
@@ -29,6 +38,19 @@ struct RankedReading {
     std::size_t system = 0;
     double probability_below = 0.5;
 };
+
+/// One reading on the model scale.
+struct PlacedReading {
+    std::size_t system = 0;
+    double place = 0.0;
+};
+
+/// Natural logarithm of how much likelier the readings of one compound are together than if they
+/// were independent: the joint t over the product of its own marginals, 0.9 of it, and 0.1 for a
+/// compound unlike those of the library, whose readings are independent. Readings on systems that
+/// are not in it, and the second of two on one system, count as independent.
+[[nodiscard]] double log_together(const JointReadings &joint,
+                                  const std::vector<PlacedReading> &readings);
 
 /// Natural logarithm of how much likelier the readings are together than if they were independent:
 /// the density of a Gaussian copula (A. Sklar 1959; P. X.-K. Song, Scand. J. Stat. 2000, 27, 305,

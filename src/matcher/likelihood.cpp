@@ -1,5 +1,7 @@
 #include "matcher/likelihood.h"
 
+#include "matcher/retention_scale.h"
+
 #include <algorithm>
 
 namespace cospot::matcher {
@@ -12,15 +14,19 @@ bool is_open(const SystemModel &system, const Observation &observation) {
 
 /// What makes readings of unlisted compounds on several systems go together.
 double unlisted_dependence(std::span<const Observation> observations, const Knowledge &knowledge) {
-    std::vector<RankedReading> ranks;
+    std::vector<PlacedReading> readings;
     for (const Observation &observation : observations) {
         const SystemModel &system = knowledge.systems[observation.system];
         if (is_open(system, observation)) {
-            ranks.push_back({observation.system, probability_below(system.unlisted, system.quantity,
-                                                                   observation.value)});
+            readings.push_back(
+                {observation.system, to_model_scale(system.quantity, observation.value)});
         }
     }
-    return dependence_of_kinds(knowledge.dependence.unlisted, ranks);
+    double sum = 0.0;
+    for (const JointReadings &kind : knowledge.dependence.unlisted) {
+        sum += log_together(kind, readings);
+    }
+    return sum;
 }
 
 double compound_dependence(std::size_t compound, const std::vector<ErrorCorrelation> &kinds,

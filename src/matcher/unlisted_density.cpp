@@ -164,17 +164,4 @@ double log_density(const UnlistedDensity &unlisted, Quantity quantity, double va
     return std::log(between_ends * ((1 - even_share) * kernels + even_share * even));
 }
 
-double probability_below(const UnlistedDensity &unlisted, Quantity quantity, double value) {
-    const double x = to_model_scale(quantity, value);
-    double below = 0.0;
-    for (std::size_t i = 0; i < unlisted.centres.size(); ++i) {
-        below += 0.5 * unlisted.weights[i] *
-                 std::erfc((unlisted.centres[i] - x) / (unlisted.bandwidth * std::numbers::sqrt2));
-    }
-    below /= total_weight(unlisted);
-    const double even = std::clamp((x - unlisted.low) / (unlisted.high - unlisted.low), 0.0, 1.0);
-    const double between = (1 - kEvenShare) * below + kEvenShare * even;
-    return unlisted.at_start + (1.0 - unlisted.at_start - unlisted.at_front) * between;
-}
-
 } // namespace cospot::matcher

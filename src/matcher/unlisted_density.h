@@ -30,8 +30,4 @@ struct UnlistedDensity {
 /// is censored: comparable with `log_density` of a candidate.
 [[nodiscard]] double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value);
 
-/// Probability of a smaller value than the observed one, which is not censored.
-[[nodiscard]] double probability_below(const UnlistedDensity &unlisted, Quantity quantity,
-                                       double value);
-
 } // namespace cospot::matcher

@@ -10,65 +10,97 @@
 #include <limits>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 namespace cospot::transfer {
 
 namespace {
 
 constexpr Eigen::Index kParts = 5;
-constexpr std::array<double, 6> kFreedoms = {2.0, 3.0, 4.0, 7.0, 15.0, 60.0};
-/// Others must bring the typical miss below this share of the spread of the values.
-constexpr double kInforms = 0.8;
+constexpr std::array<double, 5> kFreedoms = {2.0, 3.0, 4.0, 7.0, 15.0};
+/// Others must make left-out readings so much likelier, in natural logarithms a reading.
+constexpr double kInforms = 0.05;
 constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
-
-/// A compound's value on a target, and what the relation expects there from its other values.
-struct LeftOut {
-    double value;
-    double expected;
-    double deviation; ///< that the relation expects of a reading
-};
 
 bool is_known(double value) {
     return !std::isnan(value);
 }
 
-std::vector<Eigen::Index> rows_of_part(Eigen::Index rows, Eigen::Index part, bool inside) {
-    std::vector<Eigen::Index> chosen;
-    for (Eigen::Index c = 0; c < rows; ++c) {
-        if ((c % kParts == part) == inside) {
-            chosen.push_back(c);
+/// Compounds measured on a target and on another system.
+std::vector<Eigen::Index> common_compounds(const Eigen::MatrixXd &values, Eigen::Index target) {
+    std::vector<Eigen::Index> compounds;
+    for (Eigen::Index c = 0; c < values.rows(); ++c) {
+        const Eigen::Index missing = values.row(c).array().isNaN().count();
+        if (is_known(values(c, target)) && missing < values.cols() - 1) {
+            compounds.push_back(c);
         }
     }
-    return chosen;
+    return compounds;
 }
 
-double reading_deviation(const Relation &relation, const Expectation &expectation,
-                         Eigen::Index system) {
-    return std::sqrt(std::max(expectation.covariance(system, system), 0.0) +
-                     relation.noise[system]);
+Expectation without_target(const Relation &relation, Eigen::VectorXd values, Eigen::Index target) {
+    values[target] = kNothing;
+    return expect(relation, values);
 }
 
-std::vector<std::vector<LeftOut>> leave_out(const Eigen::MatrixXd &values,
-                                            const Eigen::VectorXd &noise,
-                                            const std::vector<Eigen::Index> &targets) {
-    std::vector<std::vector<LeftOut>> left_out(targets.size());
+prediction::Moments reading_of(const Relation &relation, const Expectation &expectation,
+                               Eigen::Index system) {
+    return {expectation.mean[system],
+            std::max(expectation.covariance(system, system), 0.0) + relation.noise[system]};
+}
+
+/// A compound's values on all systems as inputs of a curve: in deviations, 0 on the target.
+Eigen::VectorXd sources_of(const Relation &relation, const Expectation &expectation,
+                           Eigen::Index target) {
+    Eigen::VectorXd sources =
+        (expectation.mean - relation.mean)
+            .cwiseQuotient(relation.covariance.diagonal().cwiseSqrt());
+    sources[target] = 0.0;
+    return sources;
+}
+
+/// What two ways expect of one reading.
+struct TwoWays {
+    prediction::Moments relation;
+    prediction::Moments curve;
+};
+
+/// Both made one: the weighted mean of the expectations, and of the logarithms of their variances.
+prediction::Moments stacked(const TwoWays &ways, double share_of_relation) {
+    const double rest = 1.0 - share_of_relation;
+    return {share_of_relation * ways.relation.mean + rest * ways.curve.mean,
+            std::exp(share_of_relation * std::log(ways.relation.variance) +
+                     rest * std::log(ways.curve.variance))};
+}
+
+/// What the relation expects of the readings of compounds that it was not fitted to: those of one
+/// part of all compounds after the other; by compound, then by target.
+std::vector<std::vector<prediction::Moments>>
+left_out_readings(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
+                  const std::vector<Eigen::Index> &targets) {
+    std::vector<std::vector<prediction::Moments>> readings(
+        static_cast<std::size_t>(values.rows()));
     for (Eigen::Index part = 0; part < kParts; ++part) {
-        const Relation relation =
-            fit_relation(values(rows_of_part(values.rows(), part, false), Eigen::all), noise);
-        for (const Eigen::Index c : rows_of_part(values.rows(), part, true)) {
-            for (std::size_t t = 0; t < targets.size(); ++t) {
-                Eigen::VectorXd row = values.row(c);
-                const double value = row[targets[t]];
-                row[targets[t]] = kNothing;
-                if (is_known(value) && row.array().isNaN().count() < row.size()) {
-                    const Expectation expectation = expect(relation, row);
-                    left_out[t].push_back({value, expectation.mean[targets[t]],
-                                           reading_deviation(relation, expectation, targets[t])});
-                }
+        std::vector<Eigen::Index> kept;
+        for (Eigen::Index c = 0; c < values.rows(); ++c) {
+            if (c % kParts != part) {
+                kept.push_back(c);
+            }
+        }
+        const Eigen::MatrixXd training = values(kept, Eigen::all);
+        const Relation relation = fit_relation(training, noise);
+        for (Eigen::Index c = part; c < values.rows(); c += kParts) {
+            readings[static_cast<std::size_t>(c)].resize(targets.size());
+        }
+        for (std::size_t t = 0; t < targets.size(); ++t) {
+            const Relation sharp = sharpened(relation, training, targets[t]);
+            for (Eigen::Index c = part; c < values.rows(); c += kParts) {
+                readings[static_cast<std::size_t>(c)][t] = reading_of(
+                    sharp, without_target(sharp, values.row(c), targets[t]), targets[t]);
             }
         }
     }
-    return left_out;
+    return readings;
 }
 
 double log_t(double z, double freedom) {
@@ -77,66 +109,54 @@ double log_t(double z, double freedom) {
            (freedom + 1) / 2 * std::log1p(z * z / freedom);
 }
 
+/// Of each calibration, so many misses are assumed: most as expected, one three times as large. Few
+/// compounds can't show how rare large misses are.
+constexpr double kAssumedMisses = 4.0;
+constexpr double kAssumedLarge = 1.0;
+
 /// Scale of a Student t with given freedom by maximum likelihood (fixed-point form of EM).
 double scale_of(const std::vector<double> &misses, double freedom) {
     double variance = 1.0;
     for (int round = 0; round < 50; ++round) {
-        double sum = 0.0;
+        double sum = kAssumedMisses;
         for (const double miss : misses) {
             sum += (freedom + 1) * miss * miss / (freedom + miss * miss / variance);
         }
-        variance = std::max(sum / static_cast<double>(misses.size()), 1e-12);
+        variance =
+            std::max(sum / (static_cast<double>(misses.size()) + kAssumedMisses), 1e-12);
     }
     return std::sqrt(variance);
 }
 
-/// Scale and freedom under which the misses are likeliest.
-void calibrate(Target &target, const std::vector<double> &misses) {
+/// Scale and freedom under which the misses are likeliest; returns the sum of their log densities.
+double calibrate(Target &target, const std::vector<double> &misses) {
     double best = -std::numeric_limits<double>::infinity();
+    double sum = 0.0;
     for (const double freedom : kFreedoms) {
         const double scale = scale_of(misses, freedom);
         double likelihood = 0.0;
         for (const double miss : misses) {
             likelihood += log_t(miss / scale, freedom) - std::log(scale);
         }
-        if (likelihood > best) {
-            best = likelihood;
+        const double assumed = kAssumedMisses * log_t(1.0 / scale, freedom) +
+                               kAssumedLarge * log_t(3.0 / scale, freedom) -
+                               (kAssumedMisses + kAssumedLarge) * std::log(scale);
+        if (likelihood + assumed > best) {
+            best = likelihood + assumed;
+            sum = likelihood;
             target.factor = scale;
             target.freedom = freedom;
         }
     }
+    return sum;
 }
 
-std::optional<Target> fit_target(Eigen::Index system, std::vector<LeftOut> left_out) {
-    if (std::ssize(left_out) < kFewestCompounds) {
-        return std::nullopt;
-    }
-    std::stable_sort(left_out.begin(), left_out.end(), [](const LeftOut &a, const LeftOut &b) {
-        return a.expected < b.expected; // the order in which a trend keeps its points
-    });
-    std::vector<double> positions;
-    std::vector<double> misses; // in units of what the relation expects
-    std::vector<double> values;
-    for (const LeftOut &one : left_out) {
-        positions.push_back(one.expected);
-        misses.push_back((one.value - one.expected) / one.deviation);
-        values.push_back(one.value);
-    }
-    Target target;
-    target.system = system;
-    target.trend = fit_trend(positions, misses);
-    std::vector<double> standardised;
-    std::vector<double> in_units;
-    for (std::size_t i = 0; i < left_out.size(); ++i) {
-        in_units.push_back(target.trend.misses[i] * left_out[i].deviation);
-        standardised.push_back(target.trend.misses[i] /
-                               scatter_at(target.trend, target.trend.positions[i]));
-    }
-    calibrate(target, standardised);
-    target.typical_miss = deviation_about_median(in_units);
-    target.typical_spread = deviation_about_median(values);
-    return target.typical_miss < kInforms * target.typical_spread ? std::optional(target)
-                                                                  : std::nullopt;
+/// Mean log density of readings under the normal distribution of all of them.
+double log_density_of_any(const Eigen::VectorXd &readings) {
+    const auto count = static_cast<double>(readings.size());
+    const double variance = (readings.array() - readings.mean()).square().sum() / (count - 1.0);
+    return -0.5 * std::log(2.0 * std::numbers::pi * std::max(variance, 1e-18)) -
+           0.5 * (count - 1.0) / count;
 }
 
 std::vector<Source> sources_of(const Eigen::MatrixXd &values, const Eigen::MatrixXd &correlation,
@@ -157,19 +177,94 @@ std::vector<Source> sources_of(const Eigen::MatrixXd &values, const Eigen::Matri
     return sources;
 }
 
+/// The share of the relation under which left-out readings are likeliest, held at a half by a prior
+/// that twenty compounds of middling difference outweigh.
+double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings) {
+    constexpr double freedom = 4.0;
+    constexpr double prior = 20.0;
+    double best = 0.5;
+    double smallest = std::numeric_limits<double>::infinity();
+    for (const double share : {0.5, 0.25, 0.75, 0.0, 1.0}) {
+        double loss = prior * (share - 0.5) * (share - 0.5);
+        for (std::size_t i = 0; i < ways.size(); ++i) {
+            const prediction::Moments expected = stacked(ways[i], share);
+            const double miss = readings[static_cast<Eigen::Index>(i)] - expected.mean;
+            loss += 0.5 * std::log(expected.variance) +
+                    0.5 * (freedom + 1.0) * std::log1p(miss * miss / expected.variance / freedom);
+        }
+        if (loss < smallest) {
+            smallest = loss;
+            best = share;
+        }
+    }
+    return best;
+}
+
+/// Fits the curve of a target and calibrates it together with what the relation expects.
+Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index> &compounds,
+                  Eigen::Index system, Relation relation,
+                  const std::vector<prediction::Moments> &from_relation) {
+    const auto count = std::ssize(compounds);
+    Eigen::MatrixXd sources(count, values.cols());
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const Eigen::Index c = compounds[static_cast<std::size_t>(i)];
+        sources.row(i) =
+            sources_of(relation, without_target(relation, values.row(c), system), system);
+    }
+    const Eigen::VectorXd readings = values(compounds, system);
+    Target target;
+    target.system = system;
+    target.curve = fit_source_curve(sources, readings, system, relation.typical_correlation);
+    target.relation = std::move(relation);
+    std::vector<TwoWays> ways;
+    for (std::size_t i = 0; i < compounds.size(); ++i) {
+        ways.push_back({from_relation[i], target.curve.left_out[i]});
+    }
+    target.share_of_relation = best_share(ways, readings);
+    std::vector<double> positions;
+    std::vector<double> misses; // in units of what is expected
+    double units = 0.0;         // their logarithms
+    for (std::size_t i = 0; i < compounds.size(); ++i) {
+        const prediction::Moments expected = stacked(ways[i], target.share_of_relation);
+        const double deviation = std::sqrt(expected.variance);
+        positions.push_back(expected.mean);
+        misses.push_back((readings[static_cast<Eigen::Index>(i)] - expected.mean) / deviation);
+        units += std::log(deviation);
+    }
+    target.scatter = fit_scatter(positions, misses);
+    std::vector<double> standardised;
+    for (std::size_t i = 0; i < misses.size(); ++i) {
+        const double scatter = scatter_at(target.scatter, positions[i]);
+        standardised.push_back(misses[i] / scatter);
+        units += std::log(scatter);
+    }
+    target.gain = (calibrate(target, standardised) - units) / static_cast<double>(count) -
+                  log_density_of_any(readings);
+    return target;
+}
+
 } // namespace
 
 TransferModel fit_transfer(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
                            const std::vector<Eigen::Index> &targets) {
     TransferModel model;
     model.relation = fit_relation(values, noise);
-    const auto left_out = leave_out(values, noise, targets);
+    const auto left_out = left_out_readings(values, noise, targets);
     const Eigen::MatrixXd correlation = reading_correlation(model.relation);
     for (std::size_t t = 0; t < targets.size(); ++t) {
-        if (auto target = fit_target(targets[t], left_out[t])) {
-            target->sources = sources_of(values, correlation, targets[t]);
-            model.targets.push_back(std::move(*target));
+        const auto compounds = common_compounds(values, targets[t]);
+        if (std::ssize(compounds) < kFewestCompounds) {
+            continue;
         }
+        std::vector<prediction::Moments> from_relation;
+        for (const Eigen::Index c : compounds) {
+            from_relation.push_back(left_out[static_cast<std::size_t>(c)][t]);
+        }
+        Target target =
+            fit_target(values, compounds, targets[t],
+                       sharpened(model.relation, values, targets[t]), from_relation);
+        target.sources = sources_of(values, correlation, targets[t]);
+        (target.gain > kInforms ? model.targets : model.refused).push_back(std::move(target));
     }
     return model;
 }
@@ -185,11 +280,15 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
         if (is_known(values[target.system])) {
             continue;
         }
-        const double expected = expectation.mean[target.system];
-        const double deviation = reading_deviation(model.relation, expectation, target.system);
-        compound.readings.push_back(
-            {target.system, expected + deviation * trend_at(target.trend, expected),
-             deviation * target.factor * scatter_at(target.trend, expected), target.freedom});
+        const Expectation alone = expect(target.relation, values);
+        const prediction::Moments expected = stacked(
+            {reading_of(target.relation, alone, target.system),
+             reading_from(target.curve, sources_of(target.relation, alone, target.system))},
+            target.share_of_relation);
+        compound.readings.push_back({target.system, expected.mean,
+                                     std::sqrt(expected.variance) * target.factor *
+                                         scatter_at(target.scatter, expected.mean),
+                                     target.freedom});
         systems.push_back(target.system);
     }
     Eigen::MatrixXd covariance = expectation.covariance(systems, systems);

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "transfer/local_trend.h"
+#include "transfer/local_scatter.h"
 #include "transfer/relation.h"
+#include "transfer/source_curve.h"
 
 #include <Eigen/Dense>
 
@@ -17,15 +18,20 @@ struct Source {
     std::size_t common = 0; ///< compounds measured on both
 };
 
-/// How values on one system follow from values on others, calibrated on compounds that were left
-/// out.
+/// How values on one system follow from values on others: partly from the relation between all
+/// systems, partly from a curve through the compounds measured on the target. Neither is better
+/// everywhere, and their errors differ. The shares and the spread are those that left-out compounds
+/// show.
 struct Target {
     Eigen::Index system = 0;
-    LocalTrend trend;            ///< what the relation misses, in units of what it expects to miss
+    Relation relation; ///< sharpened for this system
+    SourceCurve curve;
+    double share_of_relation = 0.5;
+    LocalScatter scatter;        ///< of the misses, in units of what is expected
     double factor = 1.0;         ///< by which the expected spread is wrong
     double freedom = 4.0;        ///< degrees of freedom of the Student t of the misses
-    double typical_miss = 0.0;   ///< robust standard deviation, model scale
-    double typical_spread = 0.0; ///< the same of the values themselves
+    double gain = 0.0;           ///< mean log density of left-out readings beyond what is known of
+                                 ///< a compound that was measured nowhere else
     std::vector<Source> sources; ///< those that inform most first
 };
 
@@ -33,11 +39,13 @@ struct Target {
 struct TransferModel {
     Relation relation;
     std::vector<Target> targets;
+    std::vector<Target> refused; ///< targets that were tried, but of which the others tell nothing
 };
 
 /// `values` and `noise` as for `fit_relation`; `targets` are columns. A target is left out where
-/// fewer than `kFewestCompounds` were measured on it and elsewhere too, or where the others tell
-/// nothing. Calibration fits the relation to five parts of the compounds in turn.
+/// fewer than `kFewestCompounds` were measured on it and elsewhere too; it is refused where
+/// left-out readings are not likelier with what the others tell than without. Calibration fits the
+/// relation to five parts of the compounds in turn.
 [[nodiscard]] TransferModel fit_transfer(const Eigen::MatrixXd &values,
                                          const Eigen::VectorXd &noise,
                                          const std::vector<Eigen::Index> &targets);
