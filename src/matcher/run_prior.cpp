@@ -53,6 +53,20 @@ double inside(Quantity quantity, double value) {
                                         : value);
 }
 
+/// The probability that something befell a run. A time is moved by whatever is done to column or
+/// flow, which happens some time between the library's values and the run; indices, retention
+/// factors and relative retention are made to survive that, and of R_F every plate is new.
+double accident_of(const SystemModel &system, double at_once) {
+    constexpr double at_last = 0.5;
+    constexpr double half_of_it_years = 0.25;
+    if (system.quantity != Quantity::tR) {
+        return at_once;
+    }
+    const double kept =
+        system.newest_year ? std::exp2(-system.years_since / half_of_it_years) : 0.0;
+    return at_last + (at_once - at_last) * kept;
+}
+
 double width_at(double offset, double slope, double distance) {
     return std::hypot(offset, slope * distance);
 }
@@ -78,7 +92,7 @@ double model_per_line(Quantity quantity, double on_line) {
 RunPrior run_prior(const SystemModel &system) {
     const Widths widths = widths_of(system.quantity);
     RunPrior prior;
-    prior.accident = widths.accident;
+    prior.accident = accident_of(system, widths.accident);
     // Of R_F the spread is that in the middle of the plate.
     const double steepness =
         system.quantity == Quantity::Rf ? std::abs(model_per_line(system.quantity, 0.0)) : 1.0;

@@ -38,8 +38,9 @@ protected:
     }
 
     [[nodiscard]] FitBytes fresh() {
-        return to_bytes(fit_held(
-            Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf)));
+        return to_bytes(
+            fit_held(Technique::tlc, Quantity::Rf,
+                     library::values_on_system(library_.database, system_, Quantity::Rf)));
     }
 
     [[nodiscard]] std::optional<FitBytes> kept() {
@@ -116,7 +117,8 @@ TEST_F(FittedSystems, ModelsThatNoFitGivesDoNotCount) {
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     constexpr double infinite = std::numeric_limits<double>::infinity();
     const matcher::SystemModel sound =
-        fit_held(Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf));
+        fit_held(Technique::tlc, Quantity::Rf,
+                 library::values_on_system(library_.database, system_, Quantity::Rf));
     using Change = std::function<void(matcher::SystemModel &)>;
     const std::vector<std::pair<std::string, Change>> changes{
         {"nowhere", [](auto &model) { model.candidates[3].location = nan; }},
