@@ -318,8 +318,11 @@ Approximation checked_by_draws(const std::vector<Link> &links, Approximation kno
     if (size >= known.error.size) {
         return known;
     }
-    return {off > noise ? drawn.probabilities : std::move(known.links),
-            {size, ErrorBasis::estimate}};
+    known.error = {size, ErrorBasis::estimate};
+    if (off > noise) {
+        known.links = drawn.probabilities;
+    }
+    return known;
 }
 
 /// A component that was too wide to be exact, at least with its negligible links.

@@ -77,6 +77,26 @@ TEST_F(FittedSystems, KeptModelsAreThoseOfTheValues) {
     EXPECT_EQ(fresh(), before);
 }
 
+TEST(FitBytes, KeepAgeTechniqueAndDisagreement) {
+    const matcher::SystemModel model = matcher::fit_system(Technique::gc, Quantity::tR,
+                                                           {{1, 1, true, 3.0, 0.0, 2024.5},
+                                                            {1, 2, true, 9.0, 0.0, 2025.25},
+                                                            {2, 1, true, 12.0, 0.0, 2024.5}});
+    ASSERT_TRUE(model.candidates[0].disagrees);
+    const FitBytes bytes = to_bytes(model);
+    auto summary = summary_from_bytes(Quantity::tR, bytes.summary);
+    ASSERT_TRUE(summary);
+    std::vector<matcher::CandidateDensity> candidates;
+    ASSERT_TRUE(take_part(*summary, 0, bytes.parts.at(0), candidates));
+    const auto kept = model_from(std::move(*summary), candidates);
+    ASSERT_TRUE(kept);
+    EXPECT_EQ(kept->newest_year, 2025.25);
+    EXPECT_EQ(kept->technique, Technique::gc);
+    EXPECT_DOUBLE_EQ(kept->spread.assumed, 0.045); // half a per cent of the nine minutes
+    EXPECT_TRUE(kept->candidates[0].disagrees);
+    EXPECT_FALSE(kept->candidates[1].disagrees);
+}
+
 TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
     keep_fits(library_.database);
     const FitBytes before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
