@@ -97,8 +97,8 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
     if (peaks.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a peak");
     }
-    // Even within half a unit of the last digit (JCGM 100:2008, 4.3.7). No data system rounds to whole
-    // minutes: these were typed, and say nothing of digits.
+    // Even within half a unit of the last digit (JCGM 100:2008, 4.3.7). No data system rounds to
+    // whole minutes: these were typed, and say nothing of digits.
     const double rounding_min =
         decimals > 0 ? 0.5 * std::pow(10.0, -decimals) / std::numbers::sqrt3 : 0.0;
     for (Peak &peak : peaks) {
