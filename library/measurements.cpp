@@ -1,5 +1,7 @@
 #include "library/measurements.h"
 
+#include "shared/date.h"
+
 namespace cospot::library {
 
 std::int64_t insert_measurement(Database &database, const Measurement &measurement,
@@ -72,7 +74,8 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
                                         Quantity quantity) {
     Statement &query = database.cached(
         "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value, "
-        "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id) "
+        "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id), "
+        "ifnull(m.uncertainty, 0.0), r.date "
         "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
         "WHERE m.system_id = ?1 AND m.quantity = ?2 "
         "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL ORDER BY m.compound_id");
@@ -80,7 +83,7 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
     std::vector<HeldValue> values;
     while (query.step()) {
         values.push_back({query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3),
-                          query.integer(4)});
+                          query.integer(4), query.real(5), decimal_year(query.text(6))});
     }
     query.reset();
     return values;

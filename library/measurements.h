@@ -61,6 +61,8 @@ struct HeldValue {
     bool run_is_named; ///< false: nobody wrote down the run; its values need not belong together
     double value;
     std::int64_t session; ///< the same for all runs of one day; the run where the day is not known
+    double uncertainty = 0.0;     ///< stated standard uncertainty, unit of the quantity; 0: none
+    std::optional<double> year{}; ///< of the run's date (`decimal_year`); none: not dated
 };
 
 /// The values that hold on a system, in the order of compounds.

@@ -104,6 +104,16 @@ std::optional<System> find_system(Database &database, std::string_view name) {
     return found;
 }
 
+std::optional<System> find_system(Database &database, std::int64_t id) {
+    Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE id = ?1");
+    std::optional<System> found;
+    if (query.bind(1, id).step()) {
+        found = read_row(query, database);
+    }
+    query.reset();
+    return found;
+}
+
 std::vector<System> all_systems(Database &database) {
     Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system ORDER BY name");
     std::vector<System> systems;

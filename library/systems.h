@@ -42,6 +42,7 @@ void complete_system(Database &database, const System &system,
 [[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, std::int64_t system);
 
 [[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
+[[nodiscard]] std::optional<System> find_system(Database &database, std::int64_t id);
 /// All systems in the order of their names.
 [[nodiscard]] std::vector<System> all_systems(Database &database);
 

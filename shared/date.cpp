@@ -52,6 +52,19 @@ std::string parse_date(std::string_view text, const Where &where) {
     return std::string(text);
 }
 
+std::optional<double> decimal_year(std::string_view date) {
+    if (!is_date(date)) {
+        return std::nullopt;
+    }
+    const auto part = [&](std::size_t first, std::size_t digits, double middle) {
+        return date.size() >= first + digits ? *digits_of(date.substr(first, digits), digits) - 1.0
+                                             : middle;
+    };
+    const double month = part(5, 2, 5.5);
+    const double day = date.size() == 4 ? 15.2 : part(8, 2, 15.2);
+    return *digits_of(date.substr(0, 4), 4) + (month + day / 31.0) / 12.0;
+}
+
 std::string utc_now() {
     return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr)));
 }

@@ -2,6 +2,7 @@
 
 #include "shared/error.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,11 @@ namespace cospot {
 /// Checks a calendar date in ISO 8601 form, YYYY-MM-DD, or YYYY-MM or YYYY where no more is known,
 /// and returns it. Throws InputError for anything else, e.g. 2023-02-30 or 3/4/2023.
 [[nodiscard]] std::string parse_date(std::string_view text, const Where &where);
+
+/// The year with its fraction, e.g. 2023.5 for the middle of 2023, of a date as `parse_date` has
+/// it, to a day or two; the middle of a month or year of which no more is known. None for other
+/// text.
+[[nodiscard]] std::optional<double> decimal_year(std::string_view date);
 
 /// The present moment in UTC, ISO 8601 to the second: 2026-01-31T09:30:00Z.
 [[nodiscard]] std::string utc_now();

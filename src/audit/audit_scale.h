@@ -1,8 +1,12 @@
 #pragma once
 
+#include "audit/audited_system.h"
 #include "matcher/retention_scale.h"
+#include "matcher/spread.h"
 
 #include <algorithm>
+#include <iterator>
+#include <vector>
 
 namespace cospot {
 
@@ -14,6 +18,22 @@ namespace cospot {
         value = std::clamp(value, matcher::kCensoredMargin, 1.0 - matcher::kCensoredMargin);
     }
     return matcher::to_model_scale(quantity, value);
+}
+
+/// The spread between runs that is assumed on a system, model scale. Of times it depends on how
+/// late its compounds leave: a tenth of them may be later, or mistyped.
+[[nodiscard]] inline double assumed_spread_on(const AuditedSystem &system) {
+    if (system.quantity != Quantity::tR || system.compounds.empty()) {
+        return matcher::assumed_spread(system.technique, system.quantity);
+    }
+    std::vector<double> times;
+    times.reserve(system.compounds.size());
+    for (const AuditedCompound &compound : system.compounds) {
+        times.push_back(compound.values.front().value);
+    }
+    const auto late = times.begin() + 9 * (std::ssize(times) - 1) / 10;
+    std::nth_element(times.begin(), late, times.end());
+    return matcher::assumed_spread(system.technique, system.quantity, *late);
 }
 
 } // namespace cospot

@@ -3,12 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 namespace cospot {
 
 namespace {
 
 constexpr std::size_t kFewCompounds = 5;
+constexpr std::size_t kFewRuns = 5;
 
 /// A value whose run nobody wrote down counts as a run of its own, as it does for the matcher.
 bool is_in_two_runs(const AuditedCompound &compound) {
@@ -52,6 +54,21 @@ void add_thin_system(const CoverageTally::System &system, std::vector<Finding> &
     }
 }
 
+void add_undated_runs(const CoverageTally::System &system, std::vector<Finding> &findings) {
+    if (system.undated < kFewRuns || 2 * system.undated <= system.runs) {
+        return;
+    }
+    findings.push_back(
+        {.kind = FindingKind::coverage,
+         .subject = system.name,
+         .text = fmt::format("{} of {} runs have no date: runs of one day or batch count as "
+                             "independent, so that the spread between days comes out too small.",
+                             system.undated, system.runs),
+         .advice = "Learn the values with the dates of their runs; those of one day then count "
+                   "together.",
+         .rows = rows_of(system.first_measurements)});
+}
+
 } // namespace
 
 void add_to_coverage(CoverageTally &tally, const AuditedSystem &system) {
@@ -61,7 +78,14 @@ void add_to_coverage(CoverageTally &tally, const AuditedSystem &system) {
                                   .first_measurements = {},
                                   .compounds = system.compounds.size(),
                                   .has_compound_in_two_runs = false};
+    std::set<std::int64_t> runs;
+    std::set<std::int64_t> undated;
     for (const AuditedCompound &compound : system.compounds) {
+        for (const AuditedValue &value : compound.values) {
+            if (value.run_is_named && runs.insert(value.run).second && value.date.empty()) {
+                undated.insert(value.run);
+            }
+        }
         const std::int64_t measurement = compound.values.front().measurement;
         summary.has_compound_in_two_runs |= is_in_two_runs(compound);
         if (summary.first_measurements.size() < kFewCompounds) {
@@ -73,6 +97,8 @@ void add_to_coverage(CoverageTally &tally, const AuditedSystem &system) {
             held->second.is_on_one_system = false;
         }
     }
+    summary.runs = runs.size();
+    summary.undated = undated.size();
     tally.systems.push_back(std::move(summary));
 }
 
@@ -86,6 +112,7 @@ std::vector<Finding> coverage_findings(const CoverageTally &tally) {
     }
     for (const CoverageTally::System &system : tally.systems) {
         add_thin_system(system, findings);
+        add_undated_runs(system, findings);
         const auto found = only_here.find(system.id);
         if (found == only_here.end()) {
             continue;

@@ -24,6 +24,8 @@ struct CoverageTally {
         std::vector<std::int64_t> first_measurements; ///< of up to five compounds
         std::size_t compounds = 0;
         bool has_compound_in_two_runs = false;
+        std::size_t runs = 0;    ///< with a name or a date
+        std::size_t undated = 0; ///< of them
     };
     std::map<std::int64_t, Compound> compounds; ///< by id
     std::vector<System> systems;
@@ -32,8 +34,9 @@ struct CoverageTally {
 void add_to_coverage(CoverageTally &tally, const AuditedSystem &system);
 
 /// Where the library is thin: systems with fewer than five compounds, systems without a compound in
-/// two runs (their spread has to be assumed), and, one finding a system, the compounds that were
-/// measured nowhere else (rows: the first value of each).
+/// two runs (their spread has to be assumed) or with five or more runs of which most are not dated
+/// (those of one day cannot be told to belong together), and, one finding a system, the compounds
+/// that were measured nowhere else (rows: the first value of each).
 [[nodiscard]] std::vector<Finding> coverage_findings(const CoverageTally &tally);
 
 } // namespace cospot

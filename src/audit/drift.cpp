@@ -1,10 +1,10 @@
 #include "audit/drift.h"
 
+#include "audit/audit_scale.h"
 #include "audit/date_shifts.h"
 #include "audit/odd_standard.h"
 #include "audit/robust.h"
 #include "audit/trend.h"
-#include "matcher/spread.h"
 
 #include <fmt/format.h>
 
@@ -55,9 +55,8 @@ double spread_about(const std::vector<double> &values, double centre, double flo
     return std::max(floor, robust_deviation(std::move(deviations)));
 }
 
-Usual usual_on(const ControlSeries &series, Quantity quantity) {
+Usual usual_on(const ControlSeries &series, double assumed) {
     const std::vector<DateShift> &dates = series.dates;
-    const double assumed = matcher::assumed_spread(quantity);
     const double floor = kFinestShare * assumed;
     std::vector<double> shifts;
     std::vector<double> jumps;
@@ -333,7 +332,7 @@ std::vector<Finding> drift_findings(const AuditedSystem &system) {
     if (dates.size() < kFewestDates) {
         return findings;
     }
-    const Usual usual = usual_on(series, system.quantity);
+    const Usual usual = usual_on(series, assumed_spread_on(system));
     std::vector<double> levels = level_scores(dates, usual);
     if (has_no_level(levels)) {
         findings.push_back(unsteady_level(system, dates, usual));

@@ -1,9 +1,9 @@
 #include "audit/elution_order.h"
 
+#include "audit/audit_scale.h"
 #include "audit/replicates.h"
 #include "audit/robust.h"
 #include "matcher/retention_scale.h"
-#include "matcher/spread.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -239,9 +239,8 @@ void add_to_order_table(OrderTable &table, const AuditedSystem &system) {
         return;
     }
     OrderTable::System entry{.name = system.name,
-                             .clear =
-                                 kClearSpreads * std::max(replicate_spread(system).spread,
-                                                          matcher::assumed_spread(system.quantity)),
+                             .clear = kClearSpreads * std::max(replicate_spread(system).spread,
+                                                               assumed_spread_on(system)),
                              .values = {}};
     for (const AuditedCompound &compound : system.compounds) {
         std::vector<double> scaled;

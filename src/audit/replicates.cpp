@@ -2,7 +2,6 @@
 
 #include "audit/audit_scale.h"
 #include "audit/robust.h"
-#include "matcher/spread.h"
 
 #include <fmt/format.h>
 
@@ -74,7 +73,7 @@ Finding disagreement(const AuditedSystem &system, const AuditedCompound &compoun
 } // namespace
 
 ReplicateSpread replicate_spread(const AuditedSystem &system) {
-    const double assumed = matcher::assumed_spread(system.quantity);
+    const double assumed = assumed_spread_on(system);
     std::vector<double> residuals;
     std::size_t compounds = 0;
     for (const AuditedCompound &compound : system.compounds) {

@@ -134,6 +134,13 @@ void print_doubts(const LearnSummary &summary, bool is_held_back, std::ostream &
 }
 
 void remark_missing_runs(LearnSummary &summary) {
+    constexpr std::size_t few_runs = 5;
+    if (summary.runs_without_date >= few_runs) {
+        summary.remarks.push_back(fmt::format(
+            "{} runs have no date: runs of one day or one batch then count as independent, and "
+            "spreads come out too small; give dates",
+            summary.runs_without_date));
+    }
     if (summary.added_without_run > 0) {
         summary.remarks.push_back(fmt::format(
             "{} values have neither run nor date: each counts as a run of its own, and the spread "
@@ -193,6 +200,8 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
         learn_file(file, how, target, invocation.in);
     }
     summary.doubts = learner.doubts();
+    const Texts outlying = learner.outlying_replicates();
+    summary.remarks.insert(summary.remarks.begin(), outlying.begin(), outlying.end());
     describe_new_compounds(database);
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {

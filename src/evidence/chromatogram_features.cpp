@@ -20,6 +20,9 @@ using quantities::LadderPosition;
 /// (an assumption of the program; the definition gives no index there).
 constexpr double kExtrapolationError = 0.1;
 
+/// Index units that a reader does not expect of the time's last digit.
+constexpr double kReadingWorthSaying = 5.0;
+
 std::string why_no_index(const IndexedTime &indexed, const quantities::Ladder &ladder) {
     switch (indexed.position) {
     case LadderPosition::before_first:
@@ -41,8 +44,15 @@ double distance_outside(double index, const quantities::Ladder &ladder) {
                     index - 100 * ladder.points.back().carbon);
 }
 
-void observe_index(Feature &feature, FeatureObservation observation, double retention_time_min,
+/// Standard uncertainty of the time of a peak: as stated for it, else what is said of all times,
+/// but not less than their rounding.
+double time_error_of(const Peak &peak, const ChromatogramReading &reading) {
+    return peak.uncertainty_min.value_or(std::max(reading.time_error_min, peak.rounding_min));
+}
+
+void observe_index(Feature &feature, FeatureObservation observation, const Peak &peak,
                    const ChromatogramReading &reading) {
+    const double retention_time_min = peak.retention_time_min;
     const quantities::Ladder &ladder = *reading.ladder;
     const IndexedTime indexed =
         quantities::index_on_ladder(ladder, retention_time_min, reading.law,
@@ -53,26 +63,38 @@ void observe_index(Feature &feature, FeatureObservation observation, double rete
     }
     observation.quantity = Quantity::RI;
     observation.value = *indexed.index;
-    observation.uncertainty = indexed.index_per_min * reading.time_error_min;
     observation.extrapolated = indexed.extrapolated;
+    const double of_reading = std::hypot(indexed.index_per_min * time_error_of(peak, reading),
+                                         indexed.ladder_per_min * reading.time_error_min);
+    const double of_place =
+        indexed.extrapolated
+            ? std::max(indexed.interpolation_uncertainty,
+                       kExtrapolationError * distance_outside(*indexed.index, ladder))
+            : indexed.interpolation_uncertainty;
+    observation.uncertainty = std::hypot(of_reading, of_place);
     if (indexed.extrapolated) {
-        observation.uncertainty =
-            std::hypot(observation.uncertainty,
-                       kExtrapolationError * distance_outside(*indexed.index, ladder));
-        feature.warnings.emplace_back("outside the ladder: the index is extrapolated");
+        feature.warnings.push_back(fmt::format(
+            "outside the ladder: the index is extrapolated, to about {:.2g} units", of_place));
+    } else if (indexed.in_gap) {
+        feature.warnings.push_back(of_place > 0.0
+                                       ? fmt::format("in a gap of the ladder: the index is "
+                                                     "interpolated, to about {:.2g} units",
+                                                     of_place)
+                                       : "in a gap of the ladder: the index is interpolated");
     }
-    if (indexed.in_gap) {
-        feature.warnings.emplace_back(
-            "between members with a gap in the ladder: the index is less certain");
+    if (of_reading > kReadingWorthSaying) {
+        feature.warnings.push_back(fmt::format("the index moves by {:.2g} units in 0.01 min here: "
+                                               "reading the time makes it uncertain by {:.2g}",
+                                               0.01 * indexed.index_per_min, of_reading));
     }
     feature.observations.push_back(std::move(observation));
 }
 
-void observe_retention_factor(Feature &feature, FeatureObservation observation,
-                              double retention_time_min, const ChromatogramReading &reading) {
+void observe_retention_factor(Feature &feature, FeatureObservation observation, const Peak &peak,
+                              const ChromatogramReading &reading) {
     observation.quantity = Quantity::k;
-    observation.value = quantities::retention_factor(retention_time_min, *reading.hold_up_min);
-    observation.uncertainty = reading.time_error_min / *reading.hold_up_min;
+    observation.value = quantities::retention_factor(peak.retention_time_min, *reading.hold_up_min);
+    observation.uncertainty = time_error_of(peak, reading) / *reading.hold_up_min;
     feature.observations.push_back(std::move(observation));
 }
 
@@ -87,8 +109,8 @@ void observe_relative(Feature &feature, FeatureObservation observation, const Pe
         feature.warnings.emplace_back(
             "the reference: its relative retention is 1 whatever compound it is");
     } else if (observation.quantity == Quantity::RRT) {
-        const auto ratio =
-            quantities::unadjusted_relative_retention(time, reference_time, reading.time_error_min);
+        const auto ratio = quantities::unadjusted_relative_retention(time, reference_time,
+                                                                     time_error_of(peak, reading));
         observation.value = ratio.value;
         observation.uncertainty = ratio.standard_uncertainty;
     } else if (time == *reading.hold_up_min) {
@@ -96,7 +118,7 @@ void observe_relative(Feature &feature, FeatureObservation observation, const Pe
         return;
     } else {
         const auto ratio = quantities::relative_retention(
-            time, reference_time, *reading.hold_up_min, reading.time_error_min);
+            time, reference_time, *reading.hold_up_min, time_error_of(peak, reading));
         observation.value = ratio.value;
         observation.uncertainty = ratio.standard_uncertainty;
     }
@@ -123,15 +145,15 @@ Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramRe
     observation.system = reading.system;
     observation.where = {file, peak.line, "tR"};
     if (reading.ladder) {
-        observe_index(feature, std::move(observation), peak.retention_time_min, reading);
+        observe_index(feature, std::move(observation), peak, reading);
     } else if (reading.relative && reference != nullptr) {
         observe_relative(feature, std::move(observation), peak, *reference, reading);
     } else if (reading.hold_up_min) {
-        observe_retention_factor(feature, std::move(observation), peak.retention_time_min, reading);
+        observe_retention_factor(feature, std::move(observation), peak, reading);
     } else {
         observation.quantity = Quantity::tR;
         observation.value = peak.retention_time_min;
-        observation.uncertainty = reading.time_error_min;
+        observation.uncertainty = time_error_of(peak, reading);
         feature.observations.push_back(std::move(observation));
     }
     return feature;

@@ -24,17 +24,19 @@ struct Head {
     std::uint64_t order_of_bytes;
     std::uint64_t candidates;
     std::uint64_t centres;
+    std::uint64_t technique;
     matcher::SpreadPrior spread;
     matcher::RunShift shift;
     matcher::Reach reach;
     double within_run_variance;
+    double newest_year; // not above 0: no value is dated
     double bandwidth;
     double low;
     double high;
     double at_start;
     double at_front;
 };
-static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 14 * sizeof(double));
+static_assert(sizeof(Head) == 4 * sizeof(std::uint64_t) + 16 * sizeof(double));
 
 struct KeptCandidate {
     std::uint64_t compound;
@@ -45,7 +47,8 @@ struct KeptCandidate {
     double mean;
     double mean_uncertainty;
     std::uint32_t runs;
-    std::uint32_t always;
+    std::uint16_t always;
+    std::uint16_t disagrees;
 };
 static_assert(sizeof(KeptCandidate) == 64);
 
@@ -77,10 +80,12 @@ Head head_of(const matcher::SystemModel &model) {
     return {kOrderOfBytes,
             model.candidates.size(),
             unlisted.centres.size(),
+            static_cast<std::uint64_t>(model.technique),
             model.spread,
             model.shift,
             matcher::NearbyCandidates(model).reach(),
             model.within_run_variance,
+            model.newest_year.value_or(0.0),
             unlisted.bandwidth,
             unlisted.low,
             unlisted.high,
@@ -127,19 +132,15 @@ bool are_ascending(const std::vector<double> &numbers) {
 
 /// Whether the numbers are such as a fit can give: the library may be damaged.
 bool is_sound(const Head &head) {
-    const std::vector not_negative{head.spread.variance,
-                                   head.spread.freedom,
-                                   head.spread.observed_freedom,
-                                   head.shift.variance,
-                                   head.reach.farthest,
-                                   head.reach.widest,
-                                   head.reach.slope,
-                                   head.within_run_variance,
-                                   head.bandwidth,
-                                   head.at_start,
-                                   head.at_front};
+    const std::vector not_negative{
+        head.spread.variance, head.spread.freedom, head.spread.observed_freedom,
+        head.spread.assumed,  head.shift.variance, head.reach.farthest,
+        head.reach.widest,    head.reach.slope,    head.within_run_variance,
+        head.newest_year,     head.bandwidth,      head.at_start,
+        head.at_front};
     return are_finite(not_negative) &&
            *std::min_element(not_negative.begin(), not_negative.end()) >= 0.0 &&
+           head.technique <= static_cast<std::uint64_t>(Technique::gc) &&
            std::isfinite(head.shift.mean) && are_ascending({head.low, head.high});
 }
 
@@ -167,7 +168,8 @@ KeptCandidate kept(const matcher::CandidateDensity &one) {
             one.mean,
             one.mean_uncertainty,
             static_cast<std::uint32_t>(one.runs),
-            static_cast<std::uint32_t>(one.always)};
+            static_cast<std::uint16_t>(one.always),
+            static_cast<std::uint16_t>(one.disagrees)};
 }
 
 matcher::CandidateDensity density_of(const KeptCandidate &kept) {
@@ -181,6 +183,7 @@ matcher::CandidateDensity density_of(const KeptCandidate &kept) {
     density.mean_uncertainty = kept.mean_uncertainty;
     density.runs = kept.runs;
     density.always = static_cast<matcher::Censoring>(kept.always);
+    density.disagrees = kept.disagrees != 0;
     return density;
 }
 
@@ -235,6 +238,10 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     model.spread = head->spread;
     model.shift = head->shift;
     model.within_run_variance = head->within_run_variance;
+    model.technique = static_cast<Technique>(head->technique);
+    if (head->newest_year > 0.0) {
+        model.newest_year = head->newest_year;
+    }
     matcher::UnlistedDensity &unlisted = model.unlisted;
     unlisted.centres = take_several<double>(bytes, head->centres);
     unlisted.weights = take_several<double>(bytes, head->centres);

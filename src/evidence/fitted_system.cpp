@@ -5,6 +5,7 @@
 #include "library/overview.h"
 #include "library/systems.h"
 #include "matcher/run_registration.h"
+#include "shared/date.h"
 #include "shared/interruption.h"
 
 #include <algorithm>
@@ -15,14 +16,15 @@
 
 namespace cospot {
 
-matcher::SystemModel fit_held(Quantity quantity, const std::vector<library::HeldValue> &held) {
+matcher::SystemModel fit_held(Technique technique, Quantity quantity,
+                              const std::vector<library::HeldValue> &held) {
     std::vector<matcher::KnownValue> known;
     known.reserve(held.size());
     for (const library::HeldValue &value : held) {
         known.push_back({static_cast<std::size_t>(value.compound), value.session,
-                         value.run_is_named, value.value});
+                         value.run_is_named, value.value, value.uncertainty, value.year});
     }
-    return matcher::fit_system(quantity, known);
+    return matcher::fit_system(technique, quantity, known);
 }
 
 namespace {
@@ -103,6 +105,20 @@ std::vector<Parts> parts_near(const FitSummary &summary,
     return joined;
 }
 
+/// All of a system's values fitted.
+matcher::SystemModel fit_anew(library::Database &database, const library::System &system,
+                              Quantity quantity) {
+    return fit_held(system.technique, quantity,
+                    library::values_on_system(database, system.id, quantity));
+}
+
+/// The model for a run of today.
+matcher::SystemModel of_today(matcher::SystemModel model) {
+    const auto today = decimal_year(std::string_view(utc_now()).substr(0, 10));
+    model.years_since = std::max(0.0, *today - model.newest_year.value_or(*today));
+    return model;
+}
+
 /// The kept model with the parts that `choose` takes from a summary, or else all of it fitted anew.
 template <class Choose>
 matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t system,
@@ -111,11 +127,12 @@ matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t sy
         if (auto summary = kept_summary(database, *fit, quantity)) {
             const std::vector<Parts> chosen = choose(*summary);
             if (auto kept = kept_model(database, *fit, std::move(*summary), chosen)) {
-                return std::move(*kept);
+                return of_today(std::move(*kept));
             }
         }
     }
-    return fit_held(quantity, library::values_on_system(database, system, quantity));
+    const auto described = library::find_system(database, system);
+    return of_today(fit_anew(database, described.value_or(library::System{}), quantity));
 }
 
 } // namespace
@@ -151,7 +168,7 @@ void keep_missing(library::Database &database) {
         for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
             if (!is_kept(database, system.id, quantity)) {
                 const auto held = library::values_on_system(database, system.id, quantity);
-                const FitBytes bytes = to_bytes(fit_held(quantity, held));
+                const FitBytes bytes = to_bytes(fit_held(system.technique, quantity, held));
                 library::store_fit(database, system.id, quantity, kFitVersion,
                                    static_cast<std::int64_t>(held.size()), bytes.summary,
                                    bytes.parts);

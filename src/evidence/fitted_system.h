@@ -14,7 +14,7 @@ namespace cospot {
 
 /// The model that values of one system and quantity are fitted by; compounds are numbered by their
 /// ids in the library.
-[[nodiscard]] matcher::SystemModel fit_held(Quantity quantity,
+[[nodiscard]] matcher::SystemModel fit_held(Technique technique, Quantity quantity,
                                             const std::vector<library::HeldValue> &held);
 
 /// The same for all values that the library holds. What the library keeps of an earlier fit is

@@ -56,14 +56,14 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
                 const InputSettings &settings, std::istream &standard_input,
                 std::vector<std::string> &notes) {
     const auto scale = quantities::index_scale_from_text(system.scale);
-    if (!scale) {
+    if (!scale && quantities::own_series_of(system.scale).empty()) {
         throw InputError({"command line, --system", 0, ""},
                          fmt::format("{}, which states no index scale", in_quotes(system.name)),
                          "a system with a scale for its ladder (set it in a table for "
                          "learn --systems)");
     }
     InputFile file(*settings.ladder_file, standard_input);
-    reading.ladder = read_ladder(file.stream(), file.name(), *scale,
+    reading.ladder = read_ladder(file.stream(), file.name(), scale,
                                  settings.ladder_gaps ? quantities::LadderGaps::interpolate
                                                       : quantities::LadderGaps::refuse);
     const ChosenLaw chosen = index_law_of(system);
@@ -76,7 +76,8 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
     }
     const bool logarithmic = chosen.law == quantities::IndexLaw::logarithmic;
     notes.push_back(
-        fmt::format("retention index on the {} scale, {}{}", quantities::to_text(*scale),
+        fmt::format("retention index on the {} scale, {}{}",
+                    scale ? quantities::to_text(*scale) : quantities::own_series_of(system.scale),
                     logarithmic ? "logarithmic (constant conditions)" : "linear (programmed)",
                     chosen.is_assumed ? ": assumed, the system states no programme" : ""));
     if (logarithmic && !reading.hold_up_min) {

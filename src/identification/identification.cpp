@@ -101,6 +101,33 @@ void warn_of_observation(const FeatureObservation &observation, const ModelledSy
     }
 }
 
+/// Of the likely candidates: a mislabelled value makes its compound look like two.
+void warn_of_disagreeing_values(const Ranking &ranking,
+                                std::span<const matcher::Observation> observations,
+                                const LibraryEvidence &evidence, KnownCompounds &compounds,
+                                std::vector<std::string> &warnings) {
+    constexpr double likely = 0.02;
+    constexpr std::size_t most = 3;
+    std::size_t said = 0;
+    for (const matcher::RankedCandidate &one : ranking.candidates) {
+        if (one.probability < likely || said == most) {
+            return;
+        }
+        for (const matcher::Observation &observation : observations) {
+            const auto *held = matcher::find_candidate(
+                evidence.knowledge.systems[observation.system], one.compound);
+            if (held != nullptr && held->disagrees && said < most) {
+                ++said;
+                warnings.push_back(fmt::format(
+                    "the library's values of {} on {} lie too far apart to be of one compound: one "
+                    "may be mislabelled (cospot audit shows them)",
+                    compounds.at(one.compound).name,
+                    evidence.systems[observation.system].system.name));
+            }
+        }
+    }
+}
+
 std::string level_of(const Feature &feature, const Ranking &ranking) {
     const std::set<std::string> systems = systems_of(feature);
     if (systems.empty() || ranking.candidates.empty()) {
@@ -158,6 +185,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, observations, further.log_ratios, evidence, compounds,
                     options.top);
+    warn_of_disagreeing_values(ranking, observations, evidence, compounds, result.warnings);
     result.not_measured = elsewhere.share * result.unlisted;
     result.not_measured_count = elsewhere.compounds;
     result.unlisted -= result.not_measured;

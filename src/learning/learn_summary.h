@@ -15,6 +15,7 @@ struct LearnSummary {
     std::size_t values_known = 0; ///< already held: same compound, run, quantity, value, source
     std::size_t added_without_run = 0; ///< of the added ones: neither run nor date is stated
     std::size_t known_without_run = 0; ///< of those already held
+    std::size_t runs_without_date = 0; ///< of the added values, that have a name
     std::size_t values_corrected = 0;
     std::size_t responses_added = 0; ///< response factors
     std::size_t responses_known = 0;

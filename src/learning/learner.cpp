@@ -54,7 +54,8 @@ void check_is_no_reference(library::Database &database, const library::System &s
 Learner::Learner(library::Database &database, std::int64_t change, LearnerOptions options,
                  LearnSummary &summary)
     : database_(&database), change_(change), options_(options), summary_(&summary),
-      compounds_(database, change, summary), labels_(database), writer_(database, change) {}
+      compounds_(database, change, summary), labels_(database), replicates_(database),
+      writer_(database, change) {}
 
 void Learner::learn(const MeasurementRow &row) {
     const library::System &system = system_of(row);
@@ -84,6 +85,13 @@ void Learner::learn(const MeasurementRow &row) {
     ++(is_new ? summary_->values_added : summary_->values_known);
     if (row.run.empty() && row.date.empty()) {
         ++(is_new ? summary_->added_without_run : summary_->known_without_run);
+    } else if (is_new && row.date.empty()) {
+        undated_.insert(measurement.run);
+        summary_->runs_without_date = undated_.size();
+    }
+    if (is_new) {
+        replicates_.see(measurement.system, row.quantity, measurement.compound, row.value,
+                        row.where);
     }
 }
 

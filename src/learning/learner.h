@@ -3,6 +3,7 @@
 #include "learning/compound_learner.h"
 #include "learning/label_watch.h"
 #include "learning/learn_summary.h"
+#include "learning/replicate_watch.h"
 #include "library/database.h"
 #include "library/measurements.h"
 #include "library/runs.h"
@@ -50,6 +51,9 @@ public:
     /// What the runs that were learned since the last call leave doubtful (`LabelWatch`).
     [[nodiscard]] std::vector<std::string> doubts() { return labels_.doubts(); }
 
+    /// Which of them the other values of their compound contradict (`ReplicateWatch`).
+    [[nodiscard]] std::vector<std::string> outlying_replicates() { return replicates_.remarks(); }
+
     /// Keeps the ladder of the run that these rows belong to.
     void keep_ladder(const MeasurementRow &row, const quantities::Ladder &ladder);
 
@@ -64,6 +68,8 @@ private:
     LearnSummary *summary_;
     CompoundLearner compounds_;
     LabelWatch labels_;
+    ReplicateWatch replicates_;
+    std::set<std::int64_t> undated_; ///< runs with a name but no date
     library::MeasurementWriter writer_;
     std::set<std::int64_t> confirmed_; ///< of several values of one run, those that a row repeats
     std::map<std::string, library::System, std::less<>> systems_;

@@ -1,9 +1,11 @@
 #include "matcher/assignment.h"
 
 #include "matcher/assignment_messages.h"
+#include "matcher/assignment_sampling.h"
 #include "matcher/assignment_trellis.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <numeric>
 #include <optional>
@@ -23,8 +25,18 @@ constexpr double kRounding = 1e-12;
 /// Errors below it are taken for less work: features of a crowded problem that others touch with
 /// less than this probability stand alone, and messages with such a bound are good enough.
 constexpr double kSmallError = 0.002;
-/// Stated for messages without a better bound; assignment_test.cpp compares with exact results.
+/// Stated for messages that nothing better is known of; assignment_test.cpp compares with exact
+/// results.
 constexpr double kMessageError = 0.25;
+/// A bound that is not worth a look for something better.
+constexpr double kGoodEnough = 0.02;
+/// Two chains of draws that differ by twice that have not seen all matchings that matter.
+constexpr double kUnsettled = 0.05;
+/// The largest half difference of two chains is the size of the errors of their mean, which few
+/// exceed twice; four times are stated.
+constexpr double kChances = 4.0;
+/// Draws cannot leave a matching with links of more weight by the ways that they take.
+constexpr double kHeaviestForDraws = 1e6;
 
 /// The edges that compete: compounds that several features could be. Those that only one could be
 /// are folded into that feature's weight without a link, `alone`, by which its links are divided.
@@ -281,6 +293,38 @@ struct Error {
     ErrorBasis basis = ErrorBasis::bound;
 };
 
+/// Probabilities of the links of a part, and how good they are.
+struct Approximation {
+    std::vector<double> links;
+    Error error;
+};
+
+/// The approximation or, where matchings drawn at random contradict it, these; with what they say
+/// of its error, if that is less than what is known.
+Approximation checked_by_draws(const std::vector<Link> &links, Approximation known) {
+    const bool is_too_heavy = std::any_of(links.begin(), links.end(), [](const Link &link) {
+        return link.weight > kHeaviestForDraws;
+    });
+    const SampledLinks drawn = is_too_heavy ? SampledLinks{} : sample_links(links);
+    if (drawn.noise > kUnsettled) {
+        return known;
+    }
+    double off = 0.0;
+    for (std::size_t i = 0; i < links.size(); ++i) {
+        off = std::max(off, std::abs(known.links[i] - drawn.probabilities[i]));
+    }
+    const double noise = kChances * drawn.noise;
+    const double size = off > noise ? noise : off + noise;
+    if (size >= known.error.size) {
+        return known;
+    }
+    known.error = {size, ErrorBasis::estimate};
+    if (off > noise) {
+        known.links = drawn.probabilities;
+    }
+    return known;
+}
+
 /// A component that was too wide to be exact, at least with its negligible links.
 Error approximate(const Part &part, const AssignmentLimits &limits, Competition &competition) {
     const std::vector<double> passed = link_probabilities(part.links, pass_messages(part.links));
@@ -290,12 +334,21 @@ Error approximate(const Part &part, const AssignmentLimits &limits, Competition 
         return {bound};
     }
     const auto trellis = solve(part, limits, kMergers);
-    if (trellis && trellis->error_bound < std::min(bound, kMessageError)) {
+    if (trellis && trellis->error_bound < std::min(bound, kGoodEnough)) {
         store(part, *trellis, competition);
         return {trellis->error_bound};
     }
-    store(part, passed, competition);
-    return bound < kMessageError ? Error{bound} : Error{kMessageError, ErrorBasis::estimate};
+    Approximation known{passed, {bound}};
+    if (trellis && trellis->error_bound < std::min(bound, kMessageError)) {
+        known = {trellis->links, {trellis->error_bound}};
+    } else if (bound >= kMessageError) {
+        known.error = {kMessageError, ErrorBasis::estimate};
+    }
+    if (known.error.size > kGoodEnough) {
+        known = checked_by_draws(part.links, std::move(known));
+    }
+    store(part, known.links, competition);
+    return known.error;
 }
 
 /// Gives dropped links what is left for them: their weight times the chances that the feature has

@@ -55,12 +55,14 @@ struct Marginals {
 /// compound another one has with a probability below 0.002 stands alone. What is still too wide is
 /// solved by message passing (assignment_messages.h) where that is good to 0.002, else with merged
 /// states where these touch little of the weight, and else by messages after all. Both bound their
-/// error; where that of message passing is 0.25 or more, 0.25 is stated as an estimate. In trials
-/// messages were off by up to 0.06 on random graphs of 40 features and 100 compounds (against a
-/// simulation). On 268 graphs of 11 and 20 features with up to 9 compounds each they were off by
-/// 0.05 on average (the worst edge of each graph) and by more than 0.25 in 7, at worst by 0.42:
-/// where few matchings with very large odds compete. Where the result is not exact, the
-/// probabilities of a compound over all features can sum to slightly more than 1.
+/// error; where that is above 0.02, matchings are drawn at random (assignment_sampling.h): what
+/// agrees with them stands, else the draws do, and what the draws scatter by is stated as an
+/// estimate. Where the draws do not settle, or some odds are above a million, the bound is stated,
+/// and 0.25 where there is none. On simulated crowded runs answers were off by 0.004 at the worst
+/// feature (assignment_test.cpp); messages alone by up to 0.42 on random graphs of 11 and 20
+/// features with up to 9 compounds each, where few matchings with very large odds compete. Where
+/// the result is not exact, the probabilities of a compound over all features can sum to slightly
+/// more than 1.
 ///
 /// Throws std::invalid_argument for odds that are negative, above 1e300 or not a number.
 [[nodiscard]] Marginals assign(const AssignmentProblem &problem,

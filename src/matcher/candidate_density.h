@@ -29,6 +29,7 @@ struct CandidateDensity {
     double mean_uncertainty = 0.0;      ///< standard uncertainty of the mean, in the same unit
     std::size_t runs = 0;               ///< independent runs behind the mean
     Censoring always = Censoring::none; ///< all values of the library stand at this end
+    bool disagrees = false;             ///< its values lie apart: one may be mislabelled
 };
 
 /// Logarithm of the part of Student's t density that depends on the degrees of freedom only.

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <span>
 
 namespace cospot::matcher {
@@ -14,6 +15,8 @@ struct KnownValue {
     std::int64_t run;     ///< values of one run (of one day, where dates are known) shift together
     bool run_is_named;    ///< false: each value counts as a run of its own
     double value;         ///< in the unit of the quantity
+    double uncertainty = 0.0;     ///< stated standard uncertainty, same unit; 0: none
+    std::optional<double> year{}; ///< of the run's date, with its fraction; none: not dated
 };
 
 /// What all compounds of a run have in common: by how much its values lie above those of other

@@ -21,6 +21,11 @@ double usual_share_of_spread(Quantity quantity) {
 /// variance is 4 over chi-squared with 4 degrees of freedom, here at 1/6, 1/2 and 5/6.
 constexpr std::array<double, 3> kVariancesOfT{2.73, 1.19, 0.617};
 
+/// Of times that are old or of unknown age: the probability of an accident, and by what share of
+/// itself a time has drifted where none befell the run.
+constexpr double kAccidentAtLast = 0.5;
+constexpr double kDriftAtLast = 0.03;
+
 struct Widths {
     double accident;
     double usual_slope;
@@ -53,6 +58,18 @@ double inside(Quantity quantity, double value) {
                                         : value);
 }
 
+/// How old the library's values are, from 0 on the day of the youngest to 1 at last and where none
+/// is dated. A time is moved by whatever is done to column or flow, which happens some time between
+/// the values and the run; indices, retention factors and relative retention are made to survive
+/// that, and of R_F every plate is new: they do not age.
+double age_of(const SystemModel &system) {
+    constexpr double half_of_it_years = 0.25;
+    if (system.quantity != Quantity::tR) {
+        return 0.0;
+    }
+    return system.newest_year ? 1.0 - std::exp2(-system.years_since / half_of_it_years) : 1.0;
+}
+
 double width_at(double offset, double slope, double distance) {
     return std::hypot(offset, slope * distance);
 }
@@ -78,7 +95,9 @@ double model_per_line(Quantity quantity, double on_line) {
 RunPrior run_prior(const SystemModel &system) {
     const Widths widths = widths_of(system.quantity);
     RunPrior prior;
-    prior.accident = widths.accident;
+    const double age = age_of(system);
+    prior.accident = widths.accident + age * (kAccidentAtLast - widths.accident);
+    prior.drift = age * kDriftAtLast;
     // Of R_F the spread is that in the middle of the plate.
     const double steepness =
         system.quantity == Quantity::Rf ? std::abs(model_per_line(system.quantity, 0.0)) : 1.0;
@@ -103,8 +122,10 @@ ShiftMixture prior_shifts(const RunPrior &prior, const SystemModel &system, doub
         const double width = steepness * width_at(offset, slope, distance);
         return width * width;
     };
-    // Where the library does not tell how its runs vary, its spread of compounds has it.
-    ShiftMixture mixture{{1.0 - prior.accident, {0.0, system.shift.variance}}};
+    // Where the library does not tell how its runs vary, its spread of compounds has it; but not
+    // how they drift with the years.
+    const double usual = system.shift.variance + variance(0.0, prior.drift);
+    ShiftMixture mixture{{1.0 - prior.accident, {0.0, usual}}};
     for (const double of_t : kVariancesOfT) {
         mixture.push_back({prior.accident / std::size(kVariancesOfT),
                            {0.0, of_t * variance(prior.accident_offset, prior.accident_slope)}});

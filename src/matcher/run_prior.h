@@ -22,6 +22,9 @@ struct RunPrior {
     double accident = 0.1; ///< probability
     double usual_offset = 0.0;
     double usual_slope = 0.0;
+    /// By what share of itself a time has drifted since the library's values: where a run has one
+    /// reading. Several tell themselves whether it is moved.
+    double drift = 0.0;
     double accident_offset = 0.0;
     double accident_slope = 0.0;
     double centre = 0.0;

@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace cospot::matcher {
@@ -16,6 +17,7 @@ namespace cospot::matcher {
 /// of those that matter), and that of a compound it does not hold.
 struct SystemModel {
     Quantity quantity = Quantity::Rf;
+    Technique technique = Technique::tlc;
     SpreadPrior spread;                       ///< between runs, beyond what all compounds share
     RunShift shift;                           ///< of a run that is not known yet
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
@@ -31,10 +33,15 @@ struct SystemModel {
     /// answers; empty where it is not known, e.g. since candidates were added.
     std::vector<std::uint32_t> by_location;
     UnlistedDensity unlisted;
+    /// Of the youngest dated value, with its fraction; none where no value is dated.
+    std::optional<double> newest_year;
+    double years_since = 0.0; ///< from then to the run that is asked about
 };
 
-/// Fits the model to values that are grouped by compound (all values of one compound together).
-[[nodiscard]] SystemModel fit_system(Quantity quantity, const std::vector<KnownValue> &values);
+/// Fits the model to values that are grouped by compound (all values of one compound together). A
+/// value that states its uncertainty weighs less in the mean, and the mean is less certain by it.
+[[nodiscard]] SystemModel fit_system(Technique technique, Quantity quantity,
+                                     const std::vector<KnownValue> &values);
 
 /// Positions of the candidates in the order of location.
 [[nodiscard]] std::vector<std::uint32_t> ordered_by_location(const SystemModel &model);

@@ -7,17 +7,16 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr double kAssumedShare = 1.0 / 3.0; ///< of the spread assumed between runs
-constexpr double kFinestShare = 0.05;       ///< of it: rounding hides smaller differences
-constexpr double kAssumedFreedom = 4.0;     ///< what the assumption or the library counts
+constexpr double kFinestShare = 0.05;   ///< of it: rounding hides smaller differences
+constexpr double kAssumedFreedom = 4.0; ///< what the assumption or the library counts
 
 } // namespace
 
 WithinRun within_run(const SystemModel &system, std::span<const std::vector<double>> repeats) {
-    const double between = assumed_spread(system.quantity);
+    const double between = system.spread.assumed;
     const bool library_knows = system.within_run_variance > 0.0;
     const double before =
-        library_knows ? system.within_run_variance : std::pow(kAssumedShare * between, 2);
+        library_knows ? system.within_run_variance : std::pow(kShareWithinRun * between, 2);
     double squares = 0.0;
     double freedom = 0.0;
     for (const std::vector<double> &readings : repeats) {

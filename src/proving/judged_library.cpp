@@ -215,7 +215,8 @@ std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values, 
     }
     std::vector<FittedSystem> fitted;
     for (const SystemValues &system : parts.kept) {
-        fitted.push_back({system.modelled, fit_held(system.modelled.quantity, system.held)});
+        fitted.push_back({system.modelled, fit_held(system.modelled.system.technique,
+                                                    system.modelled.quantity, system.held)});
     }
     const LibraryEvidence evidence = evidence_from(std::move(fitted), {});
     for (const Run &run : runs_of(parts.asked)) {

@@ -53,7 +53,10 @@ double boiling_point_from_index(double index) {
 BoilingScale boiling_scale(const Ladder &ladder) {
     check_ladder(ladder, LadderGaps::interpolate);
     if (ladder.scale != IndexScale::n_alkane) {
-        throw InputError({}, fmt::format("a ladder of the {} scale", to_text(ladder.scale)),
+        throw InputError({},
+                         ladder.scale
+                             ? fmt::format("a ladder of the {} scale", to_text(*ladder.scale))
+                             : "a ladder of another series",
                          "a ladder of n-alkanes");
     }
     BoilingScale scale;

@@ -346,6 +346,14 @@ std::string_view to_text(IndexScale scale) {
     return kScaleTexts.at(static_cast<std::size_t>(scale));
 }
 
+std::string_view own_series_of(std::string_view text) {
+    constexpr std::string_view mark = "own series:";
+    text = trimmed(text);
+    return equal_ignoring_case(text.substr(0, mark.size()), mark)
+               ? trimmed(text.substr(std::min(mark.size(), text.size())))
+               : std::string_view{};
+}
+
 std::optional<Homologue> homologue_from_name(std::string_view name) {
     const std::string joined = joined_name(name);
     for (const TrivialName &trivial : kTrivialNames) {

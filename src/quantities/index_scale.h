@@ -37,6 +37,11 @@ struct Homologue {
     int carbon = 0;
 };
 
+/// What a scale text names after "own series:", e.g. "1-bromoalkane" of "own series:
+/// 1-bromoalkane": homologues of the laboratory's choice, whose members are known by their carbon
+/// numbers alone. Empty where the text names no series of one's own.
+[[nodiscard]] std::string_view own_series_of(std::string_view text);
+
 /// The series member that a name means; empty if it is none. Systematic names up to 60 carbon atoms
 /// ("n-decane", "methyl octanoate", "octanoic acid methyl ester", "hexanophenone",
 /// "1-nitropropane", "butan-2-one"), the usual trivial ones ("methyl caprylate", "acetone") and

@@ -2,6 +2,7 @@
 
 #include "quantities/index_scale.h"
 
+#include <optional>
 #include <vector>
 
 namespace cospot::quantities {
@@ -14,7 +15,8 @@ struct LadderPoint {
 
 /// The series that fixes the index scale of one run, in order of elution.
 struct Ladder {
-    IndexScale scale = IndexScale::n_alkane;
+    std::optional<IndexScale> scale =
+        IndexScale::n_alkane; ///< none: a series of the laboratory's own
     std::vector<LadderPoint> points;
 };
 

@@ -77,6 +77,45 @@ LadderPosition position_on_ladder(const Ladder &ladder, double retention_time_mi
     return LadderPosition::inside;
 }
 
+/// How the index depends on the times of the members and of the hold-up (the law's derivatives,
+/// each for an error of that time alone; an error that all share moves nothing).
+double gain_of_ladder(const Bracket &bracket, double x, IndexLaw law) {
+    const auto slope_at = [&](double at) {
+        return law == IndexLaw::logarithmic ? logarithmic_slope(bracket, at)
+                                            : linear_slope(bracket);
+    };
+    const double index =
+        law == IndexLaw::logarithmic ? logarithmic_formula(bracket, x) : linear_formula(bracket, x);
+    const double share =
+        (index / 100.0 - bracket.carbon_lower) / (bracket.carbon_upper - bracket.carbon_lower);
+    const double lower = slope_at(bracket.x_lower) * (1.0 - share);
+    const double upper = slope_at(bracket.x_upper) * share;
+    const double hold_up = law == IndexLaw::logarithmic ? lower + upper - slope_at(x) : 0.0;
+    return std::hypot(lower, upper, hold_up);
+}
+
+/// The next term of Newton's interpolation formula: the second divided difference of the ladder
+/// beside the bracket, the larger of the two sides, times the distances from both members.
+double next_term(const Ladder &ladder, std::size_t start, double time, IndexLaw law,
+                 double offset) {
+    const auto along = [&](double minutes) {
+        return law == IndexLaw::logarithmic ? std::log(minutes - offset) : minutes;
+    };
+    const auto x = [&](std::size_t i) { return along(ladder.points[i].retention_time_min); };
+    const auto slope = [&](std::size_t i) {
+        return 100.0 * (ladder.points[i + 1].carbon - ladder.points[i].carbon) / (x(i + 1) - x(i));
+    };
+    double bend = 0.0;
+    if (start > 0) {
+        bend = std::abs((slope(start) - slope(start - 1)) / (x(start + 1) - x(start - 1)));
+    }
+    if (start + 2 < ladder.points.size()) {
+        bend =
+            std::max(bend, std::abs((slope(start + 1) - slope(start)) / (x(start + 2) - x(start))));
+    }
+    return bend * std::abs((along(time) - x(start)) * (along(time) - x(start + 1)));
+}
+
 /// Number of the member that opens the bracket of this time; the outermost brackets reach beyond.
 std::size_t bracket_start(const Ladder &ladder, double retention_time_min) {
     const auto inner_begin = ladder.points.begin() + 1;
@@ -127,8 +166,13 @@ IndexedTime index_on_ladder(const Ladder &ladder, double retention_time_min, Ind
         law == IndexLaw::logarithmic ? logarithmic_formula(bracket, x) : linear_formula(bracket, x);
     result.index_per_min =
         law == IndexLaw::logarithmic ? logarithmic_slope(bracket, x) : linear_slope(bracket);
+    result.ladder_per_min = gain_of_ladder(bracket, x, law);
     result.extrapolated = outside;
     result.in_gap = upper.carbon - lower.carbon > smallest_step(ladder);
+    if (result.in_gap || outside) {
+        result.interpolation_uncertainty =
+            next_term(ladder, start, retention_time_min, law, offset);
+    }
     return result;
 }
 

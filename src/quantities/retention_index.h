@@ -31,8 +31,15 @@ struct IndexedTime {
     LadderPosition position = LadderPosition::inside;
     std::optional<double> index; ///< absent outside the ladder unless extrapolated
     double index_per_min = 0.0;  ///< local slope dI/dt of the index; 0 without an index
-    bool extrapolated = false;   ///< taken from the two outermost members
-    bool in_gap = false;         ///< taken from members wider apart than the ladder's smallest step
+    /// Standard uncertainty of the index, in units, for each min of standard uncertainty of the
+    /// other times behind it: of both members and, with the logarithmic law, of the hold-up.
+    double ladder_per_min = 0.0;
+    bool extrapolated = false; ///< taken from the two outermost members
+    bool in_gap = false;       ///< taken from members wider apart than the ladder's smallest step
+    /// Standard uncertainty, in units, of interpolating over missing members, or of extrapolating:
+    /// the term that follows in Newton's formula, from the bend of the ladder beside the place. 0
+    /// elsewhere, since there the index is so defined, and for a ladder of two members.
+    double interpolation_uncertainty = 0.0;
 };
 
 /// The index of a retention time in min on a ladder that `check_ladder` accepts (with or without

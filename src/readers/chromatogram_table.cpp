@@ -6,6 +6,9 @@
 #include "shared/table.h"
 #include "shared/text.h"
 
+#include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <set>
 #include <utility>
 
@@ -34,12 +37,25 @@ std::string read_standard(const TableReader &table) {
     return role == RowRole::standard ? std::string(compound) : std::string();
 }
 
+/// How many digits follow the decimal sign.
+int decimals_of(std::string_view number) {
+    const std::size_t sign = number.find_first_of(".,");
+    if (sign == std::string_view::npos) {
+        return 0;
+    }
+    const std::string_view digits = number.substr(sign + 1);
+    const std::size_t end = digits.find_first_not_of("0123456789");
+    return static_cast<int>(end == std::string_view::npos ? digits.size() : end);
+}
+
 Peak read_peak(const TableReader &table) {
     Peak peak;
     peak.name = table.required_text("peak", "the number or name of the peak");
     peak.compound = read_standard(table);
     peak.retention_time_min = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
+    peak.uncertainty_min =
+        table.optional_amount("uncertainty", "the standard uncertainty of the time in min");
     peak.area = table.optional_amount("area", "a peak area");
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
@@ -57,6 +73,7 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
     TableReader table(in, file,
                       {{"peak", true},
                        {"tR", true},
+                       {"uncertainty", false},
                        {"compound", false},
                        {"role", false},
                        {"area", false},
@@ -67,7 +84,9 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
                        {"symmetry", false}});
     std::vector<Peak> peaks;
     std::set<std::string> seen;
+    int decimals = 0; // some programs drop zeros at the end
     while (table.next()) {
+        decimals = std::max(decimals, decimals_of(table.text("tR")));
         Peak peak = read_peak(table);
         if (!seen.insert(peak.name).second) {
             throw InputError(table.where("peak"), "peak " + in_quotes(peak.name) + " again",
@@ -77,6 +96,13 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
     }
     if (peaks.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a peak");
+    }
+    // Even within half a unit of the last digit (JCGM 100:2008, 4.3.7). No data system rounds to
+    // whole minutes: these were typed, and say nothing of digits.
+    const double rounding_min =
+        decimals > 0 ? 0.5 * std::pow(10.0, -decimals) / std::numbers::sqrt3 : 0.0;
+    for (Peak &peak : peaks) {
+        peak.rounding_min = rounding_min;
     }
     return peaks;
 }

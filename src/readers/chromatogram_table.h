@@ -13,7 +13,9 @@ struct Peak {
     std::string name;
     std::string compound; ///< of a standard: the compound that it is known to be; else empty
     double retention_time_min = 0.0;
-    std::optional<double> area; ///< any unit
+    std::optional<double> uncertainty_min; ///< standard uncertainty of the time, if stated
+    double rounding_min = 0.0;             ///< standard uncertainty of it as the file rounds times
+    std::optional<double> area;            ///< any unit
     std::optional<double> start_min;
     std::optional<double> end_min;
     std::optional<double> height;         ///< any unit
@@ -22,8 +24,9 @@ struct Peak {
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional compound,role,area,start,end,height,width_half,
-/// symmetry; times in min). A peak with a compound is a standard unless its role says "sample".
+/// Reads a peak list (columns peak,tR, optional uncertainty,compound,role,area,start,end,height,
+/// width_half,symmetry; times in min). Times count as rounded to the last digit that any of them
+/// has, whole minutes excepted. A peak with a compound is a standard unless its role says "sample".
 /// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
 /// outside its own start and end, and a peak named twice.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);

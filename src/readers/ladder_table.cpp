@@ -35,16 +35,16 @@ double carbon_of_name(const TableReader &table, quantities::IndexScale system_sc
     return homologue->carbon;
 }
 
-double carbon_of_row(const TableReader &table, quantities::IndexScale system_scale) {
+double carbon_of_row(const TableReader &table, std::optional<quantities::IndexScale> system_scale) {
     if (!table.has("carbon")) {
-        return carbon_of_name(table, system_scale);
+        return carbon_of_name(table, *system_scale);
     }
     const double carbon = table.number("carbon", "a carbon number");
     if (carbon < 1.0 || carbon > kLongestChain || carbon != std::floor(carbon)) {
         throw InputError(table.where("carbon"), exact_text(carbon),
                          "a whole carbon number from 1 to 200");
     }
-    if (table.has("standard") && carbon_of_name(table, system_scale) != carbon) {
+    if (system_scale && table.has("standard") && carbon_of_name(table, *system_scale) != carbon) {
         throw InputError(table.where("carbon"), exact_text(carbon),
                          "the carbon number of " + in_quotes(table.text("standard")));
     }
@@ -74,13 +74,18 @@ void check_at_row(const quantities::Ladder &ladder, quantities::LadderGaps gaps,
 } // namespace
 
 quantities::Ladder read_ladder(std::istream &in, const std::string &file,
-                               quantities::IndexScale system_scale, quantities::LadderGaps gaps) {
+                               std::optional<quantities::IndexScale> system_scale,
+                               quantities::LadderGaps gaps) {
     TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false}});
     if (!table.has("tR") || (!table.has("carbon") && !table.has("standard"))) {
         throw InputError({file, table.line(), ""},
                          "a header without " +
                              std::string(table.has("tR") ? "carbon and standard" : "tR"),
                          "the columns carbon,tR or standard,tR");
+    }
+    if (!system_scale && !table.has("carbon")) {
+        throw InputError({file, table.line(), "standard"}, "names of a series of your own",
+                         "a column carbon with the carbon numbers");
     }
     quantities::Ladder ladder{system_scale, {}};
     while (table.next()) {

@@ -33,9 +33,12 @@ std::string parse_scale(const TableReader &table) {
     if (const auto scale = quantities::index_scale_from_text(text)) {
         return std::string(quantities::to_text(*scale));
     }
+    if (const auto own = quantities::own_series_of(text); !own.empty()) {
+        return fmt::format("own series: {}", own);
+    }
     throw InputError(table.where("scale"), in_quotes(text),
                      "an index scale: n-alkane, fatty acid methyl ester, alkyl aryl ketone, "
-                     "1-nitroalkane or 2-ketoalkane");
+                     "1-nitroalkane or 2-ketoalkane; or own series: NAME of other homologues");
 }
 
 /// Plates have no times, so that nothing is relative to a reference there.

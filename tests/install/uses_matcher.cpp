@@ -9,7 +9,7 @@ int main() {
     // Two compounds, two runs each; the spot at 20 mm of 50 mm is the first.
     const matcher::Knowledge knowledge{
         {matcher::fit_system(
-            Quantity::Rf,
+            Technique::tlc, Quantity::Rf,
             {{0, 1, true, 0.40}, {0, 2, true, 0.41}, {1, 1, true, 0.70}, {1, 2, true, 0.71}})},
         {}};
     const std::vector<matcher::Observation> observations{

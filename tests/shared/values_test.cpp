@@ -18,6 +18,17 @@ TEST(Number, ReadsWhatSpreadsheetsWrite) {
     EXPECT_EQ(number_from_text("-0.25"), -0.25);
 }
 
+TEST(Date, AsAYearWithItsFraction) {
+    EXPECT_NEAR(decimal_year("2024-01-01").value(), 2024.0, 0.003);
+    EXPECT_NEAR(decimal_year("2024-12-31").value(), 2025.0, 0.005);
+    EXPECT_NEAR(decimal_year("2024-07-02").value(), 2024.5, 0.005);
+    EXPECT_NEAR(decimal_year("2024-07").value(), 2024.54, 0.01);
+    EXPECT_NEAR(decimal_year("2024").value(), 2024.5, 0.01);
+    for (const char *text : {"", "24", "2024-13", "yesterday"}) {
+        EXPECT_FALSE(decimal_year(text)) << text;
+    }
+}
+
 TEST(Number, RefusesWhatIsNoFiniteNumber) {
     for (const char *text : {"", "abc", "1,5", "1.5 min", "nan", "inf", "1e999", "+-1", "0x10"}) {
         EXPECT_EQ(number_from_text(text), std::nullopt) << text;

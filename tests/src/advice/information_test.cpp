@@ -114,7 +114,7 @@ matcher::SystemModel two_compounds(double first, double second) {
         const double shift = 4.0 * (run - 2.5);
         values.push_back({2, run, true, second + shift - 0.3 * (run % 2)});
     }
-    return matcher::fit_system(Quantity::RI, values);
+    return matcher::fit_system(Technique::gc, Quantity::RI, values);
 }
 
 TEST(Outlook, BesideAStandardWhatRunsShareCancels) {

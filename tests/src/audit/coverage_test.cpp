@@ -13,7 +13,12 @@ AuditedSystem covered_system(const std::string &name, std::int64_t compounds) {
         builder.add(compound, 900.0);
         builder.add(compound, 901.0);
     }
-    return builder.system();
+    AuditedSystem system = builder.system();
+    for (AuditedCompound &compound : system.compounds) {
+        compound.values[0].date = "2026-01-05";
+        compound.values[1].date = "2026-01-06";
+    }
+    return system;
 }
 
 std::vector<Finding> findings_of(const std::vector<AuditedSystem> &systems) {
@@ -48,6 +53,29 @@ TEST(Coverage, FewCompoundsOnASystem) {
     const auto findings = findings_of({covered_system("a", 4), covered_system("b", 5)});
     ASSERT_EQ(findings.size(), 2U);
     EXPECT_NE(findings[0].text.find("Only 4 compounds"), std::string::npos);
+}
+
+TEST(Coverage, ManyRunsWithoutDate) {
+    AuditedSystem system = covered_system("a", 5);
+    for (AuditedCompound &compound : system.compounds) {
+        compound.values[0].date.clear();
+        compound.values[1].date.clear();
+    }
+    const auto findings = findings_of({system, covered_system("b", 5)});
+    ASSERT_EQ(findings.size(), 1U);
+    EXPECT_EQ(findings[0].subject, "a");
+    EXPECT_NE(findings[0].text.find("10 of 10 runs have no date"), std::string::npos);
+    // Half of them are dated, and values whose run nobody wrote down say what is missing
+    // themselves.
+    for (AuditedCompound &compound : system.compounds) {
+        compound.values[0].date = "2026-01-05";
+    }
+    EXPECT_TRUE(findings_of({system, covered_system("b", 5)}).empty());
+    for (AuditedCompound &compound : system.compounds) {
+        compound.values[0].date.clear();
+        compound.values[0].run_is_named = compound.values[1].run_is_named = false;
+    }
+    EXPECT_TRUE(findings_of({system, covered_system("b", 5)}).empty());
 }
 
 TEST(Coverage, NoCompoundInTwoRuns) {

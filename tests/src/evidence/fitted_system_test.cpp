@@ -38,8 +38,9 @@ protected:
     }
 
     [[nodiscard]] FitBytes fresh() {
-        return to_bytes(fit_held(
-            Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf)));
+        return to_bytes(
+            fit_held(Technique::tlc, Quantity::Rf,
+                     library::values_on_system(library_.database, system_, Quantity::Rf)));
     }
 
     [[nodiscard]] std::optional<FitBytes> kept() {
@@ -74,6 +75,26 @@ TEST_F(FittedSystems, KeptModelsAreThoseOfTheValues) {
     EXPECT_EQ(library::kept_fit(library_.database, system_, Quantity::Rf)->values, 36);
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), before);
     EXPECT_EQ(fresh(), before);
+}
+
+TEST(FitBytes, KeepAgeTechniqueAndDisagreement) {
+    const matcher::SystemModel model = matcher::fit_system(Technique::gc, Quantity::tR,
+                                                           {{1, 1, true, 3.0, 0.0, 2024.5},
+                                                            {1, 2, true, 9.0, 0.0, 2025.25},
+                                                            {2, 1, true, 12.0, 0.0, 2024.5}});
+    ASSERT_TRUE(model.candidates[0].disagrees);
+    const FitBytes bytes = to_bytes(model);
+    auto summary = summary_from_bytes(Quantity::tR, bytes.summary);
+    ASSERT_TRUE(summary);
+    std::vector<matcher::CandidateDensity> candidates;
+    ASSERT_TRUE(take_part(*summary, 0, bytes.parts.at(0), candidates));
+    const auto kept = model_from(std::move(*summary), candidates);
+    ASSERT_TRUE(kept);
+    EXPECT_EQ(kept->newest_year, 2025.25);
+    EXPECT_EQ(kept->technique, Technique::gc);
+    EXPECT_DOUBLE_EQ(kept->spread.assumed, 0.045); // half a per cent of the nine minutes
+    EXPECT_TRUE(kept->candidates[0].disagrees);
+    EXPECT_FALSE(kept->candidates[1].disagrees);
 }
 
 TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
@@ -116,7 +137,8 @@ TEST_F(FittedSystems, ModelsThatNoFitGivesDoNotCount) {
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     constexpr double infinite = std::numeric_limits<double>::infinity();
     const matcher::SystemModel sound =
-        fit_held(Quantity::Rf, library::values_on_system(library_.database, system_, Quantity::Rf));
+        fit_held(Technique::tlc, Quantity::Rf,
+                 library::values_on_system(library_.database, system_, Quantity::Rf));
     using Change = std::function<void(matcher::SystemModel &)>;
     const std::vector<std::pair<std::string, Change>> changes{
         {"nowhere", [](auto &model) { model.candidates[3].location = nan; }},

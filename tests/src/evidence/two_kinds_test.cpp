@@ -36,7 +36,7 @@ void add_kind(Technique technique, Quantity quantity, std::mt19937 &engine,
         system.modelled.system.name = "s" + std::to_string(systems.size());
         system.modelled.system.technique = technique;
         system.modelled.quantity = quantity;
-        system.model = matcher::fit_system(quantity, values);
+        system.model = matcher::fit_system(Technique::gc, quantity, values);
         systems.push_back(std::move(system));
     }
 }

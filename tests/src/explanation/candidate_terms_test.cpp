@@ -23,7 +23,7 @@ matcher::SystemModel ladder_of_spots() {
                              0.1 * (static_cast<double>(compound) + 1) + 0.01 * (run - 1)});
         }
     }
-    return matcher::fit_system(Quantity::Rf, known);
+    return matcher::fit_system(Technique::tlc, Quantity::Rf, known);
 }
 
 /// A sample with what the matcher says of it.

@@ -73,7 +73,7 @@ MeasuredSystem system_with(const std::string &name, Quantity quantity, double fi
             known.push_back({compound, run, true, value * (1 + 0.01 * (run - 1))});
         }
     }
-    return {name, Technique::tlc, quantity, matcher::fit_system(quantity, known)};
+    return {name, Technique::tlc, quantity, matcher::fit_system(Technique::gc, quantity, known)};
 }
 
 TEST(LargestSeparation, IsInCombinedSpreadsOnTheModelScale) {

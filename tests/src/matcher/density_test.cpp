@@ -170,17 +170,52 @@ TEST(UnlistedDensity, NothingIsImpossibleFarOutside) {
 
 TEST(SystemModel, MeanIsThatOfTheRuns) {
     // Two readings in run 1 count as one run.
-    const SystemModel model = fit_system(
-        Quantity::RI, {{0, 1, true, 1000.0}, {0, 1, true, 1002.0}, {0, 2, true, 1007.0}});
+    const SystemModel model =
+        fit_system(Technique::gc, Quantity::RI,
+                   {{0, 1, true, 1000.0}, {0, 1, true, 1002.0}, {0, 2, true, 1007.0}});
     ASSERT_EQ(model.candidates.size(), 1U);
     EXPECT_DOUBLE_EQ(model.candidates[0].mean, 1004.0);
     EXPECT_EQ(model.candidates[0].runs, 2U);
     EXPECT_DOUBLE_EQ(model.within_run_variance, 2.0);
 }
 
+TEST(SystemModel, AStatedUncertaintyWidensTheDensityAndLowersTheWeight) {
+    const auto one = [](double uncertainty) {
+        return fit_system(Technique::gc, Quantity::RI, {{0, 1, true, 1000.0, uncertainty}})
+            .candidates[0];
+    };
+    // One value: the spread of 3 assumed for the new reading and for the mean, and 15 of its own.
+    EXPECT_NEAR(one(0.0).scale, std::sqrt(18.0), 1e-9);
+    EXPECT_NEAR(one(15.0).scale, std::sqrt(18.0 + 225.0), 1e-9);
+    EXPECT_NEAR(one(15.0).mean_uncertainty, std::sqrt(9.0 + 225.0), 1e-9);
+    const auto two = fit_system(Technique::gc, Quantity::RI,
+                                {{0, 1, true, 1000.0, 0.0}, {0, 2, true, 1012.0, 15.0}})
+                         .candidates[0];
+    EXPECT_LT(two.mean, 1002.0);
+    EXPECT_GT(two.mean, 1000.0);
+    // In one run, too.
+    const auto same_run = fit_system(Technique::gc, Quantity::RI,
+                                     {{0, 1, true, 1000.0, 0.0}, {0, 1, true, 1012.0, 15.0}})
+                              .candidates[0];
+    EXPECT_LT(same_run.mean, 1001.0);
+}
+
+TEST(SystemModel, ValuesThatDisagreeAreMarkedAndLeaveTheOthersAlone) {
+    const SystemModel model = fit_system(Technique::tlc, Quantity::Rf,
+                                         {{0, 1, true, 0.76},
+                                          {0, 2, true, 0.11},
+                                          {1, 1, true, 0.40},
+                                          {2, 1, true, 0.31},
+                                          {2, 2, true, 0.33}});
+    EXPECT_TRUE(model.candidates[0].disagrees);
+    EXPECT_FALSE(model.candidates[1].disagrees);
+    EXPECT_FALSE(model.candidates[2].disagrees);
+    EXPECT_LT(model.candidates[1].scale, 0.05);
+}
+
 TEST(SystemModel, UnnamedRunsCountEach) {
     const SystemModel model =
-        fit_system(Quantity::RI, {{0, 1, false, 1000.0}, {0, 1, false, 1002.0}});
+        fit_system(Technique::gc, Quantity::RI, {{0, 1, false, 1000.0}, {0, 1, false, 1002.0}});
     EXPECT_EQ(model.candidates[0].runs, 2U);
     EXPECT_EQ(model.within_run_variance, 0.0);
 }
@@ -193,7 +228,7 @@ TEST(SystemModel, OneRunIsLessCertainThanMany) {
     }
     std::sort(values.begin(), values.end(),
               [](const auto &a, const auto &b) { return a.compound < b.compound; });
-    const SystemModel model = fit_system(Quantity::RI, values);
+    const SystemModel model = fit_system(Technique::gc, Quantity::RI, values);
     EXPECT_GT(model.candidates[0].scale, model.candidates[1].scale);
     EXPECT_EQ(find_candidate(model, 7), nullptr);
     EXPECT_EQ(find_candidate(model, 2)->compound, 2U);
@@ -201,7 +236,7 @@ TEST(SystemModel, OneRunIsLessCertainThanMany) {
 
 TEST(SystemModel, NotesCompoundsThatAreAlwaysCensored) {
     const SystemModel model =
-        fit_system(Quantity::Rf,
+        fit_system(Technique::tlc, Quantity::Rf,
                    {{0, 1, true, 1.0}, {0, 2, true, 0.995}, {1, 1, true, 0.5}, {1, 2, true, 1.0}});
     EXPECT_EQ(model.candidates[0].always, Censoring::at_front);
     EXPECT_EQ(model.candidates[1].always, Censoring::none);

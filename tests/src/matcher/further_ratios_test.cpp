@@ -19,7 +19,7 @@ std::vector<SystemModel> one_system() {
         }
         ++compound;
     }
-    return {fit_system(Quantity::RI, values)};
+    return {fit_system(Technique::gc, Quantity::RI, values)};
 }
 
 const std::vector<Observation> kAt1000{{0, 1000.0, 0.5}};

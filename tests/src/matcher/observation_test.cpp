@@ -37,7 +37,7 @@ SystemModel system_at(Quantity quantity, const std::vector<double> &values, doub
 }
 
 SystemModel empty_system(Quantity quantity) {
-    return fit_system(quantity, {});
+    return fit_system(Technique::gc, quantity, {});
 }
 
 std::shared_ptr<const StandardsInRun> beside(StandardsInRun standards) {

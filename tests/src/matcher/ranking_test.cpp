@@ -25,7 +25,7 @@ SystemModel index_system(const std::vector<double> &indices) {
             values.push_back({compound, run, true, indices[compound] + run - 1});
         }
     }
-    return fit_system(Quantity::RI, values);
+    return fit_system(Technique::gc, Quantity::RI, values);
 }
 
 /// A reading of a run of which it is known that it lies as the library does.
@@ -117,7 +117,7 @@ TEST(Ranking, ASystemWhereACandidateWasNotMeasuredCountsAsForUnlisted) {
 }
 
 TEST(Ranking, WithoutAnyCandidateEverythingIsUnlisted) {
-    const std::vector<SystemModel> systems{fit_system(Quantity::RI, {})};
+    const std::vector<SystemModel> systems{fit_system(Technique::gc, Quantity::RI, {})};
     const std::vector<Observation> observations{{0, 1000.0, 0.0}};
     const Ranking ranking =
         rank_candidates(observations, {systems, {}}, nearby_candidates({systems, {}}), {});
@@ -150,7 +150,7 @@ TEST(Ranking, StatedProbabilitiesComeTrueOnDataDrawnFromTheModel) {
             values.push_back({compound, run, true, truth[compound] + noise(engine)});
         }
     }
-    const std::vector<SystemModel> systems{fit_system(Quantity::RI, values)};
+    const std::vector<SystemModel> systems{fit_system(Technique::gc, Quantity::RI, values)};
     double stated = 0.0;
     double right = 0.0;
     double error = 0.0;

@@ -22,6 +22,30 @@ SystemModel system_of(Quantity quantity) {
     return system;
 }
 
+TEST(RunPrior, TimesAreMovedMoreOftenTheOlderTheLibraryIs) {
+    SystemModel system = system_of(Quantity::tR);
+    EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.5); // no value is dated
+    // A time of 10 min may have drifted by 0.3 though nothing befell the run.
+    EXPECT_NEAR(std::sqrt(prior_shifts(run_prior(system), system, 10.0).front().shift.variance),
+                0.3, 1e-9);
+    system.newest_year = 2024.0;
+    EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.1);
+    EXPECT_EQ(prior_shifts(run_prior(system), system, 10.0).front().shift.variance, 0.0);
+    double before = 0.1;
+    for (const double years : {0.1, 0.25, 1.0, 5.0}) {
+        system.years_since = years;
+        EXPECT_GT(run_prior(system).accident, before);
+        before = run_prior(system).accident;
+    }
+    EXPECT_LT(before, 0.5);
+    for (const Quantity quantity : kQuantities) {
+        SystemModel other = system_of(quantity);
+        const double undated = run_prior(other).accident;
+        other.newest_year = 2024.0;
+        EXPECT_EQ(run_prior(other).accident == undated, quantity != Quantity::tR);
+    }
+}
+
 TEST(LineScale, OfRfIsRm) {
     // R_M = log10((1 - R_F) / R_F), E. C. Bate-Smith and R. G. Westall, Biochim. Biophys. Acta
     // 1950, 4, 427 (cited from memory).

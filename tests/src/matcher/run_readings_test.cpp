@@ -193,7 +193,7 @@ TEST(RunReadings, AFeatureBesideAStandardIsToldOfItButTellsNothing) {
 }
 
 TEST(RunReadings, AnEmptySystemTellsNothing) {
-    const Knowledge knowledge{{fit_system(Quantity::RI, {})}, {}};
+    const Knowledge knowledge{{fit_system(Technique::gc, Quantity::RI, {})}, {}};
     EXPECT_TRUE(registered(features_at({1000.0, 1100.0, 1200.0}), knowledge).systems.empty());
 }
 

@@ -153,7 +153,7 @@ TEST(RunRegistration, CensoredSpotsDoNotCount) {
                  0.1 + 0.1 * static_cast<double>(compound) + (run % 2 == 0 ? 0.015 : -0.015)});
         }
     }
-    const Knowledge knowledge{{fit_system(Quantity::Rf, values)}, {}};
+    const Knowledge knowledge{{fit_system(Technique::tlc, Quantity::Rf, values)}, {}};
     const auto without = registered(features_at({0.32, 0.52, 0.72}, 0.005), knowledge);
     const auto with = registered(features_at({0.32, 0.52, 0.72, 0.0, 1.0}, 0.005), knowledge);
     EXPECT_EQ(with.systems.at(0).readings, 3U);
@@ -194,7 +194,7 @@ Knowledge invented(Quantity quantity, const std::vector<double> &values, double 
             known.push_back({compound, run, true, from_model_scale(quantity, scaled)});
         }
     }
-    return {{fit_system(quantity, known)}, {}};
+    return {{fit_system(Technique::gc, quantity, known)}, {}};
 }
 
 TEST(RunRegistration, TimesThatAreAllSixPerCentLongerAreFound) {

@@ -25,7 +25,7 @@ inline SystemModel shifting_system(const std::vector<double> &indices, double sh
                               indices[compound] + shifts[run] + 0.5 * normal(engine)});
         }
     }
-    return fit_system(Quantity::RI, values);
+    return fit_system(Technique::gc, Quantity::RI, values);
 }
 
 /// Indices from 900 on, 50 apart.

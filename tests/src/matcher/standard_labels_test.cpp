@@ -27,7 +27,7 @@ SystemModel plate_system(double scatter) {
             values.push_back({compound, run, true, from_model_scale(Quantity::Rf, scaled)});
         }
     }
-    return fit_system(Quantity::Rf, values);
+    return fit_system(Technique::tlc, Quantity::Rf, values);
 }
 
 /// Readings of compounds as they are, each with the label of another one; `moved` in R_F.

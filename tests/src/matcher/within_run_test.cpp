@@ -14,17 +14,18 @@ using Repeats = std::vector<std::vector<double>>;
 SystemModel index_system(double within_run_variance) {
     SystemModel system;
     system.quantity = Quantity::RI;
+    system.spread.assumed = 3.0;
     system.within_run_variance = within_run_variance;
     return system;
 }
 
 TEST(WithinRun, IsAThirdOfTheAssumedSpreadWhereNothingWasRepeated) {
     for (const Quantity quantity : {Quantity::Rf, Quantity::RI, Quantity::tR, Quantity::k}) {
-        SystemModel system;
-        system.quantity = quantity;
+        const SystemModel system = fit_system(Technique::hplc, quantity, {});
         const WithinRun found = within_run(system, {});
         EXPECT_TRUE(found.is_assumed);
-        EXPECT_NEAR(std::sqrt(found.variance), assumed_spread(quantity) / 3.0, 1e-12);
+        EXPECT_NEAR(std::sqrt(found.variance), assumed_spread(Technique::hplc, quantity) / 3.0,
+                    1e-12);
         // Standards that were read once tell nothing.
         const WithinRun once = within_run(system, Repeats{{1000.0}, {1100.0}});
         EXPECT_TRUE(once.is_assumed);
@@ -65,7 +66,7 @@ TEST(WithinRun, IsNeverFinerThanRounding) {
     // Repeats that were rounded to the same value do not scatter by nothing.
     const WithinRun found =
         within_run(index_system(1e-12), Repeats{{1000.0, 1000.0, 1000.0}, {1200.0, 1200.0}});
-    EXPECT_NEAR(std::sqrt(found.variance), 0.05 * assumed_spread(Quantity::RI), 1e-9);
+    EXPECT_NEAR(std::sqrt(found.variance), 0.05 * 3.0, 1e-9);
 }
 
 } // namespace

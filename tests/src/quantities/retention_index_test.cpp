@@ -195,6 +195,69 @@ TEST(IndexOnLadder, MarksPeaksInAGap) {
     EXPECT_FALSE(at(1.5).in_gap);
 }
 
+/// A programmed run that begins with a hold, invented: times in min of the members 7 to 24.
+Ladder programmed_ladder() {
+    Ladder ladder{IndexScale::n_alkane, {}};
+    for (int carbon = 7; carbon <= 24; ++carbon) {
+        const double n = carbon - 7.0;
+        ladder.points.push_back({static_cast<double>(carbon),
+                                 3.0 + 2.4 * n - 3.0 * (1.0 - std::exp(-0.35 * n)) - 0.02 * n * n});
+    }
+    return ladder;
+}
+
+TEST(IndexOnLadder, StatesWhatInterpolatingOverMissingMembersCosts) {
+    const Ladder full = programmed_ladder();
+    int within = 0;
+    int all = 0;
+    double largest = 0.0;
+    for (std::size_t first = 1; first + 4 < full.points.size(); ++first) {
+        for (const std::size_t missing : {1U, 2U, 3U}) {
+            Ladder gappy = full;
+            const auto from = gappy.points.begin() + static_cast<std::ptrdiff_t>(first);
+            gappy.points.erase(from, from + static_cast<std::ptrdiff_t>(missing));
+            const double low = full.points[first - 1].retention_time_min;
+            const double high = full.points[first + missing].retention_time_min;
+            for (const double share : {0.15, 0.3, 0.5, 0.7, 0.85}) {
+                const double time = low + share * (high - low);
+                const auto at = [&](const Ladder &ladder) {
+                    return index_on_ladder(ladder, time, IndexLaw::linear, 0.0, kInsideOnly);
+                };
+                EXPECT_EQ(at(full).interpolation_uncertainty, 0.0);
+                const double stated = at(gappy).interpolation_uncertainty;
+                const double error = std::abs(at(gappy).index.value() - at(full).index.value());
+                EXPECT_GT(stated, 0.0);
+                EXPECT_LT(error, 3.0 * stated + 0.5) << first << ' ' << missing << ' ' << share;
+                EXPECT_LT(stated, 5.0 * error + 2.0) << first << ' ' << missing << ' ' << share;
+                within += error <= 2.0 * stated ? 1 : 0;
+                ++all;
+                largest = std::max(largest, error);
+            }
+        }
+    }
+    EXPECT_GE(within, 0.95 * all);
+    EXPECT_GT(largest, 15.0); // it matters
+}
+
+TEST(IndexOnLadder, SaysHowErrorsOfTheLaddersTimesEnter) {
+    const double step = 1e-6;
+    for (const IndexLaw law : {IndexLaw::logarithmic, IndexLaw::linear}) {
+        const Ladder ladder = doubling_ladder();
+        const auto index = [&](const Ladder &of, double hold_up) {
+            return index_on_ladder(of, 3.4, law, hold_up, kInsideOnly).index.value();
+        };
+        double squares = 0.0;
+        for (const std::size_t member : {1U, 2U}) {
+            Ladder moved = ladder;
+            moved.points[member].retention_time_min += step;
+            squares += std::pow((index(moved, 1.0) - index(ladder, 1.0)) / step, 2);
+        }
+        squares += std::pow((index(ladder, 1.0 + step) - index(ladder, 1.0)) / step, 2);
+        EXPECT_NEAR(index_on_ladder(ladder, 3.4, law, 1.0, kInsideOnly).ladder_per_min,
+                    std::sqrt(squares), 1e-3);
+    }
+}
+
 TEST(IndexOnLadder, RefusesImpossibleTimesAndLadders) {
     const auto at = [](const Ladder &ladder, double time, IndexLaw law, double hold_up) {
         return index_on_ladder(ladder, time, law, hold_up, kInsideOnly);

@@ -1,0 +1,45 @@
+#pragma once
+
+#include "library/database.h"
+#include "shared/error.h"
+#include "shared/quantity.h"
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+/// Points at learned values that the library's other values of their compound contradict: a
+/// mislabelled or mistyped replicate is mended most easily when it is learned.
+class ReplicateWatch {
+public:
+    explicit ReplicateWatch(library::Database &database) : database_(&database) {}
+
+    /// To be told of each value that was new to the library, once it is stored.
+    void see(std::int64_t system, Quantity quantity, std::int64_t compound, double value,
+             const Where &where);
+
+    /// One sentence a compound whose values do not belong together; of the values seen since the
+    /// last call.
+    [[nodiscard]] std::vector<std::string> remarks();
+
+private:
+    struct Seen {
+        double value = 0.0;
+        Where where;
+    };
+    using System = std::pair<std::int64_t, Quantity>;
+    /// The values seen, by compound.
+    using Compounds = std::map<std::int64_t, std::vector<Seen>>;
+
+    void remark_on(const System &system, const Compounds &seen, std::vector<std::string> &remarks);
+
+    library::Database *database_;
+    std::map<System, Compounds> seen_;
+};
+
+} // namespace cospot
