@@ -59,18 +59,10 @@ Eigen::VectorXd sources_of(const Relation &relation, const Expectation &expectat
     return sources;
 }
 
-/// What two ways expect of one reading.
-struct TwoWays {
-    prediction::Moments relation;
-    prediction::Moments curve;
-};
-
-/// Both made one: the weighted mean of the expectations, and of the logarithms of their variances.
-prediction::Moments stacked(const TwoWays &ways, double share_of_relation) {
-    const double rest = 1.0 - share_of_relation;
-    return {share_of_relation * ways.relation.mean + rest * ways.curve.mean,
-            std::exp(share_of_relation * std::log(ways.relation.variance) +
-                     rest * std::log(ways.curve.variance))};
+/// Two expectations of one reading made one: the mean of both, and of the logarithms of their
+/// variances.
+prediction::Moments stacked(const prediction::Moments &a, const prediction::Moments &b) {
+    return {0.5 * (a.mean + b.mean), std::sqrt(a.variance * b.variance)};
 }
 
 /// What the relation expects of the readings of compounds that it was not fitted to: those of one
@@ -177,29 +169,6 @@ std::vector<Source> sources_of(const Eigen::MatrixXd &values, const Eigen::Matri
     return sources;
 }
 
-/// The share of the relation under which left-out readings are likeliest, held at a half by a prior
-/// that twenty compounds of middling difference outweigh.
-double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings) {
-    constexpr double freedom = 4.0;
-    constexpr double prior = 20.0;
-    double best = 0.5;
-    double smallest = std::numeric_limits<double>::infinity();
-    for (const double share : {0.5, 0.25, 0.75, 0.0, 1.0}) {
-        double loss = prior * (share - 0.5) * (share - 0.5);
-        for (std::size_t i = 0; i < ways.size(); ++i) {
-            const prediction::Moments expected = stacked(ways[i], share);
-            const double miss = readings[static_cast<Eigen::Index>(i)] - expected.mean;
-            loss += 0.5 * std::log(expected.variance) +
-                    0.5 * (freedom + 1.0) * std::log1p(miss * miss / expected.variance / freedom);
-        }
-        if (loss < smallest) {
-            smallest = loss;
-            best = share;
-        }
-    }
-    return best;
-}
-
 /// Fits the curve of a target and calibrates it together with what the relation expects.
 Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index> &compounds,
                   Eigen::Index system, Relation relation,
@@ -216,16 +185,11 @@ Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index>
     target.system = system;
     target.curve = fit_source_curve(sources, readings, system, relation.typical_correlation);
     target.relation = std::move(relation);
-    std::vector<TwoWays> ways;
-    for (std::size_t i = 0; i < compounds.size(); ++i) {
-        ways.push_back({from_relation[i], target.curve.left_out[i]});
-    }
-    target.share_of_relation = best_share(ways, readings);
     std::vector<double> positions;
     std::vector<double> misses; // in units of what is expected
     double units = 0.0;         // their logarithms
     for (std::size_t i = 0; i < compounds.size(); ++i) {
-        const prediction::Moments expected = stacked(ways[i], target.share_of_relation);
+        const prediction::Moments expected = stacked(from_relation[i], target.curve.left_out[i]);
         const double deviation = std::sqrt(expected.variance);
         positions.push_back(expected.mean);
         misses.push_back((readings[static_cast<Eigen::Index>(i)] - expected.mean) / deviation);
@@ -282,9 +246,8 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
         }
         const Expectation alone = expect(target.relation, values);
         const prediction::Moments expected = stacked(
-            {reading_of(target.relation, alone, target.system),
-             reading_from(target.curve, sources_of(target.relation, alone, target.system))},
-            target.share_of_relation);
+            reading_of(target.relation, alone, target.system),
+            reading_from(target.curve, sources_of(target.relation, alone, target.system)));
         compound.readings.push_back({target.system, expected.mean,
                                      std::sqrt(expected.variance) * target.factor *
                                          scatter_at(target.scatter, expected.mean),
