@@ -38,8 +38,9 @@ inline constexpr double kHoldRatio = 2.0;
 inline constexpr double kHoldRatioSpread =
     0.4;                                       ///< between columns, lots and laboratories (assumed)
 inline constexpr double kCompoundSpread = 0.5; ///< between compounds on one column (assumed)
-/// Between runs of one compound: flow, temperature, eluent mixed anew (assumed).
-inline constexpr double kRunSpread = 0.1;
+/// Between runs of one compound: another cartridge of the kind, flow, temperature, eluent mixed
+/// anew (assumed).
+inline constexpr double kRunSpread = 0.12;
 /// Of an R_F that was read once from a plate (common practice, no source).
 inline constexpr double kRfSpread = 0.03;
 
@@ -60,8 +61,8 @@ inline constexpr double kMixingShare = 0.35;
 inline constexpr double kBandSigmas = 2.0;
 /// ... to this many times as far behind it (assumed: bands on silica tail).
 inline constexpr double kTailing = 1.3;
-inline constexpr double kColumnWidthSpread = 0.3; ///< of widths, between columns (assumed)
-inline constexpr double kBandWidthSpread = 0.3; ///< of widths, between bands of a column (assumed)
+inline constexpr double kColumnWidthSpread = 0.2; ///< of widths, between columns (assumed)
+inline constexpr double kBandWidthSpread = 0.4; ///< of widths, between bands of a column (assumed)
 
 /// What the user states of a column; at least `bed`, `silica_g` or `hold_up_ml`.
 struct StatedColumn {

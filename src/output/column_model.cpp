@@ -65,7 +65,7 @@ void add_retention(const ColumnResult &result, Json &rows) {
                              "one plate, read once; of the library's values their own spread"));
     rows.push_back(row("volume, from run to run", "", 1.0,
                        factor_of(fractions::kRunSpread * column.scatter), origin,
-                       "flow, temperature and eluent mixed anew"));
+                       "another cartridge of the kind, flow, temperature, eluent mixed anew"));
     rows.push_back(one_value("start of counting, standard deviation", "mL",
                              fractions::kStartShare * column.outside_ml(), "assumed",
                              "how far tubing and head were filled when counting began"));
