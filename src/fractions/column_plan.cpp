@@ -224,7 +224,7 @@ void find_faults(ColumnPlan &plan, const ColumnSettings &settings) {
         if (rf < kLowestTarget || rf > kHighestTarget) {
             plan.findings.push_back({PlanWarning::target_range, {*plan.target}});
         }
-        if (plan.bands[*plan.target].first_fraction == 0) {
+        if (plan.bands[*plan.target].first_in_95 == 0) {
             plan.findings.push_back({PlanWarning::in_forerun, {*plan.target}});
         }
         for (std::size_t i = 0; i < plan.bands.size(); ++i) {

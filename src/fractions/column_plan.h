@@ -72,7 +72,7 @@ enum class PlanWarning {
     at_start,     ///< R_F 0: no column volume
     at_front,     ///< R_F 1: no column volume
     target_range, ///< the target is outside R_F 0.1 to 0.5
-    in_forerun,   ///< the target, or a part of it, leaves before fraction 1
+    in_forerun,   ///< the target, or a part of it, may leave before fraction 1 (in 95 of 100 runs)
     overlap,      ///< fractions of the target hold a neighbour too
     overload,     ///< more than the table gives for the column
     beyond_table, ///< more than the widest column of the table takes

@@ -178,6 +178,7 @@ Json column_object(const ColumnResult &result) {
             {"own_column", own_column_json(result)},
             {"one_run", teaching_json(result)},
             {"band_model", band_model_json(result)},
+            {"interval_notes", interval_sentences(result)},
             {"plate_number", plan.plate_number},
             {"fraction_mL", or_null(plan.fraction_ml)},
             {"load_mL", result.settings.load_ml},

@@ -60,7 +60,7 @@ void add_retention(const ColumnResult &result, Json &rows) {
                        factor_of(fractions::kCompoundSpread * column.scatter), origin,
                        "water, the solvent front of a plate and the strength of the eluent act on "
                        "each compound differently"));
-    rows.push_back(one_value("reading of R_F, standard deviation", "", fractions::kRfSpread,
+    rows.push_back(one_value("reading of Rf, standard deviation", "", fractions::kRfSpread,
                              "assumed",
                              "one plate, read once; of the library's values their own spread"));
     rows.push_back(row("volume, from run to run", "", 1.0,

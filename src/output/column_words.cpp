@@ -49,8 +49,10 @@ std::string finding_text(const fractions::PlanFinding &finding, const ColumnResu
                            plan.compounds[finding.compounds.front()].name,
                            plan.compounds[finding.compounds.front()].rf);
     case PlanWarning::in_forerun:
-        return fmt::format("{} begins to leave in the forerun: collect fractions earlier",
-                           plan.compounds[finding.compounds.front()].name);
+        return fmt::format("{} {} to leave in the forerun: collect fractions earlier",
+                           plan.compounds[finding.compounds.front()].name,
+                           plan.bands[finding.compounds.front()].first_fraction == 0 ? "begins"
+                                                                                     : "may begin");
     case PlanWarning::overlap:
         return fmt::format("fractions of {} will hold {} too: narrower fractions, more silica or "
                            "another eluent",

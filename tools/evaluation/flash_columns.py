@@ -2,7 +2,7 @@
 R_F of the same compound and eluent on plates of the same laboratory: flash-columns/elution.csv.
 
 Asked with the hold-up volume given, with the mass of the silica only, and on a column that was
-calibrated by one run (one compound), or by ten, of other compounds, a hundred times each; and for a
+calibrated by one run (one compound), or by ten, of other compounds, fifty times each; and for a
 compound that ran on the column before. Beside it what the trade counts with: the hold-up volume over R_F, +- 2 sigma of 150
 plates. A run counts as misfiled where it is listed again, with the same band, under a larger column:
 it is left out of what is said of the smaller one, but for the line that says so.
@@ -23,7 +23,7 @@ TENTHS_PER_MINUTE = 600  # the unit of time that fits: see SOURCE.md there
 ELUENTS = {"50/1": "Hex:EA 50:1", "20/1": "Hex:EA 20:1", "5/1": "Hex:EA 5:1", "1/1": "Hex:EA 1:1",
            "0/1": "EA"}  # those that the plates have too
 HOLD_UP_ML = (1.7, 8)  # a gram of silica, and outside the bed: see SOURCE.md there
-CALIBRATIONS = 100
+CALIBRATIONS = 50
 PLATES = 150
 RUN_TABLE = "column,silica_g,compound,Rf,start_mL,end_mL,amount_mg,load_mL,run"
 
