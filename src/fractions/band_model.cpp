@@ -11,12 +11,16 @@ namespace cospot::fractions {
 
 namespace {
 
-// A plate is read to a few thousandths; nearer to start and front R_F says nothing of k.
-constexpr double kLowestRf = 0.005;
-constexpr double kHighestRf = 0.995;
-
 double plate_k(double rf) {
-    return 1.0 / std::clamp(rf, kLowestRf, kHighestRf) - 1.0;
+    return 1.0 / rf - 1.0;
+}
+
+/// The retention factor of a compound whose R_F was misread by so much. A plate is read to a few
+/// thousandths: start and front are never reached.
+double misread_k(const LoadedCompound &compound, double off) {
+    constexpr double nearest = 0.005;
+    return plate_k(std::clamp(compound.rf + off, std::min(compound.rf, nearest),
+                              std::max(compound.rf, 1.0 - nearest)));
 }
 
 /// Height of a bed of this mass, mm, with the assumed slenderness.
@@ -92,8 +96,8 @@ Reach reach_of_maximum(const ColumnBelief &column, const LoadedCompound &compoun
     const double held = std::exp(kIntervalReach * kCompoundSpread * column.scatter);
     reach.add(effect(column.mean, k / held), effect(column.mean, k * held));
     const double misread = kIntervalReach * compound.rf_spread;
-    reach.add(effect(column.mean, plate_k(compound.rf - misread)),
-              effect(column.mean, plate_k(compound.rf + misread)));
+    reach.add(effect(column.mean, misread_k(compound, -misread)),
+              effect(column.mean, misread_k(compound, misread)));
     const double run = kIntervalReach * std::sqrt(own_variance(column, compound).of_run);
     reach.add(-run, run);
     return reach;
@@ -165,8 +169,8 @@ OwnVariance own_variance(const ColumnBelief &column, const LoadedCompound &compo
     const double k = plate_k(compound.rf);
     const double volume = maximum_ml(column.mean, k);
     const double held = slopes_of_maximum(column.mean, k)[kHold];
-    const double low = plate_k(compound.rf - compound.rf_spread);
-    const double high = plate_k(compound.rf + compound.rf_spread);
+    const double low = misread_k(compound, -compound.rf_spread);
+    const double high = misread_k(compound, compound.rf_spread);
     const double misread = std::log(low / high) / 2.0;
     const double start = kStartShare * column.outside_ml() / volume;
     const double squared = column.scatter * column.scatter;

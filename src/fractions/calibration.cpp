@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
+#include <string>
 #include <utility>
 
 namespace cospot::fractions {
@@ -13,7 +15,10 @@ namespace {
 
 /// How many bands the assumed spreads count as beside those that were seen (assumed).
 constexpr double kAssumedBands = 8.0;
-constexpr int kRounds = 12;
+constexpr int kMostRounds = 12;
+constexpr double kSettled = 1e-6; ///< of the column's unknowns, which are logarithms
+/// In so many parts runs are left out; fewer runs one by one.
+constexpr std::size_t kMostParts = 20;
 
 /// All bands of one compound at one R_F.
 struct Group {
@@ -73,10 +78,18 @@ double variance_of_column(const ColumnBelief &column, const Unknowns &slopes) {
     return sum;
 }
 
+double distance(const Unknowns &a, const Unknowns &b) {
+    double farthest = 0.0;
+    for (std::size_t i = 0; i < kUnknowns; ++i) {
+        farthest = std::max(farthest, std::abs(a[i] - b[i]));
+    }
+    return farthest;
+}
+
 ColumnBelief located(const ColumnBelief &assumed, const std::vector<Group> &groups,
                      double scatter) {
     ColumnBelief at = assumed;
-    for (int round = 0; round < kRounds; ++round) {
+    for (int round = 0; round < kMostRounds; ++round) {
         at.scatter = scatter;
         ColumnBelief next = assumed;
         next.scatter = scatter;
@@ -84,7 +97,11 @@ ColumnBelief located(const ColumnBelief &assumed, const std::vector<Group> &grou
             observe(next, at.mean, slopes_of_maximum(at.mean, plate_k(group)), residual(at, group),
                     variance_of(at, group));
         }
+        const double moved = distance(at.mean, next.mean);
         at = next;
+        if (moved < kSettled) {
+            break;
+        }
     }
     return at;
 }
@@ -135,14 +152,6 @@ std::string run_of(const SeenBand &band, std::size_t index) {
     return band.run.empty() ? "\n" + std::to_string(index) : band.run;
 }
 
-std::set<std::string> runs_of(const std::vector<SeenBand> &bands) {
-    std::set<std::string> runs;
-    for (std::size_t i = 0; i < bands.size(); ++i) {
-        runs.insert(run_of(bands[i], i));
-    }
-    return runs;
-}
-
 } // namespace
 
 ColumnBelief calibrated(const ColumnBelief &assumed, const std::vector<SeenBand> &bands) {
@@ -175,16 +184,20 @@ std::optional<KnownMiddle> known_middle(const std::vector<SeenBand> &bands,
 }
 
 HoldOut held_out(const ColumnBelief &assumed, const std::vector<SeenBand> &bands) {
-    const std::set<std::string> runs = runs_of(bands);
+    std::map<std::string, std::size_t> part_of_run;
+    for (std::size_t i = 0; i < bands.size(); ++i) {
+        part_of_run.emplace(run_of(bands[i], i), part_of_run.size() % kMostParts);
+    }
     HoldOut result;
-    if (runs.size() < 2) {
+    if (part_of_run.size() < 2) {
         return result;
     }
-    for (const std::string &run : runs) {
+    for (std::size_t part = 0; part < std::min(kMostParts, part_of_run.size()); ++part) {
         std::vector<SeenBand> others;
         std::vector<SeenBand> left_out;
         for (std::size_t i = 0; i < bands.size(); ++i) {
-            (run_of(bands[i], i) == run ? left_out : others).push_back(bands[i]);
+            const bool is_left_out = part_of_run.at(run_of(bands[i], i)) == part;
+            (is_left_out ? left_out : others).push_back(bands[i]);
         }
         const ColumnBelief column = calibrated(assumed, others);
         for (const SeenBand &band : left_out) {
@@ -217,7 +230,11 @@ Teaching taught_by_one_run(const ColumnBelief &column, const std::vector<LoadedC
 }
 
 std::size_t count_runs(const std::vector<SeenBand> &bands) {
-    return runs_of(bands).size();
+    std::set<std::string> runs;
+    for (std::size_t i = 0; i < bands.size(); ++i) {
+        runs.insert(run_of(bands[i], i));
+    }
+    return runs.size();
 }
 
 } // namespace cospot::fractions

@@ -36,14 +36,15 @@ inline constexpr double kSameRf = 0.05;
 [[nodiscard]] std::optional<KnownMiddle> known_middle(const std::vector<SeenBand> &bands,
                                                       const std::string &compound, double rf);
 
-/// How intervals from all other runs hold the bands of each run.
+/// How intervals from other runs hold the bands of each run.
 struct HoldOut {
     std::size_t bands = 0;
     std::size_t middles = 0; ///< of them, middle within the stated interval
     std::size_t wholes = 0;  ///< start and end within theirs
 };
 
-/// Leaves out one run after the other. No bands where there is but one run.
+/// Leaves out one run after the other, more than twenty runs in twenty parts. No bands where there
+/// is but one run.
 [[nodiscard]] HoldOut held_out(const ColumnBelief &assumed, const std::vector<SeenBand> &bands);
 
 /// By which factors V may lie above and below what is expected (`Interval::factor`, of the middle),

@@ -102,7 +102,7 @@ std::string held_out_sentence(const ColumnResult &result) {
     if (check.bands == 0) {
         return "With one run learned, its intervals cannot be checked on another.";
     }
-    return fmt::format("Checked on its own runs, each foretold from the others: {} of {} lay with "
+    return fmt::format("Checked on its own runs, each predicted from the others: {} of {} lay with "
                        "the middle in the stated interval, {} as a whole.",
                        check.middles, counted(check.bands, "band"), check.wholes);
 }

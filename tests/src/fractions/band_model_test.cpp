@@ -26,6 +26,8 @@ LoadedCompound at(double rf) {
 TEST(BandModel, VolumeOutsideTheBedCountsOnceAndTheColumnHoldsMore) {
     EXPECT_NEAR(expected_band(cartridge(4.0), at(0.25)).band.volume_ml, 8.0 + 6.4 * 5.5, 1e-9);
     EXPECT_NEAR(cartridge(4.0).hold_up_ml(), 14.4, 1e-9);
+    EXPECT_NEAR(expected_band(cartridge(4.0), at(0.001)).band.volume_ml,
+                8.0 + 6.4 * (1.0 + 1.5 * 999.0), 1e-6);
     // On a large column the volume outside hardly counts, on a small one it does.
     const double small = expected_band(cartridge(4.0), at(0.8)).band.volume_ml / 4.0;
     const double large = expected_band(cartridge(400.0), at(0.8)).band.volume_ml / 400.0;
@@ -63,7 +65,7 @@ TEST(BandModel, WholeBandIsLessSureThanItsMiddle) {
 TEST(BandModel, HeldCompoundsAreLessSureThanUnheldOnes) {
     const ColumnBelief column = cartridge(40.0);
     const double held = expected_band(column, at(0.2)).middle.factor();
-    EXPECT_GT(held, 2.0); // what plates foretold within 16 % before
+    EXPECT_GT(held, 2.0); // 1/R_F with 150 plates said 1.16
     EXPECT_LT(expected_band(column, at(0.97)).middle.factor(), held / 1.5);
     LoadedCompound unsure = at(0.2);
     unsure.rf_spread = 0.08;

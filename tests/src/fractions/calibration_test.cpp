@@ -52,6 +52,7 @@ TEST(Calibration, OneRunMovesTheColumnTowardsWhatItShowedAndNarrows) {
 
 TEST(Calibration, ManyRunsFindTheColumn) {
     std::vector<SeenBand> bands;
+    bands.reserve(60);
     for (int i = 0; i < 60; ++i) {
         bands.push_back(seen({}, std::to_string(i), 0.1 + 0.85 * (i % 20) / 20.0,
                              i % 3 == 0   ? 1.25
@@ -68,6 +69,7 @@ TEST(Calibration, ManyRunsFindTheColumn) {
 
 TEST(Calibration, RunsThatScatterMoreThanAssumedAreNotMoreSure) {
     std::vector<SeenBand> bands;
+    bands.reserve(30);
     for (int i = 0; i < 30; ++i) {
         bands.push_back(seen({}, std::to_string(i), 0.3, i % 2 == 0 ? 4.0 : 0.25));
     }
@@ -75,10 +77,7 @@ TEST(Calibration, RunsThatScatterMoreThanAssumedAreNotMoreSure) {
 }
 
 TEST(Calibration, OneCompoundRunOftenIsOneCompound) {
-    std::vector<SeenBand> often;
-    for (int i = 0; i < 50; ++i) {
-        often.push_back(seen({}, "a", 0.3));
-    }
+    const std::vector<SeenBand> often(50, seen({}, "a", 0.3));
     const double of_many = calibrated(assumed(), often).spread(kHold);
     EXPECT_GT(of_many, 0.9 * calibrated(assumed(), {seen({}, "a", 0.3)}).spread(kHold));
     EXPECT_NEAR(known_middle(often, "A", 0.31)->volume_ml, often.front().middle_ml(), 1e-6);
