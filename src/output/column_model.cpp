@@ -75,7 +75,7 @@ void add_width(const ColumnResult &result, Json &rows) {
     const ColumnBelief &column = *result.plan.column;
     rows.push_back(one_value(
         "plate number", "", column.plate_number, result.settings.plate_number ? "given" : "assumed",
-        fmt::format("one a {:g} mm of bed (common practice)", fractions::kPlateHeight_mm)));
+        fmt::format("{:g} mm of bed each (common practice)", fractions::kPlateHeight_mm)));
     rows.push_back(one_value("capacity of the silica", "mg/g", fractions::kCapacity_mg_per_g,
                              "assumed",
                              "overload widens a band with the square root of its share of the "
