@@ -1,6 +1,7 @@
 #include "library/merge.h"
 
 #include "library/changes.h"
+#include "library/column_runs.h"
 #include "library/library_file.h"
 #include "library/merge_compounds.h"
 #include "library/merge_systems.h"
@@ -8,6 +9,10 @@
 #include "library/responses.h"
 #include "shared/error.h"
 
+#include <fmt/format.h>
+
+#include <optional>
+#include <string>
 #include <system_error>
 
 namespace cospot::library {
@@ -42,12 +47,46 @@ void merge_responses(MergeContext &merge, const IdMap &compounds, const IdMap &s
     }
 }
 
+std::string bed_text(const PackedColumn &column) {
+    std::string text;
+    const auto add = [&](const std::optional<double> &size, const char *of_what) {
+        if (size) {
+            text += fmt::format("{}{:g} {}", text.empty() ? "" : ", ", *size, of_what);
+        }
+    };
+    add(column.silica_g, "g of silica");
+    add(column.diameter_mm, "mm inner diameter");
+    add(column.bed_mm, "mm of bed");
+    add(column.hold_up_ml, "mL of column volume");
+    add(column.outside_ml, "mL outside the bed");
+    return text;
+}
+
+/// Columns by name, with their bands; those of another size are refused.
+void merge_columns(MergeContext &merge) {
+    for (const PackedColumn &there : all_columns(merge.there)) {
+        const auto here = find_column(merge.here, there.name);
+        if (here && !is_same_bed(*here, there)) {
+            merge.summary.findings.push_back({"column", there.name, bed_text(*here),
+                                              bed_text(there),
+                                              "the bands of the other one were not taken over"});
+            continue;
+        }
+        const std::int64_t id = here ? here->id : add_column(merge.here, there, merge.change);
+        merge.summary.columns_added += here ? 0 : 1;
+        for (const ColumnBand &band : bands_of_column(merge.there, there.id)) {
+            merge.summary.bands_added += add_band(merge.here, id, band, merge.change) ? 1 : 0;
+        }
+    }
+}
+
 void merge_all(MergeContext &merge, const MergeOptions &options) {
     const IdMap compounds = merge_compounds(merge);
     const IdMap systems = merge_systems(merge, options);
     const IdMap runs = merge_runs(merge, systems);
     merge_values(merge, compounds, systems, runs, options);
     merge_responses(merge, compounds, systems);
+    merge_columns(merge);
 }
 
 } // namespace

@@ -32,6 +32,8 @@ struct MergeSummary {
     std::size_t values_known = 0;    ///< already held: same compound, run, quantity, value, source
     std::size_t values_refused = 0;  ///< on refused systems
     std::size_t responses_added = 0; ///< response factors
+    std::size_t columns_added = 0;   ///< of the laboratory's own
+    std::size_t bands_added = 0;     ///< that left them
     std::vector<MergeFinding> findings;
     std::vector<std::string> remarks; ///< worth knowing, nothing to be done
 };

@@ -3,6 +3,7 @@
 #include "expectation/eluent_advice.h"
 #include "expectation/expected_retention.h"
 #include "fractions/column_plan.h"
+#include "library/column_runs.h"
 #include "library/compounds.h"
 #include "library/systems.h"
 #include "library_names.h"
@@ -16,6 +17,7 @@
 #include "readers/input_file.h"
 #include "report/column_report.h"
 #include "shared/eluent.h"
+#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -48,9 +50,16 @@ void add_options(CommandOptions &options) {
         "load-ml", po::value<double>(), "volume in which it is loaded (else dry)")(
         "diameter-mm", po::value<double>(), "inner diameter of the column (else by the table)")(
         "bed-mm", po::value<double>()->default_value(fractions::kFlashBed_mm, "150"),
-        "height of the silica")("column-volume-ml", po::value<double>(),
-                                "hold-up volume that you measured (else from the bed)")(
-        "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
+        "height of the silica")("silica-g", po::value<double>(),
+                                "mass of the silica, of a cartridge whose bed you do not know")(
+        "column-volume-ml", po::value<double>(),
+        "hold-up volume that you measured, with all that lies outside the bed (else from the "
+        "silica)")("outside-ml", po::value<double>(),
+                   "of it, outside the bed: tubing, valve, detector, head of the column (else "
+                   "assumed)")("column", po::value<std::string>(),
+                               "your own column of the library, with its learned runs, instead of "
+                               "a size")("plates", po::value<double>(),
+                                         "plate number (else one plate a mm of bed)")(
         "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
         "forerun-ml", po::value<double>(), "collected before fraction 1");
     add_report_option(options);
@@ -68,12 +77,58 @@ fractions::ColumnSettings settings_of(const CommandOptions &options) {
     settings.load_mg = size_option(options, "load-mg");
     settings.diameter_mm = size_option(options, "diameter-mm", kLargestLength_mm);
     settings.bed_mm = size_option(options, "bed-mm", kLargestLength_mm).value();
+    settings.silica_g = size_option(options, "silica-g");
     settings.hold_up_ml = size_option(options, "column-volume-ml");
+    settings.outside_ml = size_option(options, "outside-ml");
     settings.plate_number = size_option(options, "plates");
     settings.fraction_ml = size_option(options, "fraction-ml");
     settings.load_ml = size_option(options, "load-ml").value_or(0.0);
     settings.forerun_ml = size_option(options, "forerun-ml").value_or(0.0);
     return settings;
+}
+
+/// Sizes that contradict each other.
+void check_sizes(const CommandOptions &options, const fractions::ColumnSettings &settings) {
+    if (options.has("column")) {
+        for (const char *size :
+             {"diameter-mm", "bed-mm", "silica-g", "column-volume-ml", "outside-ml"}) {
+            if (options.is_given(size)) {
+                throw InputError(at_option(size), "a size beside --column",
+                                 "one of them: the library holds the size of your column");
+            }
+        }
+    }
+    if (settings.silica_g && (settings.diameter_mm || options.is_given("bed-mm"))) {
+        throw InputError(at_option("silica-g"), "a mass beside --diameter-mm or --bed-mm",
+                         "either the mass of the silica or its bed");
+    }
+    if (settings.hold_up_ml && settings.outside_ml &&
+        *settings.outside_ml >= *settings.hold_up_ml) {
+        throw InputError(at_option("outside-ml"), exact_text(*settings.outside_ml),
+                         "less than --column-volume-ml, of which it is a part");
+    }
+}
+
+/// A column of the laboratory's own, with what its runs showed.
+fractions::OwnColumn own_column(const std::string &name, library::Database &database) {
+    const auto stored = library::find_column(database, name);
+    if (!stored) {
+        throw InputError(at_option("column"), in_quotes(name),
+                         "a column of the library (cospot list columns)");
+    }
+    fractions::OwnColumn own{stored->name, {}, {}};
+    own.stated.silica_g = stored->silica_g;
+    own.stated.hold_up_ml = stored->hold_up_ml;
+    own.stated.outside_ml = stored->outside_ml;
+    if (stored->diameter_mm && stored->bed_mm) {
+        own.stated.bed = quantities::ColumnBed{*stored->diameter_mm, *stored->bed_mm};
+    }
+    for (const library::ColumnBand &band : library::bands_of_column(database, stored->id)) {
+        const std::string run = band.run.empty() ? band.date : band.run + " " + band.date;
+        own.seen.push_back({run, band.compound, band.rf, band.start_ml, band.peak_ml, band.end_ml,
+                            band.amount_mg, band.load_ml});
+    }
+    return own;
 }
 
 std::optional<AskedCompound> compound_called(const std::string &name, library::Database &database) {
@@ -161,8 +216,10 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
                              "compounds of which the library can tell an R_F on " + system.name +
                                  " (cospot predict says why not)");
         }
-        compounds.push_back(
-            {asked[i].name, found->expected, fractions::Role::unknown, std::nullopt});
+        // Nine of ten lie within 1.645 standard deviations to both sides.
+        constexpr double nine_of_ten = 1.645;
+        compounds.push_back({asked[i].name, found->expected, fractions::Role::unknown, std::nullopt,
+                             std::max((found->high - found->low) / (2.0 * nine_of_ten), 1e-3)});
         result.expected.emplace(asked[i].name, *found);
         result.notes.push_back(fmt::format("Rf of {}: {} on {}, nine of ten new values between "
                                            "{:.2f} and {:.2f}",
@@ -245,11 +302,19 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
     }
     ColumnResult result;
     result.settings = settings_of(options);
+    check_sizes(options, result.settings);
     std::optional<library::Database> database;
     std::optional<library::System> system;
-    if (options.has("system")) {
+    if (options.has("system") || options.has("column")) {
         database.emplace(open_library(invocation, library::Access::read));
+    }
+    if (options.has("system")) {
         system = system_of(options, *database);
+    }
+    if (options.has("column")) {
+        result.settings.own = own_column(options.get<std::string>("column"), *database);
+        const fractions::OwnColumn &own = *result.settings.own;
+        result.held_out = fractions::held_out(fractions::assumed_column(own.stated), own.seen);
     }
     auto compounds = options.has("file")
                          ? compounds_of_file(options, standard_input, result)
@@ -259,7 +324,7 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
         set_target(options.get<std::string>("target"), compounds);
     }
     result.plan = fractions::plan_column(std::move(compounds), result.settings);
-    advise_on_eluent(options, system ? &*system : nullptr, database ? &*database : nullptr, result);
+    advise_on_eluent(options, system ? &*system : nullptr, system ? &*database : nullptr, result);
     return result;
 }
 
@@ -269,7 +334,8 @@ int run_column(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] column FILE|--compounds LIST [options]",
         "Plans a preparative silica column from a plate: column volumes, fractions of\n"
-        "each compound, resolution of neighbours, diameter, silica and fraction size, and\n"
+        "each compound and how sure they are, resolution of neighbours, diameter, silica and "
+        "fraction size, and\n"
         "what should become of the eluent. FILE (or - for standard input) is a table\n"
         "  compound,Rf   optional role (target or impurity) and amount_mg\n"
         "Exit code 1 if something should be looked at before the column is run.");
@@ -288,7 +354,8 @@ int run_column(const Invocation &invocation) {
         invocation.out << column_text(result, style_for(invocation.out));
     }
     if (file_of_report) {
-        const LibraryUse library = options.has("system") ? LibraryUse::opened : LibraryUse::none;
+        const LibraryUse library =
+            options.has("system") || options.has("column") ? LibraryUse::opened : LibraryUse::none;
         write_report(*file_of_report,
                      {trace_of("column", invocation, inputs.traces(), library), {}, objects},
                      column_report());

@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "library/column_runs.h"
 #include "library/partial_file.h"
 #include "library/responses.h"
 #include "library/selection.h"
@@ -122,6 +123,18 @@ void export_responses(library::Database &database, Format format, std::ostream &
     }
 }
 
+void export_columns(library::Database &database, Format format, std::ostream &out) {
+    if (format != Format::csv) {
+        throw InputError(at_option("format"), "another format than csv for columns", "csv");
+    }
+    out << columns_csv_header();
+    for (const library::PackedColumn &column : library::all_columns(database)) {
+        for (const library::ColumnBand &band : library::bands_of_column(database, column.id)) {
+            out << csv_line(column, band);
+        }
+    }
+}
+
 void export_values(library::Database &database, const CommandOptions &options, Format format,
                    std::ostream &out) {
     if (options.has("substructure")) {
@@ -149,6 +162,8 @@ void export_to(std::ostream &out, const std::string &what, library::Database &da
         export_compounds(database, options, format, out, err);
     } else if (what == "responses") {
         export_responses(database, format, out);
+    } else if (what == "columns") {
+        export_columns(database, format, out);
     } else if (what == "systems") {
         export_systems(database, options, format, out);
     } else {
@@ -168,27 +183,29 @@ void check_is_written(std::ostream &out, const std::string &name) {
 
 int run_export(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] export values|compounds|systems|responses",
-        "Writes what the library holds. The CSV of all four, learned in another library,\n"
+        "cospot [--library FILE] export values|compounds|systems|responses|columns",
+        "Writes what the library holds. The CSV of all five, learned in another library,\n"
         "makes the same library again, but for what was retired or superseded, ladders\n"
         "and the history of changes (cospot backup keeps these too):\n"
         "  cospot export systems > s.csv; cospot export compounds > c.csv\n"
         "  cospot export values > v.csv; cospot export responses > r.csv\n"
+        "  cospot export columns > b.csv\n"
         "  cospot --library copy.db init\n"
-        "  cospot --library copy.db learn --systems s.csv c.csv v.csv r.csv");
+        "  cospot --library copy.db learn --systems s.csv c.csv v.csv r.csv b.csv");
     options.add()("format", po::value<std::string>()->default_value("csv"),
                   "csv, json or (compounds only) sdf")("output", po::value<std::string>(),
                                                        "new file to write (else standard output)");
     add_selection_options(options);
-    options.positional("what", 1, "values, compounds, systems or responses");
+    options.positional("what", 1, "values, compounds, systems, responses or columns");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     const std::string what =
         options.has("what") ? options.get<std::vector<std::string>>("what").front() : "";
-    if (what != "values" && what != "compounds" && what != "systems" && what != "responses") {
+    if (what != "values" && what != "compounds" && what != "systems" && what != "responses" &&
+        what != "columns") {
         throw InputError({"command line", 0, ""}, in_quotes(what),
-                         "values, compounds, systems or responses");
+                         "values, compounds, systems, responses or columns");
     }
     const Format format = format_of(options, invocation);
     library::Database database = open_library(invocation, library::Access::read);

@@ -92,6 +92,11 @@ void print_text(const LearnSummary &summary, bool corrects, std::ostream &out) {
         fmt::print(out, "responses: {} added, {} already there\n", summary.responses_added,
                    summary.responses_known);
     }
+    if (summary.bands_added + summary.bands_known > 0) {
+        fmt::print(out, "columns:   {} added\n", summary.columns_added);
+        fmt::print(out, "bands:     {} added, {} already there\n", summary.bands_added,
+                   summary.bands_known);
+    }
     fmt::print(out, "compounds: {} added\n", summary.compounds_added);
     fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
                summary.systems_known);
@@ -102,6 +107,9 @@ void print_json(const LearnSummary &summary, bool is_dry_run, bool is_stored, st
                                       {"values_known", summary.values_known},
                                       {"values_corrected", summary.values_corrected},
                                       {"responses_added", summary.responses_added},
+                                      {"columns_added", summary.columns_added},
+                                      {"bands_added", summary.bands_added},
+                                      {"bands_known", summary.bands_known},
                                       {"compounds_added", summary.compounds_added},
                                       {"systems_added", summary.systems_added},
                                       {"systems_known", summary.systems_known},
@@ -227,6 +235,9 @@ int run_learn(const Invocation &invocation) {
         "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
         "                    its standards are learned\n"
         "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"
+        "  runs of a column: column,compound,Rf,start_mL,end_mL and silica_g, or diameter_mm\n"
+        "                    and bed_mm; also peak_mL,column_volume_mL,outside_mL,\n"
+        "                    amount_mg,load_mL,run,date,source,note\n"
         "A file may be learned again: what the library holds is not stored twice.");
     add_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {

@@ -1,8 +1,10 @@
 #include "command.h"
 #include "command_line.h"
+#include "library/column_runs.h"
 #include "library/selection.h"
 #include "open_library.h"
 #include "options.h"
+#include "output/json.h"
 #include "output/library_json.h"
 #include "selection_options.h"
 #include "shared/text.h"
@@ -64,25 +66,56 @@ void list_systems(library::Database &database, const Invocation &invocation,
     }
 }
 
+void list_columns(library::Database &database, const Invocation &invocation) {
+    if (!invocation.json) {
+        fmt::print(invocation.out, "{} {:>9} {:>12} {:>7} {:>17} {:>6}\n", padded("column", 24),
+                   "silica, g", "diameter, mm", "bed, mm", "column volume, mL", "bands");
+    }
+    const auto number = [](const std::optional<double> &size) {
+        return size ? fmt::format("{:g}", *size) : std::string();
+    };
+    for (const library::PackedColumn &column : library::all_columns(database)) {
+        const std::size_t bands = library::bands_of_column(database, column.id).size();
+        if (invocation.json) {
+            invocation.out << json_line({{"column", column.name},
+                                         {"silica_g", or_null(column.silica_g)},
+                                         {"diameter_mm", or_null(column.diameter_mm)},
+                                         {"bed_mm", or_null(column.bed_mm)},
+                                         {"column_volume_mL", or_null(column.hold_up_ml)},
+                                         {"outside_mL", or_null(column.outside_ml)},
+                                         {"bands", bands}})
+                           << '\n';
+            continue;
+        }
+        fmt::print(invocation.out, "{} {:>9} {:>12} {:>7} {:>17} {:>6}\n", padded(column.name, 24),
+                   number(column.silica_g), number(column.diameter_mm), number(column.bed_mm),
+                   number(column.hold_up_ml), bands);
+    }
+}
+
 } // namespace
 
 int run_list(const Invocation &invocation) {
-    CommandOptions options("cospot [--library FILE] [--json] list [compounds|systems] [options]",
+    CommandOptions options("cospot [--library FILE] [--json] list [compounds|systems|columns]",
                            "Lists what the library holds, compounds unless told otherwise.");
     add_selection_options(options);
-    options.positional("what", 1, "compounds or systems");
+    options.positional("what", 1, "compounds, systems or columns");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     const std::string what =
         options.has("what") ? options.get<std::vector<std::string>>("what").front() : "compounds";
-    if (what != "compounds" && what != "systems") {
-        throw InputError({"command line", 0, ""}, in_quotes(what), "compounds or systems");
+    if (what != "compounds" && what != "systems" && what != "columns") {
+        throw InputError({"command line", 0, ""}, in_quotes(what), "compounds, systems or columns");
     }
     library::Database database = open_library(invocation, library::Access::read);
     const library::Selection selection = selection_of(options);
     if (what == "systems") {
         list_systems(database, invocation, selection);
+        return kDone;
+    }
+    if (what == "columns") {
+        list_columns(database, invocation);
         return kDone;
     }
     std::optional<std::vector<std::int64_t>> only;

@@ -50,6 +50,10 @@ void print_text(const MergeSummary &summary, const Invocation &invocation) {
     if (summary.responses_added > 0) {
         fmt::print(out, "responses: {} added\n", summary.responses_added);
     }
+    if (summary.columns_added + summary.bands_added > 0) {
+        fmt::print(out, "columns:   {} added, with {} bands\n", summary.columns_added,
+                   summary.bands_added);
+    }
     for (const std::string &remark : summary.remarks) {
         invocation.err << printable(remark) << '\n';
     }
@@ -80,6 +84,8 @@ void print_json(const MergeSummary &summary, std::ostream &out) {
                                       {"values_known", summary.values_known},
                                       {"values_refused", summary.values_refused},
                                       {"responses_added", summary.responses_added},
+                                      {"columns_added", summary.columns_added},
+                                      {"bands_added", summary.bands_added},
                                       {"compounds_added", summary.compounds_added},
                                       {"compounds_known", summary.compounds_known},
                                       {"names_added", summary.names_added},

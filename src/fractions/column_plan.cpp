@@ -46,33 +46,65 @@ void set_neighbours(ColumnPlan &plan) {
     }
 }
 
-/// Diameter, silica, hold-up volume, fraction size: given, or by the table.
+/// The diameter that the table has for the load, where nothing of the column's size is stated.
+std::optional<double> advised_diameter(const ColumnPlan &plan, const ColumnSettings &settings) {
+    const bool has_size =
+        settings.own || settings.diameter_mm || settings.silica_g || settings.hold_up_ml;
+    return plan.advice && !has_size ? std::optional(std::round(plan.advice->column.diameter_mm))
+                                    : settings.diameter_mm;
+}
+
+StatedColumn stated_column(const ColumnPlan &plan, const ColumnSettings &settings) {
+    StatedColumn stated{std::nullopt, settings.silica_g, settings.hold_up_ml, settings.outside_ml,
+                        settings.plate_number};
+    if (settings.own) {
+        stated = settings.own->stated;
+        stated.plate_number = settings.plate_number ? settings.plate_number : stated.plate_number;
+    } else if (plan.diameter_mm) {
+        stated.bed = quantities::ColumnBed{*plan.diameter_mm, settings.bed_mm};
+    }
+    return stated;
+}
+
+/// Diameter, silica, hold-up volume, fraction size: given, or by the table; and the column itself.
 void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     const double difference = std::max(kHardSeparation, plan.difference.value_or(kEasySeparation));
     if (plan.load_mg) {
         plan.advice = advise_column(*plan.load_mg, difference);
     }
-    plan.diameter_mm = settings.diameter_mm;
     plan.fraction_ml = settings.fraction_ml;
-    if (plan.advice && !plan.diameter_mm && !settings.hold_up_ml) {
-        plan.diameter_mm = std::round(plan.advice->column.diameter_mm);
+    plan.diameter_mm = advised_diameter(plan, settings);
+    const StatedColumn stated = stated_column(plan, settings);
+    if (!stated.silica_g) {
+        plan.bed_mm = stated.bed ? stated.bed->height_mm : settings.bed_mm;
     }
-    if (plan.diameter_mm) {
-        const quantities::ColumnBed bed{*plan.diameter_mm, settings.bed_mm};
-        plan.silica_g = quantities::silica_mass_g(bed);
-        plan.hold_up_ml = quantities::hold_up_volume_ml(bed);
+    if (stated.bed) {
+        plan.diameter_mm = stated.bed->diameter_mm;
+        plan.silica_g = quantities::silica_mass_g(*stated.bed);
         const auto row = flash_column_of(*plan.diameter_mm, difference);
         if (row && !plan.fraction_ml) {
             plan.fraction_ml = std::round(row->fraction_ml);
         }
+    } else {
+        plan.silica_g = stated.silica_g;
     }
     if (plan.advice && !plan.fraction_ml) {
         plan.fraction_ml = std::round(plan.advice->column.fraction_ml);
     }
-    if (settings.hold_up_ml) {
-        plan.hold_up_ml = settings.hold_up_ml;
+    if (plan.silica_g) {
+        plan.hold_up_ml = quantities::hold_up_of_silica_ml(*plan.silica_g);
+    }
+    if (stated.hold_up_ml) {
+        plan.hold_up_ml = stated.hold_up_ml;
     }
     plan.plate_number = settings.plate_number.value_or(settings.bed_mm / kPlateHeight_mm);
+    if (plan.hold_up_ml) {
+        plan.column = assumed_column(stated);
+        if (settings.own) {
+            plan.column = calibrated(*plan.column, settings.own->seen);
+        }
+        plan.plate_number = plan.column->plate_number;
+    }
 }
 
 /// Number of the fraction in which this volume is collected; 0 in the forerun. None beyond a
@@ -83,34 +115,80 @@ std::optional<int> fraction_at(double volume_ml, double fraction_ml, double fore
     return number > most ? std::nullopt : std::optional(static_cast<int>(std::max(0.0, number)));
 }
 
+/// The compound as it is loaded: its own amount, else an equal share of the sample.
+LoadedCompound loaded(const ColumnPlan &plan, std::size_t compound, double load_ml) {
+    const PlateCompound &from = plan.compounds[compound];
+    LoadedCompound result{from.rf, from.rf_spread, from.amount_mg, load_ml};
+    if (!result.load_mg && plan.load_mg) {
+        result.load_mg = *plan.load_mg / static_cast<double>(plan.compounds.size());
+    }
+    return result;
+}
+
+PlannedBand planned_band(const ColumnPlan &plan, std::size_t compound,
+                         const ColumnSettings &settings) {
+    PlannedBand planned;
+    const PlateCompound &from = plan.compounds[compound];
+    if (is_censored(from)) {
+        return planned;
+    }
+    planned.column_volumes = quantities::column_volumes(from.rf);
+    if (!plan.column) {
+        return planned;
+    }
+    if (settings.own) {
+        planned.known = known_middle(settings.own->seen, from.name, from.rf);
+    }
+    planned.expected =
+        expected_band(*plan.column, loaded(plan, compound, settings.load_ml), planned.known);
+    if (plan.fraction_ml) {
+        const auto fraction = [&](double ml) {
+            return fraction_at(ml, *plan.fraction_ml, settings.forerun_ml);
+        };
+        planned.first_fraction = fraction(planned.expected->start_ml);
+        planned.last_fraction = fraction(planned.expected->end_ml);
+        planned.first_in_95 = fraction(planned.expected->whole.low_ml);
+        planned.last_in_95 = fraction(planned.expected->whole.high_ml);
+    }
+    return planned;
+}
+
 void set_bands(ColumnPlan &plan, const ColumnSettings &settings) {
-    for (const PlateCompound &compound : plan.compounds) {
-        PlannedBand planned;
-        if (!is_censored(compound)) {
-            planned.column_volumes = quantities::column_volumes(compound.rf);
-        }
-        if (planned.column_volumes && plan.hold_up_ml) {
-            planned.band = quantities::eluted_band(*planned.column_volumes, *plan.hold_up_ml,
-                                                   plan.plate_number, settings.load_ml);
-        }
-        if (planned.band && plan.fraction_ml) {
-            const double reach = kBandSigmas * planned.band->sigma_ml;
-            planned.first_fraction = fraction_at(planned.band->volume_ml - reach, *plan.fraction_ml,
-                                                 settings.forerun_ml);
-            planned.last_fraction = fraction_at(planned.band->volume_ml + reach, *plan.fraction_ml,
-                                                settings.forerun_ml);
-        }
-        plan.bands.push_back(planned);
+    for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
+        plan.bands.push_back(planned_band(plan, i, settings));
     }
     for (Neighbours &pair : plan.neighbours) {
         const PlannedBand &first = plan.bands[pair.first];
         const PlannedBand &second = plan.bands[pair.second];
         if (first.column_volumes && second.column_volumes) {
-            pair.column_volumes = *second.column_volumes - *first.column_volumes;
-            pair.resolution =
-                quantities::resolution(band_in_column_volumes(plan, pair.first).value(),
-                                       band_in_column_volumes(plan, pair.second).value());
+            const auto early = band_in_column_volumes(plan, pair.first).value();
+            const auto late = band_in_column_volumes(plan, pair.second).value();
+            pair.column_volumes = late.volume_ml - early.volume_ml;
+            pair.resolution = quantities::resolution(early, late);
         }
+    }
+}
+
+/// What one run would teach about the target, else about the compound that leaves last.
+void set_teaching(ColumnPlan &plan, const ColumnSettings &settings) {
+    if (!plan.column) {
+        return;
+    }
+    std::vector<LoadedCompound> run;
+    std::optional<std::size_t> asked; // index in the run
+    std::optional<KnownMiddle> known;
+    for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
+        if (!plan.bands[i].expected) {
+            continue;
+        }
+        run.push_back(loaded(plan, i, settings.load_ml));
+        if (!plan.target || plan.target == i) {
+            asked = run.size() - 1;
+            known = plan.bands[i].known;
+        }
+    }
+    if (asked) {
+        plan.teaching = taught_by_one_run(*plan.column, run, *asked, known);
     }
 }
 
@@ -146,7 +224,7 @@ void find_faults(ColumnPlan &plan, const ColumnSettings &settings) {
         if (rf < kLowestTarget || rf > kHighestTarget) {
             plan.findings.push_back({PlanWarning::target_range, {*plan.target}});
         }
-        if (plan.bands[*plan.target].first_fraction == 0) {
+        if (plan.bands[*plan.target].first_in_95 == 0) {
             plan.findings.push_back({PlanWarning::in_forerun, {*plan.target}});
         }
         for (std::size_t i = 0; i < plan.bands.size(); ++i) {
@@ -213,6 +291,7 @@ ColumnPlan plan_column(std::vector<PlateCompound> compounds, const ColumnSetting
     set_neighbours(plan);
     choose_column(plan, settings);
     set_bands(plan, settings);
+    set_teaching(plan, settings);
     find_faults(plan, settings);
     return plan;
 }
@@ -223,11 +302,16 @@ std::optional<quantities::ElutedBand> band_in_column_volumes(const ColumnPlan &p
     if (!planned.column_volumes) {
         return std::nullopt;
     }
-    if (planned.band) {
-        return quantities::ElutedBand{planned.band->volume_ml / *plan.hold_up_ml,
-                                      planned.band->sigma_ml / *plan.hold_up_ml};
+    const PlateCompound &from = plan.compounds[compound];
+    if (planned.expected) {
+        return quantities::ElutedBand{planned.expected->band.volume_ml / *plan.hold_up_ml,
+                                      planned.expected->band.sigma_ml / *plan.hold_up_ml};
     }
-    return quantities::eluted_band(*planned.column_volumes, 1.0, plan.plate_number, 0.0);
+    // A bed of 1 mL of hold-up, with next to nothing outside.
+    constexpr double nothing = 1e-6;
+    const ColumnBelief column =
+        assumed_column({std::nullopt, std::nullopt, 1.0, nothing, plan.plate_number});
+    return expected_band(column, {from.rf, from.rf_spread, std::nullopt, 0.0}).band;
 }
 
 } // namespace cospot::fractions

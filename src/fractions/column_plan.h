@@ -1,7 +1,8 @@
 #pragma once
 
+#include "fractions/band_model.h"
+#include "fractions/calibration.h"
 #include "fractions/flash_columns.h"
-#include "quantities/column_elution.h"
 
 #include <cstddef>
 #include <optional>
@@ -21,34 +22,40 @@ struct PlateCompound {
     double rf = 0.0; ///< 0 to 1
     Role role = Role::unknown;
     std::optional<double> amount_mg;
+    double rf_spread = kRfSpread; ///< standard deviation of `rf`
+};
+
+/// A column of one's own, with what its runs showed.
+struct OwnColumn {
+    std::string name;
+    StatedColumn stated;
+    std::vector<SeenBand> seen;
 };
 
 /// What the user may settle; the rest is advised.
 struct ColumnSettings {
     std::optional<double> load_mg; ///< of the whole sample; else the sum of amounts
+    std::optional<OwnColumn> own;  ///< then nothing else of the column's size
     std::optional<double> diameter_mm;
     double bed_mm = kFlashBed_mm;
+    std::optional<double> silica_g;   ///< of a cartridge whose bed is not known
     std::optional<double> hold_up_ml; ///< measured column volume
+    std::optional<double> outside_ml; ///< of the hold-up, outside the bed
     std::optional<double> plate_number;
     std::optional<double> fraction_ml;
     double load_ml = 0.0;    ///< volume in which the sample is loaded; 0: dry
     double forerun_ml = 0.0; ///< collected before fraction 1
 };
 
-/// Height of a plate in a bed of flash silica where nobody gives a plate number (common practice,
-/// no source): 150 plates in 150 mm, with which neighbours at R_F 0.25 and 0.35 are resolved by
-/// about 1.
-inline constexpr double kPlateHeight_mm = 1.0;
-
-/// Fractions are given for this many standard deviations to both sides: 95 % of a Gaussian band.
-inline constexpr double kBandSigmas = 2.0;
-
 /// How one compound leaves the column.
 struct PlannedBand {
-    std::optional<double> column_volumes; ///< none where R_F is 0 or 1
-    std::optional<quantities::ElutedBand> band;
-    std::optional<int> first_fraction; ///< with the volume of a fraction; 0: in the forerun
+    std::optional<double> column_volumes; ///< 1/R_F, by the plate; none where R_F is 0 or 1
+    std::optional<KnownMiddle> known;     ///< where it left this column before
+    std::optional<ExpectedBand> expected; ///< none where the column's size is not known
+    std::optional<int> first_fraction;    ///< of the expected band; 0: in the forerun
     std::optional<int> last_fraction;
+    std::optional<int> first_in_95; ///< of what holds the whole band in 95 of 100 runs
+    std::optional<int> last_in_95;
 };
 
 /// Two compounds that follow each other out of the column.
@@ -65,7 +72,7 @@ enum class PlanWarning {
     at_start,     ///< R_F 0: no column volume
     at_front,     ///< R_F 1: no column volume
     target_range, ///< the target is outside R_F 0.1 to 0.5
-    in_forerun,   ///< the target, or a part of it, leaves before fraction 1
+    in_forerun,   ///< the target, or a part of it, may leave before fraction 1 (in 95 of 100 runs)
     overlap,      ///< fractions of the target hold a neighbour too
     overload,     ///< more than the table gives for the column
     beyond_table, ///< more than the widest column of the table takes
@@ -88,9 +95,12 @@ struct ColumnPlan {
     std::optional<double> load_mg;
     std::optional<ColumnAdvice> advice; ///< by the table; none without load or difference
     std::optional<double> diameter_mm;  ///< given or advised
+    std::optional<double> bed_mm;       ///< none of a bed of which only the mass is known
     std::optional<double> silica_g;
     std::optional<double> hold_up_ml;
     double plate_number = 0.0;
+    std::optional<ColumnBelief> column; ///< none where its size is not known
+    std::optional<Teaching> teaching;   ///< of the target, else of the last compound
     std::optional<double> fraction_ml;
     std::vector<PlanFinding> findings;
 };
@@ -104,8 +114,8 @@ struct ColumnPlan {
 [[nodiscard]] ColumnPlan plan_column(std::vector<PlateCompound> compounds,
                                      const ColumnSettings &settings);
 
-/// The band of a compound in column volumes: with what the load does where the volume of the column
-/// is known, else of a load that takes no room. None where R_F is 0 or 1.
+/// The band of a compound in column volumes: with the volume outside the bed and what the load does
+/// where the volume of the column is known, else without. None where R_F is 0 or 1.
 [[nodiscard]] std::optional<quantities::ElutedBand> band_in_column_volumes(const ColumnPlan &plan,
                                                                            std::size_t compound);
 

@@ -1,8 +1,10 @@
 #include "learning/learn_files.h"
 
+#include "learning/learn_column_runs.h"
 #include "learning/learn_responses.h"
 #include "learning/learn_rows.h"
 #include "learning/system_learner.h"
+#include "readers/column_run_table.h"
 #include "readers/compound_table.h"
 #include "readers/learn_kind.h"
 #include "readers/response_table.h"
@@ -96,6 +98,15 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
         const auto rows = read_responses(file.stream(), file.name(), options.aliases);
         learn_responses(target.database, rows, target.change, target.summary);
         if (rows.empty()) {
+            remark_no_rows(file.name(), target.summary);
+        }
+        break;
+    }
+    case LearnKind::column_runs: {
+        const ColumnRunTable table = read_column_runs(file.stream(), file.name(), options.aliases);
+        learn_column_runs(target.database, table.rows, target.change, target.summary);
+        remark_unused(table.unused, file.name(), target.summary);
+        if (table.rows.empty()) {
             remark_no_rows(file.name(), target.summary);
         }
         break;

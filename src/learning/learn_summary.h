@@ -19,6 +19,9 @@ struct LearnSummary {
     std::size_t values_corrected = 0;
     std::size_t responses_added = 0; ///< response factors
     std::size_t responses_known = 0;
+    std::size_t columns_added = 0; ///< of the laboratory's own
+    std::size_t bands_added = 0;   ///< that left them
+    std::size_t bands_known = 0;
     std::size_t rows_refused = 0;
     std::vector<std::string> remarks;
     std::vector<std::string> doubts; ///< labels of standards that seem wrong, one sentence a run

@@ -2,6 +2,7 @@
 
 #include "output/basis_text.h"
 #include "output/caution.h"
+#include "output/column_model.h"
 #include "output/column_words.h"
 
 namespace cospot {
@@ -10,6 +11,28 @@ namespace {
 
 Json text_or_null(const std::string &text) {
     return text.empty() ? Json(nullptr) : Json(text);
+}
+
+/// The expected band with its intervals; null where the column's size is not known.
+void add_interval(const ColumnResult &result, std::size_t index, Json &json) {
+    const fractions::PlannedBand &planned = result.plan.bands[index];
+    const auto add = [&](const char *field, auto value) {
+        json[field] = planned.expected ? Json(value(*planned.expected)) : Json(nullptr);
+    };
+    using Band = fractions::ExpectedBand;
+    add("volume_mL", [](const Band &band) { return band.band.volume_ml; });
+    add("sigma_mL", [](const Band &band) { return band.band.sigma_ml; });
+    add("start_mL", [](const Band &band) { return band.start_ml; });
+    add("end_mL", [](const Band &band) { return band.end_ml; });
+    add("middle_mL", [](const Band &band) { return band.middle_ml(); });
+    add("middle_low_mL", [](const Band &band) { return band.middle.low_ml; });
+    add("middle_high_mL", [](const Band &band) { return band.middle.high_ml; });
+    add("whole_low_mL", [](const Band &band) { return band.whole.low_ml; });
+    add("whole_high_mL", [](const Band &band) { return band.whole.high_ml; });
+    add("middle_factor", [](const Band &band) { return band.middle.factor(); });
+    json["first_fraction_95"] = or_null(planned.first_in_95);
+    json["last_fraction_95"] = or_null(planned.last_in_95);
+    json["volume_basis"] = text_or_null(band_basis(result, index));
 }
 
 Json compound_json(const ColumnResult &result, std::size_t index) {
@@ -26,8 +49,8 @@ Json compound_json(const ColumnResult &result, std::size_t index) {
     json["rf_high"] = is_expected ? Json(expected->second.high) : Json(nullptr);
     json["k"] = planned.column_volumes ? Json(*planned.column_volumes - 1.0) : Json(nullptr);
     json["column_volumes"] = or_null(planned.column_volumes);
-    json["volume_mL"] = planned.band ? Json(planned.band->volume_ml) : Json(nullptr);
-    json["sigma_mL"] = planned.band ? Json(planned.band->sigma_ml) : Json(nullptr);
+    json["volume_mL"] = nullptr;
+    json["sigma_mL"] = nullptr;
     json["band_cv"] = nullptr;
     json["band_sigma_cv"] = nullptr;
     if (const auto band = fractions::band_in_column_volumes(result.plan, index)) {
@@ -36,6 +59,7 @@ Json compound_json(const ColumnResult &result, std::size_t index) {
     }
     json["first_fraction"] = or_null(planned.first_fraction);
     json["last_fraction"] = or_null(planned.last_fraction);
+    add_interval(result, index, json);
     json["amount_mg"] = or_null(compound.amount_mg);
     return json;
 }
@@ -108,6 +132,32 @@ Json warnings_json(const ColumnResult &result) {
     return warnings;
 }
 
+Json own_column_json(const ColumnResult &result) {
+    if (!result.settings.own) {
+        return nullptr;
+    }
+    const fractions::OwnColumn &own = *result.settings.own;
+    return {{"name", own.name},
+            {"runs", fractions::count_runs(own.seen)},
+            {"bands", own.seen.size()},
+            {"held_out",
+             {{"bands", result.held_out.bands},
+              {"middle_within", result.held_out.middles},
+              {"whole_within", result.held_out.wholes}}}};
+}
+
+/// What one run would teach: factors to both sides of the middle.
+Json teaching_json(const ColumnResult &result) {
+    if (!result.plan.teaching) {
+        return nullptr;
+    }
+    const fractions::Teaching &teaching = *result.plan.teaching;
+    return {{"factor_now", teaching.now},
+            {"factor_other_compound", teaching.other},
+            {"factor_same_compound", teaching.same},
+            {"text", teaching_sentence(result)}};
+}
+
 Json column_object(const ColumnResult &result) {
     const fractions::ColumnPlan &plan = result.plan;
     std::vector<std::string> notes = result.notes;
@@ -118,9 +168,17 @@ Json column_object(const ColumnResult &result) {
             {"difference", or_null(plan.difference)},
             {"load_mg", or_null(plan.load_mg)},
             {"diameter_mm", or_null(plan.diameter_mm)},
-            {"bed_mm", result.settings.bed_mm},
+            {"bed_mm", or_null(plan.bed_mm)},
             {"silica_g", or_null(plan.silica_g)},
             {"column_volume_mL", or_null(plan.hold_up_ml)},
+            {"outside_mL", plan.column ? Json(plan.column->outside_ml()) : Json(nullptr)},
+            {"hold_up_mL", plan.column ? Json(plan.column->hold_up_ml()) : Json(nullptr)},
+            {"hold_ratio", plan.column ? Json(plan.column->hold_ratio()) : Json(nullptr)},
+            {"interval_percent", fractions::kIntervalPercent},
+            {"own_column", own_column_json(result)},
+            {"one_run", teaching_json(result)},
+            {"band_model", band_model_json(result)},
+            {"interval_notes", interval_sentences(result)},
             {"plate_number", plan.plate_number},
             {"fraction_mL", or_null(plan.fraction_ml)},
             {"load_mL", result.settings.load_ml},

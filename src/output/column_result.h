@@ -3,6 +3,7 @@
 #include "expectation/eluent_advice.h"
 #include "fractions/column_plan.h"
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -19,8 +20,17 @@ struct ColumnResult {
     std::string strong_solvent;                        ///< of it, by eps0; empty where not known
     std::optional<EluentChange> change;                ///< none without a target
     EluentAdvice eluents;
+    fractions::HoldOut held_out; ///< of a column of one's own
     std::vector<std::string> notes;
 
+    /// Whether runs of the column were learned.
+    [[nodiscard]] bool is_calibrated() const { return settings.own && !settings.own->seen.empty(); }
+    /// Whether the maximum of one of their bands is known.
+    [[nodiscard]] bool has_peaks() const {
+        return is_calibrated() &&
+               std::any_of(settings.own->seen.begin(), settings.own->seen.end(),
+                           [](const auto &band) { return band.peak_ml.has_value(); });
+    }
     [[nodiscard]] bool needs_attention() const { return !plan.findings.empty(); }
 };
 

@@ -2,6 +2,7 @@
 
 #include "output/basis_text.h"
 #include "output/caution.h"
+#include "output/column_model.h"
 #include "output/column_words.h"
 #include "shared/text.h"
 
@@ -20,28 +21,21 @@ using fractions::PlannedBand;
 constexpr std::size_t kNameWidth = 22;
 constexpr std::size_t kPictureWidth = 54;
 
-std::string volumes_text(const PlannedBand &planned) {
-    if (!planned.band) {
-        return "";
-    }
-    const double reach = fractions::kBandSigmas * planned.band->sigma_ml;
-    return fmt::format("{:.0f}-{:.0f}", std::max(0.0, planned.band->volume_ml - reach),
-                       planned.band->volume_ml + reach);
+std::string range_text(double low, double high) {
+    return fmt::format("{:.0f}-{:.0f}", low, high);
 }
 
-std::string fractions_text(const PlannedBand &planned) {
-    if (!planned.first_fraction || !planned.last_fraction) {
+std::string fractions_text(const std::optional<int> &first, const std::optional<int> &last) {
+    if (!first || !last) {
         return "";
     }
-    if (*planned.last_fraction == 0) {
+    if (*last == 0) {
         return "forerun";
     }
-    if (*planned.first_fraction == 0) {
-        return fmt::format("up to {}", *planned.last_fraction);
+    if (*first == 0) {
+        return fmt::format("up to {}", *last);
     }
-    return *planned.first_fraction == *planned.last_fraction
-               ? fmt::format("{}", *planned.first_fraction)
-               : fmt::format("{}-{}", *planned.first_fraction, *planned.last_fraction);
+    return *first == *last ? fmt::format("{}", *first) : fmt::format("{}-{}", *first, *last);
 }
 
 std::string table_text(const ColumnResult &result, const Style &style) {
@@ -55,12 +49,71 @@ std::string table_text(const ColumnResult &result, const Style &style) {
             return planned.column_volumes ? fmt::format("{:.2f}", value) : std::string("-");
         };
         const double cv = planned.column_volumes.value_or(0.0);
-        text += fmt::format("  {} {:<8} {:>5.2f} {:>6} {:>6} {:>13} {:>11}\n",
-                            padded(compound.name, kNameWidth), to_text(compound.role), compound.rf,
-                            number(cv - 1.0), number(cv), volumes_text(planned),
-                            fractions_text(planned));
+        text += fmt::format(
+            "  {} {:<8} {:>5.2f} {:>6} {:>6} {:>13} {:>11}\n", padded(compound.name, kNameWidth),
+            to_text(compound.role), compound.rf, number(cv - 1.0), number(cv),
+            planned.expected ? range_text(planned.expected->start_ml, planned.expected->end_ml)
+                             : "",
+            fractions_text(planned.first_fraction, planned.last_fraction));
     }
     return text;
+}
+
+/// The same bands with what holds in 95 of 100 runs.
+std::string intervals_text(const ColumnResult &result, const Style &style) {
+    if (!result.plan.column) {
+        return "";
+    }
+    std::string text = style.strong(
+        fmt::format("  {} {:>14} {:>16} {:>11}  {}\n", padded("in 95 of 100 runs", kNameWidth),
+                    "middle, mL", "whole band, mL", "fractions", "volume"));
+    for (std::size_t i = 0; i < result.plan.bands.size(); ++i) {
+        const PlannedBand &planned = result.plan.bands[i];
+        if (planned.expected) {
+            const fractions::ExpectedBand &band = *planned.expected;
+            text += fmt::format("  {} {:>14} {:>16} {:>11}  {}\n",
+                                padded(result.plan.compounds[i].name, kNameWidth),
+                                range_text(band.middle.low_ml, band.middle.high_ml),
+                                range_text(band.whole.low_ml, band.whole.high_ml),
+                                fractions_text(planned.first_in_95, planned.last_in_95),
+                                band_basis(result, i));
+        }
+    }
+    return text;
+}
+
+/// A band as it is drawn, in column volumes.
+struct DrawnBand {
+    double maximum = 0.0;
+    double sigma = 0.0;
+    double low = 0.0; ///< of what holds it in 95 of 100 runs, where the column's size is known
+    double high = 0.0;
+};
+
+DrawnBand drawn(const ColumnPlan &plan, std::size_t compound, const quantities::ElutedBand &band) {
+    DrawnBand result{band.volume_ml, band.sigma_ml,
+                     band.volume_ml - fractions::kBandSigmas * band.sigma_ml,
+                     band.volume_ml + fractions::kBandSigmas * band.sigma_ml};
+    if (const auto &expected = plan.bands[compound].expected) {
+        result.low = expected->whole.low_ml / *plan.hold_up_ml;
+        result.high = expected->whole.high_ml / *plan.hold_up_ml;
+    }
+    return result;
+}
+
+std::string picture_line(const DrawnBand &band, double cell_width) {
+    std::string line;
+    for (std::size_t cell = 0; cell < kPictureWidth; ++cell) {
+        const double volume = cell_width * (static_cast<double>(cell) + 0.5);
+        const double distance = std::abs(volume - band.maximum);
+        // The cell of the maximum is filled however narrow the band is.
+        const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band.sigma;
+        line += sigmas <= 1.0                               ? "█"
+                : sigmas <= fractions::kBandSigmas          ? "▒"
+                : volume >= band.low && volume <= band.high ? "·"
+                                                            : " ";
+    }
+    return line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
 }
 
 /// Where the bands leave, along the column volumes.
@@ -68,7 +121,7 @@ std::string picture(const ColumnPlan &plan) {
     double end = 0.0;
     for (std::size_t i = 0; i < plan.bands.size(); ++i) {
         if (const auto band = band_in_column_volumes(plan, i)) {
-            end = std::max(end, band->volume_ml + fractions::kBandSigmas * band->sigma_ml);
+            end = std::max(end, drawn(plan, i, *band).high);
         }
     }
     if (end <= 0.0) {
@@ -76,25 +129,16 @@ std::string picture(const ColumnPlan &plan) {
     }
     std::string text;
     for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
-        const auto band = band_in_column_volumes(plan, i);
-        if (!band) {
-            continue;
+        if (const auto band = band_in_column_volumes(plan, i)) {
+            text += "  " + padded(plan.compounds[i].name, kNameWidth) + ' ' +
+                    picture_line(drawn(plan, i, *band), end / kPictureWidth);
         }
-        std::string line = "  " + padded(plan.compounds[i].name, kNameWidth) + ' ';
-        const double cell_width = end / kPictureWidth;
-        for (std::size_t cell = 0; cell < kPictureWidth; ++cell) {
-            const double volume = cell_width * (static_cast<double>(cell) + 0.5);
-            const double distance = std::abs(volume - band->volume_ml);
-            // The cell of the maximum is filled however narrow the band is.
-            const double sigmas = distance <= cell_width / 2 ? 0.0 : distance / band->sigma_ml;
-            line += sigmas <= 1.0 ? "█" : sigmas <= fractions::kBandSigmas ? "▒" : " ";
-        }
-        text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
     }
     const std::string last = fmt::format("{:.1f} CV", end);
-    return text + "  " + padded("", kNameWidth) + " 0" +
-           std::string(kPictureWidth - 1 - last.size(), '.') + last + '\n' +
-           "  █ within one standard deviation of the maximum, ▒ within two\n";
+    text += "  " + padded("", kNameWidth) + " 0" +
+            std::string(kPictureWidth - 1 - last.size(), '.') + last + '\n' +
+            "  █ within one standard deviation of the maximum, ▒ within two";
+    return text + (plan.column ? ", · in 95 of 100\n  runs\n" : "\n");
 }
 
 std::string neighbours_text(const ColumnPlan &plan) {
@@ -144,9 +188,14 @@ std::string column_text_of(const ColumnResult &result) {
         return "";
     }
     std::string text = "Planned with";
-    if (plan.diameter_mm) {
-        text += fmt::format(" {:.0f} mm inner diameter, {:g} mm of silica ({:.3g} g",
-                            *plan.diameter_mm, result.settings.bed_mm, *plan.silica_g);
+    if (result.settings.own) {
+        text += " column " + printable(result.settings.own->name) + ':';
+    }
+    if (plan.silica_g) {
+        text += plan.diameter_mm
+                    ? fmt::format(" {:.0f} mm inner diameter, {:g} mm of silica ({:.3g} g",
+                                  *plan.diameter_mm, plan.bed_mm.value(), *plan.silica_g)
+                    : fmt::format(" a bed of silica ({:.3g} g", *plan.silica_g);
         if (plan.load_mg) {
             constexpr double mg_per_g = 1000.0;
             const double portions = plan.advice ? static_cast<double>(plan.advice->portions) : 1.0;
@@ -156,6 +205,9 @@ std::string column_text_of(const ColumnResult &result) {
         text += "),";
     }
     text += fmt::format(" column volume {:.3g} mL", *plan.hold_up_ml);
+    if (!result.settings.hold_up_ml) {
+        text += fmt::format(" and {:.2g} mL outside the bed", plan.column->outside_ml());
+    }
     if (plan.fraction_ml) {
         text += fmt::format(", fractions of {:.3g} mL", *plan.fraction_ml);
     }
@@ -163,13 +215,17 @@ std::string column_text_of(const ColumnResult &result) {
         text += fmt::format(" after {:g} mL of forerun", result.settings.forerun_ml);
     }
     double last = 0.0;
+    double latest = 0.0;
     for (const PlannedBand &planned : plan.bands) {
-        if (planned.band) {
-            last = std::max(last, planned.band->volume_ml +
-                                      fractions::kBandSigmas * planned.band->sigma_ml);
+        if (planned.expected) {
+            last = std::max(last, planned.expected->end_ml);
+            latest = std::max(latest, planned.expected->whole.high_ml);
         }
     }
-    return wrapped(text + fmt::format("; the last band is out after {:.0f} mL", last), 0);
+    return wrapped(text + fmt::format("; the last band is expected to be out after {:.0f} mL; have "
+                                      "{:.0f} mL ready",
+                                      last, latest),
+                   0);
 }
 
 std::string mixture_line(const MixtureExpectation &mixture) {
@@ -209,8 +265,8 @@ std::string section(const std::string &text) {
 } // namespace
 
 std::string column_text(const ColumnResult &result, const Style &style) {
-    std::string text = table_text(result, style) + '\n' + section(picture(result.plan)) +
-                       section(neighbours_text(result.plan)) +
+    std::string text = table_text(result, style) + '\n' + section(intervals_text(result, style)) +
+                       section(picture(result.plan)) + section(neighbours_text(result.plan)) +
                        section(advice_text(result) + column_text_of(result)) +
                        section(eluent_text(result));
     std::string warnings;
@@ -218,6 +274,9 @@ std::string column_text(const ColumnResult &result, const Style &style) {
         warnings += wrapped("! " + printable(finding_text(finding, result)), 0);
     }
     text += section(warnings);
+    for (const std::string &sentence : interval_sentences(result)) {
+        text += wrapped(printable(sentence), 0);
+    }
     for (const std::string &note : result.notes) {
         text += wrapped(printable(note), 0);
     }

@@ -49,8 +49,10 @@ std::string finding_text(const fractions::PlanFinding &finding, const ColumnResu
                            plan.compounds[finding.compounds.front()].name,
                            plan.compounds[finding.compounds.front()].rf);
     case PlanWarning::in_forerun:
-        return fmt::format("{} begins to leave in the forerun: collect fractions earlier",
-                           plan.compounds[finding.compounds.front()].name);
+        return fmt::format("{} {} to leave in the forerun: collect fractions earlier",
+                           plan.compounds[finding.compounds.front()].name,
+                           plan.bands[finding.compounds.front()].first_fraction == 0 ? "begins"
+                                                                                     : "may begin");
     case PlanWarning::overlap:
         return fmt::format("fractions of {} will hold {} too: narrower fractions, more silica or "
                            "another eluent",
@@ -97,16 +99,19 @@ std::string mixture_text(const EluentAdvice &advice, double strong_fraction) {
 std::vector<std::string> plan_assumptions(const ColumnResult &result) {
     const fractions::ColumnPlan &plan = result.plan;
     std::vector<std::string> texts;
-    texts.emplace_back("Column volumes: CV = 1/Rf = 1 + k, for one eluent throughout, and silica, "
-                       "activity and solvent vapour as on the plate; a column often holds longer.");
+    texts.emplace_back("CV = 1/Rf = 1 + k, by the plate alone, for one eluent throughout. The "
+                       "volumes count with the column: V = outside the bed + bed (1 + ratio k).");
     texts.push_back(fmt::format(
-        "Bands: Gaussian, {:.0f} plates ({}), from {:g} standard deviations before to {:g} behind "
-        "the maximum (95 %); tailing and overload are left out.",
+        "Bands: {:.0f} plates ({}), widened by the load ({}) and by mixing outside the bed; from "
+        "{:g} standard deviations before the maximum, with a tail that is {:.2g} times as long.",
         plan.plate_number,
         result.settings.plate_number
             ? "as given"
             : fmt::format("{:g} mm each, common practice", fractions::kPlateHeight_mm),
-        fractions::kBandSigmas, fractions::kBandSigmas));
+        plan.load_mg ? "as stated"
+                     : fmt::format("{:g} mg of each a gram of silica, as in the table",
+                                   fractions::kUsualLoad_mg_per_g),
+        fractions::kBandSigmas, plan.column ? plan.column->tailing : fractions::kTailing));
     if (plan.silica_g) {
         texts.push_back(fmt::format(
             "Silica: {:g} g/mL dry, of whose bed the eluent fills {:.0f} % (common practice); "

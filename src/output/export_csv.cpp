@@ -86,4 +86,19 @@ std::string csv_line(const library::ResponseRecord &record) {
                     csv_field(record.source), csv_field(record.note)});
 }
 
+std::string columns_csv_header() {
+    return "column,silica_g,diameter_mm,bed_mm,column_volume_mL,outside_mL,run,date,compound,Rf,"
+           "start_mL,peak_mL,end_mL,amount_mg,load_mL,source,note\n";
+}
+
+std::string csv_line(const library::PackedColumn &column, const library::ColumnBand &band) {
+    return line_of({csv_field(column.name), number_field(column.silica_g),
+                    number_field(column.diameter_mm), number_field(column.bed_mm),
+                    number_field(column.hold_up_ml), number_field(column.outside_ml),
+                    csv_field(band.run), band.date, csv_field(band.compound), exact_text(band.rf),
+                    exact_text(band.start_ml), number_field(band.peak_ml), exact_text(band.end_ml),
+                    number_field(band.amount_mg), exact_text(band.load_ml), csv_field(band.source),
+                    csv_field(band.note)});
+}
+
 } // namespace cospot

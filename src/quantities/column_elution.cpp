@@ -27,6 +27,11 @@ double hold_up_volume_ml(const ColumnBed &bed) {
     return kMobilePhaseShare * bed_volume_ml(bed);
 }
 
+double hold_up_of_silica_ml(double silica_g) {
+    require(silica_g > 0.0, "a mass of silica", silica_g, "a mass above 0 g");
+    return kMobilePhaseShare / kSilicaDensity_g_per_ml * silica_g;
+}
+
 ElutedBand eluted_band(double column_volumes, double hold_up_ml, double plate_number,
                        double load_ml) {
     require(column_volumes > 0.0, "a number of column volumes", column_volumes, "a number above 0");
@@ -36,6 +41,12 @@ ElutedBand eluted_band(double column_volumes, double hold_up_ml, double plate_nu
     const double volume = column_volumes * hold_up_ml;
     return {volume + load_ml / 2.0,
             std::sqrt(volume * volume / plate_number + load_ml * load_ml / 12.0)};
+}
+
+double overload_variance(double held_ml, double share) {
+    require(held_ml >= 0.0, "a volume behind the hold-up", held_ml, "a volume of 0 mL or more");
+    require(share >= 0.0 && share <= 1.0, "a share of the capacity", share, "a share from 0 to 1");
+    return 6.0 / 16.0 * held_ml * held_ml * share;
 }
 
 double resolution(const ElutedBand &a, const ElutedBand &b) {

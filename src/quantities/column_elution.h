@@ -28,6 +28,10 @@ inline constexpr double kMobilePhaseShare = 0.8;
 [[nodiscard]] double silica_mass_g(const ColumnBed &bed);
 [[nodiscard]] double hold_up_volume_ml(const ColumnBed &bed);
 
+/// Hold-up volume of a bed of so much dry silica, mL, with the two values above. Throws InputError
+/// unless the mass is above 0.
+[[nodiscard]] double hold_up_of_silica_ml(double silica_g);
+
 /// A Gaussian band as it leaves a column.
 struct ElutedBand {
     double volume_ml = 0.0; ///< of its maximum
@@ -41,6 +45,13 @@ struct ElutedBand {
 /// InputError for values out of these ranges.
 [[nodiscard]] ElutedBand eluted_band(double column_volumes, double hold_up_ml, double plate_number,
                                      double load_ml);
+
+/// Variance, mL2, that a load adds to a band which leaves `held_ml` (0 or more) behind the hold-up
+/// volume, where the load is `share` (0 to 1) of what the bed takes at most: 6/16 held^2 share, as
+/// the base width 4 sigma of a band on a Langmuir isotherm grows by W_th^2 = 6 t_0^2 k^2 w_x/w_s
+/// (L. R. Snyder, G. B. Cox, P. E. Antle, Chromatographia 1987, 24, 82; from memory). Throws
+/// InputError for values out of these ranges.
+[[nodiscard]] double overload_variance(double held_ml, double share);
 
 /// Resolution R_s = 2 (V_2 - V_1) / (w_b1 + w_b2) with base widths w_b = 4 sigma (IUPAC, Ettre
 /// 1993), whichever band is first. Throws InputError for a sigma that is not above 0.

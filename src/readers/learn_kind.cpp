@@ -14,10 +14,15 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     if (ending == ".smi" || ending == ".smiles") {
         return LearnKind::smiles_list;
     }
-    const TableReader table(
-        file.stream(), file.name(),
-        {{"distance_mm"}, {"peak"}, {"response_factor"}, {"system"}, {"quantity"}, {"value"}},
-        aliases);
+    const TableReader table(file.stream(), file.name(),
+                            {{"distance_mm"},
+                             {"peak"},
+                             {"response_factor"},
+                             {"start_mL"},
+                             {"system"},
+                             {"quantity"},
+                             {"value"}},
+                            aliases);
     file.rewind();
     if (table.has("distance_mm")) {
         return LearnKind::plate;
@@ -27,6 +32,9 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     }
     if (table.has("response_factor")) {
         return LearnKind::responses;
+    }
+    if (table.has("start_mL")) {
+        return LearnKind::column_runs;
     }
     const bool has_values = table.has("system") || table.has("quantity") || table.has("value");
     return has_values ? LearnKind::measurements : LearnKind::compounds;

@@ -8,12 +8,21 @@
 namespace cospot {
 
 /// The kinds of file that `learn` reads.
-enum class LearnKind { measurements, compounds, smiles_list, sdf, plate, chromatogram, responses };
+enum class LearnKind {
+    measurements,
+    compounds,
+    smiles_list,
+    sdf,
+    plate,
+    chromatogram,
+    responses,
+    column_runs
+};
 
 /// Tells the kind: by its ending for .sdf, .sd, .smi and .smiles, else by its header. A column
-/// distance_mm makes a plate, peak a chromatogram, response_factor a table of these, compound a
-/// table of measurements or, without system, quantity and value, of compounds. The file is back at
-/// its start afterwards.
+/// distance_mm makes a plate, peak a chromatogram, response_factor a table of these, start_mL one
+/// of column runs, compound a table of measurements or, without system, quantity and value, of
+/// compounds. The file is back at its start afterwards.
 [[nodiscard]] LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases);
 
 } // namespace cospot

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace cospot {
@@ -67,25 +68,25 @@ std::string figure(const PlanObjects &objects) {
 }
 
 /// "forerun", "up to 4", "7-12"; nothing where it is not known.
-std::string fractions_words(const Json &compound) {
-    if (compound.at("first_fraction").is_null() || compound.at("last_fraction").is_null()) {
+std::string fractions_words(const Json &compound, const char *first_field, const char *last_field) {
+    if (compound.at(first_field).is_null() || compound.at(last_field).is_null()) {
         return "";
     }
-    const int first = compound.at("first_fraction").get<int>();
-    const int last = compound.at("last_fraction").get<int>();
+    const int first = compound.at(first_field).get<int>();
+    const int last = compound.at(last_field).get<int>();
     return last == 0       ? "forerun"
            : first == 0    ? fmt::format("up to {}", last)
            : first == last ? fmt::format("{}", first)
                            : fmt::format("{}-{}", first, last);
 }
 
-html::Cell volumes_cell(const Json &compound) {
-    const auto volume = number_or_none_in(compound, "volume_mL");
-    if (!volume) {
+/// "120–180", sorted by its low end.
+html::Cell volumes_cell(const Json &compound, const char *low_field, const char *high_field) {
+    const auto low = number_or_none_in(compound, low_field);
+    if (!low) {
         return {};
     }
-    const double reach = fractions::kBandSigmas * compound.at("sigma_mL").get<double>();
-    return {fmt::format("{:.0f}–{:.0f}", std::max(0.0, *volume - reach), *volume + reach), volume};
+    return {fmt::format("{:.0f}–{:.0f}", *low, number_in(compound, high_field)), low};
 }
 
 html::Row compound_row(const Json &compound, std::size_t position) {
@@ -104,16 +105,16 @@ html::Row compound_row(const Json &compound, std::size_t position) {
                  {origin},
                  number_cell(compound.at("k"), "{:.2f}"),
                  number_cell(compound.at("column_volumes"), "{:.2f}"),
-                 volumes_cell(compound),
-                 {fractions_words(compound)},
+                 volumes_cell(compound, "start_mL", "end_mL"),
+                 {fractions_words(compound, "first_fraction", "last_fraction")},
                  number_cell(compound.at("amount_mg"), "{:.4g}")};
     return row;
 }
 
 std::string compounds_table(const PlanObjects &objects) {
     html::Table table;
-    table.caption = "Compounds in the order in which they leave; volume and fractions hold 95 % of "
-                    "a band";
+    table.caption = "Compounds in the order in which they leave; volume and fractions of the "
+                    "expected band, from start to end";
     table.columns = {{"Compound"},        {"Role"},     {"Rf", true}, {"Rf from the library"},
                      {"k", true},         {"CV", true}, {"mL", true}, {"Fractions"},
                      {"Amount, mg", true}};
@@ -121,6 +122,67 @@ std::string compounds_table(const PlanObjects &objects) {
         table.rows.push_back(compound_row(*objects.compounds[i], i + 1));
     }
     return table_html(html::without_empty_columns(table));
+}
+
+/// How far a band may lie from where it is expected.
+std::string intervals_table(const PlanObjects &objects) {
+    double last = 0.0;
+    for (const Json *compound : objects.compounds) {
+        last = std::max(last, number_or_none_in(*compound, "whole_high_mL").value_or(0.0));
+    }
+    if (last <= 0.0) {
+        return {};
+    }
+    const double step = std::pow(10.0, std::floor(std::log10(last)) - 1.0);
+    const RangeAxis axis{0.0, std::ceil(last / step) * step, step};
+    html::Table table;
+    table.caption = fmt::format("In 95 of 100 runs; the bar is the whole band from 0 to {:.0f} mL, "
+                                "the tick the middle that is expected",
+                                axis.high);
+    table.columns = {{"Compound"},   {"Middle, mL", true}, {"Whole band, mL", true},
+                     {"Whole band"}, {"Fractions"},        {"Volume is"}};
+    for (const Json *object : objects.compounds) {
+        const Json &compound = *object;
+        if (compound.at("middle_mL").is_null()) {
+            continue;
+        }
+        const double low = number_in(compound, "whole_low_mL");
+        const double middle = number_in(compound, "middle_mL");
+        const double high = number_in(compound, "whole_high_mL");
+        table.rows.push_back(
+            {{{escaped(text_in(compound, "compound"))},
+              volumes_cell(compound, "middle_low_mL", "middle_high_mL"),
+              volumes_cell(compound, "whole_low_mL", "whole_high_mL"),
+              {range_picture({low, middle, high}, axis,
+                             fmt::format("whole band {:.0f} to {:.0f} mL, middle expected at "
+                                         "{:.0f} mL",
+                                         low, high, middle))},
+              {fractions_words(compound, "first_fraction_95", "last_fraction_95")},
+              {escaped(text_in(compound, "volume_basis"))}}});
+    }
+    return table_html(html::without_empty_columns(table));
+}
+
+/// The quantities of the band model, each with where it comes from.
+std::string model_table(const Json &rows) {
+    if (rows.empty()) {
+        return {};
+    }
+    html::Table table;
+    table.caption = "What the bands are computed with";
+    table.columns = {{"Quantity"},     {"Unit"},   {"Value", true},
+                     {"95 % between"}, {"Origin"}, {"Because"}};
+    for (const Json &row : rows) {
+        const auto low = number_or_none_in(row, "low");
+        table.rows.push_back(
+            {{{escaped(text_in(row, "quantity"))},
+              {escaped(text_in(row, "unit"))},
+              number_cell(row.at("value"), "{:.3g}"),
+              {low ? fmt::format("{:.3g}–{:.3g}", *low, number_in(row, "high")) : ""},
+              {escaped(text_in(row, "origin"))},
+              {escaped(text_in(row, "reason"))}}});
+    }
+    return table_html(table);
 }
 
 std::string neighbours_table(const Json &column) {
@@ -179,6 +241,7 @@ std::string column_table(const Json &column) {
         column.at("bed_mm"), "{:.0f}");
     add("Silica, g", nullptr, column.at("silica_g"), "{:.3g}");
     add("Column volume (CV), mL", nullptr, column.at("column_volume_mL"), "{:.3g}");
+    add("Outside the bed, mL", nullptr, column.at("outside_mL"), "{:.2g}");
     add("Eluent for packing and separation, mL", of_advice("eluent_mL"), nullptr, "{:.0f}");
     add("Fraction, mL", of_advice("fraction_mL"), column.at("fraction_mL"), "{:.0f}");
     add("Sample loaded in, mL", nullptr,
@@ -263,9 +326,11 @@ PageContent page(const Report &report) {
     const std::string body =
         verdict(column) +
         html::list_html("Look at this before the column is run", warnings, "warnings") +
-        figure(objects) + compounds_table(objects) + neighbours_table(column) +
-        "<h2>Column</h2>\n" + column_table(column) + eluent_html(column.at("eluent")) +
-        "<h2>What this rests on</h2>\n" +
+        figure(objects) + compounds_table(objects) + intervals_table(objects) +
+        html::list_html("How sure this is", texts_in(column, "interval_notes"), "notes") +
+        neighbours_table(column) + "<h2>Column</h2>\n" + column_table(column) +
+        eluent_html(column.at("eluent")) + "<h2>What this rests on</h2>\n" +
+        model_table(column.at("band_model")) +
         html::list_html("", column.at("notes").get<std::vector<std::string>>(), "notes") +
         "<h2>Before you start</h2>\n" +
         html::list_html("", column.at("cautions").get<std::vector<std::string>>(), "warnings");
@@ -276,8 +341,29 @@ PageContent page(const Report &report) {
 
 /// One row a compound.
 FlatTable flat_table(const Json &results) {
-    FlatTable table{{"compound", "role", "rf", "rf_low", "rf_high", "basis", "k", "column_volumes",
-                     "volume_mL", "sigma_mL", "first_fraction", "last_fraction", "amount_mg"},
+    FlatTable table{{"compound",
+                     "role",
+                     "rf",
+                     "rf_low",
+                     "rf_high",
+                     "basis",
+                     "k",
+                     "column_volumes",
+                     "volume_mL",
+                     "sigma_mL",
+                     "start_mL",
+                     "end_mL",
+                     "middle_mL",
+                     "middle_low_mL",
+                     "middle_high_mL",
+                     "whole_low_mL",
+                     "whole_high_mL",
+                     "volume_basis",
+                     "first_fraction",
+                     "last_fraction",
+                     "first_fraction_95",
+                     "last_fraction_95",
+                     "amount_mg"},
                     {}};
     for (const Json *compound : plan_objects(results).compounds) {
         std::vector<Json> row;

@@ -7,6 +7,7 @@ import unittest
 
 sys.path.insert(0, sys.argv.pop(1))
 import ceiling
+import flash_columns
 import gc_few_features
 import gc_labelled_runs
 import gc_shifted_runs
@@ -246,6 +247,31 @@ class HidingTest(unittest.TestCase):
         left = hiding.without(self.measured, hidden)
         self.assertEqual(sum(m.system == "a" for m in left), 3)
         self.assertEqual(len(queried), 6)
+
+
+class FlashColumnTest(unittest.TestCase):
+    def run_of(self, silica_g, start, end, compound="a", eluent="5/1"):
+        return flash_columns.Run(compound, eluent, silica_g, 0.5, start, end, 100.0, 0.3)
+
+    def test_a_run_that_a_larger_column_has_too_is_misfiled(self):
+        small, large = self.run_of(4, 30.5, 70.2), self.run_of(25, 30.5, 70.2)
+        other = self.run_of(4, 30.5, 70.2, compound="b")
+        self.assertEqual(flash_columns.misfiled([small, large, other]), {small})
+
+    def test_trade_expects_the_hold_up_over_rf(self):
+        (_, answer), = flash_columns.trade([self.run_of(4, 20, 40)])
+        self.assertAlmostEqual(answer["middle_mL"], (1.7 * 4 + 8) / 0.5)
+        self.assertAlmostEqual(answer["whole_high_mL"], 29.6 * (1 + 2 / math.sqrt(150)))
+
+    def test_counts_middles_and_whole_bands(self):
+        answer = {"middle_mL": 30.0, "start_mL": 25.0, "end_mL": 35.0, "middle_low_mL": 20.0,
+                  "middle_high_mL": 45.0, "whole_low_mL": 15.0, "whole_high_mL": 60.0}
+        runs = [self.run_of(4, 25, 35), self.run_of(4, 10, 35), self.run_of(4, 40, 80)]
+        figures = flash_columns.figures([(run, answer) for run in runs])
+        self.assertAlmostEqual(figures["middle_within"], 2 / 3)  # 30 and 22.5, not 60
+        self.assertAlmostEqual(figures["whole_within"], 1 / 3)
+        self.assertAlmostEqual(figures["median_ratio"], 1.0)
+        self.assertAlmostEqual(figures["mean_factor"], 1.5)
 
 
 class FoldTest(unittest.TestCase):

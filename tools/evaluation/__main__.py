@@ -6,6 +6,7 @@ import sys
 import time
 
 import boiling_points
+import flash_columns
 import gc_few_features
 import gc_labelled_runs
 import gc_shifted_runs
@@ -34,6 +35,7 @@ TASKS = {
     10: [scaled_times],
     11: [tlc_standards_beside],
     12: [tlc_exchanged_labels],
+    14: [flash_columns],
 }
 
 

@@ -111,7 +111,9 @@ TEST_F(ColumnReportsTest, OfAPlanShowTheRunTheTableAndItsSource) {
     const std::string page = main_of("c.html");
     expect_parts(page, {"class=\"elution\"", "mark eluted wanted", ">CV</text>", ">mL</text>",
                         ">fraction</text>", "J. Org. Chem. 1978, 43, 2923", "Inner diameter",
-                        "not drawn: salt", "&lt;/script&gt;", "Dry silica", "pressure burst"});
+                        "not drawn: salt", "&lt;/script&gt;", "Dry silica", "pressure burst",
+                        "In 95 of 100 runs", "class=\"range\"", "How sure this is",
+                        "What the bands are computed with", "volume outside the bed"});
     EXPECT_EQ(page.find("<script>"), std::string::npos);
     ASSERT_EQ(cospot({"column", sample, "--report", path("c.csv")}).code, kNeedsAttention);
     expect_parts(content("c.csv"), {"compound,role,rf,", "\nalcohol,target,0.31,,,,", "\nsalt,,0"});

@@ -70,7 +70,8 @@ TEST_F(ColumnTest, PlansFromATableAlone) {
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
     const std::string out = on_one_line(outcome.out);
     for (const char *expected :
-         {"CV = 1/Rf = 1 + k", "ketone to alcohol: 1.61 CV apart, resolution 2.0",
+         {"CV = 1/Rf = 1 + k", "ketone to alcohol: ", "Intervals hold in 95 of 100 runs",
+          "No run of this column is known", "would make it",
           "For 400 mg and 0.19 in Rf the table has 32 mm inner diameter", "keep the eluent",
           "J. Org. Chem. 1978, 43, 2923, Table I (from memory)", "Dry silica"}) {
         EXPECT_NE(out.find(expected), std::string::npos) << expected << outcome.out;
@@ -91,16 +92,67 @@ TEST_F(ColumnTest, JsonTellsBandsColumnAndAdvice) {
     EXPECT_NEAR(alcohol["k"], 1.0 / 0.31 - 1.0, 1e-9);
     // 0.8 of 7.069 cm2 times 15 cm, worked by hand.
     EXPECT_NEAR(lines[3]["column_volume_mL"], 84.8, 0.1);
-    EXPECT_NEAR(alcohol["volume_mL"], 84.82 / 0.31, 0.1);
-    EXPECT_NEAR(alcohol["sigma_mL"], 84.82 / 0.31 / std::sqrt(200.0), 0.1);
-    EXPECT_EQ(alcohol["first_fraction"], 12); // 273.6 - 2 * 19.3 = 234.9 mL
-    EXPECT_EQ(alcohol["last_fraction"], 16);  // 312.3 mL
+    // 8 mL outside the bed, k 2.226 on the plate, 1.5 times as much on the column, worked by hand.
+    EXPECT_NEAR(alcohol["volume_mL"], 8.0 + 84.82 * (1.0 + 1.5 * 2.226), 0.2);
+    EXPECT_NEAR(lines[3]["hold_up_mL"], 92.8, 0.1);
+    EXPECT_NEAR(lines[3]["outside_mL"], 8.0, 1e-9);
+    EXPECT_EQ(lines[3]["hold_ratio"], 1.5);
+    EXPECT_EQ(alcohol["volume_basis"], "assumed");
+    // Of the overload 300 mg on 53 g, of 200 plates, of 2.8 mL of mixing.
+    EXPECT_NEAR(alcohol["sigma_mL"], std::hypot(368.0 / std::sqrt(200.0), 2.8, 29.2), 1.5);
+    const auto fraction_of = [](double ml) { return static_cast<int>(ml / 20.0) + 1; };
+    EXPECT_EQ(alcohol["first_fraction"], fraction_of(alcohol["start_mL"]));
+    EXPECT_EQ(alcohol["last_fraction"], fraction_of(alcohol["end_mL"]));
+    EXPECT_EQ(alcohol["first_fraction_95"], fraction_of(alcohol["whole_low_mL"]));
+    EXPECT_EQ(alcohol["last_fraction_95"], fraction_of(alcohol["whole_high_mL"]));
     EXPECT_EQ(lines[3]["record"], "column");
     EXPECT_EQ(lines[3]["target"], "alcohol");
     EXPECT_EQ(lines[3]["advice"]["place"], "within table");
     EXPECT_EQ(lines[3]["eluent"]["change"], "keep");
     EXPECT_EQ(lines[3]["eluent"]["strong_solvent"], "ethyl acetate");
     EXPECT_FALSE(lines[3]["needs_attention"]);
+}
+
+TEST_F(ColumnTest, SaysWhatItsIntervalsHoldAndWhereTheyComeFrom) {
+    const auto lines = json(kSample, {"--silica-g", "25"});
+    const Json &ketone = lines[0];
+    const Json &column = lines[3];
+    EXPECT_LT(ketone["whole_low_mL"], ketone["middle_low_mL"]);
+    EXPECT_LT(ketone["middle_low_mL"], ketone["middle_mL"]);
+    EXPECT_LT(ketone["middle_mL"], ketone["middle_high_mL"]);
+    EXPECT_LT(ketone["middle_high_mL"], ketone["whole_high_mL"]);
+    EXPECT_NEAR(
+        ketone["middle_factor"],
+        std::sqrt(ketone["middle_high_mL"].get<double>() / ketone["middle_low_mL"].get<double>()),
+        1e-9);
+    EXPECT_EQ(column["interval_percent"], 95.0);
+    EXPECT_EQ(column["silica_g"], 25.0);
+    EXPECT_TRUE(column["bed_mm"].is_null());
+    EXPECT_TRUE(column["own_column"].is_null());
+    ASSERT_GE(column["band_model"].size(), 10U);
+    for (const Json &row : column["band_model"]) {
+        EXPECT_NE(row["reason"], "") << row;
+        EXPECT_EQ(row["origin"], "assumed") << row;
+    }
+    EXPECT_GT(column["one_run"]["factor_now"], column["one_run"]["factor_other_compound"]);
+    EXPECT_GT(column["one_run"]["factor_other_compound"],
+              column["one_run"]["factor_same_compound"]);
+    // Nothing of it without a size of the column.
+    const auto unknown = json("compound,Rf\na,0.3\n");
+    EXPECT_TRUE(unknown[0]["middle_mL"].is_null());
+    EXPECT_TRUE(unknown[1]["one_run"].is_null());
+    EXPECT_TRUE(unknown[1]["band_model"].empty());
+}
+
+TEST_F(ColumnTest, VolumesThatAreGivenAreUsed) {
+    const auto volume = [&](const std::vector<std::string> &options) {
+        return json("compound,Rf\na,0.9\n", options)[0]["volume_mL"].get<double>();
+    };
+    const double assumed = volume({"--silica-g", "25"});
+    EXPECT_NEAR(volume({"--silica-g", "25", "--outside-ml", "1"}), assumed - 7.0, 0.1);
+    EXPECT_GT(volume({"--silica-g", "25", "--column-volume-ml", "70"}), assumed + 5.0);
+    const double near_front = volume({"--column-volume-ml", "48"});
+    EXPECT_NEAR(near_front, assumed, 0.5);
 }
 
 TEST_F(ColumnTest, SaysWhichSolventToChangeAndWarns) {
@@ -124,11 +176,13 @@ TEST_F(ColumnTest, DrawsEvenTheNarrowestBand) {
 }
 
 TEST_F(ColumnTest, SaysWhatIsCollectedBeforeFractionOne) {
-    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "500"});
+    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "600"});
     EXPECT_NE(outcome.out.find("forerun\n"), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("up to "), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("! alcohol begins to leave in the forerun"), std::string::npos);
     EXPECT_EQ(outcome.code, kNeedsAttention);
+    const Outcome early = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "400"});
+    EXPECT_NE(early.out.find("! alcohol may begin to leave in the forerun"), std::string::npos);
 }
 
 TEST_F(ColumnTest, StartAndFrontGetNoColumnVolume) {
@@ -236,14 +290,20 @@ TEST_F(ColumnTest, FaultsNamePlaceFoundAndExpected) {
 }
 
 TEST_F(ColumnTest, OptionsThatCannotBeAreRefused) {
-    const std::vector<std::vector<std::string>> wrong{{"--plates", "0"},
-                                                      {"--diameter-mm", "-1"},
-                                                      {"--bed-mm", "nan"},
-                                                      {"--load-mg", "inf"},
-                                                      {"--fraction-ml", "0"},
-                                                      {"--target", "nobody"},
-                                                      {"--eluent", "hexane:acetone 3:1:1"},
-                                                      {"--compounds", "a"}};
+    const std::vector<std::vector<std::string>> wrong{
+        {"--plates", "0"},
+        {"--diameter-mm", "-1"},
+        {"--bed-mm", "nan"},
+        {"--load-mg", "inf"},
+        {"--fraction-ml", "0"},
+        {"--target", "nobody"},
+        {"--eluent", "hexane:acetone 3:1:1"},
+        {"--compounds", "a"},
+        {"--silica-g", "-4"},
+        {"--silica-g", "4", "--diameter-mm", "12"},
+        {"--silica-g", "4", "--bed-mm", "60"},
+        {"--outside-ml", "9", "--column-volume-ml", "8"},
+        {"--column", "nobody's"}};
     for (const auto &options : wrong) {
         const std::string message = fault(column(kSample, options));
         EXPECT_NE(message.find(options.front()), std::string::npos) << message;

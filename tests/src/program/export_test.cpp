@@ -126,6 +126,10 @@ TEST_F(ExportTest, CsvReadBackMakesTheSameLibrary) {
 TEST_F(ExportTest, TheRecipeOfTheHelpMakesTheSameLibrary) {
     const std::string help = cospot({"export", "--help"}).out;
     std::istringstream lines(help.substr(0, help.find("Options")));
+    ASSERT_EQ(cospot({"learn", file("runs.csv", "column,silica_g,compound,Rf,start_mL,end_mL\n"
+                                                "blue 12,12,ketone,0.52,38,66\n")})
+                  .code,
+              kDone);
     std::size_t steps = 0;
     for (std::string line; std::getline(lines, line);) {
         std::istringstream parts(line);
@@ -150,8 +154,8 @@ TEST_F(ExportTest, TheRecipeOfTheHelpMakesTheSameLibrary) {
             ++steps;
         }
     }
-    EXPECT_EQ(steps, 6U) << help;
-    for (const char *what : {"systems", "compounds", "values", "responses"}) {
+    EXPECT_EQ(steps, 7U) << help;
+    for (const char *what : {"systems", "compounds", "values", "responses", "columns"}) {
         EXPECT_EQ(with_library("copy.db", {"export", what}).out, cospot({"export", what}).out);
     }
 }

@@ -199,7 +199,10 @@ TEST_F(OutputEscapingTest, TablesHoldNoFormulas) {
         EXPECT_FALSE(table.empty());
         EXPECT_EQ(formulas_in(table), Words{});
     }
-    for (const char *what : {"values", "compounds", "systems", "responses"}) {
+    const std::string runs = hostile_.file(
+        "runs.csv", "column,silica_g,compound,Rf,start_mL,end_mL,note\n=1+1,12,+c,0.5,9,12,@n\n");
+    EXPECT_EQ(with(hostile_, {"learn", runs}).code, kDone);
+    for (const char *what : {"values", "compounds", "systems", "responses", "columns"}) {
         EXPECT_EQ(formulas_in(with(hostile_, {"export", what}).out), Words{}) << what;
     }
     const std::string faulty = hostile_.file(

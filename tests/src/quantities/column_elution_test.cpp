@@ -44,6 +44,8 @@ TEST(SilicaMass, FitsTheLoadingExample) {
 TEST(Bed, VolumesOfACylinder) {
     EXPECT_NEAR(bed_volume_ml({20.0, 150.0}), 47.124, 0.001); // pi * 1 cm2 * 15 cm
     EXPECT_NEAR(hold_up_volume_ml({20.0, 150.0}), 0.8 * 47.124, 0.001);
+    EXPECT_NEAR(hold_up_of_silica_ml(silica_mass_g({20.0, 150.0})), 0.8 * 47.124, 0.001);
+    EXPECT_THROW((void)hold_up_of_silica_ml(0.0), InputError);
     EXPECT_THROW((void)bed_volume_ml({0.0, 150.0}), InputError);
     EXPECT_THROW((void)bed_volume_ml({20.0, -1.0}), InputError);
 }
@@ -67,6 +69,18 @@ TEST(ElutedBand, RefusesWhatNoColumnHas) {
     EXPECT_THROW((void)eluted_band(4.0, 0.0, 100.0, 0.0), InputError);
     EXPECT_THROW((void)eluted_band(4.0, 50.0, 0.0, 0.0), InputError);
     EXPECT_THROW((void)eluted_band(4.0, 50.0, 100.0, -1.0), InputError);
+}
+
+// N_0 / N = 1 + 3/8 N_0 (k/(1+k))^2 w_x/w_s, as plates of an overloaded band (L. R. Snyder, J. L.
+// Glajch, J. J. Kirkland, Practical HPLC Method Development, 1988; from memory): N_0 150, k 3 and a
+// tenth of the capacity leave 36.0 plates, worked by hand.
+TEST(Overload, LeavesAsManyPlatesAsPublished) {
+    const ElutedBand unloaded = eluted_band(4.0, 50.0, 150.0, 0.0);
+    const double variance =
+        unloaded.sigma_ml * unloaded.sigma_ml + overload_variance(3.0 * 50.0, 0.1);
+    EXPECT_NEAR(unloaded.volume_ml * unloaded.volume_ml / variance, 36.0, 0.05);
+    EXPECT_THROW((void)overload_variance(10.0, 1.5), InputError);
+    EXPECT_THROW((void)overload_variance(-1.0, 0.5), InputError);
 }
 
 // H1: D. Harvey, Analytical Chemistry: 8.36 and 9.54 min, base widths 0.96 and 0.64 min, 1.48
