@@ -73,8 +73,10 @@ std::vector<CompoundProfile> profiles_of(const std::vector<AskedCompound> &asked
     for (const AskedCompound &compound : asked) {
         profiles.push_back(profile_of(compound));
     }
+    RetentionModels models(database);
     const auto retention =
-        expected_retention(database, asked, systems, progress_of_steps(err, "structures"));
+        expected_retention(models, asked, systems, progress_of_steps(err, "structures"));
+    models.keep();
     for (std::size_t i = 0; i < profiles.size(); ++i) {
         profiles[i].retention = retention[i];
     }
