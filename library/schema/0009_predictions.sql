@@ -25,7 +25,9 @@ CREATE INDEX prediction_system_by_fit ON prediction_system (fit_id);
 CREATE TRIGGER systems_of_deleted_prediction BEFORE DELETE ON prediction_fit BEGIN
     DELETE FROM prediction_system WHERE fit_id = OLD.id;
 END;
-CREATE TRIGGER prediction_of_new_value AFTER INSERT ON measurement BEGIN
+-- Asked first, since many values are learned at a time.
+CREATE TRIGGER prediction_of_new_value AFTER INSERT ON measurement
+WHEN EXISTS (SELECT 1 FROM prediction_system WHERE system_id = NEW.system_id) BEGIN
     DELETE FROM prediction_fit WHERE id IN
         (SELECT fit_id FROM prediction_system WHERE system_id = NEW.system_id);
 END;

@@ -262,8 +262,8 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
     }
     result.plan = fractions::plan_column(std::move(compounds), result.settings);
     advise_on_eluent(options, system ? &*system : nullptr, models ? &*models : nullptr, result);
-    if (models) {
-        models->keep();
+    if (models && !options.has("report")) {
+        models->keep(); // a report names the checksum of the library, which stays as it is
     }
     return result;
 }

@@ -51,7 +51,6 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
     }
     RetentionModels models(database);
     const auto expected = expected_retention(models, asked, systems);
-    models.keep();
     std::vector<std::string> notes;
     for (std::size_t i = 0; i < asked.size(); ++i) {
         const std::size_t compound = index_for(evidence, asked[i]);

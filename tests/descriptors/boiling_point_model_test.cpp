@@ -77,8 +77,7 @@ TEST(BoilingPointModel, ReadsItsTable) {
     EXPECT_EQ(model.centre, (std::vector<double>{0.5, 0.0}));
     EXPECT_EQ(model.leverage, (std::vector<double>{3.0, 1.0, 2.0}));
     EXPECT_THROW(static_cast<void>(read_boiling_point_model(text, {"a", "c"})), std::logic_error);
-    EXPECT_THROW(static_cast<void>(
-                     read_boiling_point_model(text + "leverage\tb\t1\n", {"a", "b"})),
+    EXPECT_THROW(static_cast<void>(read_boiling_point_model(text + "leverage\tb\t1\n", {"a", "b"})),
                  std::logic_error);
 }
 

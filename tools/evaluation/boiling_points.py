@@ -25,7 +25,7 @@ def coverage(label, ratios):
     held = {share: mean([ratio < width for ratio in ratios]) for share, width in INTERVALS}
     said = ", ".join(f"{100 * share:.0f} % intervals hold {100 * held[share]:.1f} %"
                      for share, _ in INTERVALS)
-    return Note(f"  model's intervals, {label}", [f"{len(ratios)} values: {said}"],
+    return Note(f"  intervals, {label}", [f"{len(ratios)} values: {said}"],
                 {"n": len(ratios), **{f"coverage_{100 * share:.0f}": held[share]
                                       for share, _ in INTERVALS}})
 

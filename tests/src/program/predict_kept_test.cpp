@@ -121,6 +121,20 @@ TEST_F(KeptPredictions, WhoMayOnlyReadGetsTheSameAnswer) {
     EXPECT_GT(rows_in("prediction_fit"), 0);
 }
 
+TEST_F(KeptPredictions, AReportLeavesTheLibraryWhoseChecksumItNamesAsItIs) {
+    const std::string before = bytes_of(folder_ / "library.db");
+    for (const std::vector<std::string> &arguments :
+         {std::vector<std::string>{"predict", "CCCCC(C)O"},
+          {"column", "--system", "e2", "--compounds", "c5,c7"}}) {
+        std::vector<std::string> with_report = arguments;
+        with_report.insert(with_report.end(),
+                           {"--report", (folder_ / (arguments.front() + ".html")).string()});
+        const Outcome outcome = cospot(with_report);
+        EXPECT_NE(outcome.code, kBadInput) << outcome.err;
+        EXPECT_EQ(bytes_of(folder_ / "library.db"), before) << arguments.front();
+    }
+}
+
 TEST_F(KeptPredictions, NobodyWaitsForThemWhileAnotherWrites) {
     library::Database writer(folder_ / "library.db", library::Access::write);
     std::string meanwhile;
