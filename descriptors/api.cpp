@@ -17,6 +17,7 @@ const cospot::descriptors::Api *cospot_descriptors_api() {
         .hydrophobicity = &hydrophobicity,
         .boiling_points = &boiling_points,
         .retention_features = &retention_features,
+        .retention_features_version = &retention_features_version,
         .structure_svg = &structure_svg,
     };
     return &api;

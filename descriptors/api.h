@@ -34,6 +34,7 @@ struct Api {
     Hydrophobicity (*hydrophobicity)(const Descriptors &descriptors);
     BoilingPointEstimates (*boiling_points)(std::string_view smiles);
     RetentionFeatures (*retention_features)(std::string_view smiles);
+    std::string (*retention_features_version)();
     std::string (*structure_svg)(std::string_view smiles, int width, int height);
 };
 

@@ -75,6 +75,40 @@ auto descriptors_of(const RDKit::ROMol &molecule) {
     });
 }
 
+bool has_triple_bond(const RDKit::Atom &atom) {
+    for (const RDKit::Bond *bond : atom.getOwningMol().atomBonds(&atom)) {
+        if (bond->getBondType() == RDKit::Bond::TRIPLE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/// Whether polar places meet at the atom.
+bool is_crowded(const RDKit::Atom &atom) {
+    const auto is_hetero = [](const RDKit::Atom &one) { return one.getAtomicNum() != 6; };
+    int polar = is_hetero(atom) ? 1 : 0;
+    for (const RDKit::Atom *neighbour : atom.getOwningMol().atomNeighbors(&atom)) {
+        if (neighbour->getAtomicNum() != 1 &&
+            (is_hetero(*neighbour) || has_triple_bond(*neighbour))) {
+            ++polar;
+        }
+    }
+    return polar >= 2;
+}
+
+double crowded_share(const RDKit::ROMol &molecule) {
+    int heavy = 0;
+    int crowded = 0;
+    for (const RDKit::Atom *atom : molecule.atoms()) {
+        if (atom->getAtomicNum() != 1) {
+            ++heavy;
+            crowded += is_crowded(*atom) ? 1 : 0;
+        }
+    }
+    return heavy > 0 ? static_cast<double>(crowded) / heavy : 0.0;
+}
+
 } // namespace
 
 BoilingPointFeatures boiling_point_features(const RDKit::ROMol &molecule) {
@@ -95,6 +129,7 @@ BoilingPointFeatures boiling_point_features(const RDKit::ROMol &molecule) {
         counts.push_back(static_cast<double>(matches.size()));
     }
     features.missing = cover.missing();
+    features.crowded = crowded_share(molecule);
     features.values.insert(features.values.end(), counts.begin(), counts.end());
     const double size = std::sqrt(static_cast<double>(molecule.getNumHeavyAtoms()));
     const std::vector<double> plain = features.values;

@@ -15,7 +15,11 @@ namespace cospot::descriptors {
 /// group adds shrinks with the size of the molecule and with every further group of its kind.
 struct BoilingPointFeatures {
     std::vector<double> values; ///< in the order of `boiling_point_feature_names`
-    std::string missing;        ///< a heavy atom in no group, in words; empty where there is none
+    /// Share of the heavy atoms at which polar places meet: of the atom itself and its neighbours
+    /// at least two are heteroatoms, or carbons of a triple bond among the neighbours. What groups
+    /// add up to is off where they feel each other (the dipoles of cyanogen cancel).
+    double crowded = 0.0;
+    std::string missing; ///< a heavy atom in no group, in words; empty where there is none
 };
 
 [[nodiscard]] BoilingPointFeatures boiling_point_features(const RDKit::ROMol &molecule);

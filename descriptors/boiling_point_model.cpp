@@ -37,8 +37,6 @@ public:
 
     [[nodiscard]] double number(const std::string &key) const { return numbers(key).front(); }
 
-    [[nodiscard]] bool has(const std::string &key) const { return values_.count(key) > 0; }
-
 private:
     static std::vector<double> numbers_in(std::string_view text) {
         std::vector<double> numbers;
@@ -65,6 +63,13 @@ double leverage_of(const BoilingPointModel &model, const std::vector<double> &fe
         }
     }
     return std::max(sum, 0.0);
+}
+
+double standard_error(const BoilingPointModel &model, const BoilingPointFeatures &features) {
+    return model.residual_kelvin *
+           std::pow(model.leverage_floor + leverage_of(model, features.values),
+                    model.leverage_power) *
+           std::exp(model.crowding * features.crowded);
 }
 
 bool has_carbon(const RDKit::ROMol &molecule) {
@@ -96,14 +101,13 @@ BoilingPointModel read_boiling_point_model(std::string_view table,
     BoilingPointModel model;
     model.intercept_kelvin = rows.number("constant intercept");
     model.residual_kelvin = rows.number("constant residual");
-    model.leverage_growth = rows.number("constant leverage_growth");
+    model.leverage_floor = rows.number("constant leverage_floor");
+    model.leverage_power = rows.number("constant leverage_power");
+    model.crowding = rows.number("constant crowding");
     model.fewest_heavy_atoms = rows.number("constant fewest_heavy_atoms");
     model.most_heavy_atoms = rows.number("constant most_heavy_atoms");
     for (const std::string &name : names) {
         model.coefficients.push_back(rows.number("coefficient " + name));
-        if (!rows.has("centre " + name)) {
-            continue;
-        }
         model.centre.push_back(rows.number("centre " + name));
         const std::vector<double> &row = rows.numbers("leverage " + name);
         if (row.size() != model.centre.size()) {
@@ -126,9 +130,7 @@ BoilingPoint modelled_boiling_point(const RDKit::ROMol &molecule) {
     }
     const double kelvin = std::inner_product(features.values.begin(), features.values.end(),
                                              model.coefficients.begin(), model.intercept_kelvin);
-    const double spread =
-        std::sqrt(1.0 + model.leverage_growth * leverage_of(model, features.values));
-    return {kelvin, model.residual_kelvin * spread, {}};
+    return {kelvin, standard_error(model, features), {}};
 }
 
 } // namespace cospot::descriptors

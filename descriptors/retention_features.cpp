@@ -7,6 +7,7 @@
 #include <GraphMol/Fingerprints/MorganFingerprints.h>
 #include <GraphMol/GraphMol.h>
 #include <GraphMol/PartialCharges/GasteigerCharges.h>
+#include <RDGeneral/versions.h>
 
 #include <algorithm>
 #include <cmath>
@@ -18,6 +19,7 @@ namespace cospot::descriptors {
 namespace {
 
 constexpr unsigned kRadius_bonds = 2;
+constexpr const char *kVersion = "1"; ///< of what `retention_features` and `describe` tell
 
 void append_finite(std::vector<double> &to, const std::vector<double> &values) {
     for (const double value : values) {
@@ -68,6 +70,10 @@ RetentionFeatures retention_features(std::string_view smiles) {
     append_finite(features.descriptors, charges(*molecule));
     features.environments = environments(*molecule);
     return features;
+}
+
+std::string retention_features_version() {
+    return std::string(kVersion) + ", RDKit " + RDKit::rdkitVersion;
 }
 
 } // namespace cospot::descriptors

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -22,5 +23,9 @@ struct RetentionFeatures {
 /// Describes the structure as it is given; give `Structure::parent_smiles`, so that a salt and its
 /// free form agree. May be called from several threads. Throws what `read_smiles` throws.
 [[nodiscard]] RetentionFeatures retention_features(std::string_view smiles);
+
+/// Features of two versions cannot be compared: whoever changes what the features are raises ours;
+/// RDKit's own version is the other half.
+[[nodiscard]] std::string retention_features_version();
 
 } // namespace cospot::descriptors

@@ -111,7 +111,8 @@ double bare_insert(const fs::path &learned, const fs::path &bare) {
                           sqlite3_column_int64(read, 2), sqlite3_column_double(read, 3)});
     }
     sqlite3_finalize(read);
-    execute(db, "DROP TRIGGER fit_of_new_value"); // plain inserts keep no fits up to date
+    // Plain inserts keep no fits up to date.
+    execute(db, "DROP TRIGGER fit_of_new_value; DROP TRIGGER prediction_of_new_value");
     execute(db, "DELETE FROM measurement; DELETE FROM fit");
     execute(db, "VACUUM");
     const double seconds = seconds_of([&] {

@@ -1,6 +1,7 @@
 // Reads lines of SMILES; writes per line, tab-separated: the first block of the InChIKey (the same
-// for stereoisomers), Joback's and Stein and Brown's value (or nothing), and the model's features,
-// or, for a structure that the model is not made for, the reason alone.
+// for stereoisomers), the number of heavy atoms, Joback's and Stein and Brown's value (or nothing),
+// the share of crowded atoms, and the model's features, or, for a structure that the model is not
+// made for, the reason alone.
 #include "descriptors/boiling_point_features.h"
 #include "descriptors/boiling_point_joback.h"
 #include "descriptors/boiling_point_stein_brown.h"
@@ -40,9 +41,10 @@ std::string row(const std::string &smiles) {
     if (!features.missing.empty()) {
         return features.missing;
     }
-    std::string line = fmt::format(
-        "{}\t{}\t{}\t{}", structure.inchikey.substr(0, 14), molecule->getNumHeavyAtoms(),
-        text(cd::joback_boiling_point(*molecule)), text(cd::stein_brown_boiling_point(*molecule)));
+    std::string line =
+        fmt::format("{}\t{}\t{}\t{}\t{:.12g}", structure.inchikey.substr(0, 14),
+                    molecule->getNumHeavyAtoms(), text(cd::joback_boiling_point(*molecule)),
+                    text(cd::stein_brown_boiling_point(*molecule)), features.crowded);
     for (const double value : features.values) {
         line += fmt::format("\t{:.12g}", value);
     }
@@ -52,7 +54,7 @@ std::string row(const std::string &smiles) {
 } // namespace
 
 int main() {
-    std::cout << "inchikey\theavy_atoms\tjoback\tstein_brown";
+    std::cout << "inchikey\theavy_atoms\tjoback\tstein_brown\tcrowded";
     for (const std::string &name : cd::boiling_point_feature_names()) {
         std::cout << '\t' << name;
     }

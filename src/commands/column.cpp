@@ -201,10 +201,10 @@ library::System system_of(const CommandOptions &options, library::Database &data
 /// Compounds of the library with the R_F that is expected of them on the system.
 std::vector<fractions::PlateCompound> compounds_of_library(const std::string &list,
                                                            const library::System &system,
-                                                           library::Database &database,
+                                                           RetentionModels &models,
                                                            ColumnResult &result) {
-    const std::vector<AskedCompound> asked = listed_compounds(list, database);
-    const auto expected = expected_retention(database, asked, {system});
+    const std::vector<AskedCompound> asked = listed_compounds(list, models.database());
+    const auto expected = expected_retention(models, asked, {system});
     std::vector<fractions::PlateCompound> compounds;
     for (std::size_t i = 0; i < asked.size(); ++i) {
         const auto found =
@@ -259,7 +259,7 @@ void set_target(const std::string &name, std::vector<fractions::PlateCompound> &
 
 /// What should become of the eluent, and what the library knows about other mixtures.
 void advise_on_eluent(const CommandOptions &options, const library::System *system,
-                      library::Database *database, ColumnResult &result) {
+                      RetentionModels *models, ColumnResult &result) {
     if (system != nullptr) {
         result.mobile_phase = system->mobile_phase;
     } else if (options.has("eluent")) {
@@ -274,11 +274,11 @@ void advise_on_eluent(const CommandOptions &options, const library::System *syst
     }
     const fractions::PlateCompound &target = result.plan.compounds[*result.plan.target];
     result.change = eluent_change(target.rf);
-    if (database == nullptr) {
+    if (models == nullptr) {
         return;
     }
-    if (const auto known = compound_called(target.name, *database)) {
-        result.eluents = advise_eluent(*database, *system, *known);
+    if (const auto known = compound_called(target.name, models->database())) {
+        result.eluents = advise_eluent(*models, *system, *known);
     } else {
         result.notes.push_back("The library does not hold " + target.name +
                                ": nothing is known of it in other mixtures.");
@@ -305,26 +305,31 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
     check_sizes(options, result.settings);
     std::optional<library::Database> database;
     std::optional<library::System> system;
+    std::optional<RetentionModels> models;
     if (options.has("system") || options.has("column")) {
         database.emplace(open_library(invocation, library::Access::read));
     }
     if (options.has("system")) {
         system = system_of(options, *database);
+        models.emplace(*database);
     }
     if (options.has("column")) {
         result.settings.own = own_column(options.get<std::string>("column"), *database);
         const fractions::OwnColumn &own = *result.settings.own;
         result.held_out = fractions::held_out(fractions::assumed_column(own.stated), own.seen);
     }
-    auto compounds = options.has("file")
-                         ? compounds_of_file(options, standard_input, result)
-                         : compounds_of_library(options.get<std::string>("compounds"), *system,
-                                                *database, result);
+    auto compounds =
+        options.has("file")
+            ? compounds_of_file(options, standard_input, result)
+            : compounds_of_library(options.get<std::string>("compounds"), *system, *models, result);
     if (options.has("target")) {
         set_target(options.get<std::string>("target"), compounds);
     }
     result.plan = fractions::plan_column(std::move(compounds), result.settings);
-    advise_on_eluent(options, system ? &*system : nullptr, system ? &*database : nullptr, result);
+    advise_on_eluent(options, system ? &*system : nullptr, models ? &*models : nullptr, result);
+    if (models && !options.has("report")) {
+        models->keep(); // a report names the checksum of the library, which stays as it is
+    }
     return result;
 }
 

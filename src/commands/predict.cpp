@@ -67,14 +67,14 @@ std::vector<library::System> asked_systems(const CommandOptions &options,
 
 std::vector<CompoundProfile> profiles_of(const std::vector<AskedCompound> &asked,
                                          const std::vector<library::System> &systems,
-                                         library::Database &database, std::ostream &err) {
+                                         RetentionModels &models, std::ostream &err) {
     std::vector<CompoundProfile> profiles;
     profiles.reserve(asked.size());
     for (const AskedCompound &compound : asked) {
         profiles.push_back(profile_of(compound));
     }
     const auto retention =
-        expected_retention(database, asked, systems, progress_of_steps(err, "structures"));
+        expected_retention(models, asked, systems, progress_of_steps(err, "structures"));
     for (std::size_t i = 0; i < profiles.size(); ++i) {
         profiles[i].retention = retention[i];
     }
@@ -106,9 +106,13 @@ int run_predict(const Invocation &invocation) {
     TracedInputs inputs(file_of_report ? input_names(options, {}, "target") : Texts{},
                         invocation.in);
     const auto systems = asked_systems(options, database);
+    RetentionModels models(database);
     const auto profiles = profiles_of(
         asked_compounds(options.get<Texts>("target"), database, inputs.standard_input()), systems,
-        database, invocation.err);
+        models, invocation.err);
+    if (!file_of_report) {
+        models.keep(); // a report names the checksum of the library, which stays as it is
+    }
 
     const Style style = style_for(invocation.out);
     Report report;

@@ -1,23 +1,16 @@
 #include "evidence/fit_bytes.h"
 
-#include <sodium.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <cstring>
 #include <numeric>
-#include <type_traits>
 #include <utility>
 #include <vector>
 
 namespace cospot {
 
 namespace {
-
-/// Reads as another number where bytes are ordered differently.
-constexpr std::uint64_t kOrderOfBytes = 0x0102030405060708;
 
 /// All of a model but its lists. No padding: equal models have equal bytes.
 struct Head {
@@ -52,29 +45,6 @@ struct KeptCandidate {
 };
 static_assert(sizeof(KeptCandidate) == 64);
 
-template <class T> void put(std::string &bytes, const T *first, std::size_t count) {
-    static_assert(std::is_trivially_copyable_v<T>);
-    bytes.append(reinterpret_cast<const char *>(first), count * sizeof(T)); // NOLINT: bytes of it
-}
-
-/// Takes a value off the front of the bytes, which must be long enough.
-template <class T> T take(std::string_view &bytes) {
-    static_assert(std::is_trivially_copyable_v<T>);
-    T value;
-    std::memcpy(&value, bytes.data(), sizeof(T));
-    bytes.remove_prefix(sizeof(T));
-    return value;
-}
-
-template <class T> std::vector<T> take_several(std::string_view &bytes, std::size_t count) {
-    std::vector<T> values(count);
-    if (count > 0) {
-        std::memcpy(values.data(), bytes.data(), count * sizeof(T));
-        bytes.remove_prefix(count * sizeof(T));
-    }
-    return values;
-}
-
 Head head_of(const matcher::SystemModel &model) {
     const matcher::UnlistedDensity &unlisted = model.unlisted;
     return {kOrderOfBytes,
@@ -95,14 +65,6 @@ Head head_of(const matcher::SystemModel &model) {
 
 std::size_t parts_of(std::size_t candidates) {
     return (candidates + kCandidatesInPart - 1) / kCandidatesInPart;
-}
-
-Fingerprint fingerprint_of(std::string_view bytes) {
-    Fingerprint fingerprint{};
-    crypto_generichash(fingerprint.data(), fingerprint.size(),
-                       reinterpret_cast<const unsigned char *>(bytes.data()), // NOLINT: bytes of it
-                       bytes.size(), nullptr, 0);
-    return fingerprint;
 }
 
 /// The head, if the bytes are in our order and as many as it says.

@@ -1,9 +1,9 @@
 #pragma once
 
+#include "evidence/kept_bytes.h"
 #include "matcher/nearby.h"
 #include "matcher/system_model.h"
 
-#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -31,8 +31,6 @@ struct FitBytes {
 
 /// `model` must hold measured candidates only, and all of them, as `fit_system` makes them.
 [[nodiscard]] FitBytes to_bytes(const matcher::SystemModel &model);
-
-using Fingerprint = std::array<unsigned char, 16>; ///< BLAKE2b
 
 /// What holds for all of a model, and where its candidates are to be found.
 struct FitSummary {

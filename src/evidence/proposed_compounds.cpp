@@ -49,7 +49,8 @@ std::vector<std::string> propose_compounds(LibraryEvidence &evidence, library::D
     for (const ModelledSystem &modelled : evidence.systems) {
         systems.push_back(modelled.system);
     }
-    const auto expected = expected_retention(database, asked, systems);
+    RetentionModels models(database);
+    const auto expected = expected_retention(models, asked, systems);
     std::vector<std::string> notes;
     for (std::size_t i = 0; i < asked.size(); ++i) {
         const std::size_t compound = index_for(evidence, asked[i]);

@@ -146,8 +146,9 @@ std::optional<double> fraction_for(double wanted, double fraction_a, double rf_a
     return fraction_a * std::pow(fraction_b / fraction_a, share);
 }
 
-EluentAdvice advise_eluent(library::Database &database, const library::System &system,
+EluentAdvice advise_eluent(RetentionModels &models, const library::System &system,
                            const AskedCompound &target) {
+    library::Database &database = models.database();
     EluentAdvice advice;
     const std::vector<SolventPart> eluent = library::eluent_of(database, system.id);
     const std::string strong = strongest_solvent(eluent);
@@ -164,7 +165,7 @@ EluentAdvice advise_eluent(library::Database &database, const library::System &s
     for (const auto &[fraction, mixture] : mixtures) {
         systems.push_back(mixture);
     }
-    const auto expected = expected_retention(database, {target}, systems).front();
+    const auto expected = expected_retention(models, {target}, systems).front();
     for (const auto &mixture : mixtures) {
         const library::System &its_system = mixture.second;
         const auto found =

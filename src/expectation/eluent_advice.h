@@ -60,7 +60,7 @@ struct EluentAdvice {
 
 /// Looks up all systems of the library that differ from `system` in the proportion of its two
 /// solvents only. Empty lists where it has not two solvents of known strength. Loads RDKit.
-[[nodiscard]] EluentAdvice advise_eluent(library::Database &database, const library::System &system,
+[[nodiscard]] EluentAdvice advise_eluent(RetentionModels &models, const library::System &system,
                                          const AskedCompound &target);
 
 } // namespace cospot

@@ -1,9 +1,6 @@
 #include "expectation/expected_retention.h"
 
-#include "evidence/fitted_system.h"
 #include "expectation/compound_features.h"
-#include "expectation/system_family.h"
-#include "library/measurements.h"
 #include "library/overview.h"
 #include "matcher/retention_scale.h"
 #include "matcher/system_model.h"
@@ -25,13 +22,8 @@ namespace cospot {
 
 namespace {
 
-prediction::Range range_of(Quantity quantity) {
-    return quantity == Quantity::Rf ? prediction::Range{0.0, std::numbers::pi / 2}
-                                    : prediction::Range{};
-}
-
 void set_interval(ExpectedRetention &expected, const prediction::Prediction &prediction) {
-    const prediction::Range range = range_of(expected.quantity);
+    const prediction::Range range = possible_range(expected.quantity);
     const auto shown = [&](double x) {
         return matcher::from_model_scale(expected.quantity, std::clamp(x, range.low, range.high));
     };
@@ -41,29 +33,11 @@ void set_interval(ExpectedRetention &expected, const prediction::Prediction &pre
     expected.high = shown(prediction.location + prediction.half_width());
 }
 
-/// Fits each system once, however many compounds are asked for.
-class FittedSystems {
-public:
-    explicit FittedSystems(library::Database &database) : database_(&database) {}
-
-    const matcher::SystemModel &on(const library::System &system, Quantity quantity) {
-        const auto [entry, is_new] = fitted_.try_emplace({system.id, quantity});
-        if (is_new) {
-            entry->second = fitted_system(*database_, system.id, quantity);
-        }
-        return entry->second;
-    }
-
-private:
-    library::Database *database_;
-    std::map<std::pair<std::int64_t, Quantity>, matcher::SystemModel> fitted_;
-};
-
 /// The compound's own values on the system, as the matcher sees them.
-std::optional<ExpectedRetention> measured(FittedSystems &fitted, const library::System &system,
+std::optional<ExpectedRetention> measured(RetentionModels &models, const library::System &system,
                                           Quantity quantity, std::int64_t compound) {
-    const auto *own =
-        matcher::find_candidate(fitted.on(system, quantity), static_cast<std::size_t>(compound));
+    const auto *own = matcher::find_candidate(models.measured_on(system, quantity),
+                                              static_cast<std::size_t>(compound));
     if (own == nullptr) {
         return std::nullopt;
     }
@@ -76,74 +50,6 @@ std::optional<ExpectedRetention> measured(FittedSystems &fitted, const library::
     return expected;
 }
 
-/// Means of the compound's own values in the mixtures of a family, on the model scale.
-std::vector<prediction::OwnValue> own_values(library::Database &database,
-                                             const SystemFamily &family, std::int64_t compound) {
-    std::vector<prediction::OwnValue> own;
-    for (std::size_t mixture = 0; mixture < family.systems.size(); ++mixture) {
-        double sum = 0.0;
-        double count = 0.0;
-        for (const library::HeldValue &held :
-             library::values_on_system(database, family.systems[mixture].id, family.quantity)) {
-            if (held.compound == compound) {
-                sum += matcher::to_model_scale(family.quantity, held.value);
-                count += 1.0;
-            }
-        }
-        if (count > 0.0) {
-            own.push_back({mixture, sum / count});
-        }
-    }
-    return own;
-}
-
-/// A family with the models fitted to it as far as they were needed: they take seconds.
-struct FittedFamily {
-    SystemFamily family;
-    bool model_was_tried = false;
-    std::optional<prediction::StructureModel> model;       ///< for compounds without own values
-    std::optional<prediction::StructureModel> curve_model; ///< for curves through own values
-    std::optional<prediction::CompositionCurves> curves;   ///< of `curve_model`
-};
-
-/// The family's model of structures; nothing where too few compounds were measured.
-const std::optional<prediction::StructureModel> &structure_model(FittedFamily &fitted) {
-    if (!fitted.model_was_tried) {
-        fitted.model_was_tried = true;
-        fitted.model =
-            prediction::fit_structure_model(fitted.family.table, range_of(fitted.family.quantity));
-    }
-    return fitted.model;
-}
-
-/// Fits each family once for all compounds that are not in it, and anew for one that is.
-class FamilyModels {
-public:
-    explicit FamilyModels(library::Database &database) : database_(&database) {}
-
-    FittedFamily &fitted(const library::System &system, Quantity quantity,
-                         std::optional<std::int64_t> without) {
-        for (auto &[key, fitted] : fitted_) {
-            const bool holds =
-                std::any_of(fitted->family.systems.begin(), fitted->family.systems.end(),
-                            [&](const library::System &member) { return member.id == system.id; });
-            if (holds && key == std::pair(quantity, without)) {
-                return *fitted;
-            }
-        }
-        auto fitted = std::make_unique<FittedFamily>();
-        fitted->family = family_of(*database_, system, quantity, without);
-        fitted_.emplace_back(std::pair(quantity, without), std::move(fitted));
-        return *fitted_.back().second;
-    }
-
-private:
-    library::Database *database_;
-    std::vector<
-        std::pair<std::pair<Quantity, std::optional<std::int64_t>>, std::unique_ptr<FittedFamily>>>
-        fitted_;
-};
-
 std::size_t position_of(const SystemFamily &family, const library::System &system) {
     const auto found =
         std::find_if(family.systems.begin(), family.systems.end(),
@@ -154,7 +60,7 @@ std::size_t position_of(const SystemFamily &family, const library::System &syste
 /// The two mixtures, among those with an own value, that are most like the target.
 std::vector<prediction::OwnValue> nearest_two(const FittedFamily &fitted, std::size_t target,
                                               std::vector<prediction::OwnValue> own) {
-    const auto &mixtures = fitted.family.table.mixtures;
+    const auto &mixtures = fitted.family().table.mixtures;
     const Eigen::MatrixXd alike = prediction::mixture_covariance({}, {mixtures[target]}, mixtures);
     std::stable_sort(own.begin(), own.end(), [&](const auto &a, const auto &b) {
         return alike(0, static_cast<Eigen::Index>(a.mixture)) >
@@ -167,26 +73,18 @@ std::vector<prediction::OwnValue> nearest_two(const FittedFamily &fitted, std::s
 /// Reads across from two mixtures by the compounds measured in all three; nothing where too few
 /// were. That regression works on R_F itself, where the structure model works on its arcsine.
 std::optional<prediction::Prediction>
-from_neighbours(const FittedFamily &fitted, const prediction::CompoundFeatures &features,
+from_neighbours(FittedFamily &fitted, const prediction::CompoundFeatures &features,
                 const std::vector<prediction::OwnValue> &nearest, std::size_t target) {
-    const Quantity quantity = fitted.family.quantity;
+    const Quantity quantity = fitted.family().quantity;
     const bool is_rf = quantity == Quantity::Rf;
-    const auto on_scale = [&](double value) {
-        return is_rf ? matcher::from_model_scale(quantity, value) : value;
-    };
-    prediction::RetentionTable table = fitted.family.table;
-    for (prediction::RetentionValue &value : table.values) {
-        value.value = on_scale(value.value);
-    }
     std::vector<std::size_t> known;
     std::vector<double> values;
     for (const prediction::OwnValue &own : nearest) {
         known.push_back(own.mixture);
-        values.push_back(on_scale(own.value));
+        values.push_back(is_rf ? matcher::from_model_scale(quantity, own.value) : own.value);
     }
-    const auto regression = prediction::fit_neighbours(
-        table, known, target, is_rf ? prediction::Range{0.0, 1.0} : prediction::Range{});
-    if (!regression) {
+    const auto *regression = fitted.neighbours(known, target);
+    if (regression == nullptr) {
         return std::nullopt;
     }
     prediction::Prediction read =
@@ -198,9 +96,10 @@ from_neighbours(const FittedFamily &fitted, const prediction::CompoundFeatures &
     return read;
 }
 
-/// From the compound's own values in other mixtures; nothing where too few compounds were measured.
+/// From the compound's own values in other mixtures.
 std::optional<prediction::Prediction> transferred(FittedFamily &fitted,
                                                   const prediction::CompoundFeatures &features,
+                                                  std::int64_t compound,
                                                   const std::vector<prediction::OwnValue> &own,
                                                   std::size_t target) {
     if (own.size() > 1) {
@@ -209,16 +108,15 @@ std::optional<prediction::Prediction> transferred(FittedFamily &fitted,
             return read;
         }
     }
-    if (!fitted.curve_model) {
-        fitted.curve_model =
-            prediction::fit_structure_model(fitted.family.table, range_of(fitted.family.quantity),
-                                            prediction::SearchGoal::own_curves);
-        if (!fitted.curve_model) {
-            return std::nullopt;
-        }
-        fitted.curves = prediction::fit_composition_curves(*fitted.curve_model);
+    const auto *curves = fitted.curves();
+    if (curves == nullptr) {
+        return std::nullopt;
     }
-    return prediction::predict_curve_through(*fitted.curves, features, own)[target];
+    const auto position = fitted.position_of(compound);
+    const prediction::Curve free =
+        position ? prediction::left_out_curve(curves->model->curves, *position)
+                 : prediction::curve_from_structure(*curves->model, features);
+    return prediction::predict_curve_through(*curves, free, own)[target];
 }
 
 /// Whether the compound is about as large as those measured: retention grows with size, and beyond
@@ -261,20 +159,27 @@ std::size_t measured_in_both(const prediction::RetentionTable &table,
                       [&](std::size_t compound) { return in_own.contains(compound); }));
 }
 
-ExpectedRetention modelled(library::Database &database, FamilyModels &models,
-                           const AskedCompound &compound,
+/// The compound's values in other mixtures of the family.
+std::vector<prediction::OwnValue> own_values(const SystemFamily &family,
+                                             const std::optional<std::int64_t> &compound) {
+    const auto found = compound ? family.own_values.find(*compound) : family.own_values.end();
+    return found == family.own_values.end() ? std::vector<prediction::OwnValue>{} : found->second;
+}
+
+ExpectedRetention modelled(RetentionModels &models, const AskedCompound &compound,
                            const prediction::CompoundFeatures &features,
                            const library::System &system, Quantity quantity) {
-    FittedFamily &fitted = models.fitted(system, quantity, compound.id);
-    const std::size_t target = position_of(fitted.family, system);
-    const auto own = compound.id ? own_values(database, fitted.family, *compound.id)
-                                 : std::vector<prediction::OwnValue>{};
+    FittedFamily &fitted = models.family_of(system, quantity);
+    const std::size_t target = position_of(fitted.family(), system);
+    const auto own = own_values(fitted.family(), compound.id);
     ExpectedRetention expected;
     expected.system = system.name;
     expected.quantity = quantity;
-    expected.compounds = prediction::measured_compounds(fitted.family.table);
+    const bool is_in_table = compound.id && fitted.position_of(*compound.id);
+    expected.compounds =
+        prediction::measured_compounds(fitted.family().table) - (is_in_table ? 1 : 0);
     std::optional<prediction::Prediction> found;
-    const std::size_t shared = measured_in_both(fitted.family.table, own, target);
+    const std::size_t shared = measured_in_both(fitted.family().table, own, target);
     if (!own.empty() && shared < kFewestShared) {
         expected.refusal = fmt::format("{} compound{} measured both there and in a mixture where "
                                        "this one was, {} are needed",
@@ -283,11 +188,11 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
     }
     if (!own.empty()) {
         expected.basis = matcher::Basis::transferred;
-        found = transferred(fitted, features, own, target);
-    } else if (!is_of_measured_size(fitted.family.table, features)) {
+        found = transferred(fitted, features, *compound.id, own, target);
+    } else if (!is_of_measured_size(fitted.family().table, features)) {
         expected.refusal = "much smaller or larger than the compounds measured";
         return expected;
-    } else if (const auto &model = structure_model(fitted)) {
+    } else if (const auto *model = fitted.structure_model()) {
         found = prediction::predict_retention(*model, features)[target];
     }
     if (found) {
@@ -299,30 +204,47 @@ ExpectedRetention modelled(library::Database &database, FamilyModels &models,
     return expected;
 }
 
+/// Of compounds of the library from there, of others from their structure.
+std::vector<prediction::CompoundFeatures> features_of(RetentionModels &models,
+                                                      const std::vector<AskedCompound> &compounds) {
+    std::vector<std::int64_t> held;
+    std::vector<std::string> others;
+    for (const AskedCompound &compound : compounds) {
+        if (compound.id) {
+            held.push_back(*compound.id);
+        } else {
+            others.push_back(compound.smiles);
+        }
+    }
+    const auto of_held = models.features().of(held);
+    const auto of_others = cospot::features_of(others);
+    auto next_held = of_held.begin();
+    auto next_other = of_others.begin();
+    std::vector<prediction::CompoundFeatures> features;
+    features.reserve(compounds.size());
+    for (const AskedCompound &compound : compounds) {
+        features.push_back(compound.id ? *next_held++ : *next_other++);
+    }
+    return features;
+}
+
 } // namespace
 
 std::vector<std::vector<ExpectedRetention>>
-expected_retention(library::Database &database, const std::vector<AskedCompound> &compounds,
+expected_retention(RetentionModels &models, const std::vector<AskedCompound> &compounds,
                    const std::vector<library::System> &systems,
                    const std::function<void(std::size_t done, std::size_t all)> &progress) {
-    std::vector<std::string> smiles;
-    smiles.reserve(compounds.size());
-    for (const AskedCompound &compound : compounds) {
-        smiles.push_back(compound.smiles);
-    }
-    const std::vector<prediction::CompoundFeatures> features = features_of(smiles);
-    FamilyModels models(database);
-    FittedSystems fitted(database);
+    const std::vector<prediction::CompoundFeatures> features = features_of(models, compounds);
     std::vector<std::vector<ExpectedRetention>> result(compounds.size());
     for (std::size_t i = 0; i < compounds.size(); ++i) {
         progress(i, compounds.size());
         for (const library::System &system : systems) {
-            for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-                auto own = compounds[i].id ? measured(fitted, system, quantity, *compounds[i].id)
+            for (const Quantity quantity :
+                 library::quantities_on_system(models.database(), system.id)) {
+                auto own = compounds[i].id ? measured(models, system, quantity, *compounds[i].id)
                                            : std::nullopt;
                 result[i].push_back(
-                    own ? *own
-                        : modelled(database, models, compounds[i], features[i], system, quantity));
+                    own ? *own : modelled(models, compounds[i], features[i], system, quantity));
             }
         }
     }

@@ -1,10 +1,9 @@
 #pragma once
 
-#include "library/database.h"
+#include "expectation/retention_models.h"
 #include "library/systems.h"
 #include "matcher/candidate_density.h"
 #include "prediction/calibration.h"
-#include "prediction/compound_space.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -39,10 +38,10 @@ struct ExpectedRetention {
 /// Expectations of each compound on each system and quantity that the library has values of,
 /// compound by compound: from its own values there, else from its values in other mixtures of the
 /// same solvents, else from its structure. One model serves all systems of a family and all
-/// compounds that the library does not hold. `progress` is told how many
-/// of how many compounds are done, from 0 on.
+/// compounds; for a compound that it was fitted to, it tells what it would without that one.
+/// `progress` is told how many of how many compounds are done, from 0 on.
 [[nodiscard]] std::vector<std::vector<ExpectedRetention>> expected_retention(
-    library::Database &database, const std::vector<AskedCompound> &compounds,
+    RetentionModels &models, const std::vector<AskedCompound> &compounds,
     const std::vector<library::System> &systems,
     const std::function<void(std::size_t done, std::size_t all)> &progress = [](std::size_t,
                                                                                 std::size_t) {});

@@ -1,8 +1,5 @@
 #include "expectation/system_family.h"
 
-#include "expectation/compound_features.h"
-#include "library/compounds.h"
-#include "library/damage.h"
 #include "library/measurements.h"
 #include "matcher/retention_scale.h"
 #include "shared/eluent.h"
@@ -12,6 +9,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace cospot {
 
@@ -61,61 +59,53 @@ void set_mixtures(SystemFamily &family) {
     }
 }
 
-/// Values by compound, then by mixture, on the model scale.
-using Values = std::map<std::int64_t, std::map<std::size_t, std::vector<double>>>;
-
-Values read_values(library::Database &database, const SystemFamily &family,
-                   std::optional<std::int64_t> without) {
-    Values values;
+void read_values(library::Database &database, SystemFamily &family) {
     for (std::size_t mixture = 0; mixture < family.systems.size(); ++mixture) {
+        std::map<std::int64_t, std::pair<double, std::size_t>> sums; // and how many values
         for (const library::HeldValue &held :
              library::values_on_system(database, family.systems[mixture].id, family.quantity)) {
-            if (held.compound != without) {
-                values[held.compound][mixture].push_back(
-                    matcher::to_model_scale(family.quantity, held.value));
-            }
+            auto &[sum, count] = sums[held.compound];
+            sum += matcher::to_model_scale(family.quantity, held.value);
+            ++count;
+        }
+        for (const auto &[compound, sum] : sums) {
+            family.own_values[compound].push_back(
+                {mixture, sum.first / static_cast<double>(sum.second)});
         }
     }
-    return values;
 }
 
-void fill_table(SystemFamily &family, const Values &values, library::Database &database) {
+void fill_table(SystemFamily &family, KeptFeatures &features) {
     std::vector<std::int64_t> ids;
-    for (const auto &[compound, rows] : values) {
+    for (const auto &[compound, values] : family.own_values) {
         ids.push_back(compound);
     }
     const std::size_t used = std::min(ids.size(), kMostTrainingCompounds);
     family.left_out = ids.size() - used;
-    std::vector<std::string> smiles;
     for (std::size_t i = 0; i < used; ++i) {
         const std::int64_t id = ids[i * ids.size() / used];
         family.compounds.push_back(id);
-        smiles.push_back(library::sound(library::find_compound(database, id), database).smiles);
-        for (const auto &[mixture, readings] : values.at(id)) {
-            double sum = 0.0;
-            for (const double reading : readings) {
-                sum += reading;
-            }
-            family.table.values.push_back({i, mixture, sum / static_cast<double>(readings.size())});
+        for (const prediction::OwnValue &own : family.own_values.at(id)) {
+            family.table.values.push_back({i, own.mixture, own.value});
         }
     }
-    family.table.compounds = features_of(smiles);
+    family.table.compounds = features.of(family.compounds);
 }
 
 } // namespace
 
-SystemFamily family_of(library::Database &database, const library::System &system,
-                       Quantity quantity, std::optional<std::int64_t> without) {
+SystemFamily system_family(library::Database &database, const library::System &system,
+                           Quantity quantity, KeptFeatures &features) {
     SystemFamily family;
     family.quantity = quantity;
     for (library::System &other : library::all_systems(database)) {
         if (is_related(system, other, quantity)) {
-            family.target = other.id == system.id ? family.systems.size() : family.target;
             family.systems.push_back(std::move(other));
         }
     }
     set_mixtures(family);
-    fill_table(family, read_values(database, family, without), database);
+    read_values(database, family);
+    fill_table(family, features);
     return family;
 }
 

@@ -1,12 +1,14 @@
 #pragma once
 
+#include "expectation/kept_features.h"
 #include "library/database.h"
 #include "library/systems.h"
+#include "prediction/composition_curve.h"
 #include "prediction/retention_table.h"
 
 #include <cstddef>
 #include <cstdint>
-#include <optional>
+#include <map>
 #include <vector>
 
 namespace cospot {
@@ -17,18 +19,18 @@ namespace cospot {
 struct SystemFamily {
     Quantity quantity = Quantity::Rf;
     std::vector<library::System> systems; ///< a mixture of the table each
-    std::size_t target = 0;               ///< position of the system asked for
     std::vector<std::int64_t> compounds;  ///< library ids of the table's compounds
     prediction::RetentionTable table;     ///< values on the matcher's model scale
     std::size_t left_out = 0;             ///< compounds beyond `kMostTrainingCompounds`
+    /// Means of each compound in the mixtures that it was measured in, of those left out too.
+    std::map<std::int64_t, std::vector<prediction::OwnValue>> own_values;
 };
 
 /// Models grow with the cube of their compounds; of more than these an even choice is taken.
 inline constexpr std::size_t kMostTrainingCompounds = 400;
 
-/// The family of a system, without the values of one compound if that is to be predicted. Loads
-/// RDKit for the structures.
-[[nodiscard]] SystemFamily family_of(library::Database &database, const library::System &system,
-                                     Quantity quantity, std::optional<std::int64_t> without);
+/// The family of a system. Loads RDKit where the features of a structure are not kept.
+[[nodiscard]] SystemFamily system_family(library::Database &database, const library::System &system,
+                                         Quantity quantity, KeptFeatures &features);
 
 } // namespace cospot

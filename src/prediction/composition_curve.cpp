@@ -30,11 +30,9 @@ std::vector<Eigen::Index> nearest(const CompoundValues &values, Eigen::Index of,
 }
 
 /// Residuals of one left-out compound, in standard deviations.
-void add_residuals(const StructureModel &model, std::size_t compound,
+void add_residuals(const StructureModel &model, const CompoundValues &own, const Curve &free,
                    std::vector<double> &residuals) {
     const CurveModel &curves = model.curves;
-    const CompoundValues &own = curves.values.compounds[compound];
-    const Curve free = left_out_curve(curves, compound);
     const Eigen::VectorXd measured =
         curves.values.offsets(own.mixtures) + curves.values.unit * own.values;
     const double noise = noise_variance(curves);
@@ -60,14 +58,21 @@ void add_residuals(const StructureModel &model, std::size_t compound,
 
 CompositionCurves fit_composition_curves(const StructureModel &model) {
     std::vector<double> residuals;
+    const std::vector<Curve> left_out = left_out_curves(model.curves);
     for (std::size_t compound = 0; compound < model.compounds.size(); ++compound) {
-        add_residuals(model, compound, residuals);
+        add_residuals(model, model.curves.values.compounds[compound], left_out[compound],
+                      residuals);
     }
     return {&model, calibrate(residuals)};
 }
 
 std::vector<Prediction> predict_curve_through(const CompositionCurves &curves,
                                               const CompoundFeatures &compound,
+                                              const std::vector<OwnValue> &own) {
+    return predict_curve_through(curves, curve_from_structure(*curves.model, compound), own);
+}
+
+std::vector<Prediction> predict_curve_through(const CompositionCurves &curves, const Curve &free,
                                               const std::vector<OwnValue> &own) {
     const StructureModel &model = *curves.model;
     const double noise = noise_variance(model.curves);
@@ -77,8 +82,7 @@ std::vector<Prediction> predict_curve_through(const CompositionCurves &curves,
         mixtures.push_back(static_cast<Eigen::Index>(own[i].mixture));
         values[static_cast<Eigen::Index>(i)] = own[i].value;
     }
-    const Curve drawn =
-        given_values(curve_from_structure(model, compound), mixtures, values, noise);
+    const Curve drawn = given_values(free, mixtures, values, noise);
     std::vector<Prediction> predictions;
     for (Eigen::Index e = 0; e < drawn.mean.size(); ++e) {
         predictions.push_back(

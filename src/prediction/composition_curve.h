@@ -29,7 +29,13 @@ struct CompositionCurves {
 /// of the structure model from its two values in the most similar other mixtures.
 [[nodiscard]] CompositionCurves fit_composition_curves(const StructureModel &model);
 
-/// What is expected in each mixture. `own` must not be empty.
+/// What is expected in each mixture of a compound whose curve without its own values is `free`.
+/// `own` must not be empty.
+[[nodiscard]] std::vector<Prediction> predict_curve_through(const CompositionCurves &curves,
+                                                            const Curve &free,
+                                                            const std::vector<OwnValue> &own);
+
+/// The same for a compound that is not among those of the model.
 [[nodiscard]] std::vector<Prediction> predict_curve_through(const CompositionCurves &curves,
                                                             const CompoundFeatures &compound,
                                                             const std::vector<OwnValue> &own);

@@ -1,7 +1,6 @@
 #include "prediction/curve_model.h"
 
-#include "prediction/gaussian_process.h"
-
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -119,9 +118,8 @@ CurveModel fit_curves(const RetentionTable &table, const Eigen::MatrixXd &kernel
                       const CurveParameters &parameters) {
     Residue residue;
     CurveModel model = prepare(table, kernel, parameters, residue);
-    const auto factor = factorised(model);
-    model.weights = factor.solve(model.condensed);
-    model.inverse = inverse_of(factor);
+    model.factor = factorised(model);
+    model.weights = model.factor.solve(model.condensed);
     return model;
 }
 
@@ -145,16 +143,29 @@ Curve predict_curve(const CurveModel &model, const Eigen::VectorXd &cross, doubl
         link.middleRows(c * coefficients, coefficients) =
             cross[c] * model.roots[static_cast<std::size_t>(c)].transpose();
     }
+    const Eigen::MatrixXd explained = model.factor.matrixL().solve(link);
     const Eigen::MatrixXd covariance =
         self * Eigen::MatrixXd::Identity(coefficients, coefficients) -
-        link.transpose() * (model.inverse * link);
+        explained.transpose() * explained;
     return curve_of(model, link.transpose() * model.weights, covariance);
 }
 
-Curve left_out_curve(const CurveModel &model, std::size_t compound) {
+namespace {
+
+/// So many consecutive columns of the inverse of the lower factor, without the zeros above them.
+Eigen::MatrixXd inverse_columns(const CurveModel &model, Eigen::Index begin, Eigen::Index count) {
+    const Eigen::Index rest = model.condensed.size() - begin;
+    return model.factor.matrixLLT()
+        .bottomRightCorner(rest, rest)
+        .triangularView<Eigen::Lower>()
+        .solve(Eigen::MatrixXd::Identity(rest, count).eval());
+}
+
+/// `precision` is the compound's block of the inverse of the covariance.
+Curve left_out_curve(const CurveModel &model, std::size_t compound,
+                     const Eigen::MatrixXd &precision) {
     const Eigen::Index coefficients = model.basis.cols();
     const Eigen::Index begin = static_cast<Eigen::Index>(compound) * coefficients;
-    const Eigen::MatrixXd precision = model.inverse.block(begin, begin, coefficients, coefficients);
     const Eigen::MatrixXd predictive = precision.inverse();
     const Eigen::VectorXd mean = model.condensed.segment(begin, coefficients) -
                                  predictive * model.weights.segment(begin, coefficients);
@@ -167,14 +178,43 @@ Curve left_out_curve(const CurveModel &model, std::size_t compound) {
     return curve_of(model, back * mean, back * noiseless * back.transpose());
 }
 
+} // namespace
+
+Curve left_out_curve(const CurveModel &model, std::size_t compound) {
+    const Eigen::Index coefficients = model.basis.cols();
+    const Eigen::MatrixXd columns =
+        inverse_columns(model, static_cast<Eigen::Index>(compound) * coefficients, coefficients);
+    return left_out_curve(model, compound, columns.transpose() * columns);
+}
+
+std::vector<Curve> left_out_curves(const CurveModel &model) {
+    constexpr Eigen::Index panel = 64; // columns at once, for speed
+    const Eigen::Index coefficients = model.basis.cols();
+    const auto compounds = static_cast<Eigen::Index>(model.roots.size());
+    const Eigen::Index together = std::max<Eigen::Index>(1, panel / coefficients);
+    std::vector<Curve> curves;
+    curves.reserve(model.roots.size());
+    for (Eigen::Index first = 0; first < compounds; first += together) {
+        const Eigen::Index count = std::min(together, compounds - first);
+        const Eigen::MatrixXd columns =
+            inverse_columns(model, first * coefficients, count * coefficients);
+        for (Eigen::Index i = 0; i < count; ++i) {
+            const Eigen::MatrixXd own = columns.middleCols(i * coefficients, coefficients);
+            curves.push_back(
+                left_out_curve(model, static_cast<std::size_t>(first + i), own.transpose() * own));
+        }
+    }
+    return curves;
+}
+
 double left_out_error(const CurveModel &model) {
     double sum = 0.0;
     double count = 0.0;
+    const std::vector<Curve> curves = left_out_curves(model);
     for (std::size_t compound = 0; compound < model.roots.size(); ++compound) {
         const CompoundValues &own = model.values.compounds[compound];
-        const Curve curve = left_out_curve(model, compound);
         const Eigen::VectorXd expected =
-            (curve.mean - model.values.offsets)(own.mixtures) / model.values.unit;
+            (curves[compound].mean - model.values.offsets)(own.mixtures) / model.values.unit;
         sum += (own.values - expected).array().square().min(kLargestError * kLargestError).sum();
         count += static_cast<double>(own.values.size());
     }

@@ -14,7 +14,7 @@ enum class SearchGoal {
 /// that helps. The goals disagree: the likelihood is all about how smooth each curve is, and the
 /// parameters that it likes predict unseen compounds worse (R_F 0.126 against 0.121, log10 k 0.66
 /// against 0.55 root mean square; see `tools/evaluate-prediction`). Of many compounds 120, evenly
-/// spread over the table, take part: some 30 fits of 0.1 to 0.3 s each with ten or more mixtures.
+/// spread over the table, take part: some 40 fits of 0.02 to 0.04 s each with ten or more mixtures.
 [[nodiscard]] CurveParameters search_parameters(const RetentionTable &table,
                                                 const CompoundGrams &grams, SearchGoal goal);
 

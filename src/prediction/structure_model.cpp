@@ -18,8 +18,9 @@ std::vector<std::vector<double>> left_out_residuals(const RetentionTable &table,
     for (const auto &value : table.values) {
         by_compound[value.compound].push_back(value);
     }
+    const std::vector<Curve> left_out = left_out_curves(curves);
     for (std::size_t compound = 0; compound < by_compound.size(); ++compound) {
-        const Curve curve = left_out_curve(curves, compound);
+        const Curve &curve = left_out[compound];
         for (const auto &value : by_compound[compound]) {
             const auto e = static_cast<Eigen::Index>(value.mixture);
             const double variance = curve.covariance(e, e) + noise_variance(curves);
@@ -48,13 +49,28 @@ std::vector<Calibration> calibrate_mixtures(const std::vector<std::vector<double
     return calibrations;
 }
 
-StructureModel fit(const RetentionTable &table, const Range &range, DescriptorScale scale,
-                   const CompoundGrams &grams, const CurveParameters &parameters) {
+/// The model without calibrations.
+StructureModel fit_curves_only(const RetentionTable &table, const Range &range,
+                               DescriptorScale scale, const CompoundGrams &grams,
+                               const CurveParameters &parameters) {
     StructureModel model;
     model.compounds = table.compounds;
     model.scale = std::move(scale);
     model.range = range;
     model.curves = fit_curves(table, compound_kernel(grams, parameters.weights), parameters);
+    return model;
+}
+
+/// With the parameters that `choose` takes for the alikeness of the compounds.
+template <class Choose>
+std::optional<StructureModel> fit(const RetentionTable &table, const Range &range,
+                                  const Choose &choose) {
+    if (measured_compounds(table) < kFewestCompounds) {
+        return std::nullopt;
+    }
+    const DescriptorScale scale = fit_scale(table.compounds);
+    const CompoundGrams grams = compare_compounds(scale, table.compounds, table.compounds);
+    StructureModel model = fit_curves_only(table, range, scale, grams, choose(grams));
     model.calibrations = calibrate_mixtures(left_out_residuals(table, model.curves, range));
     return model;
 }
@@ -63,22 +79,26 @@ StructureModel fit(const RetentionTable &table, const Range &range, DescriptorSc
 
 std::optional<StructureModel> fit_structure_model(const RetentionTable &table, const Range &range,
                                                   SearchGoal goal) {
-    if (measured_compounds(table) < kFewestCompounds) {
-        return std::nullopt;
-    }
-    const DescriptorScale scale = fit_scale(table.compounds);
-    const CompoundGrams grams = compare_compounds(scale, table.compounds, table.compounds);
-    return fit(table, range, scale, grams, search_parameters(table, grams, goal));
+    return fit(table, range,
+               [&](const CompoundGrams &grams) { return search_parameters(table, grams, goal); });
 }
 
 std::optional<StructureModel> fit_structure_model(const RetentionTable &table, const Range &range,
                                                   const CurveParameters &parameters) {
-    if (measured_compounds(table) < kFewestCompounds) {
-        return std::nullopt;
-    }
+    return fit(table, range, [&](const CompoundGrams &) { return parameters; });
+}
+
+StructureFit fit_of(const StructureModel &model) {
+    return {model.curves.parameters, model.calibrations};
+}
+
+StructureModel structure_model_from(const RetentionTable &table, const Range &range,
+                                    const StructureFit &fit) {
     const DescriptorScale scale = fit_scale(table.compounds);
     const CompoundGrams grams = compare_compounds(scale, table.compounds, table.compounds);
-    return fit(table, range, scale, grams, parameters);
+    StructureModel model = fit_curves_only(table, range, scale, grams, fit.parameters);
+    model.calibrations = fit.calibrations;
+    return model;
 }
 
 Curve curve_from_structure(const StructureModel &model, const CompoundFeatures &compound) {

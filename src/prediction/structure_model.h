@@ -34,6 +34,19 @@ struct StructureModel {
     std::vector<Calibration> calibrations; ///< of the mixtures
 };
 
+/// What takes long in a fit: the parameters, which are searched, and the calibrations, for which
+/// each compound is left out. With it the same model of the same table is there again in a moment.
+struct StructureFit {
+    CurveParameters parameters;
+    std::vector<Calibration> calibrations; ///< of the mixtures
+};
+
+[[nodiscard]] StructureFit fit_of(const StructureModel &model);
+
+/// The model of `table` that had this fit. Cost: that of `CurveModel`.
+[[nodiscard]] StructureModel structure_model_from(const RetentionTable &table, const Range &range,
+                                                  const StructureFit &fit);
+
 /// Fits with parameters found by `search_parameters`. Nothing below `kFewestCompounds` compounds.
 /// Cost: that of `CurveModel` and of the search.
 [[nodiscard]] std::optional<StructureModel>
@@ -49,7 +62,8 @@ fit_structure_model(const RetentionTable &table, const Range &range = {},
 [[nodiscard]] Curve curve_from_structure(const StructureModel &model,
                                          const CompoundFeatures &compound);
 
-/// What is expected of a compound in each mixture of the table, on the scale of its values.
+/// What is expected of a compound in each mixture of the table, on the scale of its values. It must
+/// not be among the training structures.
 [[nodiscard]] std::vector<Prediction> predict_retention(const StructureModel &model,
                                                         const CompoundFeatures &compound);
 

@@ -66,17 +66,18 @@ TEST(BoilingPointModel, RefusesWhatItWasNotMadeFor) {
 TEST(BoilingPointModel, ReadsItsTable) {
     const std::string text = "kind\tname\tvalues\n"
                              "constant\tintercept\t100\nconstant\tresidual\t5\n"
-                             "constant\tleverage_growth\t2\nconstant\tfewest_heavy_atoms\t2\n"
+                             "constant\tleverage_floor\t0.1\nconstant\tleverage_power\t0.5\n"
+                             "constant\tcrowding\t2\nconstant\tfewest_heavy_atoms\t2\n"
                              "constant\tmost_heavy_atoms\t50\n"
                              "coefficient\ta\t1.5\ncoefficient\tb\t-2\n"
-                             "centre\ta\t0.5\nleverage\ta\t3\n";
+                             "centre\ta\t0.5\nleverage\ta\t3\n"
+                             "centre\tb\t0\nleverage\tb\t1 2\n";
     const BoilingPointModel model = read_boiling_point_model(text, {"a", "b"});
     EXPECT_EQ(model.coefficients, (std::vector<double>{1.5, -2.0}));
-    EXPECT_EQ(model.centre, std::vector<double>{0.5});
-    EXPECT_EQ(model.leverage, std::vector<double>{3.0});
+    EXPECT_EQ(model.centre, (std::vector<double>{0.5, 0.0}));
+    EXPECT_EQ(model.leverage, (std::vector<double>{3.0, 1.0, 2.0}));
     EXPECT_THROW(static_cast<void>(read_boiling_point_model(text, {"a", "c"})), std::logic_error);
-    EXPECT_THROW(static_cast<void>(
-                     read_boiling_point_model(text + "centre\tb\t0\nleverage\tb\t1\n", {"a", "b"})),
+    EXPECT_THROW(static_cast<void>(read_boiling_point_model(text + "leverage\tb\t1\n", {"a", "b"})),
                  std::logic_error);
 }
 

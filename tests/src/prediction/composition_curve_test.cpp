@@ -36,6 +36,42 @@ TEST(CompositionCurves, AreBetterThanStructureAloneAndCoverNineInTen) {
     EXPECT_LT(covered, 0.97 * 300);
 }
 
+/// What is expected of a compound of the table needs no fit of its own: the curve that leaves it
+/// out in closed form gives what a whole fit without it gives, within a fraction of the spread.
+TEST(CompositionCurves, OfACompoundOfTheTableAgreeWithAFitWithoutIt) {
+    std::mt19937 generator(33);
+    auto drawn = draw_table(80, kModifiers, {0.03, 1.0}, generator);
+    std::erase_if(drawn.table.values, [](const RetentionValue &value) {
+        return value.compound % 5 == 0 && value.mixture == 2; // asked for
+    });
+    const auto all = fit_structure_model(drawn.table, {}, SearchGoal::own_curves);
+    ASSERT_TRUE(all);
+    const CompositionCurves curves = fit_composition_curves(*all);
+    for (std::size_t out = 0; out < 80; out += 5) {
+        std::vector<OwnValue> own;
+        std::vector<Eigen::Index> others;
+        for (const RetentionValue &value : drawn.table.values) {
+            if (value.compound == out) {
+                own.push_back({value.mixture, value.value});
+            }
+        }
+        for (std::size_t c = 0; c < 80; ++c) {
+            if (c != out) {
+                others.push_back(static_cast<Eigen::Index>(c));
+            }
+        }
+        const auto without =
+            fit_structure_model(part_of(drawn.table, others), {}, all->curves.parameters);
+        ASSERT_TRUE(without);
+        const CompositionCurves fitted_without = fit_composition_curves(*without);
+        const auto expected =
+            predict_curve_through(fitted_without, drawn.table.compounds[out], own)[2];
+        const auto closed = predict_curve_through(curves, left_out_curve(all->curves, out), own)[2];
+        EXPECT_NEAR(closed.location, expected.location, 0.4 * expected.scale) << out;
+        EXPECT_NEAR(closed.half_width() / expected.half_width(), 1.0, 0.1) << out;
+    }
+}
+
 TEST(CompositionCurves, NarrowWithTheCompoundsOwnValues) {
     std::mt19937 generator(32);
     const auto drawn = draw_table(60, kModifiers, {}, generator);

@@ -99,6 +99,19 @@ TEST(CurveModel, LeavesACompoundOutAsIfFittedWithoutIt) {
     }
 }
 
+TEST(CurveModel, LeavesAllCompoundsOutInTurnAsOneByOne) {
+    std::mt19937 generator(5);
+    const RetentionTable table = draw_table(70, {0.1, 0.3, 0.5}, {}, generator).table; // two panels
+    const CurveModel model = fit_curves(table, kernel_of(table), {});
+    const std::vector<Curve> all = left_out_curves(model);
+    ASSERT_EQ(all.size(), table.compounds.size());
+    for (std::size_t out = 0; out < all.size(); ++out) {
+        const Curve one = left_out_curve(model, out);
+        EXPECT_LT((all[out].mean - one.mean).norm(), 1e-9) << out;
+        EXPECT_LT((all[out].covariance - one.covariance).norm(), 1e-9) << out;
+    }
+}
+
 TEST(CurveModel, PredictsAsTheDenseProcessDoes) {
     RetentionTable table = ragged_table();
     const Eigen::MatrixXd kernel = kernel_of(table);

@@ -54,6 +54,22 @@ TEST(StructureModel, CoversNineInTenOfUnseenCompounds) {
     EXPECT_LT(share, 0.94);
 }
 
+TEST(StructureModel, IsTheSameAgainFromItsFit) {
+    std::mt19937 generator(17);
+    const auto drawn = draw_table(60, kModifiers, {}, generator);
+    const auto model = fit_structure_model(drawn.table, {-10.0, 10.0});
+    ASSERT_TRUE(model);
+    const StructureModel again = structure_model_from(drawn.table, {-10.0, 10.0}, fit_of(*model));
+    const auto unseen = draw_compound({}, generator);
+    const auto expected = predict_retention(*model, unseen.features);
+    const auto repeated = predict_retention(again, unseen.features);
+    for (std::size_t e = 0; e < kModifiers.size(); ++e) {
+        EXPECT_EQ(repeated[e].location, expected[e].location);
+        EXPECT_EQ(repeated[e].scale, expected[e].scale);
+        EXPECT_EQ(repeated[e].freedom, expected[e].freedom);
+    }
+}
+
 TEST(StructureModel, RefusesTooFewCompounds) {
     std::mt19937 generator(13);
     EXPECT_FALSE(fit_structure_model(draw_table(29, {0.3}, {}, generator).table));
