@@ -4,10 +4,6 @@ namespace cospot::library {
 
 namespace {
 
-std::string_view to_text(PredictionPurpose purpose) {
-    return purpose == PredictionPurpose::own_curves ? "own curves" : "unseen compounds";
-}
-
 std::optional<std::string> first_blob(Statement &query) {
     std::optional<std::string> bytes;
     if (query.step()) {
@@ -34,31 +30,28 @@ void store_features(Database &database, std::int64_t compound, std::string_view 
 }
 
 std::optional<std::string> kept_prediction_fit(Database &database, std::int64_t system,
-                                               Quantity quantity, PredictionPurpose purpose) {
+                                               Quantity quantity) {
     return first_blob(database
                           .cached("SELECT f.bytes FROM prediction_system AS s "
                                   "JOIN prediction_fit AS f ON f.id = s.fit_id "
-                                  "WHERE s.system_id = ?1 AND f.quantity = ?2 AND f.purpose = ?3")
+                                  "WHERE s.system_id = ?1 AND f.quantity = ?2")
                           .bind(1, system)
-                          .bind(2, cospot::to_text(quantity))
-                          .bind(3, to_text(purpose)));
+                          .bind(2, cospot::to_text(quantity)));
 }
 
 void store_prediction_fit(Database &database, std::span<const std::int64_t> systems,
-                          Quantity quantity, PredictionPurpose purpose, std::string_view bytes) {
+                          Quantity quantity, std::string_view bytes) {
     for (const std::int64_t system : systems) {
         database
-            .cached("DELETE FROM prediction_fit WHERE quantity = ?2 AND purpose = ?3 AND id IN "
+            .cached("DELETE FROM prediction_fit WHERE quantity = ?2 AND id IN "
                     "(SELECT fit_id FROM prediction_system WHERE system_id = ?1)")
             .bind(1, system)
             .bind(2, cospot::to_text(quantity))
-            .bind(3, to_text(purpose))
             .run();
     }
-    database.cached("INSERT INTO prediction_fit (quantity, purpose, bytes) VALUES (?1, ?2, ?3)")
+    database.cached("INSERT INTO prediction_fit (quantity, bytes) VALUES (?1, ?2)")
         .bind(1, cospot::to_text(quantity))
-        .bind(2, to_text(purpose))
-        .bind_blob(3, bytes)
+        .bind_blob(2, bytes)
         .run();
     const std::int64_t fit = database.last_insert_id();
     for (const std::int64_t system : systems) {

@@ -18,18 +18,14 @@ namespace cospot::library {
 /// Keeps them until the structure changes; in the place of older ones.
 void store_features(Database &database, std::int64_t compound, std::string_view bytes);
 
-/// What a model of retention from structure is to be good for; a fit of each is kept.
-enum class PredictionPurpose { unseen_compounds, own_curves };
-
 /// What was found when values of a quantity on several systems were fitted together, as bytes that
 /// `store_prediction_fit` was given. `system` is any of them; nothing where a value changed since.
-[[nodiscard]] std::optional<std::string> kept_prediction_fit(Database &database,
-                                                             std::int64_t system, Quantity quantity,
-                                                             PredictionPurpose purpose);
+[[nodiscard]] std::optional<std::string>
+kept_prediction_fit(Database &database, std::int64_t system, Quantity quantity);
 
 /// Keeps them until a value on one of the systems changes, or the structure of a compound that has
 /// values there; in the place of older ones.
 void store_prediction_fit(Database &database, std::span<const std::int64_t> systems,
-                          Quantity quantity, PredictionPurpose purpose, std::string_view bytes);
+                          Quantity quantity, std::string_view bytes);
 
 } // namespace cospot::library

@@ -10,7 +10,6 @@ CREATE TABLE structure_features (
 CREATE TABLE prediction_fit (
     id       INTEGER PRIMARY KEY,
     quantity TEXT NOT NULL CHECK (quantity IN ('Rf', 'k', 'RI', 'tR', 'RRT', 'r')),
-    purpose  TEXT NOT NULL CHECK (purpose IN ('unseen compounds', 'own curves')),
     bytes    BLOB NOT NULL
 ) STRICT;
 

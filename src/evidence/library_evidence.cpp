@@ -81,6 +81,17 @@ FittedSystem fitted(library::Database &database, const ModelledSystem &modelled)
     return {modelled, fitted_system(database, modelled.system.id, modelled.quantity)};
 }
 
+LibraryEvidence with_related(library::Database &database, std::vector<FittedSystem> observed,
+                             const RelatedSystems &others) {
+    std::vector<FittedSystem> related;
+    for (const ModelledSystem &modelled : others.systems) {
+        related.push_back(fitted(database, modelled));
+    }
+    LibraryEvidence evidence = evidence_from(std::move(observed), std::move(related));
+    evidence.notes.insert(evidence.notes.end(), others.notes.begin(), others.notes.end());
+    return evidence;
+}
+
 } // namespace
 
 LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
@@ -129,13 +140,17 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
             observed.push_back(fitted(database, modelled));
         }
     }
-    std::vector<FittedSystem> related;
-    for (const ModelledSystem &modelled : others.systems) {
-        related.push_back(fitted(database, modelled));
+    return with_related(database, std::move(observed), others);
+}
+
+LibraryEvidence load_evidence_on(library::Database &database,
+                                 const std::vector<ModelledSystem> &systems) {
+    const RelatedSystems others = related_systems(database, systems);
+    std::vector<FittedSystem> observed;
+    for (const ModelledSystem &modelled : systems) {
+        observed.push_back(fitted(database, modelled));
     }
-    LibraryEvidence evidence = evidence_from(std::move(observed), std::move(related));
-    evidence.notes.insert(evidence.notes.end(), others.notes.begin(), others.notes.end());
-    return evidence;
+    return with_related(database, std::move(observed), others);
 }
 
 std::size_t model_index(const LibraryEvidence &evidence, const FeatureObservation &observation) {

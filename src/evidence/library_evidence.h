@@ -74,6 +74,10 @@ enum class Extent {
                                             const std::vector<Feature> &features,
                                             Extent extent = Extent::all);
 
+/// The same for systems and quantities that nothing was observed on.
+[[nodiscard]] LibraryEvidence load_evidence_on(library::Database &database,
+                                               const std::vector<ModelledSystem> &systems);
+
 /// Index of the model for what was observed, if there is one.
 [[nodiscard]] std::optional<std::size_t> find_model(const LibraryEvidence &evidence,
                                                     const FeatureObservation &observation);

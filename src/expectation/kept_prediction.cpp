@@ -19,31 +19,27 @@ void for_each_number(Parameters &parameters, const Use &use) {
     }
 }
 
-std::string to_bytes(const PredictionFit &fit) {
+std::string to_bytes(const prediction::StructureFit &fit) {
     std::string bytes;
-    for_each_number(fit.structure.parameters, [&](double number) { put(bytes, number); });
-    put(bytes, fit.own_curves);
-    put_several(bytes, fit.structure.calibrations);
+    for_each_number(fit.parameters, [&](double number) { put(bytes, number); });
+    put_several(bytes, fit.calibrations);
     return bytes;
 }
 
-PredictionFit from_bytes(std::string_view bytes) {
-    PredictionFit fit;
-    for_each_number(fit.structure.parameters,
-                    [&](double &number) { number = take<double>(bytes); });
-    fit.own_curves = take<prediction::Calibration>(bytes);
-    fit.structure.calibrations = take_several<prediction::Calibration>(bytes);
+prediction::StructureFit from_bytes(std::string_view bytes) {
+    prediction::StructureFit fit;
+    for_each_number(fit.parameters, [&](double &number) { number = take<double>(bytes); });
+    fit.calibrations = take_several<prediction::Calibration>(bytes);
     return fit;
 }
 
 } // namespace
 
-std::string origin_of(const SystemFamily &family, library::PredictionPurpose purpose) {
+std::string origin_of(const SystemFamily &family) {
     const prediction::RetentionTable &table = family.table;
     std::string bytes;
     put(bytes, kPredictionVersion);
     put(bytes, static_cast<std::int64_t>(family.quantity));
-    put(bytes, static_cast<std::int64_t>(purpose));
     for (const prediction::Mixture &mixture : table.mixtures) {
         put_several(bytes, mixture);
     }
@@ -62,24 +58,23 @@ std::string origin_of(const SystemFamily &family, library::PredictionPurpose pur
     return bytes;
 }
 
-std::optional<PredictionFit> kept_prediction(library::Database &database,
-                                             const SystemFamily &family,
-                                             library::PredictionPurpose purpose) {
+std::optional<prediction::StructureFit> kept_prediction(library::Database &database,
+                                                        const SystemFamily &family) {
     const auto bytes =
-        library::kept_prediction_fit(database, family.systems.front().id, family.quantity, purpose);
-    const auto content = bytes ? unsealed(origin_of(family, purpose), *bytes) : std::nullopt;
+        library::kept_prediction_fit(database, family.systems.front().id, family.quantity);
+    const auto content = bytes ? unsealed(origin_of(family), *bytes) : std::nullopt;
     return content ? std::optional(from_bytes(*content)) : std::nullopt;
 }
 
 void store_prediction(library::Database &writer, const SystemFamily &family,
-                      library::PredictionPurpose purpose, const PredictionFit &fit) {
+                      const prediction::StructureFit &fit) {
     std::vector<std::int64_t> systems;
     systems.reserve(family.systems.size());
     for (const library::System &system : family.systems) {
         systems.push_back(system.id);
     }
-    library::store_prediction_fit(writer, systems, family.quantity, purpose,
-                                  sealed(origin_of(family, purpose), to_bytes(fit)));
+    library::store_prediction_fit(writer, systems, family.quantity,
+                                  sealed(origin_of(family), to_bytes(fit)));
 }
 
 } // namespace cospot

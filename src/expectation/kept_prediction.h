@@ -16,23 +16,16 @@ namespace cospot {
 /// before then does not count.
 inline constexpr std::int64_t kPredictionVersion = 1;
 
-/// What takes long when a family of systems is fitted.
-struct PredictionFit {
-    prediction::StructureFit structure;
-    prediction::Calibration own_curves; ///< of curves through a compound's own values
-};
-
-/// What a fit follows from, in bytes: version, quantity, purpose, structures, mixtures and values.
-[[nodiscard]] std::string origin_of(const SystemFamily &family, library::PredictionPurpose purpose);
+/// What a fit follows from, in bytes: version, quantity, structures, mixtures and values.
+[[nodiscard]] std::string origin_of(const SystemFamily &family);
 
 /// The kept fit of the family; none where it is of other values, structures or another version, or
 /// damaged.
-[[nodiscard]] std::optional<PredictionFit> kept_prediction(library::Database &database,
-                                                           const SystemFamily &family,
-                                                           library::PredictionPurpose purpose);
+[[nodiscard]] std::optional<prediction::StructureFit> kept_prediction(library::Database &database,
+                                                                      const SystemFamily &family);
 
 /// Keeps it, in a transaction of the caller's.
 void store_prediction(library::Database &writer, const SystemFamily &family,
-                      library::PredictionPurpose purpose, const PredictionFit &fit);
+                      const prediction::StructureFit &fit);
 
 } // namespace cospot

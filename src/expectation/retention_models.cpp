@@ -1,8 +1,8 @@
 #include "expectation/retention_models.h"
 
-#include "evidence/fitted_system.h"
+#include "expectation/kept_prediction.h"
 #include "library/journal.h"
-#include "matcher/retention_scale.h"
+#include "library/overview.h"
 
 #include <algorithm>
 #include <numbers>
@@ -14,84 +14,41 @@ prediction::Range possible_range(Quantity quantity) {
                                     : prediction::Range{};
 }
 
-std::optional<std::size_t> FittedFamily::position_of(std::int64_t compound) const {
-    const auto found =
-        std::lower_bound(family_.compounds.begin(), family_.compounds.end(), compound);
-    return found != family_.compounds.end() && *found == compound
-               ? std::optional(static_cast<std::size_t>(found - family_.compounds.begin()))
-               : std::nullopt;
-}
-
-FittedFamily::Fitted FittedFamily::fit(Purpose purpose) {
-    const prediction::Range range = possible_range(family_.quantity);
-    const bool is_through_own = purpose == Purpose::own_curves;
-    Fitted fitted;
-    if (prediction::measured_compounds(family_.table) < prediction::kFewestCompounds) {
-        return fitted;
-    }
-    if (const auto kept = kept_prediction(*database_, family_, purpose)) {
-        fitted.model = prediction::structure_model_from(family_.table, range, kept->structure);
-        fitted.curves.calibration = kept->own_curves;
-        return fitted;
-    }
-    fitted.model =
-        prediction::fit_structure_model(family_.table, range,
-                                        is_through_own ? prediction::SearchGoal::own_curves
-                                                       : prediction::SearchGoal::unseen_compounds);
-    if (is_through_own) {
-        fitted.curves.calibration = prediction::fit_composition_curves(*fitted.model).calibration;
-    }
-    new_[purpose] = {prediction::fit_of(*fitted.model), fitted.curves.calibration};
-    return fitted;
-}
-
-const FittedFamily::Fitted &FittedFamily::fitted(Purpose purpose) {
-    const auto [entry, is_new] = fitted_.try_emplace(purpose);
-    if (is_new) {
-        entry->second = fit(purpose);
-        entry->second.curves.model = entry->second.model ? &*entry->second.model : nullptr;
-    }
-    return entry->second;
-}
-
 const prediction::StructureModel *FittedFamily::structure_model() {
-    const Fitted &found = fitted(Purpose::unseen_compounds);
-    return found.model ? &*found.model : nullptr;
-}
-
-const prediction::CompositionCurves *FittedFamily::curves() {
-    const Fitted &found = fitted(Purpose::own_curves);
-    return found.model ? &found.curves : nullptr;
-}
-
-const prediction::NeighbourRegression *
-FittedFamily::neighbours(const std::vector<std::size_t> &known, std::size_t target) {
-    const auto [entry, is_new] = neighbours_.try_emplace(std::pair(known, target));
-    if (is_new) {
-        const bool is_rf = family_.quantity == Quantity::Rf;
-        prediction::RetentionTable table = family_.table;
-        for (prediction::RetentionValue &value : table.values) {
-            value.value =
-                is_rf ? matcher::from_model_scale(family_.quantity, value.value) : value.value;
+    const bool is_enough =
+        prediction::measured_compounds(family_.table) >= prediction::kFewestCompounds;
+    if (!was_tried_ && is_enough) {
+        const prediction::Range range = possible_range(family_.quantity);
+        if (const auto kept = kept_prediction(*database_, family_)) {
+            model_ = prediction::structure_model_from(family_.table, range, *kept);
+        } else {
+            model_ = prediction::fit_structure_model(family_.table, range);
+            new_ = prediction::fit_of(*model_);
         }
-        entry->second = prediction::fit_neighbours(
-            table, known, target, is_rf ? prediction::Range{0.0, 1.0} : prediction::Range{});
     }
-    return entry->second ? &*entry->second : nullptr;
+    was_tried_ = true;
+    return model_ ? &*model_ : nullptr;
 }
 
 void FittedFamily::store_new(library::Database &writer) {
-    for (const auto &[purpose, fit] : new_) {
-        store_prediction(writer, family_, purpose, fit);
+    if (new_) {
+        store_prediction(writer, family_, *new_);
+        new_.reset();
     }
-    new_.clear();
 }
 
-const matcher::SystemModel &RetentionModels::measured_on(const library::System &system,
-                                                         Quantity quantity) {
-    const auto [entry, is_new] = measured_.try_emplace({system.id, quantity});
+const LibraryEvidence &RetentionModels::known_on(const std::vector<library::System> &systems) {
+    std::vector<std::int64_t> ids;
+    std::vector<ModelledSystem> asked;
+    for (const library::System &system : systems) {
+        ids.push_back(system.id);
+        for (const Quantity quantity : library::quantities_on_system(*database_, system.id)) {
+            asked.push_back({system, quantity});
+        }
+    }
+    const auto [entry, is_new] = known_.try_emplace(std::move(ids));
     if (is_new) {
-        entry->second = fitted_system(*database_, system.id, quantity);
+        entry->second = load_evidence_on(*database_, asked);
     }
     return entry->second;
 }

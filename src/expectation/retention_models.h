@@ -1,13 +1,11 @@
 #pragma once
 
+#include "evidence/library_evidence.h"
 #include "expectation/kept_features.h"
-#include "expectation/kept_prediction.h"
 #include "expectation/system_family.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "matcher/system_model.h"
-#include "prediction/composition_curve.h"
-#include "prediction/neighbour_regression.h"
+#include "prediction/retention_table.h"
 #include "prediction/structure_model.h"
 
 #include <cstddef>
@@ -23,46 +21,26 @@ namespace cospot {
 /// Values that a quantity can have, on the matcher's model scale.
 [[nodiscard]] prediction::Range possible_range(Quantity quantity);
 
-/// A family with the models fitted to it as far as they were needed: they take seconds.
+/// A family with the model fitted to it, if it was needed: it takes seconds.
 class FittedFamily {
 public:
     FittedFamily(library::Database &database, SystemFamily family)
         : database_(&database), family_(std::move(family)) {}
 
     [[nodiscard]] const SystemFamily &family() const { return family_; }
-
-    /// Position of a compound in the family's table; none where it has no value or was left out.
-    [[nodiscard]] std::optional<std::size_t> position_of(std::int64_t compound) const;
-    /// For compounds without own values; nothing where too few compounds were measured.
+    /// Nothing where too few compounds were measured.
     const prediction::StructureModel *structure_model();
-    /// For curves through own values; nothing where too few compounds were measured.
-    const prediction::CompositionCurves *curves();
-    /// From two mixtures to a third one, of R_F itself or log10 k; nothing where too few compounds
-    /// were measured in all.
-    const prediction::NeighbourRegression *neighbours(const std::vector<std::size_t> &known,
-                                                      std::size_t target);
 
-    [[nodiscard]] bool has_new() const { return !new_.empty(); }
-    /// Keeps the fits that the library did not hold, in a transaction of the caller's.
+    [[nodiscard]] bool has_new() const { return new_.has_value(); }
+    /// Keeps a fit that the library did not hold, in a transaction of the caller's.
     void store_new(library::Database &writer);
 
 private:
-    using Purpose = library::PredictionPurpose;
-    /// Nothing where the family holds too few compounds.
-    struct Fitted {
-        std::optional<prediction::StructureModel> model;
-        prediction::CompositionCurves curves; ///< of `model`, for `own_curves`
-    };
-    const Fitted &fitted(Purpose purpose);
-    Fitted fit(Purpose purpose);
-
     library::Database *database_;
     SystemFamily family_;
-    std::map<Purpose, Fitted> fitted_;
-    std::map<Purpose, PredictionFit> new_;
-    std::map<std::pair<std::vector<std::size_t>, std::size_t>,
-             std::optional<prediction::NeighbourRegression>>
-        neighbours_;
+    bool was_tried_ = false;
+    std::optional<prediction::StructureModel> model_;
+    std::optional<prediction::StructureFit> new_;
 };
 
 /// What a library tells about the retention of compounds, each model made once however many
@@ -74,8 +52,9 @@ public:
 
     [[nodiscard]] library::Database &database() { return *database_; }
     [[nodiscard]] KeptFeatures &features() { return features_; }
-    /// The compounds measured on the system, as the matcher sees them.
-    const matcher::SystemModel &measured_on(const library::System &system, Quantity quantity);
+    /// What the library holds on the systems, and what these and others tell about compounds that
+    /// were not measured on them: the same as `identify` judges by.
+    const LibraryEvidence &known_on(const std::vector<library::System> &systems);
     FittedFamily &family_of(const library::System &system, Quantity quantity);
 
     /// Keeps in the library what was fitted anew, in a transaction of its own: for the end of a
@@ -86,7 +65,7 @@ public:
 private:
     library::Database *database_;
     KeptFeatures features_;
-    std::map<std::pair<std::int64_t, Quantity>, matcher::SystemModel> measured_;
+    std::map<std::vector<std::int64_t>, LibraryEvidence> known_; ///< by systems
     std::vector<std::unique_ptr<FittedFamily>> families_;
 };
 

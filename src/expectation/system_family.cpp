@@ -85,7 +85,7 @@ void fill_table(SystemFamily &family, KeptFeatures &features) {
     for (std::size_t i = 0; i < used; ++i) {
         const std::int64_t id = ids[i * ids.size() / used];
         family.compounds.push_back(id);
-        for (const prediction::OwnValue &own : family.own_values.at(id)) {
+        for (const OwnValue &own : family.own_values.at(id)) {
             family.table.values.push_back({i, own.mixture, own.value});
         }
     }

@@ -3,7 +3,6 @@
 #include "expectation/kept_features.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "prediction/composition_curve.h"
 #include "prediction/retention_table.h"
 
 #include <cstddef>
@@ -12,6 +11,12 @@
 #include <vector>
 
 namespace cospot {
+
+/// Mean value of a compound in a mixture, on the matcher's model scale.
+struct OwnValue {
+    std::size_t mixture = 0;
+    double value = 0.0;
+};
 
 /// Systems that differ in the composition of their mobile phase only, and what the library holds on
 /// them: what one of them shows of a compound tells something about the others. A gas
@@ -23,7 +28,7 @@ struct SystemFamily {
     prediction::RetentionTable table;     ///< values on the matcher's model scale
     std::size_t left_out = 0;             ///< compounds beyond `kMostTrainingCompounds`
     /// Means of each compound in the mixtures that it was measured in, of those left out too.
-    std::map<std::int64_t, std::vector<prediction::OwnValue>> own_values;
+    std::map<std::int64_t, std::vector<OwnValue>> own_values;
 };
 
 /// Models grow with the cube of their compounds; of more than these an even choice is taken.

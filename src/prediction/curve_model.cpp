@@ -123,19 +123,6 @@ CurveModel fit_curves(const RetentionTable &table, const Eigen::MatrixXd &kernel
     return model;
 }
 
-double log_likelihood(const RetentionTable &table, const Eigen::MatrixXd &kernel,
-                      const CurveParameters &parameters) {
-    Residue residue;
-    const CurveModel model = prepare(table, kernel, parameters, residue);
-    const auto factor = factorised(model);
-    const double explained =
-        model.condensed.dot(model.condensed - factor.solve(model.condensed).eval());
-    const auto count = static_cast<double>(table.values.size());
-    const double determinant =
-        2.0 * factor.matrixLLT().diagonal().array().log().sum() + residue.log_determinant;
-    return -0.5 * (determinant + residue.squares - explained) - count * std::log(model.values.unit);
-}
-
 Curve predict_curve(const CurveModel &model, const Eigen::VectorXd &cross, double self) {
     const Eigen::Index coefficients = model.basis.cols();
     Eigen::MatrixXd link(model.condensed.size(), coefficients);
@@ -223,17 +210,6 @@ double left_out_error(const CurveModel &model) {
 
 double noise_variance(const CurveModel &model) {
     return model.parameters.noise * model.values.unit * model.values.unit;
-}
-
-Curve given_values(const Curve &curve, const std::vector<Eigen::Index> &mixtures,
-                   const Eigen::VectorXd &values, double noise_variance) {
-    Eigen::MatrixXd covariance = curve.covariance(mixtures, mixtures);
-    covariance.diagonal().array() += noise_variance;
-    const Eigen::MatrixXd cross = curve.covariance(Eigen::all, mixtures);
-    const Eigen::LLT<Eigen::MatrixXd> factor(covariance);
-    const Eigen::VectorXd surprise = values - curve.mean(mixtures);
-    return {curve.mean + cross * factor.solve(surprise),
-            curve.covariance - cross * factor.solve(cross.transpose())};
 }
 
 } // namespace cospot::prediction

@@ -50,10 +50,6 @@ struct CurveModel {
 [[nodiscard]] CurveModel fit_curves(const RetentionTable &table, const Eigen::MatrixXd &kernel,
                                     const CurveParameters &parameters);
 
-/// Logarithm of the marginal likelihood of the table's values; cheaper than a fit.
-[[nodiscard]] double log_likelihood(const RetentionTable &table, const Eigen::MatrixXd &kernel,
-                                    const CurveParameters &parameters);
-
 /// The curve of a compound that is not in the table: `cross` is its kernel with the table's
 /// compounds, `self` with itself.
 [[nodiscard]] Curve predict_curve(const CurveModel &model, const Eigen::VectorXd &cross,
@@ -72,9 +68,5 @@ struct CurveModel {
 
 /// Variance of a single value around its curve, in the unit of the values squared.
 [[nodiscard]] double noise_variance(const CurveModel &model);
-
-/// The curve given values of the compound itself in some mixtures.
-[[nodiscard]] Curve given_values(const Curve &curve, const std::vector<Eigen::Index> &mixtures,
-                                 const Eigen::VectorXd &values, double noise_variance);
 
 } // namespace cospot::prediction

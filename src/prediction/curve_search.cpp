@@ -14,8 +14,7 @@ constexpr std::size_t kMostCompounds = 120;
 constexpr int kSweeps = 4;
 constexpr std::array<double, 2> kFactors = {2.0, 1.4};
 /// A change that gains less is not worth an unusual parameter.
-constexpr double kLikelihoodGain = 0.5; ///< of the logarithm
-constexpr double kErrorGain = 0.003;    ///< of the logarithm of the squared error
+constexpr double kErrorGain = 0.003; ///< of the logarithm of the squared error
 
 /// A parameter that the search may change.
 struct Knob {
@@ -77,20 +76,15 @@ void climb(const std::vector<Knob> &knobs, double smallest_gain,
 
 } // namespace
 
-CurveParameters search_parameters(const RetentionTable &table, const CompoundGrams &grams,
-                                  SearchGoal goal) {
+CurveParameters search_parameters(const RetentionTable &table, const CompoundGrams &grams) {
     const auto chosen = spread_over(table.compounds.size());
     const RetentionTable sample = part_of(table, chosen);
     const CompoundGrams sample_grams = part_of(grams, chosen, chosen);
     CurveParameters parameters;
     const auto knobs = knobs_of(parameters, table.mixtures.size() > 1);
     const auto kernel = [&] { return compound_kernel(sample_grams, parameters.weights); };
-    if (goal == SearchGoal::own_curves) {
-        climb(knobs, kLikelihoodGain, [&] { return log_likelihood(sample, kernel(), parameters); });
-    } else {
-        climb(knobs, kErrorGain,
-              [&] { return -std::log(left_out_error(fit_curves(sample, kernel(), parameters))); });
-    }
+    climb(knobs, kErrorGain,
+          [&] { return -std::log(left_out_error(fit_curves(sample, kernel(), parameters))); });
     return parameters;
 }
 

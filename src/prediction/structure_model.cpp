@@ -77,10 +77,9 @@ std::optional<StructureModel> fit(const RetentionTable &table, const Range &rang
 
 } // namespace
 
-std::optional<StructureModel> fit_structure_model(const RetentionTable &table, const Range &range,
-                                                  SearchGoal goal) {
+std::optional<StructureModel> fit_structure_model(const RetentionTable &table, const Range &range) {
     return fit(table, range,
-               [&](const CompoundGrams &grams) { return search_parameters(table, grams, goal); });
+               [&](const CompoundGrams &grams) { return search_parameters(table, grams); });
 }
 
 std::optional<StructureModel> fit_structure_model(const RetentionTable &table, const Range &range,

@@ -49,9 +49,8 @@ struct StructureFit {
 
 /// Fits with parameters found by `search_parameters`. Nothing below `kFewestCompounds` compounds.
 /// Cost: that of `CurveModel` and of the search.
-[[nodiscard]] std::optional<StructureModel>
-fit_structure_model(const RetentionTable &table, const Range &range = {},
-                    SearchGoal goal = SearchGoal::unseen_compounds);
+[[nodiscard]] std::optional<StructureModel> fit_structure_model(const RetentionTable &table,
+                                                                const Range &range = {});
 
 /// As above with given parameters.
 [[nodiscard]] std::optional<StructureModel> fit_structure_model(const RetentionTable &table,

@@ -21,15 +21,14 @@ protected:
         Transaction transaction(library_.database);
         store_features(library_.database, compound_, "features");
         const std::vector<std::int64_t> family{silica_, weaker_};
-        store_prediction_fit(library_.database, family, Quantity::Rf, kUnseen, "a fit");
+        store_prediction_fit(library_.database, family, Quantity::Rf, "a fit");
         const std::vector<std::int64_t> alone{other_};
-        store_prediction_fit(library_.database, alone, Quantity::Rf, kUnseen, "of the other");
+        store_prediction_fit(library_.database, alone, Quantity::Rf, "of the other");
         transaction.commit();
     }
 
-    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf,
-                                    PredictionPurpose purpose = kUnseen) {
-        return kept_prediction_fit(library_.database, system, quantity, purpose);
+    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf) {
+        return kept_prediction_fit(library_.database, system, quantity);
     }
 
     std::int64_t rows_in(const std::string &table) {
@@ -37,7 +36,6 @@ protected:
         return query.step() ? query.integer(0) : -1;
     }
 
-    static constexpr auto kUnseen = PredictionPurpose::unseen_compounds;
     SampleLibrary library_;
     std::int64_t compound_ = library_.compound('A', "alpha");
     std::int64_t silica_ = library_.system("silica", "hexane:ethyl acetate 1:1");
@@ -54,14 +52,13 @@ TEST_F(Predictions, AreKeptByteForByteAndReplaced) {
     const std::string bytes("a\0b", 3);
     store_features(library_.database, compound_, bytes);
     EXPECT_EQ(kept_features(library_.database, compound_), bytes);
-    store_prediction_fit(library_.database, family, Quantity::Rf, kUnseen, bytes);
+    store_prediction_fit(library_.database, family, Quantity::Rf, bytes);
     EXPECT_EQ(kept(silica_), bytes);
     EXPECT_EQ(kept(weaker_), bytes);
     EXPECT_EQ(kept(other_), "of the other");
     EXPECT_EQ(rows_in("prediction_fit"), 2);
     EXPECT_EQ(rows_in("prediction_system"), 3);
     EXPECT_FALSE(kept(silica_, Quantity::k));
-    EXPECT_FALSE(kept(silica_, Quantity::Rf, PredictionPurpose::own_curves));
 }
 
 TEST_F(Predictions, VanishWithWhateverChangesAValueOrAStructure) {

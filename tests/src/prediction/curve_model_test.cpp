@@ -128,29 +128,5 @@ TEST(CurveModel, PredictsAsTheDenseProcessDoes) {
     EXPECT_LT((curve.covariance - expected.covariance).norm(), 1e-5);
 }
 
-TEST(CurveModel, HasTheLikelihoodOfTheDenseProcess) {
-    const RetentionTable table = ragged_table();
-    const Eigen::MatrixXd kernel = kernel_of(table);
-    CurveParameters parameters;
-    parameters.noise = 0.2;
-    const CurveModel model = fit_curves(table, kernel, parameters);
-    const Dense dense = dense_of(model);
-    const Eigen::LLT<Eigen::MatrixXd> factor(dense.covariance);
-    const double expected = -0.5 * dense.values.dot(factor.solve(dense.values)) -
-                            factor.matrixLLT().diagonal().array().log().sum() -
-                            static_cast<double>(dense.values.size()) * std::log(model.values.unit);
-    EXPECT_NEAR(log_likelihood(table, kernel, parameters), expected, 1e-4);
-}
-
-TEST(GivenValues, DrawsTheCurveThroughExactValues) {
-    const Curve curve{Eigen::Vector3d(1.0, 2.0, 3.0),
-                      Eigen::Matrix3d::Identity() + Eigen::Matrix3d::Constant(1.0)};
-    const Curve drawn = given_values(curve, {0}, Eigen::VectorXd::Constant(1, 2.0), 0.0);
-    EXPECT_NEAR(drawn.mean[0], 2.0, 1e-12);
-    EXPECT_NEAR(drawn.mean[2], 3.5, 1e-12) << "correlation one half carries half the surprise";
-    EXPECT_NEAR(drawn.covariance(0, 0), 0.0, 1e-12);
-    EXPECT_NEAR(drawn.covariance(2, 2), 1.5, 1e-12);
-}
-
 } // namespace
 } // namespace cospot::prediction
