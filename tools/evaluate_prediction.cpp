@@ -6,20 +6,19 @@
 
 #include "evaluate_prediction_data.h"
 #include "evaluate_prediction_questions.h"
-#include "prediction/composition_curve.h"
-#include "prediction/neighbour_regression.h"
 #include "prediction/structure_model.h"
 #include "shared/error.h"
+#include "transfer/transfer.h"
 
+#include <Eigen/Dense>
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdio>
+#include <limits>
 #include <map>
 #include <numbers>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -101,11 +100,11 @@ struct Scale {
     double (*to)(double);
     double (*from)(double);
     Range range;
+    double reading; ///< standard deviation of a reading, as the matcher assumes it
 };
 
-const Scale kArcsine{arcsine, from_arcsine, {0.0, std::numbers::pi / 2}};
-const Scale kFraction{same, same, {0.0, 1.0}};
-const Scale kAsMeasured{same, same, {}};
+const Scale kArcsine{arcsine, from_arcsine, {0.0, std::numbers::pi / 2}, 0.03};
+const Scale kAsMeasured{same, same, {}, 0.021};
 
 RetentionTable on_scale(RetentionTable table, const Scale &scale) {
     for (auto &value : table.values) {
@@ -154,41 +153,55 @@ void score_unseen(const Dataset &data, const StructureModel &model, const Scale 
     }
 }
 
-/// Scores `fit_neighbours` on the questions of one fold, and `predict_curve_through` beside it.
+/// Compounds x mixtures on the model scale, NaN where nothing was measured.
+Eigen::MatrixXd cells_of(const Dataset &data, const Scale &scale) {
+    Eigen::MatrixXd cells =
+        Eigen::MatrixXd::Constant(std::ssize(data.table.compounds), std::ssize(data.table.mixtures),
+                                  std::numeric_limits<double>::quiet_NaN());
+    for (const auto &value : data.table.values) {
+        cells(static_cast<Eigen::Index>(value.compound), static_cast<Eigen::Index>(value.mixture)) =
+            scale.to(value.value);
+    }
+    return cells;
+}
+
+/// Scores `transfer` on the questions of one fold: the compound's values in all other mixtures are
+/// known, and in the target those of the compounds outside the fold.
 void score_questions(const Dataset &data, const std::vector<Question> &questions, Baseline baseline,
-                     const CompositionCurves &curves, const Scale &scale, const Scale &curve_scale,
-                     std::size_t fold, Scores &scores, Scores &curve_scores) {
-    const RetentionTable training = on_scale(training_part(data, fold), scale);
+                     const Scale &scale, std::size_t fold, Scores &scores) {
+    const Eigen::MatrixXd cells = cells_of(data, scale);
+    const Eigen::VectorXd noise =
+        Eigen::VectorXd::Constant(cells.cols(), scale.reading * scale.reading);
     const auto answers = baseline(data, questions, fold);
-    using Key = std::pair<std::size_t, std::array<std::size_t, 2>>;
-    std::map<Key, std::optional<NeighbourRegression>> regressions;
+    std::map<std::size_t, std::pair<Eigen::MatrixXd, transfer::TransferModel>> fitted;
     for (std::size_t i = 0; i < questions.size(); ++i) {
         const Question &q = questions[i];
         if (data.fold[q.compound] != fold) {
             continue;
         }
-        const CompoundFeatures &compound = data.table.compounds[q.compound];
-        const auto through =
-            predict_curve_through(curves, compound,
-                                  {{q.known[0], curve_scale.to(q.values[0])},
-                                   {q.known[1], curve_scale.to(q.values[1])}})[q.target];
-        const double miss = answers[i] - q.truth;
-        const std::string &label = data.labels[q.target];
-        const double curve_error = curve_scale.from(through.location) - q.truth;
-        const bool curve_covers = covers(through, curve_scale.to(q.truth));
-        curve_scores[label].add(curve_error, miss, curve_covers);
-        const auto [at, is_new] = regressions.try_emplace({q.target, q.known});
+        const auto target = static_cast<Eigen::Index>(q.target);
+        const auto [at, is_new] = fitted.try_emplace(q.target);
+        auto &[known, model] = at->second;
         if (is_new) {
-            at->second = fit_neighbours(training, {q.known[0], q.known[1]}, q.target, scale.range);
+            known = cells;
+            for (std::size_t c = 0; c < data.fold.size(); ++c) {
+                if (data.fold[c] == fold) {
+                    known(static_cast<Eigen::Index>(c), target) =
+                        std::numeric_limits<double>::quiet_NaN();
+                }
+            }
+            model = transfer::fit_transfer(known, noise, {target});
         }
-        if (!at->second) { // as a user would: the curve where too few compounds are in common
-            scores[label].add(curve_error, miss, curve_covers);
+        const auto reading =
+            transfer::transfer(model, known.row(static_cast<Eigen::Index>(q.compound)));
+        if (reading.readings.empty()) {
             continue;
         }
-        const Prediction prediction = predict_from_neighbours(
-            *at->second, compound, {scale.to(q.values[0]), scale.to(q.values[1])});
-        scores[label].add(scale.from(prediction.location) - q.truth, miss,
-                          covers(prediction, scale.to(q.truth)));
+        const transfer::Transferred &expected = reading.readings.front();
+        scores[data.labels[q.target]].add(
+            scale.from(std::clamp(expected.location, scale.range.low, scale.range.high)) - q.truth,
+            answers[i] - q.truth,
+            covers({expected.location, expected.scale, expected.freedom}, scale.to(q.truth)));
     }
 }
 
@@ -223,36 +236,30 @@ void score_single_systems(const Dataset &data, const Scale &scale, Scores &score
 }
 
 void evaluate(const std::string &name, const Dataset &data, const Scale &scale,
-              const Scale &neighbour_scale, const std::vector<Question> &questions,
-              Baseline baseline) {
+              const std::vector<Question> &questions, Baseline baseline) {
     Scores single;
     score_single_systems(data, scale, single);
     print(name + ", unseen compound, each system by itself; baseline: mean", single);
     Scores unseen;
-    Scores neighbours;
-    Scores through;
+    Scores transferred;
     for (std::size_t fold = 0; fold < kFolds; ++fold) {
         const auto model =
             fit_structure_model(on_scale(training_part(data, fold), scale), scale.range);
         score_unseen(data, *model, scale, fold, unseen);
-        const auto curves = fit_structure_model(on_scale(training_part(data, fold), scale),
-                                                scale.range, SearchGoal::own_curves);
-        score_questions(data, questions, baseline, fit_composition_curves(*curves), neighbour_scale,
-                        scale, fold, neighbours, through);
+        score_questions(data, questions, baseline, scale, fold, transferred);
     }
     print(name + ", unseen compound, all systems jointly; baseline: mean", unseen);
     const std::string other = baseline == straight_line ? "straight line" : "quadratic regression";
-    print(name + ", from two other mixtures, regression; baseline: " + other, neighbours);
-    print(name + ", from two other mixtures, curves; baseline: " + other, through);
+    print(name + ", from all other mixtures; baseline, from two: " + other, transferred);
 }
 
 int run(const std::string &folder) {
     fmt::print("{:<26} {:>5}  {:>6}  {:>6}  {:>6}  {}\n", "task and system", "n", "RMSE", "base",
                "median", "in 90 %");
     const Dataset plates = read_plates(folder);
-    evaluate("R_F", plates, kArcsine, kFraction, between_neighbours(plates), quadratic_regression);
+    evaluate("R_F", plates, kArcsine, between_neighbours(plates), quadratic_regression);
     const Dataset columns = read_columns(folder);
-    evaluate("log10 k", columns, kAsMeasured, kAsMeasured, from_nearest(columns), straight_line);
+    evaluate("log10 k", columns, kAsMeasured, from_nearest(columns), straight_line);
     Scores times;
     score_single_systems(read_gradients(folder), kAsMeasured, times);
     print("retention time (min), unseen compound, each system by itself; baseline: mean", times);

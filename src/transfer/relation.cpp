@@ -17,7 +17,7 @@ constexpr double kSettled = 5e-4;       ///< change of a correlation in a round
 constexpr double kFreedom = 5.0;        ///< of the Student t
 constexpr double kPriorCompounds = 1.0; ///< weight of "systems go together as the others do"
 constexpr double kSmallestVariance = 1e-9;
-constexpr double kFarOut = 4.0;              ///< in deviations; farther counts as so far at the start
+constexpr double kFarOut = 4.0; ///< in deviations; farther counts as so far at the start
 constexpr double kHighestCorrelation = 0.999; ///< that is believed at the start
 constexpr double kWeightOfTypical = 5.0;      ///< in compounds
 constexpr double kFewestForCorrelation = 5.0;
@@ -72,8 +72,8 @@ Eigen::MatrixXd standardised(const Eigen::MatrixXd &values,
         const Location &location = locations[static_cast<std::size_t>(s)];
         for (double &value : result.col(s)) {
             if (!std::isnan(value)) {
-                value = std::clamp((value - location.middle) / location.deviation, -kFarOut,
-                                   kFarOut);
+                value =
+                    std::clamp((value - location.middle) / location.deviation, -kFarOut, kFarOut);
             }
         }
     }
@@ -261,8 +261,8 @@ struct Line {
 };
 
 /// The line as the compounds of the patterns show it when their values are as the relation says.
-Line line_to(Eigen::Index system, const std::vector<Eigen::Index> &others,
-             const Relation &relation, const std::vector<Pattern> &patterns) {
+Line line_to(Eigen::Index system, const std::vector<Eigen::Index> &others, const Relation &relation,
+             const std::vector<Pattern> &patterns) {
     const Eigen::Index systems = relation.mean.size();
     Sums sums{Eigen::VectorXd::Zero(systems), Eigen::MatrixXd::Zero(systems, systems),
               Eigen::MatrixXd::Zero(systems, systems)};
@@ -309,8 +309,7 @@ Relation fit_relation(const Eigen::MatrixXd &values, const Eigen::VectorXd &nois
             (sums.squares + sums.rest +
              kPriorCompounds * typical_covariance(deviations, relation.typical_correlation)) /
             (sums.count + kPriorCompounds);
-        relation.covariance.diagonal() =
-            relation.covariance.diagonal().cwiseMax(kSmallestVariance);
+        relation.covariance.diagonal() = relation.covariance.diagonal().cwiseMax(kSmallestVariance);
         const Eigen::MatrixXd change = deviations.cwiseInverse().asDiagonal() *
                                        (relation.covariance - before) *
                                        deviations.cwiseInverse().asDiagonal();

@@ -10,10 +10,10 @@ inline constexpr Eigen::Index kFewestCompounds = 10;
 /// How retention on several systems goes together: over the compounds of a library their values (on
 /// the model scale) follow a multivariate Student t distribution.
 struct Relation {
-    Eigen::VectorXd mean;       ///< of each system
-    Eigen::MatrixXd covariance; ///< scale of the t, systems x systems, without the scatter of
-                                ///< readings; smaller than the covariance of normal values
-    Eigen::VectorXd noise;      ///< variance of a reading on each system
+    Eigen::VectorXd mean;             ///< of each system
+    Eigen::MatrixXd covariance;       ///< scale of the t, systems x systems, without the scatter of
+                                      ///< readings; smaller than the covariance of normal values
+    Eigen::VectorXd noise;            ///< variance of a reading on each system
     double typical_correlation = 0.0; ///< of two systems of the table
 };
 
@@ -26,9 +26,9 @@ struct Relation {
 [[nodiscard]] Relation fit_relation(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise);
 
 /// The relation with that of one system to the others fitted anew, to the compounds measured on it
-/// alone: where most compounds were not, the rounds of `fit_relation` are too few to tell it. (Given
-/// the other systems, a compound without a reading says nothing about this one.) Unchanged where
-/// fewer than three were measured on it and elsewhere.
+/// alone: where most compounds were not, the rounds of `fit_relation` are too few to tell it.
+/// (Given the other systems, a compound without a reading says nothing about this one.) Unchanged
+/// where fewer than three were measured on it and elsewhere.
 [[nodiscard]] Relation sharpened(const Relation &relation, const Eigen::MatrixXd &values,
                                  Eigen::Index system);
 

@@ -40,8 +40,8 @@ CombinedSource combine(const Eigen::MatrixXd &sources, const Eigen::VectorXd &re
             const double together =
                 shrunken_correlation(correlation(sources.col(s), readings),
                                      static_cast<double>(readings.size()), typical);
-            source.weights[s] = std::copysign(together * together, together) /
-                                (1.0 - together * together);
+            source.weights[s] =
+                std::copysign(together * together, together) / (1.0 - together * together);
             source.leading.push_back(s);
         }
     }
@@ -98,7 +98,7 @@ Eigen::MatrixXd covariance(const CurveShape &shape, const Training &training) {
     Eigen::MatrixXd among(count, count);
     for (Eigen::Index i = 0; i < count; ++i) {
         for (Eigen::Index j = 0; j <= i; ++j) {
-            among(i, j) = among(j, i) = 
+            among(i, j) = among(j, i) =
                 covariance(shape, training.inputs.col(i), training.inputs.col(j));
         }
         among(i, i) += shape.noise / training.weights[i];

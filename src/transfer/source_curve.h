@@ -8,8 +8,8 @@
 
 namespace cospot::transfer {
 
-/// Makes one source of many systems: their values (in deviations from their means), each weighted by
-/// how closely it goes together with the target, and what the leading systems differ from it by.
+/// Makes one source of many systems: their values (in deviations from their means), each weighted
+/// by how closely it goes together with the target, and what the leading systems differ from it by.
 struct CombinedSource {
     Eigen::VectorXd weights;           ///< of the systems; 0 for the target
     std::vector<Eigen::Index> leading; ///< the systems that weigh most, at most five

@@ -18,8 +18,10 @@ namespace {
 
 constexpr Eigen::Index kParts = 5;
 constexpr std::array<double, 5> kFreedoms = {2.0, 3.0, 4.0, 7.0, 15.0};
-/// Others must make left-out readings so much likelier, in natural logarithms a reading.
+/// Others must make left-out readings so much likelier, in natural logarithms: a reading, and all
+/// together, which chance brings to unrelated systems.
 constexpr double kInforms = 0.05;
+constexpr double kChance = 3.0;
 constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
 
 bool is_known(double value) {
@@ -52,17 +54,24 @@ prediction::Moments reading_of(const Relation &relation, const Expectation &expe
 /// A compound's values on all systems as inputs of a curve: in deviations, 0 on the target.
 Eigen::VectorXd sources_of(const Relation &relation, const Expectation &expectation,
                            Eigen::Index target) {
-    Eigen::VectorXd sources =
-        (expectation.mean - relation.mean)
-            .cwiseQuotient(relation.covariance.diagonal().cwiseSqrt());
+    Eigen::VectorXd sources = (expectation.mean - relation.mean)
+                                  .cwiseQuotient(relation.covariance.diagonal().cwiseSqrt());
     sources[target] = 0.0;
     return sources;
 }
 
-/// Two expectations of one reading made one: the mean of both, and of the logarithms of their
-/// variances.
-prediction::Moments stacked(const prediction::Moments &a, const prediction::Moments &b) {
-    return {0.5 * (a.mean + b.mean), std::sqrt(a.variance * b.variance)};
+/// What two ways expect of one reading.
+struct TwoWays {
+    prediction::Moments relation;
+    prediction::Moments curve;
+};
+
+/// Both made one: the weighted mean of the expectations, and of the logarithms of their variances.
+prediction::Moments stacked(const TwoWays &ways, double share_of_relation) {
+    const double rest = 1.0 - share_of_relation;
+    return {share_of_relation * ways.relation.mean + rest * ways.curve.mean,
+            std::exp(share_of_relation * std::log(ways.relation.variance) +
+                     rest * std::log(ways.curve.variance))};
 }
 
 /// What the relation expects of the readings of compounds that it was not fitted to: those of one
@@ -70,8 +79,7 @@ prediction::Moments stacked(const prediction::Moments &a, const prediction::Mome
 std::vector<std::vector<prediction::Moments>>
 left_out_readings(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
                   const std::vector<Eigen::Index> &targets) {
-    std::vector<std::vector<prediction::Moments>> readings(
-        static_cast<std::size_t>(values.rows()));
+    std::vector<std::vector<prediction::Moments>> readings(static_cast<std::size_t>(values.rows()));
     for (Eigen::Index part = 0; part < kParts; ++part) {
         std::vector<Eigen::Index> kept;
         for (Eigen::Index c = 0; c < values.rows(); ++c) {
@@ -87,8 +95,8 @@ left_out_readings(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
         for (std::size_t t = 0; t < targets.size(); ++t) {
             const Relation sharp = sharpened(relation, training, targets[t]);
             for (Eigen::Index c = part; c < values.rows(); c += kParts) {
-                readings[static_cast<std::size_t>(c)][t] = reading_of(
-                    sharp, without_target(sharp, values.row(c), targets[t]), targets[t]);
+                readings[static_cast<std::size_t>(c)][t] =
+                    reading_of(sharp, without_target(sharp, values.row(c), targets[t]), targets[t]);
             }
         }
     }
@@ -114,8 +122,7 @@ double scale_of(const std::vector<double> &misses, double freedom) {
         for (const double miss : misses) {
             sum += (freedom + 1) * miss * miss / (freedom + miss * miss / variance);
         }
-        variance =
-            std::max(sum / (static_cast<double>(misses.size()) + kAssumedMisses), 1e-12);
+        variance = std::max(sum / (static_cast<double>(misses.size()) + kAssumedMisses), 1e-12);
     }
     return std::sqrt(variance);
 }
@@ -169,6 +176,35 @@ std::vector<Source> sources_of(const Eigen::MatrixXd &values, const Eigen::Matri
     return sources;
 }
 
+/// Mean of the negative log densities of left-out readings, as those of a Student t.
+double mean_loss(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings, double share) {
+    constexpr double freedom = 4.0;
+    double sum = 0.0;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        const prediction::Moments expected = stacked(ways[i], share);
+        const double miss = readings[static_cast<Eigen::Index>(i)] - expected.mean;
+        sum += 0.5 * std::log(expected.variance) +
+               0.5 * (freedom + 1.0) * std::log1p(miss * miss / expected.variance / freedom);
+    }
+    return sum / static_cast<double>(ways.size());
+}
+
+/// The share of the relation: a half, unless another makes left-out readings clearly likelier. A
+/// relation is straight: where the target bends it has to go. Smaller differences are chance.
+double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings) {
+    const double clearly = 0.1 + 5.0 / static_cast<double>(ways.size()); // of the mean loss
+    double best = 0.5;
+    double smallest = mean_loss(ways, readings, best) - clearly;
+    for (const double share : {0.0, 0.25, 0.75, 1.0}) {
+        const double loss = mean_loss(ways, readings, share);
+        if (loss < smallest) {
+            smallest = loss;
+            best = share;
+        }
+    }
+    return best;
+}
+
 /// Fits the curve of a target and calibrates it together with what the relation expects.
 Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index> &compounds,
                   Eigen::Index system, Relation relation,
@@ -185,11 +221,16 @@ Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index>
     target.system = system;
     target.curve = fit_source_curve(sources, readings, system, relation.typical_correlation);
     target.relation = std::move(relation);
+    std::vector<TwoWays> ways;
+    for (std::size_t i = 0; i < compounds.size(); ++i) {
+        ways.push_back({from_relation[i], target.curve.left_out[i]});
+    }
+    target.share_of_relation = best_share(ways, readings);
     std::vector<double> positions;
     std::vector<double> misses; // in units of what is expected
     double units = 0.0;         // their logarithms
     for (std::size_t i = 0; i < compounds.size(); ++i) {
-        const prediction::Moments expected = stacked(from_relation[i], target.curve.left_out[i]);
+        const prediction::Moments expected = stacked(ways[i], target.share_of_relation);
         const double deviation = std::sqrt(expected.variance);
         positions.push_back(expected.mean);
         misses.push_back((readings[static_cast<Eigen::Index>(i)] - expected.mean) / deviation);
@@ -224,11 +265,11 @@ TransferModel fit_transfer(const Eigen::MatrixXd &values, const Eigen::VectorXd 
         for (const Eigen::Index c : compounds) {
             from_relation.push_back(left_out[static_cast<std::size_t>(c)][t]);
         }
-        Target target =
-            fit_target(values, compounds, targets[t],
-                       sharpened(model.relation, values, targets[t]), from_relation);
+        Target target = fit_target(values, compounds, targets[t],
+                                   sharpened(model.relation, values, targets[t]), from_relation);
         target.sources = sources_of(values, correlation, targets[t]);
-        (target.gain > kInforms ? model.targets : model.refused).push_back(std::move(target));
+        const double needed = kInforms + kChance / static_cast<double>(compounds.size());
+        (target.gain > needed ? model.targets : model.refused).push_back(std::move(target));
     }
     return model;
 }
@@ -245,9 +286,10 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
             continue;
         }
         const Expectation alone = expect(target.relation, values);
-        const prediction::Moments expected = stacked(
-            reading_of(target.relation, alone, target.system),
-            reading_from(target.curve, sources_of(target.relation, alone, target.system)));
+        const prediction::Moments expected =
+            stacked({reading_of(target.relation, alone, target.system),
+                     reading_from(target.curve, sources_of(target.relation, alone, target.system))},
+                    target.share_of_relation);
         compound.readings.push_back({target.system, expected.mean,
                                      std::sqrt(expected.variance) * target.factor *
                                          scatter_at(target.scatter, expected.mean),

@@ -19,13 +19,14 @@ struct Source {
 };
 
 /// How values on one system follow from values on others: half from the relation between all
-/// systems, half from a curve through the compounds measured on the target. Neither is better
-/// everywhere, and their errors differ; shares learned from left-out compounds did no better.
+/// systems, half from a curve through the compounds measured on the target, unless left-out
+/// compounds clearly speak for one of them. Neither is better everywhere, and their errors differ.
 /// Calibrated on compounds that were left out.
 struct Target {
     Eigen::Index system = 0;
     Relation relation; ///< sharpened for this system
     SourceCurve curve;
+    double share_of_relation = 0.5;
     LocalScatter scatter;        ///< of the misses, in units of what is expected
     double factor = 1.0;         ///< by which the expected spread is wrong
     double freedom = 4.0;        ///< degrees of freedom of the Student t of the misses

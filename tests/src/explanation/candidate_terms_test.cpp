@@ -2,6 +2,8 @@
 #include "explanation/candidate_terms.h"
 #include "matcher/recalibration.h"
 
+#include "matcher/retention_scale.h"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -162,19 +164,17 @@ TEST(CandidateTerms, RecalibrationIsATermOfItsOwn) {
 
 TEST(CandidateTerms, ReadingsOnAlikeSystemsGoTogether) {
     matcher::Knowledge knowledge{{ladder_of_spots(), ladder_of_spots()}, {}};
-    knowledge.dependence.unlisted.push_back({{0, 1}, Eigen::MatrixXd::Constant(2, 2, 0.9)});
-    knowledge.dependence.unlisted.front().correlation.diagonal().setOnes();
+    const double place = matcher::to_model_scale(Quantity::Rf, 0.31);
+    const Eigen::Matrix2d covariance{{0.04, 0.036}, {0.036, 0.04}};
+    knowledge.dependence.unlisted.push_back({{0, 1}, Eigen::Vector2d::Constant(place), covariance});
     const Ranked one({{{{0, 0.31, 0.01}, {1, 0.31, 0.01}}, {}}}, knowledge);
     const CandidateTerms first = one.terms(0).front();
     expect_sums(one.terms(0), one.ranking.features[0]);
     EXPECT_EQ(first.readings.size(), 2U);
     // An unlisted compound would show alike values on both, so they tell less than two would.
-    const double below =
-        matcher::probability_below(knowledge.systems[0].unlisted, Quantity::Rf, 0.31);
-    EXPECT_NEAR(
-        first.log_together,
-        -matcher::dependence_of_kinds(knowledge.dependence.unlisted, {{0, below}, {1, below}}),
-        1e-9);
+    EXPECT_NEAR(first.log_together,
+                -matcher::log_together(knowledge.dependence.unlisted[0], {{0, place}, {1, place}}),
+                1e-9);
     EXPECT_LT(first.log_together, -0.3);
 }
 

@@ -85,5 +85,32 @@ TEST(Dependence, ThreeSystemsFactorWhereTheThirdIsIndependent) {
                 log_dependence(pair(0.7), {{0, 0.2}, {1, 0.4}}), 1e-12);
 }
 
+JointReadings joint(double correlation) {
+    return {{0, 1},
+            Eigen::Vector2d(1.0, 2.0),
+            Eigen::Matrix2d{{4.0, 2.0 * correlation}, {2.0 * correlation, 1.0}}};
+}
+
+TEST(JointReadings, InTheMiddleAreTheRatioOfTheirDensities) {
+    // At the centre of a bivariate t the densities are (2 pi)^-1 |S|^-1/2 together and, for 5
+    // degrees of freedom, Gamma(3) / (Gamma(5/2) sqrt(5 pi)) = 0.3796 over the deviation apart
+    // (K. L. Lange and others, J. Am. Stat. Assoc. 1989, 84, 881; from memory).
+    constexpr double kUnlike = 0.1;
+    const double together = 1.0 / (2.0 * 3.14159265 * 2.0 * std::sqrt(1.0 - 0.81));
+    const double apart = 0.379607 * 0.379607 / 2.0;
+    EXPECT_NEAR(log_together(joint(0.9), {{0, 1.0}, {1, 2.0}}),
+                std::log((1.0 - kUnlike) * together / apart + kUnlike), 1e-5);
+}
+
+TEST(JointReadings, OfAnUnlikeCompoundArePunishedToABound) {
+    // Far apart on two systems that go together: a compound unlike those of the library.
+    EXPECT_NEAR(log_together(joint(0.99), {{0, 9.0}, {1, -2.0}}), std::log(0.1), 0.05);
+}
+
+TEST(JointReadings, OneReadingAndThoseOfOtherSystemsDoNotCount) {
+    EXPECT_EQ(log_together(joint(0.9), {{0, 1.0}}), 0.0);
+    EXPECT_EQ(log_together(joint(0.9), {{0, 1.0}, {7, 2.0}}), 0.0);
+}
+
 } // namespace
 } // namespace cospot::matcher

@@ -85,9 +85,12 @@ TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
     knowledge.dependence.compounds.clear();
     const std::vector<Observation> fitting{on_the_library(0, 1150.0), on_the_library(1, 1650.0)};
     const double apart = ratio_of(1, fitting, knowledge);
-    knowledge.dependence.unlisted = {correlated(0.8)};
-    EXPECT_NEAR(ratio_of(1, fitting, knowledge), apart + 0.5 * std::log(1.0 - 0.76 * 0.76),
-                0.02); // both in the middle of the range
+    const Eigen::Matrix2d covariance{{10000.0, 8000.0}, {8000.0, 10000.0}};
+    knowledge.dependence.unlisted = {{{0, 1}, Eigen::Vector2d(1150.0, 1650.0), covariance}};
+    EXPECT_NEAR(ratio_of(1, fitting, knowledge),
+                apart - log_together(knowledge.dependence.unlisted[0], {{0, 1150.0}, {1, 1650.0}}),
+                1e-9);
+    EXPECT_LT(ratio_of(1, fitting, knowledge), apart - 0.3);
 }
 
 TEST(Likelihood, ErrorsInOppositeDirectionsAreTwoSurprises) {

@@ -103,6 +103,80 @@ TEST(Transfer, HeavyTailsAreSeen) {
     EXPECT_GE(freedom(kInfinity), 7.0);
 }
 
+/// Six systems that show one property of the compounds, each in its own way; the last may be bent.
+Eigen::MatrixXd one_property(Draws &draws, Eigen::Index count, double scatter, double bend) {
+    Eigen::MatrixXd values(count, 6);
+    for (Eigen::Index c = 0; c < count; ++c) {
+        const double property = draws.normal();
+        for (Eigen::Index s = 0; s < 6; ++s) {
+            const double slope = 0.6 + 0.2 * static_cast<double>(s);
+            values(c, s) = slope * property + scatter * draws.normal();
+        }
+        values(c, 5) += bend * property * property;
+    }
+    return values;
+}
+
+double error_of(const TransferModel &model, const Eigen::MatrixXd &known,
+                const Eigen::MatrixXd &truth, Eigen::Index target) {
+    double squares = 0.0;
+    double count = 0.0;
+    for (Eigen::Index c = 0; c < known.rows(); ++c) {
+        if (std::isnan(known(c, target))) {
+            const double location = transfer(model, known.row(c)).readings.at(0).location;
+            squares += std::pow(location - truth(c, target), 2);
+            count += 1.0;
+        }
+    }
+    return std::sqrt(squares / count);
+}
+
+TEST(Transfer, TwelveCompoundsOnANewSystemDoAsWellAsALine) {
+    // Of 250 compounds twelve were measured on the last system. The mean of the other five systems
+    // tells the property to 0.1 / (1.0 sqrt 5) or so; on the last it counts 1.6 times, and its own
+    // readings scatter by 0.1: no line can miss by less than about 0.13.
+    double sum = 0.0;
+    for (std::uint32_t seed = 1; seed <= 5; ++seed) {
+        Draws draws(seed);
+        const Eigen::MatrixXd truth = one_property(draws, 250, 0.1, 0.0);
+        Eigen::MatrixXd known = truth;
+        known.col(5).tail(238).setConstant(kMissing);
+        const TransferModel model = fit_transfer(known, Eigen::VectorXd::Constant(6, 0.01), {5});
+        ASSERT_EQ(model.targets.size(), 1U) << seed;
+        sum += error_of(model, known, truth, 5) / 5.0;
+    }
+    EXPECT_LT(sum, 0.2);
+}
+
+TEST(Transfer, TwoColumnsOfOneKindAreNotFlattened) {
+    // Two nearly identical systems, far out: the expectation is the value itself.
+    Draws draws(9);
+    Eigen::MatrixXd values(60, 2);
+    for (Eigen::Index c = 0; c < values.rows(); ++c) {
+        const double index = 1000.0 + 300.0 * draws.normal();
+        values.row(c) << index, index + 2.0 + draws.normal();
+    }
+    values(0, 0) = 1900.0;
+    values(0, 1) = kMissing;
+    const TransferModel model = fit_transfer(values, Eigen::Vector2d::Constant(1.0), {1});
+    ASSERT_EQ(model.targets.size(), 1U);
+    const Transferred reading = transfer(model, values.row(0)).readings.at(0);
+    EXPECT_NEAR(reading.location, 1902.0, 2.0);
+    EXPECT_LT(reading.scale, 4.0);
+}
+
+TEST(Transfer, ASystemHalfOfWhoseCompoundsRunWithTheFrontIsNotRefused) {
+    // More than half of the readings are equal, but the others follow the property.
+    Draws draws(10);
+    Eigen::MatrixXd values = one_property(draws, 120, 0.1, 0.0);
+    for (double &value : values.col(5)) {
+        value = std::min(value, -0.2);
+    }
+    const TransferModel model = fit_transfer(values, Eigen::VectorXd::Constant(6, 0.01), {5});
+    EXPECT_EQ(model.targets.size(), 1U);
+    EXPECT_TRUE(model.refused.empty());
+}
+
 TEST(Transfer, NothingFromUnrelatedSystems) {
     for (std::uint32_t seed = 1; seed <= 10; ++seed) {
         Draws draws(seed);
