@@ -71,6 +71,42 @@ Ranking rank_candidates(std::span<const Observation> observations, const Knowled
     return ranking;
 }
 
+namespace {
+
+int indirectness(Basis basis) {
+    switch (basis) {
+    case Basis::measured:
+        return 0;
+    case Basis::transferred:
+        return 1;
+    case Basis::same_run:
+        return 2;
+    case Basis::predicted:
+        return 3;
+    }
+    return 0;
+}
+
+} // namespace
+
+void note_bases(Ranking &ranking, std::span<const Observation> observations,
+                std::span<const SystemModel> systems) {
+    for (RankedCandidate &candidate : ranking.candidates) {
+        candidate.basis = Basis::measured;
+        for (const Observation &observation : observations) {
+            const Expectation expected =
+                expectation_of(candidate.compound, observation, systems[observation.system]);
+            if (expected.is_known()) {
+                const Basis here =
+                    expected.standard != nullptr ? Basis::same_run : expected.held->basis;
+                if (indirectness(here) > indirectness(candidate.basis)) {
+                    candidate.basis = here;
+                }
+            }
+        }
+    }
+}
+
 void sort_by_probability(Ranking &ranking) {
     std::sort(ranking.candidates.begin(), ranking.candidates.end(),
               [](const RankedCandidate &a, const RankedCandidate &b) {

@@ -43,6 +43,7 @@ HeldElsewhere add_held_elsewhere(Prior &prior, std::span<const Observation> obse
 struct RankedCandidate {
     std::size_t compound = 0; ///< index in the problem's list of compounds
     double probability = 0.0;
+    Basis basis = Basis::measured; ///< set by `note_bases`
 };
 
 /// All candidates of one feature, the likeliest first; with `unlisted` they sum to 1.
@@ -68,6 +69,11 @@ struct Comparison {
 [[nodiscard]] Ranking rank_candidates(std::span<const Observation> observations,
                                       const Knowledge &knowledge,
                                       std::span<const NearbyCandidates> nearby, const Prior &prior);
+
+/// Notes where the expected values of the candidates come from: of one observed on several systems
+/// the least direct one counts (predicted, then beside a standard, then transferred).
+void note_bases(Ranking &ranking, std::span<const Observation> observations,
+                std::span<const SystemModel> systems);
 
 /// Probabilities in the order of their keys: what differs by less than some 1e-9 of itself, which
 /// may be rounding, is equal. The key is the number rounded to 30 bits after the first.
