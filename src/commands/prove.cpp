@@ -233,7 +233,7 @@ int run_prove(const Invocation &invocation) {
     }
     const bool too_sure =
         std::any_of(proofs.begin(), proofs.end(),
-                    [](const ProvedQuestion &proof) { return is_too_sure(proof.result); });
+                    [](const ProvedQuestion &proof) { return is_any_too_sure(proof.result); });
     return too_sure ? kNeedsAttention : kDone;
 }
 

@@ -28,13 +28,14 @@ struct Head {
     matcher::RunShift shift;
     matcher::Reach reach;
     double within_run_variance;
+    matcher::RunCounts run_counts;
     double bandwidth;
     double low;
     double high;
     double at_start;
     double at_front;
 };
-static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 14 * sizeof(double));
+static_assert(sizeof(Head) == 3 * sizeof(std::uint64_t) + 16 * sizeof(double));
 
 struct KeptCandidate {
     std::uint64_t compound;
@@ -81,6 +82,7 @@ Head head_of(const matcher::SystemModel &model) {
             model.shift,
             matcher::NearbyCandidates(model).reach(),
             model.within_run_variance,
+            model.run_counts,
             unlisted.bandwidth,
             unlisted.low,
             unlisted.high,
@@ -135,12 +137,15 @@ bool is_sound(const Head &head) {
                                    head.reach.widest,
                                    head.reach.slope,
                                    head.within_run_variance,
+                                   head.run_counts.added_runs,
+                                   head.run_counts.mean_root,
                                    head.bandwidth,
                                    head.at_start,
                                    head.at_front};
     return are_finite(not_negative) &&
            *std::min_element(not_negative.begin(), not_negative.end()) >= 0.0 &&
-           std::isfinite(head.shift.mean) && are_ascending({head.low, head.high});
+           head.run_counts.mean_root > 0.0 && std::isfinite(head.shift.mean) &&
+           are_ascending({head.low, head.high});
 }
 
 /// The same of candidates, each compound once.
@@ -235,6 +240,7 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     model.spread = head->spread;
     model.shift = head->shift;
     model.within_run_variance = head->within_run_variance;
+    model.run_counts = head->run_counts;
     matcher::UnlistedDensity &unlisted = model.unlisted;
     unlisted.centres = take_several<double>(bytes, head->centres);
     unlisted.weights = take_several<double>(bytes, head->centres);

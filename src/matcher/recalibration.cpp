@@ -12,6 +12,7 @@ constexpr double kSmallestProbability = 1e-12;
 constexpr double kPriorRankings = 20.0;
 constexpr double kFirstStep = 0.4; ///< of the logarithm of a parameter
 constexpr double kLastStep = 0.01;
+constexpr std::size_t kFewestForOwnLimit = 19; ///< one in n + 1 may be left out
 
 /// Where the score is highest, from 0 by steps that become smaller; held back by the prior.
 template <class Score> double best_position(const Score &score) {
@@ -213,20 +214,32 @@ Recalibration fit_odds(std::span<const JudgedRanking> judged, double prior_unlis
 Recalibration with_set_limits(Recalibration recalibration, std::span<const JudgedRanking> judged) {
     std::vector<double> measured;
     std::vector<double> transferred;
+    std::vector<double> listed; // of any basis
     std::vector<double> unlisted;
     for (const JudgedRanking &one : judged) {
         const double stated =
             probability_of_truth(recalibrated(one.ranking, recalibration), one.truth);
         if (one.truth == kUnlisted) {
             unlisted.push_back(stated);
-        } else if (one.basis == Basis::transferred) {
+            continue;
+        }
+        listed.push_back(stated);
+        if (one.basis == Basis::transferred) {
             transferred.push_back(stated);
         } else if (one.basis == Basis::measured) {
             measured.push_back(stated);
         }
     }
-    recalibration.measured.least_in_set = limit_of(std::move(measured));
-    recalibration.transferred.least_in_set = limit_of(std::move(transferred));
+    const auto own = [&](const std::vector<double> &of_basis) {
+        if (of_basis.size() >= kFewestForOwnLimit || of_basis.empty()) {
+            return limit_of(of_basis.empty() ? listed : of_basis);
+        }
+        return std::max(
+            kSmallestProbability,
+            std::min(limit_of(listed), *std::min_element(of_basis.begin(), of_basis.end())));
+    };
+    recalibration.measured.least_in_set = own(measured);
+    recalibration.transferred.least_in_set = own(transferred);
     recalibration.least_unlisted_in_set = limit_of(std::move(unlisted));
     return recalibration;
 }

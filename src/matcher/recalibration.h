@@ -67,7 +67,8 @@ struct JudgedRanking {
 
 /// The same correction with the limits with which candidate sets hold truths of each basis, and
 /// `unlisted`, often enough (split conformal prediction by kind, V. Vovk, A. Gammerman, G. Shafer,
-/// Algorithmic Learning in a Random World, 2005, from memory). `judged` as computed.
+/// Algorithmic Learning in a Random World, 2005, from memory). A basis with few truths has the
+/// limit of all listed compounds, or a lower one that holds all of its own. `judged` as computed.
 [[nodiscard]] Recalibration with_set_limits(Recalibration recalibration,
                                             std::span<const JudgedRanking> judged);
 

@@ -86,7 +86,7 @@ Json prove_json(const ProvedQuestion &proved) {
                  {{"calibration_error", proof.tried_calibration_error},
                   {"log_loss", proof.tried_log_loss}}},
                 {"correction", correction_sentence(proof)},
-                {"too_sure", is_too_sure(proof)},
+                {"too_sure", is_any_too_sure(proof)},
                 {"exponent", learned.exponent},
                 {"least_in_set", learned.least_in_set},
                 {"by_basis", by_basis(proof)},

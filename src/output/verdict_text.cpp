@@ -19,17 +19,20 @@ const char *const kTooSure = " That is too sure: read its probabilities as an or
                              "values that contradict each other (cospot audit), and measure more "
                              "runs.";
 
-/// `said` tells of what; empty: of anything.
-std::string verdict_of(const Reliability &reliability, const std::string &said) {
+/// `of` tells of what: " of a measured compound"; empty: of anything.
+std::string verdict_of(const Reliability &reliability, const std::string &of) {
     const ReliabilityBin sure = verdict(reliability);
+    if (sure.count == 0) {
+        return fmt::format("Nothing{} was stated with 80 % or more.", of);
+    }
     if (sure.count < kFewStatements) {
         return fmt::format(
             "Only {} statement{}{} {} made with 80 % or more: too few to judge them.", sure.count,
-            sure.count == 1 ? "" : "s", said, sure.count == 1 ? "was" : "were");
+            sure.count == 1 ? "" : "s", of, sure.count == 1 ? "was" : "were");
     }
     return fmt::format("When this library says {:.0f} %{}, it is right {:.0f} % of the time (n = "
                        "{}).{}",
-                       100 * sure.stated, said, 100 * sure.right, sure.count,
+                       100 * sure.stated, of, 100 * sure.right, sure.count,
                        is_too_sure(sure) ? kTooSure : "");
 }
 
@@ -65,7 +68,7 @@ std::string question_words(ProofQuestion question) {
 }
 
 std::string subject_words(ProofQuestion question, std::size_t systems) {
-    return fmt::format("{}, features seen on {}", question_words(question),
+    return fmt::format("{}, features on {}", question_words(question),
                        systems == 1   ? "one system"
                        : systems == 2 ? "two systems"
                                       : "three or more systems");
@@ -101,7 +104,7 @@ std::string verdict_sentence(const AbsentResult &result) {
     }
     return fmt::format(
         "A compound the library lacks: {} of {} were taken for one of its own with 80 % or more. "
-        "`unlisted` has {:.0f} % for them on average, {:.0f} % for compounds that it holds.",
+        "Unlisted has {:.0f} % for them on average, {:.0f} % for compounds that it holds.",
         result.claimed, result.questions, 100 * result.unlisted, 100 * result.of_present);
 }
 

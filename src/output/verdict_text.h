@@ -11,7 +11,7 @@ namespace cospot {
 /// The question that a verdict answers: "a new day".
 [[nodiscard]] std::string question_words(library::ProofQuestion question);
 
-/// The same with what the features were seen on: "a new day, features seen on one system".
+/// The same with what the features were seen on: "a new day, features on one system".
 [[nodiscard]] std::string subject_words(library::ProofQuestion question, std::size_t systems);
 
 /// What was left out and asked for, in a sentence.

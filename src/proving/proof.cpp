@@ -220,7 +220,7 @@ ProofResult prove(std::span<const JudgedQuestion> questions) {
     return result;
 }
 
-bool is_too_sure(const ProofResult &proof) {
+bool is_any_too_sure(const ProofResult &proof) {
     return is_too_sure(verdict(proof.corrected)) ||
            std::any_of(proof.by_basis.begin(), proof.by_basis.end(),
                        [](const BasisResult &one) { return is_too_sure(verdict(one.corrected)); });

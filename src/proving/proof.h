@@ -59,7 +59,7 @@ struct ProofResult {
 
 /// Whether what is stated from now on is clearly too sure, over all candidates or those of one
 /// basis.
-[[nodiscard]] bool is_too_sure(const ProofResult &proof);
+[[nodiscard]] bool is_any_too_sure(const ProofResult &proof);
 
 /// What was asked of one technique, and what the answers say.
 struct ProvedQuestion {

@@ -24,7 +24,7 @@ std::string technique_words(const std::string &technique) {
     return words.at(technique);
 }
 
-/// "Gas chromatography: a new day, features seen on one system"
+/// "Gas chromatography: a new day, features on one system"
 std::string subject_of(const Json &proof) {
     return fmt::format("{}: {}", technique_words(proof.at("technique").get<std::string>()),
                        proof.at("asks").get<std::string>());
