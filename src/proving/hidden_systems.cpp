@@ -18,10 +18,10 @@ namespace {
 using library::HeldValue;
 using library::ProofQuestion;
 
-constexpr std::size_t kFewestShared = 30;   ///< compounds of a system that others hold too
-constexpr std::size_t kRoundsASystem = 3;   ///< with other compounds left out
-constexpr std::size_t kMostTogether = 3;    ///< systems of one round
-constexpr std::size_t kMostQuestions = 100; ///< on a system, in a round
+constexpr std::size_t kFewestShared = 30;  ///< compounds of a system that others hold too
+constexpr std::size_t kRoundsASystem = 3;  ///< with other compounds left out
+constexpr std::size_t kMostTogether = 3;   ///< systems of one round
+constexpr std::size_t kMostQuestions = 80; ///< on a system, in a round
 
 using Compounds = std::set<std::int64_t>;
 

@@ -319,12 +319,15 @@ protected:
 TEST_F(ProveSystems, EachQuestionHasItsVerdict) {
     std::set<std::pair<std::string, int>> questions;
     for (const auto &proof : proved_.lines()) {
-        questions.insert({proof["question"], proof["systems"]});
+        questions.emplace(proof["question"].get<std::string>(), proof["systems"].get<int>());
         EXPECT_FALSE(proof["verdict"].get<std::string>().empty());
         EXPECT_FALSE(proof["absent_compounds"]["verdict"].get<std::string>().empty());
         if (proof["question"] == "new_system") {
-            EXPECT_EQ(proof["by_basis"][0]["basis"], "transferred");
-            EXPECT_GT(proof["corrected"]["set_coverage"], 0.92);
+            // Those of the fourth plate itself are measured, most others are not.
+            const auto &last = proof["by_basis"].back();
+            EXPECT_EQ(last["basis"], "transferred");
+            EXPECT_GT(2 * last["questions"].get<int>(), proof["questions"].get<int>());
+            EXPECT_GT(last["corrected"]["set_coverage"], 0.92);
         }
     }
     EXPECT_TRUE(questions.contains({"run", 1}));
