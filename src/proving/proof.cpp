@@ -76,29 +76,33 @@ Weights weights_of(const std::vector<Fold> &folds) {
                : Weights{};
 }
 
-/// Sum of the logarithms of the truths' probabilities under a correction.
-double log_score(const Judged &judged, const Recalibration &recalibration, Weights weights) {
-    double sum = 0.0;
-    for (const JudgedRanking &one : judged) {
-        const matcher::Ranking ranking = matcher::recalibrated(one.ranking, recalibration);
-        const double truth = std::max(matcher::probability_of_truth(ranking, one.truth), 1e-6);
-        sum +=
-            std::log(truth) * (one.truth == matcher::kUnlisted ? weights.absent : weights.present);
-    }
-    return sum;
+/// By how much a correction makes the logarithm of the truth's probability larger.
+double log_gain(const JudgedRanking &judged, const Recalibration &recalibration) {
+    const auto log_of_truth = [&](const matcher::Ranking &ranking) {
+        return std::log(std::max(matcher::probability_of_truth(ranking, judged.truth), 1e-6));
+    };
+    return log_of_truth(matcher::recalibrated(judged.ranking, recalibration)) -
+           log_of_truth(judged.ranking);
 }
 
-/// What of the correction makes truths likelier in parts that it was not learned from: each by
-/// itself, as what it corrects does not touch the rest.
+/// What of the correction makes truths clearly likelier in parts that it was not learned from, by
+/// two standard errors: each by itself, as what it corrects does not touch the rest.
 Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibration> &tried) {
     const Weights weights = weights_of(folds);
     const auto gains = [&](Kept only) {
         double gain = 0.0;
+        double squares = 0.0;
         for (std::size_t i = 0; i < folds.size(); ++i) {
-            gain += log_score(folds[i].asked, kept_of(tried[i], only), weights) -
-                    log_score(folds[i].asked, Recalibration{}, weights);
+            const Recalibration alone = kept_of(tried[i], only);
+            for (const JudgedRanking &one : folds[i].asked) {
+                const double own =
+                    log_gain(one, alone) *
+                    (one.truth == matcher::kUnlisted ? weights.absent : weights.present);
+                gain += own;
+                squares += own * own;
+            }
         }
-        return gain > 0.0;
+        return gain > 2.0 * std::sqrt(squares) && gain > 0.0;
     };
     return {gains({true, false, false}), gains({false, true, false}), gains({false, false, true})};
 }
