@@ -119,7 +119,8 @@ std::string correction_sentence(const ProofResult &proof) {
     return proof.is_corrected
                ? fmt::format("Corrected: {} ({}).",
                              fmt::join(corrections(proof.recalibration), "; "), figures)
-               : fmt::format("No correction: as computed is better ({}).", figures);
+               : fmt::format("No correction: none is clearly better than as computed ({}).",
+                             figures);
 }
 
 std::string untried_sentence(Technique technique, UntriedKind kind, std::size_t questions,

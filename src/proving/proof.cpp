@@ -86,7 +86,9 @@ double log_gain(const JudgedRanking &judged, const Recalibration &recalibration)
 }
 
 /// What of the correction makes truths clearly likelier in parts that it was not learned from, by
-/// two standard errors: each by itself, as what it corrects does not touch the rest.
+/// more than a standard error (the rule of L. Breiman, J. H. Friedman, R. A. Olshen, C. J. Stone,
+/// Classification and Regression Trees, 1984, from memory): each by itself, as what it corrects
+/// does not touch the rest.
 Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibration> &tried) {
     const Weights weights = weights_of(folds);
     const auto gains = [&](Kept only) {
@@ -102,7 +104,7 @@ Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibrati
                 squares += own * own;
             }
         }
-        return gain > 2.0 * std::sqrt(squares) && gain > 0.0;
+        return gain > std::sqrt(squares);
     };
     return {gains({true, false, false}), gains({false, true, false}), gains({false, false, true})};
 }

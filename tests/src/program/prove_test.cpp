@@ -229,7 +229,7 @@ TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
     EXPECT_EQ(is_corrected,
               proof["exponent"] != 1.0 || proof["absent_compounds"]["log_odds_offset"] != 0.0);
     EXPECT_HOLDS(outcome.out,
-                 is_corrected ? "Corrected: " : "No correction: as computed is better");
+                 is_corrected ? "Corrected: " : "No correction: none is clearly better");
     EXPECT_HOLDS(outcome.out, "gc: a run like the library's own, features on one system");
     EXPECT_HOLDS(on_one_line(outcome.out), "of a measured compound");
     EXPECT_HOLDS(on_one_line(outcome.out), "A compound the library lacks: ");
