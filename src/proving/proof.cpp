@@ -85,13 +85,14 @@ double log_gain(const JudgedRanking &judged, const Recalibration &recalibration)
            log_of_truth(judged.ranking);
 }
 
-/// What of the correction makes truths clearly likelier in parts that it was not learned from, by
-/// more than a standard error (the rule of L. Breiman, J. H. Friedman, R. A. Olshen, C. J. Stone,
-/// Classification and Regression Trees, 1984, from memory): each by itself, as what it corrects
-/// does not touch the rest.
+/// What of the correction makes truths clearly likelier in parts that it was not learned from: each
+/// by itself, as what it corrects does not touch the rest. By more than a standard error (the rule
+/// of L. Breiman, J. H. Friedman, R. A. Olshen, C. J. Stone, Classification and Regression Trees,
+/// 1984, from memory); the offset by two, since it costs every compound that the library holds what
+/// it gives to those that are absent, whose share is only believed.
 Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibration> &tried) {
     const Weights weights = weights_of(folds);
-    const auto gains = [&](Kept only) {
+    const auto gains = [&](Kept only, double standard_errors) {
         double gain = 0.0;
         double squares = 0.0;
         for (std::size_t i = 0; i < folds.size(); ++i) {
@@ -104,9 +105,10 @@ Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibrati
                 squares += own * own;
             }
         }
-        return gain > std::sqrt(squares);
+        return gain > standard_errors * std::sqrt(squares);
     };
-    return {gains({true, false, false}), gains({false, true, false}), gains({false, false, true})};
+    return {gains({true, false, false}, 1.0), gains({false, true, false}, 1.0),
+            gains({false, false, true}, 2.0)};
 }
 
 /// Each part as the correction learned from the others states it.
