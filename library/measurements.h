@@ -60,10 +60,16 @@ struct HeldValue {
     std::int64_t run;
     bool run_is_named; ///< false: nobody wrote down the run; its values need not belong together
     double value;
-    std::int64_t session; ///< the same for all runs of one day; the run where the day is not known
+    std::int64_t session; ///< the same for all runs of one day, negative; the run where the day is
+                          ///< not known
     double uncertainty = 0.0;     ///< stated standard uncertainty, unit of the quantity; 0: none
     std::optional<double> year{}; ///< of the run's date (`decimal_year`); none: not dated
 };
+
+/// Whether the day of the run is known.
+[[nodiscard]] inline bool is_dated(const HeldValue &value) {
+    return value.session < 0;
+}
 
 /// The values that hold on a system, in the order of compounds.
 [[nodiscard]] std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,

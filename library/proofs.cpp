@@ -2,31 +2,55 @@
 
 namespace cospot::library {
 
+std::string to_text(ProofQuestion question) {
+    switch (question) {
+    case ProofQuestion::run:
+        return "run";
+    case ProofQuestion::day:
+        return "day";
+    case ProofQuestion::new_system:
+        return "new_system";
+    }
+    return "";
+}
+
 void add_proof(Database &database, const Proof &proof, std::int64_t change) {
     database
-        .cached("INSERT INTO proof (technique, several_systems, questions, exponent, "
-                "least_in_set, calibration_error, change_id) "
-                "VALUES (?, ?, ?, ?, ?, ?, ?)")
+        .cached("INSERT INTO proved_question (technique, question, systems, questions, "
+                "measured_exponent, transferred_exponent, unlisted_offset, measured_limit, "
+                "transferred_limit, unlisted_limit, calibration_error, change_id) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
         .bind(1, to_text(proof.technique))
-        .bind(2, std::int64_t{proof.several_systems})
-        .bind(3, proof.questions)
-        .bind(4, proof.exponent)
-        .bind(5, proof.least_in_set)
-        .bind(6, proof.calibration_error)
-        .bind(7, change)
+        .bind(2, to_text(proof.question))
+        .bind(3, proof.systems)
+        .bind(4, proof.questions)
+        .bind(5, proof.measured_exponent)
+        .bind(6, proof.transferred_exponent)
+        .bind(7, proof.unlisted_offset)
+        .bind(8, proof.measured_limit)
+        .bind(9, proof.transferred_limit)
+        .bind(10, proof.unlisted_limit)
+        .bind(11, proof.calibration_error)
+        .bind(12, change)
         .run();
 }
 
-std::optional<Proof> newest_proof(Database &database, Technique technique, bool several_systems) {
+std::optional<Proof> newest_proof(Database &database, Technique technique, ProofQuestion question,
+                                  std::int64_t systems) {
+    // An older proof does not speak where the newest asked nothing: the library has changed.
     Statement &query = database.cached(
-        "SELECT p.questions, p.exponent, p.least_in_set, p.calibration_error, "
-        "c.at_utc FROM proof AS p JOIN change AS c ON c.id = p.change_id "
-        "WHERE p.technique = ?1 AND p.several_systems = ?2 ORDER BY p.id DESC LIMIT 1");
-    query.bind(1, to_text(technique)).bind(2, std::int64_t{several_systems});
+        "SELECT p.questions, p.measured_exponent, p.transferred_exponent, p.unlisted_offset, "
+        "p.measured_limit, p.transferred_limit, p.unlisted_limit, p.calibration_error, c.at_utc "
+        "FROM proved_question AS p JOIN change AS c ON c.id = p.change_id "
+        "WHERE p.technique = ?1 AND p.question = ?2 AND p.systems = ?3 AND p.change_id = "
+        "(SELECT max(change_id) FROM proved_question WHERE technique = ?1) "
+        "ORDER BY p.id DESC LIMIT 1");
+    query.bind(1, to_text(technique)).bind(2, to_text(question)).bind(3, systems);
     std::optional<Proof> proof;
     if (query.step()) {
-        proof = Proof{technique,     several_systems, query.integer(0), query.real(1),
-                      query.real(2), query.real(3),   query.text(4)};
+        proof = Proof{technique,     question,      systems,       query.integer(0),
+                      query.real(1), query.real(2), query.real(3), query.real(4),
+                      query.real(5), query.real(6), query.real(7), query.text(8)};
     }
     query.reset();
     return proof;
@@ -34,8 +58,15 @@ std::optional<Proof> newest_proof(Database &database, Technique technique, bool 
 
 std::string newest_proof_day(Database &database) {
     Statement query =
-        database.prepare("SELECT substr(c.at_utc, 1, 10) FROM proof AS p JOIN change AS c "
-                         "ON c.id = p.change_id ORDER BY p.id DESC LIMIT 1");
+        database.prepare("SELECT substr(c.at_utc, 1, 10) FROM proved_question AS p JOIN change AS "
+                         "c ON c.id = p.change_id ORDER BY p.id DESC LIMIT 1");
+    return query.step() ? query.text(0) : "";
+}
+
+std::string day_of_outdated_proof(Database &database) {
+    Statement query = database.prepare(
+        "SELECT substr(c.at_utc, 1, 10) FROM proof AS p JOIN change AS c ON c.id = p.change_id "
+        "WHERE NOT EXISTS (SELECT 1 FROM proved_question) ORDER BY p.id DESC LIMIT 1");
     return query.step() ? query.text(0) : "";
 }
 

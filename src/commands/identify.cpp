@@ -95,8 +95,20 @@ IdentificationOptions identification_options(const CommandOptions &options,
     return result;
 }
 
+/// On which systems compounds differ before measuring.
+void add_run_count_notes(const LibraryEvidence &evidence, std::vector<std::string> &notes) {
+    for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
+        if (evidence.knowledge.systems[i].run_counts.do_tell()) {
+            notes.push_back(fmt::format("{}: what was seen in more of the library's runs counts as "
+                                        "likelier before measuring (--prior sets your own weights)",
+                                        evidence.systems[i].system.name));
+        }
+    }
+}
+
 /// What holds for all features: the systems, how they relate, how the input was read.
-std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEvidence &evidence) {
+std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEvidence &evidence,
+                                      const IdentificationOptions &how) {
     std::vector<std::string> notes;
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         const library::System &system = evidence.systems[i].system;
@@ -109,6 +121,9 @@ std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEviden
                                     to_text(system.technique), conditions,
                                     matcher::candidate_count(evidence.knowledge.systems[i]),
                                     to_text(evidence.systems[i].quantity)));
+    }
+    if (how.prior.feature.weights.empty()) {
+        add_run_count_notes(evidence, notes);
     }
     notes.insert(notes.end(), evidence.notes.begin(), evidence.notes.end());
     notes.insert(notes.end(), set.notes.begin(), set.notes.end());
@@ -299,7 +314,7 @@ int run_identify(const Invocation &invocation) {
     }
 
     Report report;
-    report.notes = common_notes(features, evidence);
+    report.notes = common_notes(features, evidence, how);
     const Destination to{invocation, style_for(invocation.out), options.has("explain"),
                          file_of_report.has_value()};
     print_notes(report.notes, invocation.json ? invocation.err : invocation.out);

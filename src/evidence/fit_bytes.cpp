@@ -23,13 +23,14 @@ struct Head {
     matcher::Reach reach;
     double within_run_variance;
     double newest_year; // not above 0: no value is dated
+    matcher::RunCounts run_counts;
     double bandwidth;
     double low;
     double high;
     double at_start;
     double at_front;
 };
-static_assert(sizeof(Head) == 4 * sizeof(std::uint64_t) + 16 * sizeof(double));
+static_assert(sizeof(Head) == 4 * sizeof(std::uint64_t) + 18 * sizeof(double));
 
 struct KeptCandidate {
     std::uint64_t compound;
@@ -56,6 +57,7 @@ Head head_of(const matcher::SystemModel &model) {
             matcher::NearbyCandidates(model).reach(),
             model.within_run_variance,
             model.newest_year.value_or(0.0),
+            model.run_counts,
             unlisted.bandwidth,
             unlisted.low,
             unlisted.high,
@@ -94,16 +96,26 @@ bool are_ascending(const std::vector<double> &numbers) {
 
 /// Whether the numbers are such as a fit can give: the library may be damaged.
 bool is_sound(const Head &head) {
-    const std::vector not_negative{
-        head.spread.variance, head.spread.freedom, head.spread.observed_freedom,
-        head.spread.assumed,  head.shift.variance, head.reach.farthest,
-        head.reach.widest,    head.reach.slope,    head.within_run_variance,
-        head.newest_year,     head.bandwidth,      head.at_start,
-        head.at_front};
+    const std::vector not_negative{head.spread.variance,
+                                   head.spread.freedom,
+                                   head.spread.observed_freedom,
+                                   head.spread.assumed,
+                                   head.shift.variance,
+                                   head.reach.farthest,
+                                   head.reach.widest,
+                                   head.reach.slope,
+                                   head.within_run_variance,
+                                   head.newest_year,
+                                   head.run_counts.added_runs,
+                                   head.run_counts.mean_root,
+                                   head.bandwidth,
+                                   head.at_start,
+                                   head.at_front};
     return are_finite(not_negative) &&
            *std::min_element(not_negative.begin(), not_negative.end()) >= 0.0 &&
            head.technique <= static_cast<std::uint64_t>(Technique::gc) &&
-           std::isfinite(head.shift.mean) && are_ascending({head.low, head.high});
+           head.run_counts.mean_root > 0.0 && std::isfinite(head.shift.mean) &&
+           are_ascending({head.low, head.high});
 }
 
 /// The same of candidates, each compound once.
@@ -204,6 +216,7 @@ std::optional<FitSummary> summary_from_bytes(Quantity quantity, std::string_view
     if (head->newest_year > 0.0) {
         model.newest_year = head->newest_year;
     }
+    model.run_counts = head->run_counts;
     matcher::UnlistedDensity &unlisted = model.unlisted;
     unlisted.centres = take_several<double>(bytes, head->centres);
     unlisted.weights = take_several<double>(bytes, head->centres);

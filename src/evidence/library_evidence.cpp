@@ -109,6 +109,11 @@ LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
         other_models.push_back(renumbered(std::move(system.model), evidence));
     }
     evidence.notes = transfer_between_systems(evidence, others, other_models);
+    for (const matcher::SystemModel &model : evidence.knowledge.systems) {
+        evidence.transferred.push_back(static_cast<std::size_t>(std::count_if(
+            model.candidates.begin(), model.candidates.end(),
+            [](const auto &candidate) { return candidate.basis == matcher::Basis::transferred; })));
+    }
     evidence.nearby = matcher::nearby_candidates(evidence.knowledge);
     return evidence;
 }
@@ -180,6 +185,16 @@ std::size_t possible_compounds(const LibraryEvidence &evidence) {
 
 std::size_t compound_count(const LibraryEvidence &evidence) {
     return evidence.compound_ids.size() + evidence.proposed.size();
+}
+
+bool is_little_measured(const LibraryEvidence &evidence, const std::set<std::size_t> &systems) {
+    std::size_t transferred = 0;
+    std::size_t all = 0;
+    for (const std::size_t system : systems) {
+        transferred += evidence.transferred[system];
+        all += matcher::candidate_count(evidence.knowledge.systems[system]);
+    }
+    return 2 * transferred > all;
 }
 
 std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id) {

@@ -8,6 +8,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -40,6 +41,7 @@ struct LibraryEvidence {
     std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
+    std::vector<std::size_t> transferred;                ///< candidates of each, from elsewhere
     matcher::Knowledge knowledge;                        ///< a model for each of `systems`
     std::vector<matcher::NearbyCandidates> nearby;       ///< of `knowledge`
     std::vector<std::string> notes;                      ///< which systems told about others
@@ -95,6 +97,11 @@ enum class Extent {
 
 /// How many compound indices there are.
 [[nodiscard]] std::size_t compound_count(const LibraryEvidence &evidence);
+
+/// Whether little is measured on these systems: other systems told what more than half of their
+/// candidates are expected to show.
+[[nodiscard]] bool is_little_measured(const LibraryEvidence &evidence,
+                                      const std::set<std::size_t> &systems);
 
 /// Index of a compound of the library, or -1 where it is no candidate on any of the systems.
 [[nodiscard]] std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id);

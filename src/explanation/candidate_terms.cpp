@@ -134,6 +134,10 @@ std::vector<CandidateTerms> candidate_terms(const RankedRun &run, std::size_t fe
         terms.log_recalibration =
             log_odds(terms.stated, stated_unlisted) - log_odds(terms.joint, joint.unlisted);
         terms.weight = run.prior->weight_of(compound);
+        terms.run_weight =
+            run.prior->weights.empty()
+                ? matcher::run_weight(compound, observed.observations, *run.knowledge)
+                : 1.0;
         terms.alone = odds / alone.total;
         terms.rival = rival_for(compound, run, feature);
         result.push_back(std::move(terms));

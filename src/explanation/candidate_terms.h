@@ -49,6 +49,7 @@ struct CandidateTerms {
     double log_recalibration = 0.0;
 
     double weight = 1.0;        ///< that the user gave, 1 for all others
+    double run_weight = 1.0;    ///< that the library's runs give, 1 on average
     double alone = 0.0;         ///< probability of the feature by itself
     double joint = 0.0;         ///< probability within the run, before recalibration
     double stated = 0.0;        ///< probability as it is stated

@@ -3,6 +3,7 @@
 #include "evidence/comparable_quantity.h"
 #include "identification/beside_standards.h"
 #include "identification/candidate_lines.h"
+#include "library/proofs.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>
@@ -33,11 +34,11 @@ constexpr double kUnlistedWhereNothingFits = 0.9;
 std::vector<std::string> names_in_set(const Ranking &ranking,
                                       const matcher::Recalibration &recalibration,
                                       KnownCompounds &compounds) {
-    const matcher::CandidateSet set = matcher::candidate_set(ranking, recalibration);
+    const matcher::ChosenSet set = matcher::chosen_set(ranking, recalibration);
     std::vector<std::string> names;
     bool unlisted_is_due = set.unlisted;
-    for (std::size_t i = 0; i < set.candidates; ++i) {
-        const matcher::RankedCandidate &candidate = ranking.candidates[i];
+    for (const std::size_t position : set.candidates) {
+        const matcher::RankedCandidate &candidate = ranking.candidates[position];
         if (unlisted_is_due && ranking.unlisted >= candidate.probability) {
             names.emplace_back("unlisted");
             unlisted_is_due = false;
@@ -161,8 +162,7 @@ matcher::Recalibration recalibration_of(const Feature &feature, const LibraryEvi
     return known == options.recalibrations.end() ? matcher::Recalibration{} : known->second;
 }
 
-Identification identified(const Feature &feature, const Ranking &as_computed,
-                          const FurtherRatios &further,
+Identification identified(const Feature &feature, Ranking as_computed, const FurtherRatios &further,
                           std::span<const matcher::Observation> observations,
                           std::span<const EvidenceStandard *const> standards,
                           const matcher::HeldElsewhere &elsewhere, const LibraryEvidence &evidence,
@@ -182,6 +182,7 @@ Identification identified(const Feature &feature, const Ranking &as_computed,
     }
     result.warnings.insert(result.warnings.end(), further.warnings.begin(), further.warnings.end());
     const matcher::Recalibration recalibration = recalibration_of(feature, evidence, options);
+    matcher::note_bases(as_computed, observations, evidence.knowledge.systems);
     const Ranking ranking = matcher::recalibrated(as_computed, recalibration);
     list_candidates(result, ranking, observations, further.log_ratios, evidence, compounds,
                     options.top);
@@ -293,12 +294,18 @@ std::set<std::string> systems_of(const Feature &feature) {
 
 std::optional<ProvedKind> proved_kind(const Feature &feature, const LibraryEvidence &evidence) {
     std::set<Technique> techniques;
+    std::set<std::size_t> models;
     for (const FeatureObservation &observation : feature.observations) {
-        techniques.insert(evidence.systems[model_index(evidence, observation)].system.technique);
+        const std::size_t model = model_index(evidence, observation);
+        models.insert(model);
+        techniques.insert(evidence.systems[model].system.technique);
     }
-    return techniques.size() == 1
-               ? std::optional(ProvedKind{*techniques.begin(), systems_of(feature).size() > 1})
-               : std::nullopt;
+    if (techniques.size() != 1) {
+        return std::nullopt;
+    }
+    return ProvedKind{
+        *techniques.begin(), is_little_measured(evidence, models),
+        std::min<std::size_t>(library::kMostProvedSystems, systems_of(feature).size())};
 }
 
 namespace {

@@ -22,11 +22,12 @@ namespace cospot {
 /// The features that one proof of the library speaks for.
 struct ProvedKind {
     Technique technique = Technique::tlc; ///< of all systems that they were seen on
-    bool several_systems = false;
+    bool little_measured = false;         ///< other systems told about most candidates on these
+    std::size_t systems = 1;              ///< the last number means so many or more
 
     bool operator<(const ProvedKind &other) const {
-        return std::tie(technique, several_systems) <
-               std::tie(other.technique, other.several_systems);
+        return std::tie(technique, little_measured, systems) <
+               std::tie(other.technique, other.little_measured, other.systems);
     }
 };
 

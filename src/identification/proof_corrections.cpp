@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 
@@ -11,24 +13,56 @@ namespace cospot {
 
 namespace {
 
+using library::Proof;
+using library::ProofQuestion;
+
 std::string words_of(const ProvedKind &kind) {
-    return fmt::format("features seen on {} {} system{}", kind.several_systems ? "several" : "one",
-                       to_text(kind.technique), kind.several_systems ? "s" : "");
+    const std::string count = kind.systems == 1   ? "one"
+                              : kind.systems == 2 ? "two"
+                                                  : "three or more";
+    return fmt::format("features seen on {} {} system{}{}", count, to_text(kind.technique),
+                       kind.systems > 1 ? "s" : "",
+                       kind.little_measured ? " of which little is measured" : "");
 }
 
-std::string proved_note(const library::Proof &proof, const ProvedKind &kind) {
+bool is_corrected(const Proof &proof) {
+    return proof.measured_exponent != 1.0 || proof.transferred_exponent != 1.0 ||
+           proof.unlisted_offset != 0.0;
+}
+
+/// What the proof asked for, where the words for the kind do not say it.
+std::string asked_words(ProofQuestion question) {
+    switch (question) {
+    case ProofQuestion::run:
+        return ", which asked about further runs";
+    case ProofQuestion::day:
+        return ", which asked about new days";
+    case ProofQuestion::new_system:
+        break;
+    }
+    return "";
+}
+
+std::string proved_note(const Proof &proof, const ProvedKind &kind) {
     const std::string day = proof.at_utc.substr(0, 10);
     const std::string figures = fmt::format("({} questions, calibration error {:.3f})",
                                             proof.questions, proof.calibration_error);
-    return proof.exponent == 1.0
-               ? fmt::format("probabilities of {} were proved on {} and need no correction {}",
-                             words_of(kind), day, figures)
-               : fmt::format("probabilities of {} are corrected by the proof of {} {}",
+    const std::string asked = asked_words(proof.question);
+    return is_corrected(proof)
+               ? fmt::format("probabilities of {} are corrected by the proof of {}{} {}",
+                             words_of(kind), day, asked, figures)
+               : fmt::format("probabilities of {} were proved on {} and need no correction {}",
                              words_of(kind), day, figures);
 }
 
 std::string unproved_note(library::Database &database, const ProvedKind &kind) {
     const std::string day = library::newest_proof_day(database);
+    const std::string outdated = library::day_of_outdated_proof(database);
+    if (!outdated.empty()) {
+        return fmt::format("the proof of {} is not used: an earlier version learned one correction "
+                           "for all questions; prove the library again (cospot prove) for {}",
+                           outdated, words_of(kind));
+    }
     return day.empty()
                ? fmt::format("how often this library is right about {} was never tried (cospot "
                              "prove)",
@@ -37,6 +71,27 @@ std::string unproved_note(library::Database &database, const ProvedKind &kind) {
                              "{} had too few of them to ask for (cospot prove --dry-run says what "
                              "it needs)",
                              words_of(kind), day);
+}
+
+/// The proof that asked what such features ask. Of a system that is well measured they ask what it
+/// shows on a new day; that is told by further runs where days are not known.
+std::optional<Proof> proof_for(library::Database &database, const ProvedKind &kind) {
+    const auto systems = static_cast<std::int64_t>(kind.systems);
+    const auto newest = [&](ProofQuestion question) {
+        return library::newest_proof(database, kind.technique, question, systems);
+    };
+    if (kind.little_measured) {
+        return newest(ProofQuestion::new_system);
+    }
+    const auto of_days = newest(ProofQuestion::day);
+    return of_days ? of_days : newest(ProofQuestion::run);
+}
+
+matcher::Recalibration correction_of(const Proof &proof) {
+    return {{proof.measured_exponent, proof.measured_limit},
+            {proof.transferred_exponent, proof.transferred_limit},
+            proof.unlisted_offset,
+            proof.unlisted_limit};
 }
 
 } // namespace
@@ -54,9 +109,9 @@ void apply_proofs(IdentificationOptions &how, const std::vector<Feature> &featur
         }
     }
     for (const ProvedKind &kind : asked) {
-        const auto proof = library::newest_proof(database, kind.technique, kind.several_systems);
+        const auto proof = proof_for(database, kind);
         if (proof) {
-            how.recalibrations[kind] = {proof->exponent, proof->least_in_set};
+            how.recalibrations[kind] = correction_of(*proof);
         }
         notes.push_back(proof ? proved_note(*proof, kind) : unproved_note(database, kind));
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace cospot::matcher {
 
@@ -17,7 +18,80 @@ double Prior::weight_of(const ListedCompounds &listed) const {
     for (const std::size_t compound : listed.candidates) {
         sum += weight_of(compound);
     }
-    return sum;
+    return sum + out_of_reach * static_cast<double>(listed.out_of_reach);
+}
+
+namespace {
+
+/// The systems that were observed, each once, where the numbers of runs tell something.
+std::set<std::size_t> counted_systems(std::span<const Observation> observations,
+                                      const Knowledge &knowledge) {
+    std::set<std::size_t> systems;
+    for (const Observation &observation : observations) {
+        if (knowledge.systems[observation.system].run_counts.do_tell()) {
+            systems.insert(observation.system);
+        }
+    }
+    return systems;
+}
+
+/// Mean weight of the compounds that the model left out: over all of them it is 1.
+double weight_out_of_reach(const SystemModel &system) {
+    double left = static_cast<double>(system.out_of_reach);
+    for (const CandidateDensity &candidate : system.candidates) {
+        if (candidate.basis == Basis::measured) {
+            left += 1.0 - weight_of_runs(system.run_counts, candidate.runs);
+        }
+    }
+    return left / static_cast<double>(system.out_of_reach);
+}
+
+} // namespace
+
+Prior with_run_counts(Prior prior, std::span<const Observation> observations,
+                      const Knowledge &knowledge) {
+    const std::set<std::size_t> systems = counted_systems(observations, knowledge);
+    if (!prior.weights.empty() || systems.empty()) {
+        return prior;
+    }
+    std::vector<double> counts;
+    for (const std::size_t s : systems) {
+        const SystemModel &system = knowledge.systems[s];
+        for (const CandidateDensity &candidate : system.candidates) {
+            if (candidate.compound >= prior.weights.size()) {
+                prior.weights.resize(candidate.compound + 1, 0.0);
+                counts.resize(candidate.compound + 1, 0.0);
+            }
+            if (candidate.basis == Basis::measured) {
+                prior.weights[candidate.compound] +=
+                    weight_of_runs(system.run_counts, candidate.runs);
+                counts[candidate.compound] += 1.0;
+            }
+        }
+        if (system.out_of_reach > 0) { // of one system only
+            prior.out_of_reach = weight_out_of_reach(system);
+        }
+    }
+    for (std::size_t compound = 0; compound < counts.size(); ++compound) {
+        double &weight = prior.weights[compound];
+        weight = counts[compound] > 0.0 ? weight / counts[compound] : 1.0;
+    }
+    return prior;
+}
+
+double run_weight(std::size_t compound, std::span<const Observation> observations,
+                  const Knowledge &knowledge) {
+    double sum = 0.0;
+    double count = 0.0;
+    for (const std::size_t s : counted_systems(observations, knowledge)) {
+        const SystemModel &system = knowledge.systems[s];
+        const CandidateDensity *candidate = find_candidate(system, compound);
+        if (candidate != nullptr && candidate->basis == Basis::measured) {
+            sum += weight_of_runs(system.run_counts, candidate->runs);
+            count += 1.0;
+        }
+    }
+    return count > 0.0 ? sum / count : 1.0;
 }
 
 HeldElsewhere add_held_elsewhere(Prior &prior, std::span<const Observation> observations,
@@ -69,6 +143,42 @@ Ranking rank_candidates(std::span<const Observation> observations, const Knowled
     ranking.unlisted = std::exp(log_unlisted - largest) / sum;
     sort_by_probability(ranking);
     return ranking;
+}
+
+namespace {
+
+int indirectness(Basis basis) {
+    switch (basis) {
+    case Basis::measured:
+        return 0;
+    case Basis::transferred:
+        return 1;
+    case Basis::same_run:
+        return 2;
+    case Basis::predicted:
+        return 3;
+    }
+    return 0;
+}
+
+} // namespace
+
+void note_bases(Ranking &ranking, std::span<const Observation> observations,
+                std::span<const SystemModel> systems) {
+    for (RankedCandidate &candidate : ranking.candidates) {
+        candidate.basis = Basis::measured;
+        for (const Observation &observation : observations) {
+            const Expectation expected =
+                expectation_of(candidate.compound, observation, systems[observation.system]);
+            if (expected.is_known()) {
+                const Basis here =
+                    expected.standard != nullptr ? Basis::same_run : expected.held->basis;
+                if (indirectness(here) > indirectness(candidate.basis)) {
+                    candidate.basis = here;
+                }
+            }
+        }
+    }
 }
 
 void sort_by_probability(Ranking &ranking) {

@@ -16,17 +16,27 @@ namespace cospot::matcher {
 struct Prior {
     double unlisted = 0.2;         ///< probability that the feature is none of the candidates
     std::vector<double> weights{}; ///< of the compounds, relative; empty: all equal
+    double out_of_reach = 1.0; ///< weight of each of those that the systems' models left out, mean
     std::map<std::size_t, double> factors{}; ///< of some of these weights
 
     [[nodiscard]] double weight_of(std::size_t compound) const {
-        const double weight = weights.empty() ? 1.0 : weights[compound];
+        const double weight = compound < weights.size() ? weights[compound] : 1.0;
         const auto factor = factors.find(compound);
         return factor == factors.end() ? weight : factor->second * weight;
     }
 
-    /// Sum over compounds; where weights differ, none may be out of reach.
+    /// Sum over compounds.
     [[nodiscard]] double weight_of(const ListedCompounds &listed) const;
 };
+
+/// The prior with the weights that the numbers of runs of the observed systems tell, where it has
+/// none of its own. On several systems the mean of the weights that each compound has there.
+[[nodiscard]] Prior with_run_counts(Prior prior, std::span<const Observation> observations,
+                                    const Knowledge &knowledge);
+
+/// The weight of a compound by its number of runs, as above.
+[[nodiscard]] double run_weight(std::size_t compound, std::span<const Observation> observations,
+                                const Knowledge &knowledge);
 
 /// Compounds of the library that may be a feature, but of which nothing is known where it was seen.
 struct HeldElsewhere {
@@ -43,6 +53,7 @@ HeldElsewhere add_held_elsewhere(Prior &prior, std::span<const Observation> obse
 struct RankedCandidate {
     std::size_t compound = 0; ///< index in the problem's list of compounds
     double probability = 0.0;
+    Basis basis = Basis::measured; ///< set by `note_bases`
 };
 
 /// All candidates of one feature, the likeliest first; with `unlisted` they sum to 1.
@@ -68,6 +79,11 @@ struct Comparison {
 [[nodiscard]] Ranking rank_candidates(std::span<const Observation> observations,
                                       const Knowledge &knowledge,
                                       std::span<const NearbyCandidates> nearby, const Prior &prior);
+
+/// Notes where the expected values of the candidates come from: of one observed on several systems
+/// the least direct one counts (predicted, then beside a standard, then transferred).
+void note_bases(Ranking &ranking, std::span<const Observation> observations,
+                std::span<const SystemModel> systems);
 
 /// Probabilities in the order of their keys: what differs by less than some 1e-9 of itself, which
 /// may be rounding, is equal. The key is the number rounded to 30 bits after the first.

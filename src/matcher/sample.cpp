@@ -52,6 +52,7 @@ public:
             for (const std::size_t compound : listed.candidates) {
                 present += presence(prior.weight_of(compound));
             }
+            present += static_cast<double>(listed.out_of_reach) * presence(prior.out_of_reach);
         }
         by_chance_ = std::max(features_ - present, features_ * unlisted);
     }
@@ -193,7 +194,7 @@ SampleRanking rank_sample(std::span<const SampleFeature> features, const Knowled
     }
     const ListedCompounds listed = listed_on(all, knowledge);
     SamplePrior before = prior;
-    before.feature = with_standards(prior.feature, all, listed);
+    before.feature = with_standards(with_run_counts(prior.feature, all, knowledge), all, listed);
     const HeldElsewhere elsewhere = add_held_elsewhere(before.feature, all, knowledge, listed);
     const Likelihoods likelihoods = likelihoods_of(features, knowledge, nearby);
     SampleRanking result;

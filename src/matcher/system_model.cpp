@@ -227,6 +227,7 @@ SystemModel fit_system(Technique technique, Quantity quantity,
     std::sort(model.candidates.begin(), model.candidates.end(),
               [](const auto &a, const auto &b) { return a.compound < b.compound; });
     model.by_location = ordered_by_location(model);
+    model.run_counts = fit_run_counts(model.candidates, values);
     model.unlisted = fit_unlisted(quantity, model.candidates, std::sqrt(model.spread.variance));
     return model;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "matcher/candidate_density.h"
+#include "matcher/run_counts.h"
 #include "matcher/run_effects.h"
 #include "matcher/spread.h"
 #include "matcher/unlisted_density.h"
@@ -21,6 +22,7 @@ struct SystemModel {
     SpreadPrior spread;                       ///< between runs, beyond what all compounds share
     RunShift shift;                           ///< of a run that is not known yet
     double within_run_variance = 0.0;         ///< of replicates in one run, model scale
+    RunCounts run_counts;                     ///< how often its compounds come up
     std::vector<CandidateDensity> candidates; ///< in the order of compounds
     /// Compounds that were measured too but left out of the candidates, since what was observed
     /// cannot be them. Only where one system tells about all features: of several the same

@@ -52,6 +52,12 @@ std::string prior_words(const CandidateTerms &terms, std::size_t compounds) {
     std::string words = fmt::format("before measuring: {}, as one of {} compound{}",
                                     beside_unlisted(terms.log_prior, "unlisted"), compounds,
                                     compounds == 1 ? "" : "s");
+    if (terms.run_weight != 1.0) {
+        words +=
+            fmt::format(", {} times as likely as the average one, since it came up in {} of "
+                        "the library's runs",
+                        factor_text(terms.run_weight), terms.run_weight > 1.0 ? "more" : "fewer");
+    }
     return terms.weight == 1.0 ? words
                                : words + fmt::format(" and with the weight {:g}", terms.weight);
 }

@@ -1,5 +1,6 @@
 #include "output/prove_json.h"
 
+#include "output/basis_text.h"
 #include "output/verdict_text.h"
 
 namespace cospot {
@@ -20,11 +21,61 @@ Json json_of(const Reliability &reliability) {
             {"reliability", bins}};
 }
 
+Json by_basis(const ProofResult &proof) {
+    Json all = Json::array();
+    for (const BasisResult &one : proof.by_basis) {
+        const matcher::BasisCorrection &learned =
+            matcher::correction_of(proof.recalibration, one.basis);
+        all.push_back({{"basis", to_text(one.basis)},
+                       {"questions", one.questions},
+                       {"first_right", one.first_right},
+                       {"as_stated", json_of(one.as_stated)},
+                       {"corrected", json_of(one.corrected)},
+                       {"is_corrected", one.is_corrected},
+                       {"exponent", learned.exponent},
+                       {"least_in_set", learned.least_in_set},
+                       {"too_sure", is_too_sure(verdict(one.corrected))},
+                       {"verdict", verdict_sentence(one)}});
+    }
+    return all;
+}
+
+Json absent_compounds(const ProofResult &proof) {
+    const AbsentResult &absent = proof.absent_compounds;
+    return {{"questions", absent.questions},
+            {"claimed", absent.claimed},
+            {"unlisted_likeliest", absent.likeliest},
+            {"unlisted", absent.unlisted},
+            {"unlisted_of_held", absent.of_present},
+            {"is_corrected", absent.is_corrected},
+            {"log_odds_offset", proof.recalibration.unlisted_offset},
+            {"least_in_set", proof.recalibration.least_unlisted_in_set},
+            {"verdict", verdict_sentence(absent)}};
+}
+
+matcher::BasisCorrection of_most(const ProofResult &proof) {
+    std::size_t most = 0;
+    matcher::BasisCorrection correction = proof.recalibration.measured;
+    for (const BasisResult &one : proof.by_basis) {
+        if (one.questions > most) {
+            most = one.questions;
+            correction = matcher::correction_of(proof.recalibration, one.basis);
+        }
+    }
+    return correction;
+}
+
 } // namespace
 
-Json prove_json(Technique technique, bool several_systems, const ProofResult &proof) {
-    return Json{{"technique", to_text(technique)},
-                {"several_systems", several_systems},
+Json prove_json(const ProvedQuestion &proved) {
+    const ProofResult &proof = proved.result;
+    const matcher::BasisCorrection learned = of_most(proof);
+    return Json{{"technique", to_text(proved.technique)},
+                {"question", library::to_text(proved.question)},
+                {"asks", subject_words(proved.question, proved.systems)},
+                {"left_out", asked_sentence(proved.question)},
+                {"systems", proved.systems},
+                {"several_systems", proved.systems > 1},
                 {"questions", proof.questions},
                 {"absent", proof.absent},
                 {"first_right", proof.first_right},
@@ -35,9 +86,11 @@ Json prove_json(Technique technique, bool several_systems, const ProofResult &pr
                  {{"calibration_error", proof.tried_calibration_error},
                   {"log_loss", proof.tried_log_loss}}},
                 {"correction", correction_sentence(proof)},
-                {"too_sure", is_too_sure(verdict(proof.corrected))},
-                {"exponent", proof.recalibration.exponent},
-                {"least_in_set", proof.recalibration.least_in_set},
+                {"too_sure", is_any_too_sure(proof)},
+                {"exponent", learned.exponent},
+                {"least_in_set", learned.least_in_set},
+                {"by_basis", by_basis(proof)},
+                {"absent_compounds", absent_compounds(proof)},
                 {"verdict", verdict_sentence(proof.corrected)}};
 }
 

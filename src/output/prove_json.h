@@ -2,11 +2,12 @@
 
 #include "output/json.h"
 #include "proving/proof.h"
-#include "shared/quantity.h"
 
 namespace cospot {
 
-/// The proof of one technique; `several_systems` says which features it is about.
-[[nodiscard]] Json prove_json(Technique technique, bool several_systems, const ProofResult &proof);
+/// What was asked of one technique and how it was answered. `exponent` and `least_in_set` are those
+/// of the basis that most truths have; `by_basis` has all, `absent_compounds` what is said about
+/// compounds that the library lacks.
+[[nodiscard]] Json prove_json(const ProvedQuestion &proof);
 
 } // namespace cospot

@@ -1,5 +1,6 @@
 #include "output/prove_text.h"
 
+#include "output/basis_text.h"
 #include "output/verdict_text.h"
 
 #include <fmt/format.h>
@@ -45,30 +46,36 @@ std::string bins_text(const ProofResult &proof) {
 
 } // namespace
 
-std::string prove_text(Technique technique, bool several_systems, const ProofResult &proof,
-                       const Style &style) {
-    std::string text =
-        style.strong(fmt::format("{}, features seen on {}", to_text(technique),
-                                 several_systems ? "several systems" : "one system")) +
-        '\n';
+std::string prove_text(const ProvedQuestion &proved, const Style &style) {
+    const ProofResult &proof = proved.result;
+    std::string text = style.strong(fmt::format("{}: {}", to_text(proved.technique),
+                                                subject_words(proved.question, proved.systems))) +
+                       '\n';
+    text += wrapped(asked_sentence(proved.question), 2);
     text += fmt::format("  {} values asked, {} of compounds left out of the library\n",
                         proof.questions, proof.absent);
     text += fmt::format("  first candidate right, of those held: {:.0f} %\n\n",
                         100 * proof.first_right);
-    text += bins_text(proof);
+    for (const BasisResult &one : proof.by_basis) {
+        text += wrapped(verdict_sentence(one), 2);
+    }
+    text += wrapped(verdict_sentence(proof.absent_compounds), 2);
+    text += wrapped(verdict_sentence(proof.corrected), 2) + '\n' + bins_text(proof);
     text += fmt::format("  {:<38} {:>9} {:>11}\n", "", "as stated",
                         proof.is_corrected ? "corrected" : "from now on");
-    const auto row = [&](const char *name, double before, double after) {
+    const auto row = [&](const std::string &name, double before, double after) {
         text += fmt::format("  {:<38} {:>9.3f} {:>11.3f}\n", name, before, after);
     };
     row("calibration error", proof.as_stated.calibration_error, proof.corrected.calibration_error);
     row("log loss", proof.as_stated.log_loss, proof.corrected.log_loss);
     row("95 % candidate sets hold the truth", proof.as_stated.set_coverage,
         proof.corrected.set_coverage);
+    for (const BasisResult &one : proof.by_basis) {
+        row(fmt::format("  where it is {}", to_text(one.basis)), one.as_stated.set_coverage,
+            one.corrected.set_coverage);
+    }
     row("compounds in a set, mean", proof.as_stated.set_length, proof.corrected.set_length);
-    text += '\n' + wrapped(correction_sentence(proof), 2);
-    text += wrapped(verdict_sentence(proof.corrected), 2);
-    return text;
+    return text + '\n' + wrapped(correction_sentence(proof), 2);
 }
 
 } // namespace cospot

@@ -2,7 +2,6 @@
 
 #include "evidence/fitted_system.h"
 #include "library/overview.h"
-#include "matcher/run_registration.h"
 
 #include <algorithm>
 #include <map>
@@ -13,23 +12,12 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kFewestSessions = 5;
+using library::HeldValue;
+using library::ProofQuestion;
+
+constexpr std::size_t kFewest = 5;          ///< days or runs
 constexpr std::size_t kMostQuestions = 250; ///< of a part
-constexpr std::size_t kAbsent = 5;          ///< every so manieth compound is left out wholly
-constexpr std::size_t kMostSystems = 3;     ///< of one question
-
-/// A well-mixed number from another (the finaliser of SplitMix64, G. L. Steele et al. 2014, from
-/// memory).
-std::uint64_t mixed(std::uint64_t x) {
-    x = (x ^ (x >> 30U)) * 0xbf58476d1ce4e5b9ULL;
-    x = (x ^ (x >> 27U)) * 0x94d049bb133111ebULL;
-    return x ^ (x >> 31U);
-}
-
-std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt) {
-    return static_cast<std::size_t>(
-        mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % count);
-}
+constexpr std::size_t kMostSystems = 4;     ///< of one question
 
 /// Whether a part leaves the value out; `group` is what is left out together.
 bool is_asked(std::int64_t group, std::size_t part) {
@@ -37,23 +25,8 @@ bool is_asked(std::int64_t group, std::size_t part) {
     return mixed_below(kProofParts, group, of_values) == part;
 }
 
-/// Whether a part leaves all values of the compound out.
-bool is_absent(std::int64_t compound, std::size_t part) {
-    constexpr std::uint64_t of_compounds = 1;
-    return mixed_below(kAbsent, compound, of_compounds) == part % kAbsent;
-}
-
-/// A part, and what the rest of the library says.
-struct Part {
-    std::size_t number;
-    const LibraryEvidence *evidence;
-};
-
-/// A value that is asked for.
-struct Asked {
-    std::size_t system; ///< index among the systems
-    library::HeldValue value;
-};
+/// What is left out together on a system.
+enum class LeftOut { day, run, value };
 
 /// The library without one part, and that part.
 struct Split {
@@ -61,27 +34,43 @@ struct Split {
     std::vector<Asked> asked;
 };
 
-bool has_sessions(const SystemValues &system) {
+LeftOut left_out_of(const SystemValues &system, std::size_t part) {
     std::set<std::int64_t> sessions;
-    for (const library::HeldValue &value : system.held) {
+    std::set<std::int64_t> days;
+    std::set<std::int64_t> runs;
+    for (const HeldValue &value : system.held) {
         if (value.run_is_named) {
             sessions.insert(value.session);
+            runs.insert(value.run);
+            if (is_dated(value)) {
+                days.insert(value.session);
+            }
         }
     }
-    return sessions.size() >= kFewestSessions;
+    const bool has_days = sessions.size() >= kFewest && 2 * days.size() > sessions.size();
+    const bool days_have_several = runs.size() > sessions.size();
+    if (has_days && !(days_have_several && part % 2 == 1)) {
+        return LeftOut::day;
+    }
+    return runs.size() >= kFewest ? LeftOut::run : LeftOut::value;
 }
 
 Split split(const std::vector<SystemValues> &all, std::size_t part) {
     Split result;
     for (std::size_t s = 0; s < all.size(); ++s) {
         SystemValues kept{all[s].modelled, {}};
-        const bool by_session = has_sessions(all[s]);
+        const LeftOut left_out = left_out_of(all[s], part);
         std::int64_t position = 0;
-        for (const library::HeldValue &value : all[s].held) {
+        for (const HeldValue &value : all[s].held) {
             ++position;
-            const std::int64_t own = 1000000 * static_cast<std::int64_t>(s) + position;
-            if (is_asked(by_session && value.run_is_named ? value.session : own, part)) {
-                result.asked.push_back({s, value});
+            std::int64_t group = 1000000 * static_cast<std::int64_t>(s) + position;
+            if (value.run_is_named && left_out != LeftOut::value) {
+                group = left_out == LeftOut::day ? value.session : value.run;
+            }
+            if (is_asked(group, part)) {
+                const bool is_day = left_out == LeftOut::day && is_dated(value);
+                result.asked.push_back(
+                    {s, value, is_day ? ProofQuestion::day : ProofQuestion::run});
             } else if (!is_absent(value.compound, part)) {
                 kept.held.push_back(value);
             }
@@ -123,73 +112,29 @@ std::vector<Run> runs_of(const std::vector<Asked> &asked) {
     return chosen;
 }
 
-/// Compounds whose values were left out on several systems.
-std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked) {
+/// Compounds whose values were left out on several systems, seen on two to four of them.
+std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
+                                          const std::vector<SystemValues> &all) {
     std::map<std::int64_t, std::vector<Asked>> by_compound;
     for (const Asked &one : asked) {
         std::vector<Asked> &values = by_compound[one.value.compound];
         const bool is_new = std::none_of(values.begin(), values.end(), [&](const Asked &other) {
-            return other.system == one.system;
+            return all[other.system].modelled.system.id == all[one.system].modelled.system.id;
         });
-        if (is_new && values.size() < kMostSystems) {
+        if (is_new) {
             values.push_back(one);
         }
     }
     std::vector<std::vector<Asked>> panels;
     for (auto &[compound, values] : by_compound) {
         if (values.size() > 1 && panels.size() < kMostQuestions) {
+            constexpr std::uint64_t of_sizes = 3;
+            const std::size_t sizes = std::min(values.size(), kMostSystems) - 1;
+            values.resize(2 + mixed_below(sizes, compound, of_sizes));
             panels.push_back(std::move(values));
         }
     }
     return panels;
-}
-
-/// Adds the question unless the library cannot know the answer: a compound that was not left out
-/// on purpose, but of which the rest says nothing on any observed system.
-void add(Part part, bool several, std::span<const matcher::Observation> observations,
-         matcher::Ranking ranking, std::int64_t compound, std::vector<JudgedQuestion> &questions) {
-    JudgedQuestion question{part.number, several, {std::move(ranking), matcher::kUnlisted}};
-    const std::ptrdiff_t index = index_of_compound(*part.evidence, compound);
-    const bool is_held =
-        index >= 0 && std::any_of(observations.begin(), observations.end(), [&](const auto &one) {
-            return matcher::find_candidate(part.evidence->knowledge.systems[one.system],
-                                           static_cast<std::size_t>(index)) != nullptr;
-        });
-    if (is_held) {
-        question.judged.truth = static_cast<std::size_t>(index);
-    }
-    if (is_held || is_absent(compound, part.number)) {
-        questions.push_back(std::move(question));
-    }
-}
-
-void ask_run(Part part, const Run &run, std::vector<JudgedQuestion> &questions) {
-    std::vector<matcher::SampleFeature> features;
-    features.reserve(run.size());
-    for (const Asked &one : run) {
-        features.push_back({{{one.system, one.value.value, 0.0}}, {}});
-    }
-    const matcher::Knowledge &knowledge = part.evidence->knowledge;
-    matcher::register_run(features, knowledge, part.evidence->nearby, {});
-    matcher::SampleRanking rankings =
-        matcher::rank_sample(features, knowledge, part.evidence->nearby, {});
-    for (std::size_t i = 0; i < run.size(); ++i) {
-        add(part, false, features[i].observations, std::move(rankings.features[i]),
-            run[i].value.compound, questions);
-    }
-}
-
-void ask_panel(Part part, const std::vector<Asked> &values,
-               std::vector<JudgedQuestion> &questions) {
-    std::vector<matcher::Observation> observations;
-    observations.reserve(values.size());
-    for (const Asked &one : values) {
-        observations.push_back({one.system, one.value.value, 0.0, {}, {}, {}});
-        matcher::settle(observations.back(), part.evidence->knowledge.systems[one.system]);
-    }
-    add(part, true, observations,
-        matcher::rank_candidates(observations, part.evidence->knowledge, part.evidence->nearby, {}),
-        values.front().value.compound, questions);
 }
 
 } // namespace
@@ -222,7 +167,7 @@ std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values, 
     for (const Run &run : runs_of(parts.asked)) {
         ask_run({part, &evidence}, run, questions);
     }
-    for (const auto &panel : panels_of(parts.asked)) {
+    for (const auto &panel : panels_of(parts.asked, values)) {
         ask_panel({part, &evidence}, panel, questions);
     }
     return questions;

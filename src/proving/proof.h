@@ -1,33 +1,38 @@
 #pragma once
 
 #include "matcher/recalibration.h"
+#include "proving/asking.h"
 #include "proving/judged_library.h"
+#include "proving/reliability.h"
 
-#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
 
 namespace cospot {
 
-/// Statements of about the same stated probability.
-struct ReliabilityBin {
-    double stated = 0.0; ///< mean
-    double right = 0.0;  ///< share
-    std::size_t count = 0;
+/// What is known of the candidates of one basis, and of questions whose truth has it.
+struct BasisResult {
+    matcher::Basis basis = matcher::Basis::measured;
+    std::size_t questions = 0;
+    double first_right = 0.0; ///< share whose first candidate is right
+    Reliability as_stated;
+    Reliability corrected;
+    bool is_corrected = false; ///< by an exponent
 };
 
-/// Statements less probable than this are not counted: they are many, and right to be small.
-inline constexpr double kSmallestStatement = 0.01;
-
-/// How well probabilities were stated, over candidates and `unlisted` together.
-struct Reliability {
-    std::array<ReliabilityBin, 10> bins{}; ///< of equal width
-    double calibration_error = 0.0;        ///< mean distance of stated and right, by statements
-    double log_loss = 0.0;                 ///< mean of -ln(probability of the truth)
-    double set_coverage = 0.0;             ///< share of candidate sets that hold the truth
-    double set_length = 0.0;               ///< mean number of compounds in the sets
+/// How compounds that the library lacks were answered, as stated from now on.
+struct AbsentResult {
+    std::size_t questions = 0;
+    std::size_t claimed = 0;   ///< a listed compound had `kSureOfCompound` or more
+    double likeliest = 0.0;    ///< share for which `unlisted` was the likeliest answer
+    double unlisted = 0.0;     ///< mean probability of unlisted
+    double of_present = 0.0;   ///< the same of compounds that the library holds
+    bool is_corrected = false; ///< by the offset
 };
+
+/// A listed compound this probable counts as claimed.
+inline constexpr double kSureOfCompound = 0.8;
 
 /// What the questions say about the library.
 struct ProofResult {
@@ -35,28 +40,33 @@ struct ProofResult {
     std::size_t absent = 0;   ///< questions whose truth is `unlisted`
     double first_right = 0.0; ///< share of the others whose first candidate is right
     Reliability as_stated;
-    /// Of the correction that was tried: each part with what the other parts teach.
+    /// Of the whole correction that was tried: each part with what the other parts teach.
     double tried_calibration_error = 0.0;
     double tried_log_loss = 0.0;
-    /// Whether the correction that was tried has the smaller log loss, and is kept.
+    /// Whether anything of it has the smaller log loss, and is kept.
     bool is_corrected = false;
-    /// As stated from now on, each part with what the other parts teach: with the correction, or
-    /// only with the limit of candidate sets.
+    /// As stated from now on, each part with what the other parts teach: with what is kept of the
+    /// correction, and the limits of candidate sets.
     Reliability corrected;
+    std::vector<BasisResult> by_basis; ///< those that truths have
+    AbsentResult absent_compounds;
     matcher::Recalibration recalibration; ///< that which is kept, learned from all parts
 };
 
-/// `questions` must not be empty.
+/// Each exponent, and the offset of unlisted, is kept by itself, where it states left-out values
+/// better by more than a standard error (the offset by two). `questions` must not be empty.
 [[nodiscard]] ProofResult prove(std::span<const JudgedQuestion> questions);
 
-/// Of what the library called at least 80 % probable: mean stated, share right, how often.
-[[nodiscard]] ReliabilityBin verdict(const Reliability &reliability);
+/// Whether what is stated from now on is clearly too sure, over all candidates or those of one
+/// basis.
+[[nodiscard]] bool is_any_too_sure(const ProofResult &proof);
 
-/// Below this a share says little.
-inline constexpr std::size_t kFewStatements = 20;
-
-/// Whether the statements of a verdict were right clearly less often than they said: by more than
-/// 0.05, and by more than twice the standard error of the share. False of few statements.
-[[nodiscard]] bool is_too_sure(const ReliabilityBin &verdict);
+/// What was asked of one technique, and what the answers say.
+struct ProvedQuestion {
+    Technique technique = Technique::tlc;
+    library::ProofQuestion question = library::ProofQuestion::run;
+    std::size_t systems = 1; ///< that a feature was seen on; the last number means so many or more
+    ProofResult result;
+};
 
 } // namespace cospot

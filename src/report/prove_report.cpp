@@ -24,11 +24,10 @@ std::string technique_words(const std::string &technique) {
     return words.at(technique);
 }
 
-/// "Gas chromatography, features seen on one system"
+/// "Gas chromatography: a new day, features on one system"
 std::string subject_of(const Json &proof) {
-    return fmt::format("{}, features seen on {}",
-                       technique_words(proof.at("technique").get<std::string>()),
-                       proof.at("several_systems").get<bool>() ? "several systems" : "one system");
+    return fmt::format("{}: {}", technique_words(proof.at("technique").get<std::string>()),
+                       proof.at("asks").get<std::string>());
 }
 
 std::vector<DrawnBin> bins_of(const Json &reliability) {
@@ -91,30 +90,47 @@ std::string measures_table(const Json &proof) {
     html::Table table;
     table.caption = "Measures over all questions";
     table.columns = {{"Measure"}, {"As stated", true}, {"Corrected", true}};
-    for (const auto &[field, words] :
-         {std::pair{"calibration_error", "Calibration error"}, std::pair{"log_loss", "Log loss"},
-          std::pair{"set_coverage", "Candidate sets of 95 % that hold the truth"},
-          std::pair{"set_length", "Compounds in a set, mean"}}) {
+    const auto add = [&](const std::string &words, const Json &of, const char *field) {
         html::Row row{{{words}}};
         for (const char *which : {"as_stated", "corrected"}) {
-            row.cells.push_back({fmt::format("{:.3f}", proof.at(which).at(field).get<double>())});
+            row.cells.push_back({fmt::format("{:.3f}", of.at(which).at(field).get<double>())});
         }
         table.rows.push_back(std::move(row));
+    };
+    add("Calibration error", proof, "calibration_error");
+    add("Log loss", proof, "log_loss");
+    add("Candidate sets of 95 % that hold the truth", proof, "set_coverage");
+    for (const Json &one : proof.at("by_basis")) {
+        add(fmt::format("… where it is {}", one.at("basis").get<std::string>()), one,
+            "set_coverage");
     }
+    add("Compounds in a set, mean", proof, "set_length");
     return table_html(table);
+}
+
+/// The verdicts on compounds of each basis, on absent ones and on all statements.
+std::string verdicts_html(const Json &proof) {
+    std::string items;
+    const auto add = [&](const Json &of) {
+        items += fmt::format("<li>{}</li>\n", escaped(of.at("verdict").get<std::string>()));
+    };
+    for (const Json &one : proof.at("by_basis")) {
+        add(one);
+    }
+    add(proof.at("absent_compounds"));
+    return "<ul>\n" + items + "</ul>\n";
 }
 
 std::string proof_html(const Json &proof) {
     std::string html =
-        fmt::format("<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n<p>{}</p>\n",
+        fmt::format("<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n{}<p>{}</p>\n",
                     escaped(subject_of(proof)), escaped(proof.at("verdict").get<std::string>()),
-                    escaped(proof.at("correction").get<std::string>()));
-    html +=
-        fmt::format("<p>{} values of the library were left out and asked for, {} of them of "
-                    "compounds left out altogether. The first candidate was right for {:.0f} "
-                    "% of the others.</p>\n",
-                    proof.at("questions").get<std::size_t>(), proof.at("absent").get<std::size_t>(),
-                    100 * proof.at("first_right").get<double>());
+                    verdicts_html(proof), escaped(proof.at("correction").get<std::string>()));
+    html += fmt::format(
+        "<p>{} {} values, {} of them of compounds left out altogether. The first "
+        "candidate was right for {:.0f} % of the others.</p>\n",
+        escaped(proof.at("left_out").get<std::string>()), proof.at("questions").get<std::size_t>(),
+        proof.at("absent").get<std::size_t>(), 100 * proof.at("first_right").get<double>());
     html += "<div class=\"beside\">\n" +
             html::figure_html(
                 reliability_picture(bins_of(proof.at("as_stated")), bins_of(proof.at("corrected")),
@@ -146,14 +162,17 @@ PageContent page(const Report &report) {
 
 void add_rows(FlatTable &table, const Json &proof, const char *which) {
     for (const Json &bin : proof.at(which).at("reliability")) {
-        table.rows.push_back({proof.at("technique"), proof.at("several_systems"), which,
-                              bin.at("stated"), bin.at("right"), bin.at("n")});
+        table.rows.push_back({proof.at("technique"), proof.at("several_systems"),
+                              proof.at("question"), proof.at("systems"), which, bin.at("stated"),
+                              bin.at("right"), bin.at("n")});
     }
 }
 
 /// One row a bin.
 FlatTable flat_table(const Json &results) {
-    FlatTable table{{"technique", "several_systems", "probabilities", "stated", "right", "n"}, {}};
+    FlatTable table{{"technique", "several_systems", "question", "systems", "probabilities",
+                     "stated", "right", "n"},
+                    {}};
     for (const Json &proof : results) {
         add_rows(table, proof, "as_stated");
         add_rows(table, proof, "corrected");

@@ -192,7 +192,7 @@ double mean_loss(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readin
 /// The share of the relation: a half, unless another makes left-out readings clearly likelier. A
 /// relation is straight: where the target bends it has to go. Smaller differences are chance.
 double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings) {
-    const double clearly = 0.1 + 5.0 / static_cast<double>(ways.size()); // of the mean loss
+    const double clearly = 0.1 + 8.0 / static_cast<double>(ways.size()); // of the mean loss
     double best = 0.5;
     double smallest = mean_loss(ways, readings, best) - clearly;
     for (const double share : {0.0, 0.25, 0.75, 1.0}) {

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <span>
@@ -41,23 +42,50 @@ std::vector<JudgedRanking> simulated(std::uint32_t seed, std::size_t count, doub
     return judged;
 }
 
+/// The same of candidates whose expected values were transferred.
+std::vector<JudgedRanking> transferred(std::vector<JudgedRanking> judged) {
+    for (JudgedRanking &one : judged) {
+        one.basis = Basis::transferred;
+        for (RankedCandidate &candidate : one.ranking.candidates) {
+            candidate.basis = Basis::transferred;
+        }
+    }
+    return judged;
+}
+
 bool set_holds_truth(const JudgedRanking &judged, const Recalibration &recalibration) {
-    const CandidateSet set = candidate_set(judged.ranking, recalibration);
+    const ChosenSet set = chosen_set(judged.ranking, recalibration);
     if (judged.truth == kUnlisted) {
         return set.unlisted;
     }
-    for (std::size_t i = 0; i < set.candidates; ++i) {
-        if (judged.ranking.candidates[i].compound == judged.truth) {
-            return true;
+    return std::any_of(set.candidates.begin(), set.candidates.end(), [&](std::size_t position) {
+        return judged.ranking.candidates[position].compound == judged.truth;
+    });
+}
+
+Recalibration fitted(const std::vector<JudgedRanking> &judged) {
+    return with_set_limits(fit_odds(judged), judged);
+}
+
+/// Share of the fresh rankings of listed compounds whose sets hold the truth.
+double coverage(std::vector<JudgedRanking> fresh, const Recalibration &found) {
+    double asked = 0.0;
+    double held = 0.0;
+    for (JudgedRanking &one : fresh) {
+        if (one.truth != kUnlisted) {
+            one.ranking = recalibrated(one.ranking, found);
+            asked += 1.0;
+            held += set_holds_truth(one, found) ? 1.0 : 0.0;
         }
     }
-    return false;
+    return held / asked;
 }
 
 TEST(Recalibration, WithoutQuestionsChangesNothing) {
-    const Recalibration none = fit_recalibration({});
-    EXPECT_EQ(none.exponent, 1.0);
-    EXPECT_EQ(none.least_in_set, 0.0);
+    const Recalibration none = fitted({});
+    EXPECT_EQ(none.measured.exponent, 1.0);
+    EXPECT_EQ(none.measured.least_in_set, 0.0);
+    EXPECT_EQ(none.unlisted_offset, 0.0);
     const Ranking ranking{{{3, 0.5}, {1, 0.2}}, 0.3};
     const Ranking same = recalibrated(ranking, none);
     EXPECT_NEAR(same.candidates[0].probability, 0.5, 1e-12);
@@ -65,39 +93,118 @@ TEST(Recalibration, WithoutQuestionsChangesNothing) {
 }
 
 TEST(Recalibration, RecoversOverconfidence) {
-    const Recalibration found = fit_recalibration(simulated(1, 3000, 0.5));
-    EXPECT_NEAR(found.exponent, 0.5, 0.04);
+    EXPECT_NEAR(fit_odds(simulated(1, 3000, 0.5)).measured.exponent, 0.5, 0.04);
 }
 
 TEST(Recalibration, RecoversUnderconfidence) {
-    const Recalibration found = fit_recalibration(simulated(2, 3000, 2.0));
-    EXPECT_NEAR(found.exponent, 2.0, 0.15);
+    EXPECT_NEAR(fit_odds(simulated(2, 3000, 2.0)).measured.exponent, 2.0, 0.15);
 }
 
 TEST(Recalibration, RightProbabilitiesStay) {
-    const Recalibration found = fit_recalibration(simulated(4, 3000, 1.0));
-    EXPECT_NEAR(found.exponent, 1.0, 0.07);
+    const Recalibration found = fit_odds(simulated(4, 3000, 1.0), 1.0 / 6.0);
+    EXPECT_NEAR(found.measured.exponent, 1.0, 0.07);
+    EXPECT_NEAR(found.unlisted_offset, 0.0, 0.15);
 }
 
 TEST(Recalibration, FewQuestionsAreHeldBack) {
-    const double few = fit_recalibration(simulated(5, 10, 0.3)).exponent;
-    const double many = fit_recalibration(simulated(5, 3000, 0.3)).exponent;
+    const double few = fit_odds(simulated(5, 30, 0.3)).measured.exponent;
+    const double many = fit_odds(simulated(5, 3000, 0.3)).measured.exponent;
     EXPECT_NEAR(many, 0.3, 0.03);
     EXPECT_GT(few, many + 0.1);
     EXPECT_LT(few, 1.0);
 }
 
+TEST(Recalibration, OfAFewQuestionsNothingIsLearned) {
+    const Recalibration found = fit_odds(simulated(5, 15, 0.3));
+    EXPECT_EQ(found.measured.exponent, 1.0);
+    EXPECT_EQ(found.unlisted_offset, 0.0);
+}
+
+TEST(Recalibration, WhatIsLearnedOfOneBasisDoesNotTouchTheOther) {
+    // Measured values are as sure as they say, transferred ones twice as sure as they should be.
+    std::vector<JudgedRanking> judged = simulated(11, 2000, 1.0);
+    const auto too_sure = transferred(simulated(12, 2000, 0.5));
+    judged.insert(judged.end(), too_sure.begin(), too_sure.end());
+    const Recalibration found = fit_odds(judged);
+    EXPECT_NEAR(found.measured.exponent, 1.0, 0.08);
+    EXPECT_NEAR(found.transferred.exponent, 0.5, 0.05);
+
+    Ranking mixed{{{1, 0.4}, {2, 0.2}, {3, 0.1}, {4, 0.1}}, 0.2};
+    mixed.candidates[1].basis = Basis::transferred;
+    mixed.candidates[3].basis = Basis::transferred;
+    Recalibration only;
+    only.transferred.exponent = 0.5;
+    const Ranking corrected = recalibrated(mixed, only);
+    EXPECT_NEAR(probability_of_truth(corrected, 1), 0.4, 1e-12);
+    EXPECT_NEAR(probability_of_truth(corrected, 3), 0.1, 1e-12);
+    // 0.2 and 0.1 become their roots, and have 0.3 together as before.
+    const double roots = std::sqrt(0.2) + std::sqrt(0.1);
+    EXPECT_NEAR(probability_of_truth(corrected, 2), 0.3 * std::sqrt(0.2) / roots, 1e-12);
+    EXPECT_NEAR(corrected.unlisted, 0.2, 1e-12);
+}
+
+TEST(Recalibration, TheOddsOfUnlistedAreThoseOfTheEvidence) {
+    // Unlisted compounds lie where they are expected three times as often as stated.
+    const double factor = 3.0;
+    std::vector<JudgedRanking> judged = simulated(13, 4000, 1.0);
+    for (JudgedRanking &one : judged) {
+        Recalibration understated;
+        understated.unlisted_offset = -std::log(factor);
+        one.ranking = recalibrated(one.ranking, understated);
+    }
+    const double share =
+        static_cast<double>(std::count_if(judged.begin(), judged.end(),
+                                          [](const auto &one) { return one.truth == kUnlisted; })) /
+        static_cast<double>(judged.size());
+    EXPECT_NEAR(fit_odds(judged, share).unlisted_offset, std::log(factor), 0.1);
+    // How many absent compounds are asked for is not learned: without most of them it is the same.
+    std::vector<JudgedRanking> fewer;
+    std::size_t absent = 0;
+    for (const JudgedRanking &one : judged) {
+        if (one.truth != kUnlisted || ++absent % 4 == 0) {
+            fewer.push_back(one);
+        }
+    }
+    EXPECT_NEAR(fit_odds(fewer, share).unlisted_offset, std::log(factor), 0.2);
+}
+
+TEST(Recalibration, TheOffsetOfUnlistedHoldsForAnyPrior) {
+    Recalibration found;
+    found.unlisted_offset = std::log(2.0);
+    for (const double unlisted : {0.01, 0.2, 0.9}) {
+        const Ranking ranking = recalibrated({{{3, 1.0 - unlisted}}, unlisted}, found);
+        EXPECT_NEAR(ranking.unlisted / (1.0 - ranking.unlisted), 2.0 * unlisted / (1.0 - unlisted),
+                    1e-9);
+        EXPECT_NEAR(ranking.candidates[0].probability, 1.0 - ranking.unlisted, 1e-12);
+    }
+    EXPECT_EQ(recalibrated({{}, 1.0}, found).unlisted, 1.0);
+}
+
 TEST(Recalibration, RaisesOddsBetweenCandidatesToAPower) {
     // 0.64 and 0.16 become 0.8 and 0.4 over their sum, and share 0.8 as before.
-    const Ranking ranking = recalibrated({{{3, 0.64}, {1, 0.16}}, 0.20}, {0.5, 0.0});
+    Recalibration root;
+    root.measured.exponent = 0.5;
+    const Ranking ranking = recalibrated({{{3, 0.64}, {1, 0.16}}, 0.20}, root);
     EXPECT_NEAR(ranking.candidates[0].probability, 0.8 * 0.8 / 1.2, 1e-12);
     EXPECT_NEAR(ranking.candidates[1].probability, 0.8 * 0.4 / 1.2, 1e-12);
     EXPECT_NEAR(ranking.unlisted, 0.2, 1e-12);
 }
 
+TEST(Recalibration, PredictedValuesAndStandardsBesideStay) {
+    Ranking ranking{{{3, 0.5}, {1, 0.2}}, 0.3};
+    ranking.candidates[0].basis = Basis::same_run;
+    ranking.candidates[1].basis = Basis::predicted;
+    const Ranking same = recalibrated(ranking, {{0.5, 0.1}, {0.5, 0.1}, 0.0, 0.1});
+    EXPECT_NEAR(same.candidates[0].probability, 0.5, 1e-12);
+    EXPECT_NEAR(same.candidates[1].probability, 0.2, 1e-12);
+}
+
 TEST(Recalibration, KeepsTheOrderAndSumsToOne) {
     for (const JudgedRanking &one : simulated(6, 50, 1.0)) {
-        for (const Recalibration &how : {Recalibration{0.3, 0.2}, {3.0, 0.2}}) {
+        for (const double exponent : {0.3, 3.0}) {
+            Recalibration how;
+            how.measured.exponent = exponent;
+            how.unlisted_offset = 0.7;
             const Ranking ranking = recalibrated(one.ranking, how);
             double sum = ranking.unlisted;
             for (std::size_t i = 0; i < ranking.candidates.size(); ++i) {
@@ -113,21 +220,28 @@ TEST(Recalibration, KeepsTheOrderAndSumsToOne) {
     }
 }
 
+/// Three standard errors of a share of 0.95 over about so many fitted and asked rankings.
+double allowed(double fitted_rankings, double asked) {
+    return 3.0 *
+           std::sqrt(kSetCoverage * (1.0 - kSetCoverage) * (1.0 / fitted_rankings + 1.0 / asked));
+}
+
 TEST(Recalibration, SetsOfFreshRankingsHoldListedCompoundsAsOftenAsPromised) {
-    const Recalibration found = fit_recalibration(simulated(7, 1500, 0.5));
-    double asked = 0.0;
-    double held = 0.0;
-    for (JudgedRanking one : simulated(8, 6000, 0.5)) {
-        if (one.truth != kUnlisted) {
-            one.ranking = recalibrated(one.ranking, found);
-            asked += 1.0;
-            held += set_holds_truth(one, found) ? 1.0 : 0.0;
-        }
-    }
+    const Recalibration found = fitted(simulated(7, 1500, 0.5));
     // About 1200 of the fitted rankings are of listed compounds.
-    const double error =
-        std::sqrt(kSetCoverage * (1.0 - kSetCoverage) * (1.0 / 1200.0 + 1.0 / asked));
-    EXPECT_NEAR(held / asked, kSetCoverage, 3.0 * error);
+    EXPECT_NEAR(coverage(simulated(8, 6000, 0.5), found), kSetCoverage, allowed(1200.0, 4800.0));
+}
+
+TEST(Recalibration, SetsHoldTransferredCompoundsAsOftenAsMeasuredOnes) {
+    // With one limit for both, the many measured ones would set it.
+    std::vector<JudgedRanking> judged = simulated(14, 4000, 3.0);
+    const auto few = transferred(simulated(15, 800, 0.4));
+    judged.insert(judged.end(), few.begin(), few.end());
+    Recalibration found = with_set_limits({}, judged); // not even the odds are corrected
+    EXPECT_NEAR(coverage(transferred(simulated(16, 4000, 0.4)), found), kSetCoverage,
+                allowed(640.0, 3200.0));
+    found.transferred.least_in_set = found.measured.least_in_set;
+    EXPECT_LT(coverage(transferred(simulated(16, 4000, 0.4)), found), 0.93);
 }
 
 TEST(Recalibration, SetsHoldTheTruthWhereCandidatesAreEquallyLikely) {
@@ -142,7 +256,7 @@ TEST(Recalibration, SetsHoldTheTruthWhereCandidatesAreEquallyLikely) {
         one.truth = i % 10;
         judged.push_back(one);
     }
-    const Recalibration found = fit_recalibration(judged);
+    const Recalibration found = fitted(judged);
     int held = 0;
     for (JudgedRanking one : judged) {
         one.ranking = recalibrated(one.ranking, found);
@@ -160,7 +274,7 @@ TEST(Recalibration, FewQuestionsGiveTheFullSet) {
         }
     }
     const auto limit_of = [&](std::size_t n) {
-        return fit_recalibration(std::span(listed).first(n)).least_in_set;
+        return with_set_limits({}, std::span(listed).first(n)).measured.least_in_set;
     };
     EXPECT_LT(limit_of(18), 1e-9);
     EXPECT_GT(limit_of(19), 1e-6);
@@ -176,17 +290,28 @@ TEST(Recalibration, ProbabilityOfTheTruth) {
 
 TEST(Recalibration, SetLeavesOutWhatIsBelowTheLimit) {
     const Ranking ranking{{{3, 0.5}, {1, 0.2}}, 0.3};
-    const auto set_with = [&](double limit) { return candidate_set(ranking, {1.0, limit}); };
-    EXPECT_EQ(set_with(0.1).candidates, 2U);
+    const auto set_with = [&](double limit) {
+        return chosen_set(ranking, {{1.0, limit}, {}, 0.0, limit});
+    };
+    EXPECT_EQ(set_with(0.1).candidates.size(), 2U);
     EXPECT_TRUE(set_with(0.1).unlisted);
-    EXPECT_EQ(set_with(0.25).candidates, 1U);
+    EXPECT_EQ(set_with(0.25).candidates.size(), 1U);
     EXPECT_TRUE(set_with(0.25).unlisted);
-    EXPECT_EQ(set_with(0.4).candidates, 1U);
+    EXPECT_EQ(set_with(0.4).candidates.size(), 1U);
     EXPECT_FALSE(set_with(0.4).unlisted);
     // The most probable answer is always in it.
-    EXPECT_EQ(set_with(0.9).candidates, 1U);
+    EXPECT_EQ(set_with(0.9).candidates.size(), 1U);
     // Without a limit the set gathers 95 %: all three.
-    EXPECT_EQ(set_with(0.0).candidates, 2U);
+    EXPECT_EQ(set_with(0.0).candidates.size(), 2U);
+}
+
+TEST(Recalibration, EachBasisHasItsLimitOfTheSet) {
+    Ranking ranking{{{3, 0.4}, {1, 0.2}, {2, 0.1}, {4, 0.08}}, 0.22};
+    ranking.candidates[1].basis = Basis::transferred;
+    ranking.candidates[3].basis = Basis::transferred;
+    const ChosenSet set = chosen_set(ranking, {{1.0, 0.15}, {1.0, 0.05}, 0.0, 0.3});
+    EXPECT_EQ(set.candidates, (std::vector<std::size_t>{0, 1, 3}));
+    EXPECT_FALSE(set.unlisted);
 }
 
 } // namespace

@@ -4,6 +4,10 @@
 
 #include <cmath>
 #include <random>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace cospot {
 namespace {
@@ -51,6 +55,11 @@ protected:
 
 constexpr const char *kCorrected = "corrected by the proof of";
 
+double log_odds_of_unlisted(const Outcome &outcome) {
+    const double unlisted = outcome.lines().at(0)["unlisted"];
+    return std::log(unlisted / (1.0 - unlisted));
+}
+
 TEST_F(ProveTest, PrintsWhatItFoundAsJson) {
     learn(8);
     const Outcome outcome = cospot({"--json", "prove"});
@@ -58,12 +67,20 @@ TEST_F(ProveTest, PrintsWhatItFoundAsJson) {
     ASSERT_EQ(outcome.lines().size(), 1U) << outcome.out;
     const nlohmann::json proof = outcome.lines()[0];
     EXPECT_EQ(proof["technique"], "gc");
+    EXPECT_EQ(proof["question"], "run");
+    EXPECT_EQ(proof["systems"], 1);
     EXPECT_EQ(proof["several_systems"], false);
     EXPECT_EQ(proof["too_sure"], false);
     EXPECT_EQ(proof["questions"], 8 * 36);
     EXPECT_GT(proof["absent"], 0);
     EXPECT_GT(proof["first_right"], 0.9); // 10 units apart, with a scatter of two
     EXPECT_GT(proof["exponent"], 0.0);
+    ASSERT_EQ(proof["by_basis"].size(), 1U);
+    EXPECT_EQ(proof["by_basis"][0]["basis"], "measured");
+    EXPECT_EQ(proof["by_basis"][0]["questions"], 8 * 36 - proof["absent"].get<int>());
+    EXPECT_EQ(proof["by_basis"][0]["exponent"], proof["exponent"]);
+    EXPECT_EQ(proof["absent_compounds"]["questions"], proof["absent"]);
+    EXPECT_GT(proof["absent_compounds"]["unlisted"], proof["absent_compounds"]["unlisted_of_held"]);
     for (const char *which : {"as_stated", "corrected"}) {
         const nlohmann::json &reliability = proof[which];
         EXPECT_LT(reliability["calibration_error"], 0.1) << which;
@@ -87,16 +104,16 @@ TEST_F(ProveTest, StoresTheCorrectionForIdentify) {
     EXPECT_EQ(after.err.find("was never"), std::string::npos) << after.err;
     EXPECT_NE(after.err.find("288 questions"), std::string::npos) << after.err;
     const auto proof = proved.lines().at(0);
-    ASSERT_NE(proof["exponent"], 1.0);
-    // Odds between the first two candidates, corrected as the proof says; unlisted stays.
+    ASSERT_EQ(proof["is_corrected"], true);
+    // Odds between the first two candidates and odds of unlisted, corrected as the proof says.
     const auto log_odds = [](const Outcome &outcome) {
         const auto feature = outcome.lines().at(0);
         return std::log(feature["candidates"][0]["probability"].get<double>() /
                         feature["candidates"][1]["probability"].get<double>());
     };
     EXPECT_NEAR(log_odds(after), proof["exponent"].get<double>() * log_odds(before), 1e-6);
-    EXPECT_NEAR(after.lines().at(0)["unlisted"].get<double>(),
-                before.lines().at(0)["unlisted"].get<double>(), 1e-9);
+    const double offset = proof["absent_compounds"]["log_odds_offset"];
+    EXPECT_NEAR(log_odds_of_unlisted(after), log_odds_of_unlisted(before) + offset, 1e-6);
 }
 
 TEST_F(ProveTest, WithoutRecalibrationProbabilitiesAreThoseAsComputed) {
@@ -194,7 +211,7 @@ TEST_F(ProveTest, ProbabilitiesThatNeedNoCorrectionAreSaidToBeProved) {
     learn(8);
     ASSERT_EQ(cospot({"prove"}).code, kDone);
     library::Database(folder_ / "library.db", library::Access::write)
-        .execute("UPDATE proof SET exponent = 1.0");
+        .execute("UPDATE proved_question SET measured_exponent = 1.0, unlisted_offset = 0.0");
     const std::string note = on_one_line(identify().err);
     EXPECT_HOLDS(note, "were proved on");
     EXPECT_HOLDS(note, "and need no correction (288 questions");
@@ -208,11 +225,138 @@ TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
     EXPECT_NE(outcome.out.find("Retention alone is no proof"), std::string::npos);
     const nlohmann::json proof = cospot({"--json", "prove", "--dry-run"}).lines().at(0);
     const bool is_corrected = proof["is_corrected"];
-    EXPECT_EQ(is_corrected, proof["tried"]["log_loss"] < proof["as_stated"]["log_loss"]);
-    EXPECT_EQ(is_corrected, proof["exponent"] != 1.0);
-    EXPECT_HOLDS(outcome.out, is_corrected ? "Corrected: odds between candidates"
-                                           : "No correction: as computed is better");
+    EXPECT_EQ(is_corrected, proof["corrected"]["log_loss"] < proof["as_stated"]["log_loss"]);
+    EXPECT_EQ(is_corrected,
+              proof["exponent"] != 1.0 || proof["absent_compounds"]["log_odds_offset"] != 0.0);
+    EXPECT_HOLDS(outcome.out,
+                 is_corrected ? "Corrected: " : "No correction: none is clearly better");
+    EXPECT_HOLDS(outcome.out, "gc: a run like the library's own, features on one system");
+    EXPECT_HOLDS(on_one_line(outcome.out), "of a measured compound");
+    EXPECT_HOLDS(on_one_line(outcome.out), "A compound the library lacks: ");
     expect_fits_screen(outcome.out);
+}
+
+TEST_F(ProveTest, TheOffsetOfUnlistedLeavesTheUsersPriorWhatItIs) {
+    learn(8);
+    ASSERT_EQ(cospot({"prove"}).code, kDone);
+    const auto set_offset = [&](const std::string &offset) {
+        library::Database(folder_ / "library.db", library::Access::write)
+            .execute("UPDATE proved_question SET unlisted_offset = " + offset);
+    };
+    for (const char *prior : {"0.01", "0.2", "0.8"}) {
+        set_offset("0.0");
+        const double before = log_odds_of_unlisted(identify({"--prior-unlisted", prior}));
+        set_offset("0.7");
+        const double after = log_odds_of_unlisted(identify({"--prior-unlisted", prior}));
+        EXPECT_NEAR(after, before + 0.7, 1e-6) << prior;
+    }
+}
+
+TEST_F(ProveTest, AProofOfAnEarlierVersionIsNotUsedAndSaidToBe) {
+    learn(8);
+    const Outcome before = identify();
+    library::Database(folder_ / "library.db", library::Access::write)
+        .execute("INSERT INTO proof (technique, several_systems, questions, exponent, "
+                 "least_in_set, calibration_error, change_id) SELECT 'gc', 0, 300, 0.1, 0.05, "
+                 "0.01, max(id) FROM change");
+    const Outcome outdated = identify();
+    EXPECT_EQ(outdated.out, before.out);
+    EXPECT_HOLDS(on_one_line(outdated.err), "an earlier version learned one correction for all "
+                                            "questions; prove the library again (cospot prove)");
+    ASSERT_EQ(cospot({"prove"}).code, kDone);
+    EXPECT_EQ(identify().err.find("earlier version"), std::string::npos);
+}
+
+/// Invented compounds on three plates of one kind; on the fourth a few of them.
+class ProveSystems : public ProgramTest {
+protected:
+    void SetUp() override {
+        std::mt19937 engine(17);
+        std::normal_distribution<double> normal;
+        std::string values = "compound,smiles,system,quantity,value,run\n";
+        for (int c = 0; c < 60; ++c) {
+            const std::string smiles = std::string(static_cast<std::size_t>(c / 3 + 1), 'C') +
+                                       std::vector<std::string>{"O", "N", "Cl"}[c % 3];
+            const double property = normal(engine);
+            for (const char *system : {"p1", "p2", "p3", "new"}) {
+                for (int run = 0; run < 6; ++run) {
+                    const double rf =
+                        1.0 / (1.0 + std::exp(property + 0.04 * normal(engine) +
+                                              (std::string(system) == "p2" ? 0.4 : 0.0)));
+                    if (std::string(system) != "new" || c < 15) {
+                        values += "c" + std::to_string(c) + "," + smiles + "," + system + ",Rf," +
+                                  std::to_string(rf) + ",r" + std::to_string(run) + "\n";
+                    }
+                }
+            }
+        }
+        const Outcome learned =
+            cospot({"learn", "--systems",
+                    file("systems.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                        "p1,tlc,silica,hexane:ethyl acetate 1:1\n"
+                                        "p2,tlc,silica,hexane:ethyl acetate 2:1\n"
+                                        "p3,tlc,silica,hexane:ethyl acetate 3:1\n"
+                                        "new,tlc,silica,hexane:ethyl acetate 4:1\n"),
+                    file("values.csv", values)});
+        ASSERT_EQ(learned.code, kDone) << learned.err;
+        proved_ = cospot({"--json", "prove"});
+        ASSERT_LE(proved_.code, kNeedsAttention) << proved_.err;
+    }
+
+    Outcome identify(const std::string &rows) const {
+        return cospot(
+            {"--json", "identify", file("u.csv", "sample,feature,system,quantity,value\n" + rows)});
+    }
+
+    void set(const std::string &assignment, const std::string &where) const {
+        library::Database(folder_ / "library.db", library::Access::write)
+            .execute("UPDATE proved_question SET " + assignment + " WHERE " + where);
+    }
+
+    Outcome proved_;
+};
+
+TEST_F(ProveSystems, EachQuestionHasItsVerdict) {
+    std::set<std::pair<std::string, int>> questions;
+    for (const auto &proof : proved_.lines()) {
+        questions.emplace(proof["question"].get<std::string>(), proof["systems"].get<int>());
+        EXPECT_FALSE(proof["verdict"].get<std::string>().empty());
+        EXPECT_FALSE(proof["absent_compounds"]["verdict"].get<std::string>().empty());
+        if (proof["question"] == "new_system") {
+            // Those of the fourth plate itself are measured, most others are not.
+            const auto &last = proof["by_basis"].back();
+            EXPECT_EQ(last["basis"], "transferred");
+            EXPECT_GT(2 * last["questions"].get<int>(), proof["questions"].get<int>());
+            EXPECT_GT(last["corrected"]["set_coverage"], 0.92);
+        }
+    }
+    EXPECT_TRUE(questions.contains({"run", 1}));
+    EXPECT_TRUE(questions.contains({"new_system", 1}));
+    const Outcome text = cospot({"prove", "--dry-run"});
+    EXPECT_HOLDS(text.out, "tlc: a system of which little is measured, features on one system");
+    expect_fits_screen(text.out);
+}
+
+TEST_F(ProveSystems, ACorrectionIsUsedForItsQuestionOnly) {
+    const std::string measured = "f,1,p1,Rf,0.41\n";
+    const std::string little = "f,1,new,Rf,0.41\n";
+    const std::string both = "f,1,p1,Rf,0.41\nf,1,p2,Rf,0.33\n";
+    const Outcome before_measured = identify(measured);
+    const Outcome before_little = identify(little);
+    const Outcome before_both = identify(both);
+    EXPECT_HOLDS(on_one_line(before_measured.err), "which asked about further runs");
+    EXPECT_HOLDS(on_one_line(before_little.err),
+                 "features seen on one tlc system of which little is measured");
+    set("unlisted_offset = unlisted_offset + 1, transferred_exponent = 0.4 * transferred_exponent",
+        "question = 'new_system' AND systems = 1");
+    EXPECT_EQ(identify(measured).out, before_measured.out);
+    EXPECT_EQ(identify(both).out, before_both.out);
+    EXPECT_NEAR(log_odds_of_unlisted(identify(little)), log_odds_of_unlisted(before_little) + 1.0,
+                1e-6);
+    set("unlisted_offset = unlisted_offset + 1", "question = 'run' AND systems = 1");
+    EXPECT_NEAR(log_odds_of_unlisted(identify(measured)),
+                log_odds_of_unlisted(before_measured) + 1.0, 1e-6);
+    EXPECT_EQ(identify(both).out, before_both.out);
 }
 
 } // namespace

@@ -2,10 +2,13 @@
 
 #include "../../library/sample_library.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <random>
+#include <set>
+#include <string>
 
 namespace cospot {
 namespace {
@@ -30,6 +33,27 @@ protected:
                                "run " + std::to_string(run));
             }
         }
+    }
+
+    /// The same in runs of some days.
+    void fill_days(std::int64_t system, int days, int runs_a_day) {
+        library::Transaction transaction(library_.database);
+        const std::int64_t change = library::begin_change(library_.database, "test", "");
+        for (int run = 0; run < days * runs_a_day; ++run) {
+            const std::string date = fmt::format("2026-03-{:02}", 1 + run / runs_a_day);
+            for (std::size_t i = 0; i < compounds_.size(); ++i) {
+                library::Measurement measurement;
+                measurement.compound = compounds_[i];
+                measurement.system = system;
+                measurement.quantity = Quantity::Rf;
+                measurement.run = library::find_or_add_run(
+                    library_.database, system, {fmt::format("run {}", run), date, "", ""}, change);
+                measurement.value =
+                    0.06 + kStep * static_cast<double>(i) + 0.003 * normal_(engine_);
+                library::insert_measurement(library_.database, measurement, change);
+            }
+        }
+        transaction.commit();
     }
 
     std::vector<JudgedQuestion> all_questions(Technique technique = Technique::tlc) {
@@ -101,11 +125,38 @@ TEST_F(JudgedLibrary, CompoundsOnSeveralSystemsMakeFurtherQuestions) {
     fill(library_.system("silica", "hexane"), 6);
     fill(library_.system("alumina", "toluene"), 6);
     const auto questions = all_questions();
-    const auto several =
-        std::count_if(questions.begin(), questions.end(),
-                      [](const JudgedQuestion &one) { return one.several_systems; });
+    const auto several = std::count_if(questions.begin(), questions.end(),
+                                       [](const JudgedQuestion &one) { return one.systems > 1; });
     EXPECT_EQ(questions.size() - static_cast<std::size_t>(several), 12 * compounds_.size());
     EXPECT_GT(several, 0);
+}
+
+/// Of the questions about one feature on one system.
+std::set<library::ProofQuestion> asked(const std::vector<JudgedQuestion> &questions) {
+    std::set<library::ProofQuestion> found;
+    for (const JudgedQuestion &one : questions) {
+        found.insert(one.question);
+    }
+    return found;
+}
+
+TEST_F(JudgedLibrary, RunsWithoutADayAreAskedAsRuns) {
+    fill(library_.system("silica", "hexane"), 8);
+    EXPECT_EQ(asked(all_questions()), std::set{library::ProofQuestion::run});
+}
+
+TEST_F(JudgedLibrary, DaysOfOneRunAreAskedAsDays) {
+    fill_days(library_.system("silica", "hexane"), 8, 1);
+    const auto questions = all_questions();
+    EXPECT_EQ(asked(questions), std::set{library::ProofQuestion::day});
+    EXPECT_EQ(questions.size(), 8 * compounds_.size());
+}
+
+TEST_F(JudgedLibrary, DaysOfSeveralRunsAreAskedAsDaysAndAsRuns) {
+    fill_days(library_.system("silica", "hexane"), 12, 2);
+    const auto questions = all_questions();
+    EXPECT_EQ(asked(questions),
+              (std::set{library::ProofQuestion::day, library::ProofQuestion::run}));
 }
 
 TEST_F(JudgedLibrary, OtherTechniquesAreNotAsked) {

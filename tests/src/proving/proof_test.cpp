@@ -12,7 +12,7 @@ using matcher::kUnlisted;
 
 JudgedQuestion question(std::vector<matcher::RankedCandidate> candidates, double unlisted,
                         std::size_t truth, std::size_t part = 0) {
-    return {part, false, {{std::move(candidates), unlisted}, truth}};
+    return {part, library::ProofQuestion::run, 1, {{std::move(candidates), unlisted}, truth}};
 }
 
 /// Five questions, two of them about compounds that were left out of the library.
@@ -90,7 +90,7 @@ TEST(Proof, QuestionsDoNotCorrectThemselves) {
     EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
     EXPECT_EQ(result.corrected.log_loss, result.as_stated.log_loss);
     EXPECT_FALSE(result.is_corrected);
-    EXPECT_EQ(result.recalibration.exponent, 1.0);
+    EXPECT_EQ(result.recalibration.measured.exponent, 1.0);
 }
 
 TEST(Proof, ACorrectionThatDoesWorseOnOtherValuesIsNotKept) {
@@ -106,8 +106,8 @@ TEST(Proof, ACorrectionThatDoesWorseOnOtherValuesIsNotKept) {
     const ProofResult result = prove(questions);
     EXPECT_GT(result.tried_log_loss, result.as_stated.log_loss);
     EXPECT_FALSE(result.is_corrected);
-    EXPECT_EQ(result.recalibration.exponent, 1.0);
-    EXPECT_GT(result.recalibration.least_in_set, 0.0);
+    EXPECT_EQ(result.recalibration.measured.exponent, 1.0);
+    EXPECT_GT(result.recalibration.measured.least_in_set, 0.0);
     EXPECT_EQ(result.corrected.log_loss, result.as_stated.log_loss);
     EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
 }
@@ -127,9 +127,70 @@ TEST(Proof, OverconfidenceIsSeenAndCorrected) {
     EXPECT_LT(result.corrected.calibration_error, 0.05);
     EXPECT_LT(result.corrected.log_loss, result.as_stated.log_loss);
     EXPECT_TRUE(result.is_corrected);
-    EXPECT_LT(result.recalibration.exponent, 0.7);
+    EXPECT_LT(result.recalibration.measured.exponent, 0.7);
     EXPECT_NEAR(result.as_stated.set_coverage, 0.7, 0.05);
     EXPECT_GE(result.corrected.set_coverage, 0.95);
+}
+
+/// A question about one of two candidates of a basis, of which the first is right so often.
+JudgedQuestion of_basis(matcher::Basis basis, double stated, bool right, std::size_t part) {
+    JudgedQuestion one = question({{1, stated}, {2, 0.99 - stated}}, 0.01, right ? 1 : 2, part);
+    one.judged.basis = basis;
+    for (matcher::RankedCandidate &candidate : one.judged.ranking.candidates) {
+        candidate.basis = basis;
+    }
+    return one;
+}
+
+TEST(Proof, TransferThatIsTooSureIsCorrectedAndMeasuredValuesAreNot) {
+    // Both say 90 %: of measured compounds it is right, of transferred ones in 65 of 100.
+    std::vector<JudgedQuestion> questions;
+    for (std::size_t i = 0; i < 1000; ++i) {
+        const std::size_t part = (i / 20) % kProofParts;
+        questions.push_back(of_basis(matcher::Basis::measured, 0.9, i % 11 != 0, part));
+        questions.push_back(of_basis(matcher::Basis::transferred, 0.9, i % 20 < 13, part));
+    }
+    const ProofResult result = prove(questions);
+    EXPECT_LT(result.recalibration.transferred.exponent, 0.6);
+    EXPECT_NEAR(result.recalibration.measured.exponent, 1.0, 0.06);
+    ASSERT_EQ(result.by_basis.size(), 2U);
+    const BasisResult &measured = result.by_basis[0];
+    const BasisResult &transferred = result.by_basis[1];
+    EXPECT_EQ(measured.basis, matcher::Basis::measured);
+    EXPECT_TRUE(transferred.is_corrected);
+    EXPECT_NEAR(measured.corrected.log_loss, measured.as_stated.log_loss, 0.01);
+    EXPECT_LT(transferred.corrected.log_loss, transferred.as_stated.log_loss - 0.05);
+    EXPECT_NEAR(transferred.first_right, 0.65, 1e-9);
+    EXPECT_GE(transferred.corrected.set_coverage, 0.93);
+    EXPECT_FALSE(is_any_too_sure(result));
+}
+
+TEST(Proof, UnlistedIsMovedWhereAbsentCompoundsAreClaimed) {
+    // One in five is absent, but all look as if they were listed at 0.95.
+    std::vector<JudgedQuestion> questions;
+    for (std::size_t i = 0; i < 2000; ++i) {
+        const std::size_t part = (i / 20) % kProofParts;
+        questions.push_back(question({{1, 0.95}}, 0.05, i % 5 == 0 ? kUnlisted : 1, part));
+    }
+    const ProofResult result = prove(questions);
+    EXPECT_EQ(result.absent_compounds.questions, 400U);
+    EXPECT_TRUE(result.absent_compounds.is_corrected);
+    // As often as they are: odds of 1 to 4 instead of 1 to 19.
+    EXPECT_NEAR(result.recalibration.unlisted_offset, std::log(19.0 / 4.0), 0.1);
+    EXPECT_NEAR(result.absent_compounds.unlisted, 0.2, 0.02);
+    EXPECT_LT(result.corrected.log_loss, result.as_stated.log_loss);
+    EXPECT_EQ(result.recalibration.measured.exponent, 1.0);
+}
+
+TEST(Proof, UnlistedIsLeftWhereItIsRight) {
+    std::vector<JudgedQuestion> questions;
+    for (std::size_t i = 0; i < 2000; ++i) {
+        const bool is_low = i % 2 == 0;
+        const bool is_absent = is_low ? i % 20 == 0 : i % 10 < 3;
+        questions.push_back(question({{1, is_low ? 0.9 : 0.7}}, is_low ? 0.1 : 0.3,
+                                     is_absent ? kUnlisted : 1, (i / 20) % kProofParts));
+    }
+    EXPECT_NEAR(prove(questions).recalibration.unlisted_offset, 0.0, 0.1);
 }
 
 } // namespace
