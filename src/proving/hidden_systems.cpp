@@ -158,7 +158,7 @@ std::vector<FittedSystem> fitted(const std::vector<SystemValues> &values,
             }
         }
         const ModelledSystem &modelled = values[system].modelled;
-        result.push_back({modelled, fit_held(modelled.quantity, kept)});
+        result.push_back({modelled, fit_held(modelled.system.technique, modelled.quantity, kept)});
     }
     return result;
 }

@@ -45,7 +45,7 @@ std::vector<double> some_common() {
 }
 
 TEST(RunCounts, WhatIsSeenOftenIsLikelierButLessThanInProportion) {
-    const SystemModel model = fit_system(Quantity::RI, seen_in(some_common()));
+    const SystemModel model = fit_system(Technique::gc, Quantity::RI, seen_in(some_common()));
     ASSERT_TRUE(model.run_counts.do_tell());
     const double ratio = weight_of_runs(model.run_counts, 36) / weight_of_runs(model.run_counts, 4);
     EXPECT_GT(ratio, 1.5);
@@ -53,7 +53,7 @@ TEST(RunCounts, WhatIsSeenOftenIsLikelierButLessThanInProportion) {
 }
 
 TEST(RunCounts, WeightsAreOneOnAverage) {
-    const SystemModel model = fit_system(Quantity::RI, seen_in(some_common()));
+    const SystemModel model = fit_system(Technique::gc, Quantity::RI, seen_in(some_common()));
     double sum = 0.0;
     for (const CandidateDensity &candidate : model.candidates) {
         sum += weight_of_runs(model.run_counts, candidate.runs);
@@ -62,21 +62,24 @@ TEST(RunCounts, WeightsAreOneOnAverage) {
 }
 
 TEST(RunCounts, StandardsThatAreRunTogetherStayEqual) {
-    const auto counts = fit_system(Quantity::RI, seen_in(std::vector(30, 1.0))).run_counts;
+    const auto counts =
+        fit_system(Technique::gc, Quantity::RI, seen_in(std::vector(30, 1.0))).run_counts;
     EXPECT_FALSE(counts.do_tell());
     EXPECT_EQ(weight_of_runs(counts, 3), 1.0);
 }
 
 TEST(RunCounts, ChanceDoesNotCount) {
     // All compounds are in one run of five; some came up twice as often as others by chance.
-    EXPECT_FALSE(fit_system(Quantity::RI, seen_in(std::vector(30, 0.2))).run_counts.do_tell());
+    EXPECT_FALSE(fit_system(Technique::gc, Quantity::RI, seen_in(std::vector(30, 0.2)))
+                     .run_counts.do_tell());
 }
 
 TEST(RunCounts, OfFewOrUnnamedRunsNothingIsTold) {
-    EXPECT_FALSE(fit_system(Quantity::RI, seen_in(some_common(), 3, 9)).run_counts.do_tell());
+    EXPECT_FALSE(
+        fit_system(Technique::gc, Quantity::RI, seen_in(some_common(), 3, 9)).run_counts.do_tell());
     std::vector<KnownValue> values = seen_in(some_common());
     values.back().run_is_named = false;
-    EXPECT_FALSE(fit_system(Quantity::RI, values).run_counts.do_tell());
+    EXPECT_FALSE(fit_system(Technique::gc, Quantity::RI, values).run_counts.do_tell());
 }
 
 class CommonCompounds : public testing::Test {
@@ -99,7 +102,7 @@ protected:
     }
 
     static Knowledge knowledge_of(bool with_counts) {
-        SystemModel model = fit_system(Quantity::RI, seen_in(some_common()));
+        SystemModel model = fit_system(Technique::gc, Quantity::RI, seen_in(some_common()));
         model.candidates[1].scale = model.candidates[0].scale;
         model.candidates[1].freedom = model.candidates[0].freedom;
         model.candidates[1].log_constant = model.candidates[0].log_constant;
