@@ -69,7 +69,7 @@ TEST_F(KeptPredictions, AreNotSeenInAnswers) {
     const std::string before = answer();
     EXPECT_HOLDS(before, "predicted");
     EXPECT_HOLDS(before, "transferred");
-    EXPECT_EQ(rows_in("prediction_fit"), 3); // of the eluents for both purposes, of the column
+    EXPECT_EQ(rows_in("prediction_fit"), 2); // of the eluents, of the column
     EXPECT_EQ(rows_in("structure_features"), 60);
     EXPECT_EQ(answer(), before);
     execute("DELETE FROM prediction_fit");
