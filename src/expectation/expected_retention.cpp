@@ -166,18 +166,20 @@ expected_retention(RetentionModels &models, const std::vector<AskedCompound> &co
                    const std::function<void(std::size_t done, std::size_t all)> &progress) {
     const std::vector<prediction::CompoundFeatures> features = features_of(models, compounds);
     std::vector<std::vector<ExpectedRetention>> result(compounds.size());
+    const bool is_any_held = std::any_of(compounds.begin(), compounds.end(),
+                                         [](const AskedCompound &one) { return one.id; });
     for (auto first = systems.begin(); first != systems.end();) {
         const auto last = first + std::min(kAtOnce, systems.end() - first);
-        const LibraryEvidence &evidence = models.known_on({first, last});
+        const std::vector<ModelledSystem> asked = models.asked_on({first, last});
+        const LibraryEvidence *evidence = is_any_held ? &models.known_on(asked) : nullptr;
         for (std::size_t i = 0; i < compounds.size(); ++i) {
             progress(i, compounds.size());
-            for (std::size_t s = 0; s < evidence.systems.size(); ++s) {
-                const ModelledSystem &asked = evidence.systems[s];
+            for (std::size_t s = 0; s < asked.size(); ++s) {
                 const auto own =
-                    compounds[i].id ? known(evidence, s, *compounds[i].id) : std::nullopt;
+                    compounds[i].id ? known(*evidence, s, *compounds[i].id) : std::nullopt;
                 result[i].push_back(own ? *own
-                                        : modelled(models, compounds[i], features[i], asked.system,
-                                                   asked.quantity));
+                                        : modelled(models, compounds[i], features[i],
+                                                   asked[s].system, asked[s].quantity));
             }
         }
         first = last;

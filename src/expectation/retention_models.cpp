@@ -37,16 +37,22 @@ void FittedFamily::store_new(library::Database &writer) {
     }
 }
 
-const LibraryEvidence &RetentionModels::known_on(const std::vector<library::System> &systems) {
-    std::vector<std::int64_t> ids;
+std::vector<ModelledSystem> RetentionModels::asked_on(const std::vector<library::System> &systems) {
     std::vector<ModelledSystem> asked;
     for (const library::System &system : systems) {
-        ids.push_back(system.id);
         for (const Quantity quantity : library::quantities_on_system(*database_, system.id)) {
             asked.push_back({system, quantity});
         }
     }
-    const auto [entry, is_new] = known_.try_emplace(std::move(ids));
+    return asked;
+}
+
+const LibraryEvidence &RetentionModels::known_on(const std::vector<ModelledSystem> &asked) {
+    std::vector<std::pair<std::int64_t, Quantity>> key;
+    for (const ModelledSystem &modelled : asked) {
+        key.emplace_back(modelled.system.id, modelled.quantity);
+    }
+    const auto [entry, is_new] = known_.try_emplace(std::move(key));
     if (is_new) {
         entry->second = load_evidence_on(*database_, asked);
     }

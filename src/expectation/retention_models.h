@@ -52,9 +52,11 @@ public:
 
     [[nodiscard]] library::Database &database() { return *database_; }
     [[nodiscard]] KeptFeatures &features() { return features_; }
+    /// The systems with the quantities that the library holds there.
+    std::vector<ModelledSystem> asked_on(const std::vector<library::System> &systems);
     /// What the library holds on the systems, and what these and others tell about compounds that
     /// were not measured on them: the same as `identify` judges by.
-    const LibraryEvidence &known_on(const std::vector<library::System> &systems);
+    const LibraryEvidence &known_on(const std::vector<ModelledSystem> &asked);
     FittedFamily &family_of(const library::System &system, Quantity quantity);
 
     /// Keeps in the library what was fitted anew, in a transaction of its own: for the end of a
@@ -65,7 +67,8 @@ public:
 private:
     library::Database *database_;
     KeptFeatures features_;
-    std::map<std::vector<std::int64_t>, LibraryEvidence> known_; ///< by systems
+    std::map<std::vector<std::pair<std::int64_t, Quantity>>, LibraryEvidence>
+        known_; ///< by systems
     std::vector<std::unique_ptr<FittedFamily>> families_;
 };
 

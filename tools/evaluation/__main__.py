@@ -13,6 +13,7 @@ import gc_shifted_runs
 import gc_whole_run
 import hplc_modifier
 import hplc_transfer
+import new_systems
 import report
 import scaled_times
 import tlc_absent_cell
@@ -35,6 +36,7 @@ TASKS = {
     10: [scaled_times],
     11: [tlc_standards_beside],
     12: [tlc_exchanged_labels],
+    13: [new_systems],
     14: [flash_columns],
 }
 

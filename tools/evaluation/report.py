@@ -79,6 +79,18 @@ def lines_of(row):
                         nearest=per_cent(row.window["nearest_top_1"]))]
 
 
+def high_statements(row):
+    """A note of what is stated with high probability, and of unlisted."""
+    said = [f"from {least:g}: {part['n']} stated, {per_cent(part['true'])} % right"
+            for least, part in row.ours["stated_from"].items()]
+    lines = ["; ".join(said)]
+    if row.ours["absent"]:
+        lines.append(f"unlisted: {number(row.ours['unlisted_of_absent'], 2)} of absent, "
+                     f"{number(row.ours['unlisted_of_known'], 2)} of held ones, calibration error "
+                     f"{per_cent(row.ours['unlisted_calibration'])}")
+    return Note("  what is stated", lines, {})
+
+
 def reliability_lines(row):
     cells = [f"    {row.label}: stated / true per cent (n)"]
     for line in row.ours["reliability"]:

@@ -6,6 +6,7 @@ from trial import mean
 
 LEAST_STATED = 0.01  # smaller probabilities would drown the calibration error in trivial zeros
 BINS = 10
+HIGH = (0.7, 0.9)  # statements that a reader acts on
 REMARKS = ("warnings", "remarks", "notes")  # fields of the program's objects: lists of texts
 
 
@@ -60,8 +61,19 @@ def figures(queries, forecasts, pairs=None):
         "calibration_error": calibration_error(table),
         "absent_to_unlisted": share(f.says_unlisted() for _, f in absent),
         "known_to_unlisted": share(f.says_unlisted() for _, f in known),
+        "unlisted_of_absent": share(f.unlisted for _, f in absent),
+        "unlisted_of_known": share(f.unlisted for _, f in known),
+        "unlisted_calibration": calibration_error(
+            reliability([(f.unlisted, not q.truths) for q, f in judged])),
+        "stated_from": {least: above(pairs, least) for least in HIGH},
         "reliability": table,
     }
+
+
+def above(pairs, least):
+    """How many statements have at least this probability, what they state and how many are true."""
+    said = [pair for pair in pairs if pair[0] >= least]
+    return {"n": len(said), "stated": share(p for p, _ in said), "true": share(t for _, t in said)}
 
 
 def sure(queries, forecasts, least):

@@ -3,10 +3,11 @@ import random
 
 import comparison
 import hiding
+import report
 import tlc_data
 from trial import Trial
 
-PANELS = (1, 3)
+PANELS = (1, 2, 3)
 FOLDS = 5  # one in five queries is absent, as the program supposes unless told otherwise
 FEWEST_LEFT = 3
 
@@ -26,5 +27,9 @@ def trials(plates, size):
 
 def rows(data, program):
     plates = tlc_data.read(data, program)
-    return [comparison.ask(f"3 TLC absent compounds, {size} eluent{'s' if size > 1 else ''} *",
-                           program, list(trials(plates, size))) for size in PANELS]
+    result = []
+    for size in PANELS:
+        row = comparison.ask(f"3 TLC absent compounds, {size} eluent{'s' if size > 1 else ''} *",
+                             program, list(trials(plates, size)))
+        result += [row, report.high_statements(row)]
+    return result
