@@ -65,23 +65,42 @@ Eigen::VectorXd input_of(const CombinedSource &source, const Eigen::VectorXd &so
     return input;
 }
 
-using Input = Eigen::Ref<const Eigen::VectorXd>;
+/// What the covariance of the curve between compounds is made of, whatever its shape.
+struct Pairs {
+    Eigen::MatrixXd line;    ///< of the straight line
+    Eigen::MatrixXd leading; ///< of what the leading systems add
+    Eigen::ArrayXXd along;   ///< squared distance of the combined values
+    Eigen::ArrayXXd all;     ///< of all inputs; differences between systems count more
+};
 
-double covariance(const CurveShape &shape, const Input &a, const Input &b) {
-    constexpr double differences = 4.0; // count more than places on the combined scale
-    const Eigen::Index rest = a.size() - 1;
-    const double along = a[0] - b[0];
-    double sum = kLine * (1.0 + a[0] * b[0]);
-    if (shape.leading > 0.0) {
-        sum += shape.leading * a.tail(rest).dot(b.tail(rest));
-    }
+/// Between the columns of two lists of inputs.
+Pairs pairs_of(const Eigen::MatrixXd &rows, const Eigen::MatrixXd &columns) {
+    constexpr double differences = 4.0;
+    const Eigen::Index rest = rows.rows() - 1;
+    Pairs pairs;
+    pairs.line = kLine * (1.0 + (rows.row(0).transpose() * columns.row(0)).array()).matrix();
+    pairs.leading = rows.bottomRows(rest).transpose() * columns.bottomRows(rest);
+    pairs.along = (rows.row(0).transpose().replicate(1, columns.cols()) -
+                   columns.row(0).replicate(rows.cols(), 1))
+                      .array()
+                      .square();
+    const Eigen::VectorXd of_rows = rows.bottomRows(rest).colwise().squaredNorm();
+    const Eigen::VectorXd of_columns = columns.bottomRows(rest).colwise().squaredNorm();
+    pairs.all = pairs.along + differences * ((of_rows.replicate(1, columns.cols()) +
+                                              of_columns.transpose().replicate(rows.cols(), 1) -
+                                              2.0 * pairs.leading)
+                                                 .array()
+                                                 .max(0.0));
+    return pairs;
+}
+
+Eigen::MatrixXd covariance(const CurveShape &shape, const Pairs &pairs) {
+    Eigen::MatrixXd sum = pairs.line + shape.leading * pairs.leading;
     if (shape.bend > 0.0) {
-        sum += shape.bend * std::exp(-0.5 * std::pow(along / shape.bend_width, 2));
+        sum.array() += shape.bend * (-0.5 / std::pow(shape.bend_width, 2) * pairs.along).exp();
     }
     if (shape.joint_bend > 0.0) {
-        const double across = differences * (a.tail(rest) - b.tail(rest)).squaredNorm();
-        sum += shape.joint_bend *
-               std::exp(-0.5 * (along * along + across) / std::pow(shape.joint_width, 2));
+        sum.array() += shape.joint_bend * (-0.5 / std::pow(shape.joint_width, 2) * pairs.all).exp();
     }
     return sum;
 }
@@ -93,21 +112,15 @@ struct Training {
     Eigen::VectorXd weights;
 };
 
-Eigen::MatrixXd covariance(const CurveShape &shape, const Training &training) {
-    const Eigen::Index count = training.inputs.cols();
-    Eigen::MatrixXd among(count, count);
-    for (Eigen::Index i = 0; i < count; ++i) {
-        for (Eigen::Index j = 0; j <= i; ++j) {
-            among(i, j) = among(j, i) =
-                covariance(shape, training.inputs.col(i), training.inputs.col(j));
-        }
-        among(i, i) += shape.noise / training.weights[i];
-    }
-    return among;
+Eigen::MatrixXd with_noise(Eigen::MatrixXd covariance, const CurveShape &shape,
+                           const Eigen::VectorXd &weights) {
+    covariance.diagonal() += shape.noise * weights.cwiseInverse();
+    return covariance;
 }
 
-double log_likelihood(const CurveShape &shape, const Training &training) {
-    const Eigen::LLT<Eigen::MatrixXd> factor(covariance(shape, training));
+double log_likelihood(const CurveShape &shape, const Pairs &pairs, const Training &training) {
+    const Eigen::LLT<Eigen::MatrixXd> factor(
+        with_noise(covariance(shape, pairs), shape, training.weights));
     const double fit = training.readings.dot(factor.solve(training.readings));
     const double parts = (shape.leading > 0.0 ? 1.0 : 0.0) + (shape.bend > 0.0 ? 1.0 : 0.0) +
                          (shape.joint_bend > 0.0 ? 1.0 : 0.0);
@@ -117,7 +130,8 @@ double log_likelihood(const CurveShape &shape, const Training &training) {
 /// Looks for the likeliest shape, one part after the other.
 class ShapeSearch {
 public:
-    explicit ShapeSearch(Training training) : training_(std::move(training)) {}
+    explicit ShapeSearch(Training training)
+        : training_(std::move(training)), pairs_(pairs_of(training_.inputs, training_.inputs)) {}
 
     CurveShape found() {
         for (const double noise : {0.3, 0.1, 0.03, 0.01, 0.003, 0.001, 0.0003}) {
@@ -146,7 +160,7 @@ private:
     inline static const std::vector<double> kBends = {0.0, 0.003, 0.03, 0.3};
 
     void consider(const CurveShape &shape) {
-        const double likelihood = log_likelihood(shape, training_);
+        const double likelihood = log_likelihood(shape, pairs_, training_);
         if (likelihood > highest_ + 1e-6) {
             highest_ = likelihood;
             best_ = shape;
@@ -169,6 +183,7 @@ private:
     }
 
     Training training_;
+    Pairs pairs_;
     CurveShape best_;
     double highest_ = -std::numeric_limits<double>::infinity();
 };
@@ -208,17 +223,19 @@ SourceCurve fit_source_curve(const Eigen::MatrixXd &sources, const Eigen::Vector
     }
     Training training{curve.inputs, (readings.array() - curve.mean) / curve.deviation,
                       Eigen::VectorXd::Ones(readings.size())};
+    const Pairs pairs = pairs_of(curve.inputs, curve.inputs);
+    const auto fit = [&] {
+        curve.process = prediction::fit_gaussian_process(
+            with_noise(covariance(curve.shape, pairs), curve.shape, training.weights),
+            training.readings);
+    };
     curve.shape = ShapeSearch(search_part(training)).found();
-    for (int pass = 0; pass < 2; ++pass) {
-        curve.process =
-            prediction::fit_gaussian_process(covariance(curve.shape, training), training.readings);
-        reweight(curve.shape, curve.process, training);
-        if (pass == 0) {
-            curve.shape = ShapeSearch(search_part(training)).found();
-        }
-    }
-    curve.process =
-        prediction::fit_gaussian_process(covariance(curve.shape, training), training.readings);
+    fit();
+    reweight(curve.shape, curve.process, training);
+    curve.shape = ShapeSearch(search_part(training)).found();
+    fit();
+    reweight(curve.shape, curve.process, training);
+    fit();
     for (Eigen::Index i = 0; i < readings.size(); ++i) {
         prediction::Moments moments = prediction::left_out(curve.process, training.readings, i);
         // The reading itself is asked for as one that counts in full.
@@ -231,12 +248,10 @@ SourceCurve fit_source_curve(const Eigen::MatrixXd &sources, const Eigen::Vector
 
 prediction::Moments reading_from(const SourceCurve &curve, const Eigen::VectorXd &sources) {
     const Eigen::VectorXd input = input_of(curve.source, sources);
-    Eigen::VectorXd cross(curve.inputs.cols());
-    for (Eigen::Index i = 0; i < cross.size(); ++i) {
-        cross[i] = covariance(curve.shape, curve.inputs.col(i), input);
-    }
-    const prediction::Moments moments = prediction::predict(
-        curve.process, cross, covariance(curve.shape, input, input) + curve.shape.noise);
+    const Eigen::VectorXd cross = covariance(curve.shape, pairs_of(curve.inputs, input));
+    const double own = covariance(curve.shape, pairs_of(input, input))(0, 0);
+    const prediction::Moments moments =
+        prediction::predict(curve.process, cross, own + curve.shape.noise);
     return {curve.mean + curve.deviation * moments.mean,
             curve.deviation * curve.deviation * moments.variance};
 }

@@ -95,7 +95,7 @@ TEST(Transfer, HeavyTailsAreSeen) {
     Draws draws(3);
     const Eigen::VectorXd noise = Eigen::Vector3d::Constant(0.01);
     const auto freedom = [&](double of_errors) {
-        return fit_transfer(simulated(draws, 400, {"", 0.0, of_errors}), noise, {2})
+        return fit_transfer(simulated(draws, 250, {"", 0.0, of_errors}), noise, {2})
             .targets.at(0)
             .freedom;
     };
@@ -178,7 +178,7 @@ TEST(Transfer, ASystemHalfOfWhoseCompoundsRunWithTheFrontIsNotRefused) {
 }
 
 TEST(Transfer, NothingFromUnrelatedSystems) {
-    for (std::uint32_t seed = 1; seed <= 10; ++seed) {
+    for (std::uint32_t seed = 1; seed <= 6; ++seed) {
         Draws draws(seed);
         const Eigen::MatrixXd values = draws.compounds(60, Eigen::Matrix3d::Identity(), kInfinity);
         EXPECT_TRUE(
@@ -204,12 +204,12 @@ TEST(Transfer, ErrorsOfTargetsWithTheSameUnknownGoTogether) {
     constexpr double right = 0.25 / 0.34;
     for (const double sign : {1.0, -1.0}) {
         Draws draws(5);
-        const TransferModel model = fit_transfer(with_hidden_property(draws, 500, sign),
+        const TransferModel model = fit_transfer(with_hidden_property(draws, 300, sign),
                                                  Eigen::Vector3d::Constant(1e-4), {1, 2});
         ASSERT_EQ(model.targets.size(), 2U);
         const auto compound = transfer(model, Eigen::Vector3d(0.4, kMissing, kMissing));
         ASSERT_EQ(compound.correlation.rows(), 2);
-        EXPECT_NEAR(compound.correlation(0, 1), sign * right, 0.08);
+        EXPECT_NEAR(compound.correlation(0, 1), sign * right, 0.1);
         EXPECT_NEAR(compound.correlation(1, 0), compound.correlation(0, 1), 1e-9);
         EXPECT_NEAR(compound.correlation(0, 0), 1.0, 1e-12);
     }
@@ -217,7 +217,7 @@ TEST(Transfer, ErrorsOfTargetsWithTheSameUnknownGoTogether) {
 
 TEST(Transfer, ErrorsOfTargetsThatShareNothingDoNotGoTogether) {
     Draws draws(6);
-    Eigen::MatrixXd values(500, 3);
+    Eigen::MatrixXd values(300, 3);
     for (Eigen::Index c = 0; c < values.rows(); ++c) {
         const double property = draws.normal();
         values.row(c) << property, property + 0.5 * draws.normal(), property + 0.5 * draws.normal();
