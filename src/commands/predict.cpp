@@ -87,8 +87,8 @@ int run_predict(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] predict TARGET... [options]",
         "Describes structures and says what retention to expect of them on the library's\n"
-        "systems: from their own values, from their values in other mixtures of the same\n"
-        "solvents, or from structure, with the interval that holds nine of ten new values.\n"
+        "systems: from their own values there, from their values on other systems, or from\n"
+        "structure, with the interval that holds nine of ten new values.\n"
         "TARGET is a SMILES, a compound of the library, or a file (.smi, or a table with the\n"
         "columns compound,smiles).");
     options.add()("system", po::value<Texts>(), "this system only (may be repeated)");

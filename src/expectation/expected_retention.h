@@ -36,9 +36,9 @@ struct ExpectedRetention {
 };
 
 /// Expectations of each compound on each system and quantity that the library has values of,
-/// compound by compound: from its own values there, else from its values in other mixtures of the
-/// same solvents, else from its structure. One model serves all systems of a family and all
-/// compounds; for a compound that it was fitted to, it tells what it would without that one.
+/// compound by compound: from its own values there, else from its values on other systems, as
+/// `identify` sees them, else from its structure. One model of structures serves all systems of a
+/// family.
 /// `progress` is told how many of how many compounds are done, from 0 on.
 [[nodiscard]] std::vector<std::vector<ExpectedRetention>> expected_retention(
     RetentionModels &models, const std::vector<AskedCompound> &compounds,

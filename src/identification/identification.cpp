@@ -29,7 +29,7 @@ constexpr double kErrorWorthSaying = 0.005;
 
 /// Before measuring, of a feature in a run that does not fit the library: chance explains it as
 /// well.
-constexpr double kUnlistedWhereNothingFits = 0.9;
+constexpr double kUnlistedWhereNothingFits = 0.5;
 
 std::vector<std::string> names_in_set(const Ranking &ranking,
                                       const matcher::Recalibration &recalibration,

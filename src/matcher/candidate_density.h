@@ -12,7 +12,7 @@ namespace cospot::matcher {
 enum class Basis {
     same_run,    ///< on this very plate or in this very run, as a standard beside the sample
     measured,    ///< on this very system
-    transferred, ///< from values in other mixtures of the same solvents
+    transferred, ///< from the compound's values on other systems
     predicted,   ///< from structure
 };
 
