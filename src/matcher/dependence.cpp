@@ -51,10 +51,9 @@ double log_together(const JointReadings &joint, const std::vector<PlacedReading>
     const Eigen::LLT<Eigen::MatrixXd> factor(joint.covariance(rows, rows));
     const Eigen::VectorXd deviation =
         Eigen::Map<const Eigen::VectorXd>(deviations.data(), std::ssize(deviations));
-    const double together =
-        log_student(deviation.dot(factor.solve(deviation)),
-                    2.0 * factor.matrixLLT().diagonal().array().log().sum(),
-                    static_cast<double>(rows.size()), joint.freedom);
+    const double together = log_student(deviation.dot(factor.solve(deviation)),
+                                        2.0 * factor.matrixLLT().diagonal().array().log().sum(),
+                                        static_cast<double>(rows.size()), joint.freedom);
     return std::log((1.0 - kUnlike) * std::exp(together - apart) + kUnlike);
 }
 

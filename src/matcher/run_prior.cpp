@@ -58,16 +58,17 @@ double inside(Quantity quantity, double value) {
                                         : value);
 }
 
-/// How old the library's values are, from 0 on the day of the youngest to 1 at last and where none
-/// is dated. A time is moved by whatever is done to column or flow, which happens some time between
-/// the values and the run; indices, retention factors and relative retention are made to survive
-/// that, and of R_F every plate is new: they do not age.
+/// How old the library's values are, from 0 on the day of the youngest to 1 at last; half of that
+/// where none is dated, which may be of today. A time is moved by whatever is done to column or
+/// flow, which happens some time between the values and the run; indices, retention factors and
+/// relative retention are made to survive that, and of R_F every plate is new: they do not age.
 double age_of(const SystemModel &system) {
     constexpr double half_of_it_years = 0.25;
+    constexpr double not_dated = 0.5;
     if (system.quantity != Quantity::tR) {
         return 0.0;
     }
-    return system.newest_year ? 1.0 - std::exp2(-system.years_since / half_of_it_years) : 1.0;
+    return system.newest_year ? 1.0 - std::exp2(-system.years_since / half_of_it_years) : not_dated;
 }
 
 double width_at(double offset, double slope, double distance) {

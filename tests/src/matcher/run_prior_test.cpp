@@ -24,10 +24,10 @@ SystemModel system_of(Quantity quantity) {
 
 TEST(RunPrior, TimesAreMovedMoreOftenTheOlderTheLibraryIs) {
     SystemModel system = system_of(Quantity::tR);
-    EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.5); // no value is dated
-    // A time of 10 min may have drifted by 0.3 though nothing befell the run.
+    EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.3); // no value is dated
+    // A time of 10 min may have drifted by 0.15 though nothing befell the run.
     EXPECT_NEAR(std::sqrt(prior_shifts(run_prior(system), system, 10.0).front().shift.variance),
-                0.3, 1e-9);
+                0.15, 1e-9);
     system.newest_year = 2024.0;
     EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.1);
     EXPECT_EQ(prior_shifts(run_prior(system), system, 10.0).front().shift.variance, 0.0);
