@@ -63,7 +63,9 @@ void ReplicateWatch::remark_on(const System &system, const Compounds &seen,
             continue;
         }
         const std::vector<double> values = values_of(held, compound);
-        const auto scaled = [&](double value) { return matcher::to_model_scale(quantity, value); };
+        const auto scaled = [&, quantity = quantity](double value) {
+            return matcher::to_model_scale(quantity, value);
+        };
         std::vector<double> on_scale;
         std::transform(values.begin(), values.end(), std::back_inserter(on_scale), scaled);
         const double middle = upper_median(std::move(on_scale));
