@@ -148,7 +148,7 @@ TEST(CandidateTerms, ACompoundThatExplainsAnotherFeatureBetterIsHeldBack) {
 
 TEST(CandidateTerms, RecalibrationIsATermOfItsOwn) {
     const Ranked one({{{{0, 0.32, 0.01}}, {}}}, {{ladder_of_spots()}, {}});
-    const matcher::Ranking stated = matcher::recalibrated(one.ranking.features[0], {0.7, 0.0});
+    const matcher::Ranking stated = matcher::recalibrated(one.ranking.features[0], {{0.7, 0.0}});
     const auto terms = one.terms(0, stated);
     expect_sums(terms, stated);
     // Odds between candidates are raised to the power; the rest is as computed.

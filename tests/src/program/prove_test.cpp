@@ -275,8 +275,9 @@ protected:
         std::normal_distribution<double> normal;
         std::string values = "compound,smiles,system,quantity,value,run\n";
         for (int c = 0; c < 60; ++c) {
-            const std::string smiles = std::string(static_cast<std::size_t>(c / 3 + 1), 'C') +
-                                       std::vector<std::string>{"O", "N", "Cl"}[c % 3];
+            const std::string smiles =
+                std::string(static_cast<std::size_t>(c / 3 + 1), 'C') +
+                std::vector<std::string>{"O", "N", "Cl"}[static_cast<std::size_t>(c % 3)];
             const double property = normal(engine);
             for (const char *system : {"p1", "p2", "p3", "new"}) {
                 for (int run = 0; run < 6; ++run) {
