@@ -23,19 +23,6 @@ constexpr std::size_t kMostSystems = 24;
 constexpr std::size_t kMostCompounds = 600;
 constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
 
-/// Systems whose values may be compared with each other.
-using Kind = std::tuple<Technique, Quantity, std::string>;
-
-Kind kind_of(const ModelledSystem &modelled) {
-    std::string relative_to;
-    if (modelled.quantity == Quantity::RI) {
-        relative_to = modelled.system.scale;
-    } else if (is_relative(modelled.quantity)) {
-        relative_to = lower_ascii(modelled.system.reference);
-    }
-    return {modelled.system.technique, modelled.quantity, relative_to};
-}
-
 bool is_observed(const ModelledSystem &one, const std::vector<ModelledSystem> &observed) {
     return std::any_of(observed.begin(), observed.end(), [&](const ModelledSystem &other) {
         return other.system.id == one.system.id && other.quantity == one.quantity;
@@ -51,27 +38,14 @@ struct Column {
 
 /// Correlation of two systems over the compounds that both hold; 0 where they are too few.
 double correlation(const matcher::SystemModel &a, const matcher::SystemModel &b) {
-    double n = 0.0;
-    double x = 0.0;
-    double y = 0.0;
-    double xx = 0.0;
-    double yy = 0.0;
-    double xy = 0.0;
+    transfer::PairedSums sums;
     for (const matcher::CandidateDensity &one : a.candidates) {
         const matcher::CandidateDensity *other = matcher::find_candidate(b, one.compound);
         if (other != nullptr) {
-            n += 1.0;
-            x += one.location;
-            y += other->location;
-            xx += one.location * one.location;
-            yy += other->location * other->location;
-            xy += one.location * other->location;
+            sums.add(one.location, other->location);
         }
     }
-    const double variances = (xx - x * x / n) * (yy - y * y / n);
-    return n >= transfer::kFewestCompounds && variances > 0.0
-               ? (xy - x * y / n) / std::sqrt(variances)
-               : 0.0;
+    return sums.count() >= transfer::kFewestCompounds ? sums.correlation().value_or(0.0) : 0.0;
 }
 
 /// Keeps the observed systems, and of the others those that go together best with one of them.
@@ -191,8 +165,8 @@ std::string refused(const transfer::Target &target, const std::vector<Column> &c
     for (const transfer::Source &source : target.sources) {
         common = std::max(common, source.common);
     }
-    return fmt::format("{}: compounds not measured there are not expected from other systems: the "
-                       "{} compounds measured on it and on another do not go together",
+    return fmt::format("{}: other systems tell nothing about compounds not measured there: of the "
+                       "compounds in common ({} at most), the values do not go together",
                        columns[static_cast<std::size_t>(target.system)].modelled->system.name,
                        common);
 }
@@ -283,10 +257,10 @@ struct CountedKind {
 };
 
 /// By the kinds of the observed systems.
-std::map<Kind, CountedKind> counted_kinds(library::Database &database,
-                                          const std::vector<ModelledSystem> &observed,
-                                          std::int64_t most_values) {
-    std::map<Kind, CountedKind> kinds;
+std::map<SystemKind, CountedKind> counted_kinds(library::Database &database,
+                                                const std::vector<ModelledSystem> &observed,
+                                                std::int64_t most_values) {
+    std::map<SystemKind, CountedKind> kinds;
     for (const ModelledSystem &modelled : observed) {
         kinds.try_emplace(kind_of(modelled));
     }
@@ -307,7 +281,7 @@ std::map<Kind, CountedKind> counted_kinds(library::Database &database,
     return kinds;
 }
 
-std::string left_out(const Kind &kind, std::int64_t most_values) {
+std::string left_out(const SystemKind &kind, std::int64_t most_values) {
     const auto &[technique, quantity, scale] = kind;
     return fmt::format("what other {} systems tell by their {} is left out: together they hold "
                        "more than {} values, too many to compare",
@@ -315,6 +289,16 @@ std::string left_out(const Kind &kind, std::int64_t most_values) {
 }
 
 } // namespace
+
+SystemKind kind_of(const ModelledSystem &modelled) {
+    std::string relative_to;
+    if (modelled.quantity == Quantity::RI) {
+        relative_to = modelled.system.scale;
+    } else if (is_relative(modelled.quantity)) {
+        relative_to = lower_ascii(modelled.system.reference);
+    }
+    return {modelled.system.technique, modelled.quantity, relative_to};
+}
 
 RelatedSystems related_systems(library::Database &database,
                                const std::vector<ModelledSystem> &observed,
@@ -339,7 +323,7 @@ RelatedSystems related_systems(library::Database &database,
 std::vector<std::string>
 transfer_between_systems(LibraryEvidence &evidence, const std::vector<ModelledSystem> &related,
                          const std::vector<matcher::SystemModel> &related_models) {
-    std::map<Kind, std::vector<Column>> kinds;
+    std::map<SystemKind, std::vector<Column>> kinds;
     for (std::size_t i = 0; i < evidence.systems.size(); ++i) {
         kinds[kind_of(evidence.systems[i])].push_back(
             {&evidence.systems[i], &evidence.knowledge.systems[i], static_cast<std::ptrdiff_t>(i)});

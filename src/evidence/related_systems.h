@@ -5,12 +5,18 @@
 
 #include <cstdint>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace cospot {
 
 /// Beyond this the values of systems of one kind are not compared: it would keep the user waiting.
 inline constexpr std::int64_t kMostRelatedValues = 60000;
+
+/// What systems have in common whose values may be compared with each other: the technique, the
+/// quantity, and what it is relative to (scale of an index, reference of a relative retention).
+using SystemKind = std::tuple<Technique, Quantity, std::string>;
+[[nodiscard]] SystemKind kind_of(const ModelledSystem &modelled);
 
 struct RelatedSystems {
     std::vector<ModelledSystem> systems; ///< the larger ones first

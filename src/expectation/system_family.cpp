@@ -81,7 +81,6 @@ void fill_table(SystemFamily &family, KeptFeatures &features) {
         ids.push_back(compound);
     }
     const std::size_t used = std::min(ids.size(), kMostTrainingCompounds);
-    family.left_out = ids.size() - used;
     for (std::size_t i = 0; i < used; ++i) {
         const std::int64_t id = ids[i * ids.size() / used];
         family.compounds.push_back(id);

@@ -26,7 +26,6 @@ struct SystemFamily {
     std::vector<library::System> systems; ///< a mixture of the table each
     std::vector<std::int64_t> compounds;  ///< library ids of the table's compounds
     prediction::RetentionTable table;     ///< values on the matcher's model scale
-    std::size_t left_out = 0;             ///< compounds beyond `kMostTrainingCompounds`
     /// Means of each compound in the mixtures that it was measured in, of those left out too.
     std::map<std::int64_t, std::vector<OwnValue>> own_values;
 };

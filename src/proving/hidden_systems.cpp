@@ -2,13 +2,11 @@
 
 #include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
-#include "shared/text.h"
 
 #include <algorithm>
 #include <array>
 #include <map>
 #include <set>
-#include <string>
 #include <utility>
 
 namespace cospot {
@@ -33,15 +31,6 @@ Compounds compounds_of(const SystemValues &system) {
     return compounds;
 }
 
-/// What systems of one technique have in common that tell about each other: see `related_systems`.
-std::pair<Quantity, std::string> comparable_by(const ModelledSystem &modelled) {
-    const bool is_index = modelled.quantity == Quantity::RI;
-    const bool has_reference = is_relative(modelled.quantity);
-    return {modelled.quantity, is_index        ? modelled.system.scale
-                               : has_reference ? lower_ascii(modelled.system.reference)
-                                               : ""};
-}
-
 /// Systems that may tell about each other, as indices, and which of them become new in turn.
 struct Kind {
     std::vector<std::size_t> systems;
@@ -61,9 +50,9 @@ std::map<std::int64_t, std::size_t> counted(const std::vector<SystemValues> &val
 }
 
 std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
-    std::map<std::pair<Quantity, std::string>, std::vector<std::size_t>> by_kind;
+    std::map<SystemKind, std::vector<std::size_t>> by_kind;
     for (std::size_t s = 0; s < values.size(); ++s) {
-        by_kind[comparable_by(values[s].modelled)].push_back(s);
+        by_kind[kind_of(values[s].modelled)].push_back(s);
     }
     std::vector<Kind> kinds;
     for (auto &[common, systems] : by_kind) {

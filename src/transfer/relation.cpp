@@ -82,31 +82,20 @@ Eigen::MatrixXd standardised(const Eigen::MatrixXd &values,
 
 struct Pair {
     double correlation = 0.0;
-    double count = 0.0;
+    double count = 0.0; ///< 0: too few compounds, or one system does not vary
 };
 
-/// Correlation over the compounds that were measured on both; NaN counts as not measured.
+/// Over the compounds that were measured on both; NaN counts as not measured.
 Pair correlated(const Eigen::VectorXd &a, const Eigen::VectorXd &b) {
-    double n = 0.0;
-    double x = 0.0;
-    double y = 0.0;
-    double xx = 0.0;
-    double yy = 0.0;
-    double xy = 0.0;
+    PairedSums sums;
     for (Eigen::Index c = 0; c < a.size(); ++c) {
         if (!std::isnan(a[c]) && !std::isnan(b[c])) {
-            n += 1.0;
-            x += a[c];
-            y += b[c];
-            xx += a[c] * a[c];
-            yy += b[c] * b[c];
-            xy += a[c] * b[c];
+            sums.add(a[c], b[c]);
         }
     }
-    const double variances = (xx - x * x / n) * (yy - y * y / n);
-    return {n >= kFewestForCorrelation && variances > 0.0 ? (xy - x * y / n) / std::sqrt(variances)
-                                                          : 0.0,
-            n >= kFewestForCorrelation && variances > 0.0 ? n : 0.0};
+    const auto correlation = sums.correlation();
+    return correlation && sums.count() >= kFewestForCorrelation ? Pair{*correlation, sums.count()}
+                                                                : Pair{};
 }
 
 double on_z_scale(double correlation) {
@@ -224,6 +213,16 @@ void add(const Pattern &pattern, const Relation &relation, Sums &sums) {
     sums.count += compounds;
 }
 
+Sums sums_over(const std::vector<Pattern> &patterns, const Relation &relation) {
+    const Eigen::Index systems = relation.mean.size();
+    Sums sums{Eigen::VectorXd::Zero(systems), Eigen::MatrixXd::Zero(systems, systems),
+              Eigen::MatrixXd::Zero(systems, systems)};
+    for (const Pattern &pattern : patterns) {
+        add(pattern, relation, sums);
+    }
+    return sums;
+}
+
 /// Systems that go together as those of the table do on the whole, of these deviations.
 Eigen::MatrixXd typical_covariance(const Eigen::VectorXd &deviations, double correlation) {
     Eigen::MatrixXd covariance = correlation * deviations * deviations.transpose();
@@ -263,12 +262,7 @@ struct Line {
 /// The line as the compounds of the patterns show it when their values are as the relation says.
 Line line_to(Eigen::Index system, const std::vector<Eigen::Index> &others, const Relation &relation,
              const std::vector<Pattern> &patterns) {
-    const Eigen::Index systems = relation.mean.size();
-    Sums sums{Eigen::VectorXd::Zero(systems), Eigen::MatrixXd::Zero(systems, systems),
-              Eigen::MatrixXd::Zero(systems, systems)};
-    for (const Pattern &pattern : patterns) {
-        add(pattern, relation, sums);
-    }
+    const Sums sums = sums_over(patterns, relation);
     const Eigen::VectorXd mean = sums.values / sums.weight;
     const Eigen::VectorXd deviations = relation.covariance.diagonal().cwiseSqrt();
     const Eigen::MatrixXd moments =
@@ -286,6 +280,22 @@ Line line_to(Eigen::Index system, const std::vector<Eigen::Index> &others, const
 
 } // namespace
 
+void PairedSums::add(double x, double y) {
+    count_ += 1.0;
+    x_ += x;
+    y_ += y;
+    xx_ += x * x;
+    yy_ += y * y;
+    xy_ += x * y;
+}
+
+std::optional<double> PairedSums::correlation() const {
+    const double n = std::max(count_, 1.0);
+    const double variances = (xx_ - x_ * x_ / n) * (yy_ - y_ * y_ / n);
+    return variances > 0.0 ? std::optional((xy_ - x_ * y_ / n) / std::sqrt(variances))
+                           : std::nullopt;
+}
+
 double shrunken_correlation(double correlation, double count, double typical) {
     return std::tanh((count * on_z_scale(correlation) + kWeightOfTypical * on_z_scale(typical)) /
                      (count + kWeightOfTypical));
@@ -294,13 +304,8 @@ double shrunken_correlation(double correlation, double count, double typical) {
 Relation fit_relation(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise) {
     Relation relation = pairwise(values, noise);
     const std::vector<Pattern> patterns = patterns_of(values);
-    const Eigen::Index systems = values.cols();
     for (int round = 0; round < kMostRounds && !patterns.empty(); ++round) {
-        Sums sums{Eigen::VectorXd::Zero(systems), Eigen::MatrixXd::Zero(systems, systems),
-                  Eigen::MatrixXd::Zero(systems, systems)};
-        for (const Pattern &pattern : patterns) {
-            add(pattern, relation, sums);
-        }
+        Sums sums = sums_over(patterns, relation);
         const Eigen::VectorXd deviations = relation.covariance.diagonal().cwiseSqrt();
         const Eigen::MatrixXd before = relation.covariance;
         relation.mean = sums.values / sums.weight;

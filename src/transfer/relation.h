@@ -2,6 +2,8 @@
 
 #include <Eigen/Dense>
 
+#include <optional>
+
 namespace cospot::transfer {
 
 /// Fewer compounds say nothing about how systems go together.
@@ -39,6 +41,23 @@ struct Expectation {
     Eigen::MatrixXd covariance;
 };
 [[nodiscard]] Expectation expect(const Relation &relation, const Eigen::VectorXd &values);
+
+/// Sums over pairs of values, for their correlation.
+class PairedSums {
+public:
+    void add(double x, double y);
+    [[nodiscard]] double count() const { return count_; }
+    /// Pearson's; none where one of the two does not vary, or of no pairs.
+    [[nodiscard]] std::optional<double> correlation() const;
+
+private:
+    double count_ = 0.0;
+    double x_ = 0.0;
+    double y_ = 0.0;
+    double xx_ = 0.0;
+    double yy_ = 0.0;
+    double xy_ = 0.0;
+};
 
 /// A correlation of `count` compounds, drawn towards a typical one that counts like five (on
 /// Fisher's z scale: R. A. Fisher, Metron 1921, 1, 3, from memory).

@@ -1,7 +1,5 @@
 #include "transfer/transfer.h"
 
-#include "shared/robust.h"
-
 #include <boost/math/distributions/students_t.hpp>
 #include <boost/math/special_functions/gamma.hpp>
 
@@ -10,7 +8,6 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <optional>
 #include <utility>
 
 namespace cospot::transfer {
@@ -53,12 +50,19 @@ prediction::Moments reading_of(const Relation &relation, const Expectation &expe
 }
 
 /// A compound's values on all systems as inputs of a curve: in deviations, 0 on the target.
-Eigen::VectorXd sources_of(const Relation &relation, const Expectation &expectation,
-                           Eigen::Index target) {
+Eigen::VectorXd inputs_of(const Relation &relation, const Expectation &expectation,
+                          Eigen::Index target) {
     Eigen::VectorXd sources = (expectation.mean - relation.mean)
                                   .cwiseQuotient(relation.covariance.diagonal().cwiseSqrt());
     sources[target] = 0.0;
     return sources;
+}
+
+/// Correlations of readings: of true values with this covariance, each with its noise.
+Eigen::MatrixXd correlation_of(Eigen::MatrixXd covariance, const Eigen::VectorXd &noise) {
+    covariance.diagonal() += noise;
+    const Eigen::VectorXd inverse = covariance.diagonal().cwiseSqrt().cwiseInverse();
+    return inverse.asDiagonal() * covariance * inverse.asDiagonal();
 }
 
 /// What two ways expect of one reading.
@@ -75,13 +79,31 @@ prediction::Moments stacked(const TwoWays &ways, double share_of_relation) {
                      rest * std::log(ways.curve.variance))};
 }
 
-/// What the relation expects of the readings of compounds that it was not fitted to: those of one
-/// part of all compounds after the other; by compound, then by target.
-std::vector<std::vector<prediction::Moments>>
-left_out_readings(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
-                  const std::vector<Eigen::Index> &targets) {
-    std::vector<std::vector<prediction::Moments>> readings(static_cast<std::size_t>(values.rows()));
-    for (Eigen::Index part = 0; part < kParts; ++part) {
+/// A target with the compounds that it can be learned from.
+struct Learnable {
+    Eigen::Index system = 0;
+    std::vector<Eigen::Index> compounds;
+    std::vector<prediction::Moments> from_relation; ///< of their readings, each when left out
+};
+
+std::vector<Learnable> learnable(const Eigen::MatrixXd &values,
+                                 const std::vector<Eigen::Index> &targets) {
+    std::vector<Learnable> result;
+    for (const Eigen::Index target : targets) {
+        auto compounds = common_compounds(values, target);
+        if (std::ssize(compounds) >= kFewestCompounds) {
+            std::vector<prediction::Moments> readings(compounds.size());
+            result.push_back({target, std::move(compounds), std::move(readings)});
+        }
+    }
+    return result;
+}
+
+/// Asks the relation for the readings of compounds that it was not fitted to: those of one part of
+/// all compounds after the other.
+void leave_out(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
+               std::vector<Learnable> &targets) {
+    for (Eigen::Index part = 0; part < kParts && !targets.empty(); ++part) {
         std::vector<Eigen::Index> kept;
         for (Eigen::Index c = 0; c < values.rows(); ++c) {
             if (c % kParts != part) {
@@ -90,18 +112,17 @@ left_out_readings(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
         }
         const Eigen::MatrixXd training = values(kept, Eigen::all);
         const Relation relation = fit_relation(training, noise);
-        for (Eigen::Index c = part; c < values.rows(); c += kParts) {
-            readings[static_cast<std::size_t>(c)].resize(targets.size());
-        }
-        for (std::size_t t = 0; t < targets.size(); ++t) {
-            const Relation sharp = sharpened(relation, training, targets[t]);
-            for (Eigen::Index c = part; c < values.rows(); c += kParts) {
-                readings[static_cast<std::size_t>(c)][t] =
-                    reading_of(sharp, without_target(sharp, values.row(c), targets[t]), targets[t]);
+        for (Learnable &target : targets) {
+            const Relation sharp = sharpened(relation, training, target.system);
+            for (std::size_t i = 0; i < target.compounds.size(); ++i) {
+                const Eigen::Index c = target.compounds[i];
+                if (c % kParts == part) {
+                    target.from_relation[i] = reading_of(
+                        sharp, without_target(sharp, values.row(c), target.system), target.system);
+                }
             }
         }
     }
-    return readings;
 }
 
 double log_t(double z, double freedom) {
@@ -208,7 +229,8 @@ double mean_loss(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readin
 }
 
 /// The share of the relation: a half, unless another makes left-out readings clearly likelier. A
-/// relation is straight: where the target bends it has to go. Smaller differences are chance.
+/// relation is straight, so it loses its share where the target bends. Smaller differences are
+/// chance.
 double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readings) {
     const double clearly = 0.1 + 8.0 / static_cast<double>(ways.size()); // of the mean loss
     double best = 0.5;
@@ -224,15 +246,15 @@ double best_share(const std::vector<TwoWays> &ways, const Eigen::VectorXd &readi
 }
 
 /// Fits the curve of a target and calibrates it together with what the relation expects.
-Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index> &compounds,
-                  Eigen::Index system, Relation relation,
-                  const std::vector<prediction::Moments> &from_relation) {
+Target fit_target(const Eigen::MatrixXd &values, const Learnable &learnable, Relation relation) {
+    const std::vector<Eigen::Index> &compounds = learnable.compounds;
+    const Eigen::Index system = learnable.system;
     const auto count = std::ssize(compounds);
     Eigen::MatrixXd sources(count, values.cols());
     for (Eigen::Index i = 0; i < count; ++i) {
         const Eigen::Index c = compounds[static_cast<std::size_t>(i)];
         sources.row(i) =
-            sources_of(relation, without_target(relation, values.row(c), system), system);
+            inputs_of(relation, without_target(relation, values.row(c), system), system);
     }
     const Eigen::VectorXd readings = values(compounds, system);
     Target target;
@@ -241,7 +263,7 @@ Target fit_target(const Eigen::MatrixXd &values, const std::vector<Eigen::Index>
     target.relation = std::move(relation);
     std::vector<TwoWays> ways;
     for (std::size_t i = 0; i < compounds.size(); ++i) {
-        ways.push_back({from_relation[i], target.curve.left_out[i]});
+        ways.push_back({learnable.from_relation[i], target.curve.left_out[i]});
     }
     target.share_of_relation = best_share(ways, readings);
     std::vector<double> positions;
@@ -272,21 +294,13 @@ TransferModel fit_transfer(const Eigen::MatrixXd &values, const Eigen::VectorXd 
                            const std::vector<Eigen::Index> &targets) {
     TransferModel model;
     model.relation = fit_relation(values, noise);
-    const auto left_out = left_out_readings(values, noise, targets);
+    std::vector<Learnable> learned = learnable(values, targets);
+    leave_out(values, noise, learned);
     const Eigen::MatrixXd correlation = reading_correlation(model.relation);
-    for (std::size_t t = 0; t < targets.size(); ++t) {
-        const auto compounds = common_compounds(values, targets[t]);
-        if (std::ssize(compounds) < kFewestCompounds) {
-            continue;
-        }
-        std::vector<prediction::Moments> from_relation;
-        for (const Eigen::Index c : compounds) {
-            from_relation.push_back(left_out[static_cast<std::size_t>(c)][t]);
-        }
-        Target target = fit_target(values, compounds, targets[t],
-                                   sharpened(model.relation, values, targets[t]), from_relation);
-        target.sources = sources_of(values, correlation, targets[t]);
-        const double needed = kInforms + kChance / static_cast<double>(compounds.size());
+    for (const Learnable &one : learned) {
+        Target target = fit_target(values, one, sharpened(model.relation, values, one.system));
+        target.sources = sources_of(values, correlation, one.system);
+        const double needed = kInforms + kChance / static_cast<double>(one.compounds.size());
         (target.gain > needed ? model.targets : model.refused).push_back(std::move(target));
     }
     return model;
@@ -297,7 +311,6 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
     if (values.array().isNaN().count() == values.size()) {
         return compound;
     }
-    const Expectation expectation = expect(model.relation, values);
     std::vector<Eigen::Index> systems;
     for (const Target &target : model.targets) {
         if (is_known(values[target.system])) {
@@ -306,7 +319,7 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
         const Expectation alone = expect(target.relation, values);
         const prediction::Moments expected =
             stacked({reading_of(target.relation, alone, target.system),
-                     reading_from(target.curve, sources_of(target.relation, alone, target.system))},
+                     reading_from(target.curve, inputs_of(target.relation, alone, target.system))},
                     target.share_of_relation);
         compound.readings.push_back({target.system, expected.mean,
                                      std::sqrt(expected.variance) * target.factor *
@@ -314,18 +327,16 @@ TransferredCompound transfer(const TransferModel &model, const Eigen::VectorXd &
                                      target.freedom});
         systems.push_back(target.system);
     }
-    Eigen::MatrixXd covariance = expectation.covariance(systems, systems);
-    covariance.diagonal() += model.relation.noise(systems);
-    const Eigen::VectorXd inverse = covariance.diagonal().cwiseSqrt().cwiseInverse();
-    compound.correlation = inverse.asDiagonal() * covariance * inverse.asDiagonal();
+    if (!systems.empty()) {
+        const Expectation expectation = expect(model.relation, values);
+        compound.correlation =
+            correlation_of(expectation.covariance(systems, systems), model.relation.noise(systems));
+    }
     return compound;
 }
 
 Eigen::MatrixXd reading_correlation(const Relation &relation) {
-    Eigen::MatrixXd covariance = relation.covariance;
-    covariance.diagonal() += relation.noise;
-    const Eigen::VectorXd inverse = covariance.diagonal().cwiseSqrt().cwiseInverse();
-    return inverse.asDiagonal() * covariance * inverse.asDiagonal();
+    return correlation_of(relation.covariance, relation.noise);
 }
 
 } // namespace cospot::transfer
