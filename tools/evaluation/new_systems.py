@@ -10,7 +10,7 @@ import hplc_transfer
 import structures
 import tlc_data
 import windows
-from program import Library, write_table
+from program import Library, tables_of, write_table
 from report import Note
 from trial import Measurement, Trial, mean
 
@@ -48,7 +48,7 @@ def plates(data, program):
 
 
 def monotone(points):
-    """(x, y) of the rising curve with the least squared error (pool adjacent violators: R. E.
+    """(x, y) of the curve that never falls and has the least squared error (pool adjacent violators: R. E.
     Barlow and others, Statistical Inference under Order Restrictions, 1972, from memory)."""
     blocks = []
     for x, y in sorted(points):
@@ -86,13 +86,7 @@ def curve_answer(means, target, compound):
 def expected(program, trial, target, compounds):
     """{compound: what `predict` says of it on the target}."""
     with Library(program) as library:
-        systems = write_table(library.folder / "systems.csv",
-                              "system,technique,stationary_phase,mobile_phase,scale,programme",
-                              [dataclasses.astuple(s) for s in trial.systems])
-        values = write_table(library.folder / "values.csv", "compound,smiles,system,quantity,value",
-                             [(m.compound, trial.structures[m.compound], m.system, trial.quantity,
-                               repr(m.value)) for m in trial.measurements])
-        library.run("learn", "--systems", systems, values)
+        library.learn_tables(*tables_of(trial))
         asked = write_table(library.folder / "asked.csv", "compound,smiles",
                             [(c, trial.structures[c]) for c in compounds])
         return {o["compound"]: o["retention"][0]

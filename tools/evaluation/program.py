@@ -57,11 +57,16 @@ class Library:
         return self.run(*arguments).objects()
 
     def learn(self, trial):
-        systems = tuple((s.name, s.technique, s.stationary_phase, s.mobile_phase, s.scale,
-                         s.programme) for s in trial.systems)
-        values = tuple((m.compound, trial.structures[m.compound], m.system, trial.quantity,
-                        repr(m.value), m.run, m.date) for m in trial.measurements)
-        (self.folder / "library.db").write_bytes(learned(self.program, systems, values))
+        (self.folder / "library.db").write_bytes(learned(self.program, *tables_of(trial)))
+
+    def learn_tables(self, systems, values):
+        """Learns systems and values without proving; rows in the order of the headers."""
+        system_table = write_table(
+            self.folder / "systems.csv",
+            "system,technique,stationary_phase,mobile_phase,scale,programme", systems)
+        value_table = write_table(
+            self.folder / "values.csv", "compound,smiles,system,quantity,value,run,date", values)
+        self.run("learn", "--systems", system_table, value_table)
 
     def identify(self, trial):
         """One answer a query, in the order of the queries."""
@@ -89,17 +94,21 @@ class Library:
         return {smiles[int(o["compound"])]: o for o in self.objects("predict", table)}
 
 
+def tables_of(trial):
+    """Its systems and its values, as rows for `Library.learn_tables`."""
+    systems = tuple((s.name, s.technique, s.stationary_phase, s.mobile_phase, s.scale,
+                     s.programme) for s in trial.systems)
+    values = tuple((m.compound, trial.structures[m.compound], m.system, trial.quantity,
+                    repr(m.value), m.run, m.date) for m in trial.measurements)
+    return systems, values
+
+
 @functools.cache
 def learned(program, systems, values):
     """The proved library of these rows, as the bytes of its file. It is kept, because learning and
     proving take longest and several rows of the table ask the same library."""
     with Library(program) as library:
-        system_table = write_table(
-            library.folder / "systems.csv",
-            "system,technique,stationary_phase,mobile_phase,scale,programme", systems)
-        value_table = write_table(
-            library.folder / "values.csv", "compound,smiles,system,quantity,value,run,date", values)
-        library.run("learn", "--systems", system_table, value_table)
+        library.learn_tables(systems, values)
         library.run("prove")
         return (library.folder / "library.db").read_bytes()
 
