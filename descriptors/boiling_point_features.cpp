@@ -26,7 +26,7 @@ struct FeatureGroup {
     bool is_context = false; ///< counts atoms that other groups take already
 };
 
-struct Named {
+struct NamedFeature {
     const char *name;
     double value;
 };
@@ -55,7 +55,7 @@ auto descriptors_of(const RDKit::ROMol &molecule) {
         198.2 + sum_boiling_point_groups(molecule, stein_brown_groups).kelvin;
     const double heavy_atoms = molecule.getNumHeavyAtoms();
     const double tpsa = rd::calcTPSA(molecule);
-    return std::to_array<Named>({
+    return std::to_array<NamedFeature>({
         {"sqrt_heavy_atoms", std::sqrt(heavy_atoms)},
         {"log_heavy_atoms", std::log(heavy_atoms)},
         {"molar_refractivity", molar_refractivity(molecule)},
@@ -114,7 +114,7 @@ double crowded_share(const RDKit::ROMol &molecule) {
 BoilingPointFeatures boiling_point_features(const RDKit::ROMol &molecule) {
     thread_local const auto groups = read_feature_groups();
     BoilingPointFeatures features;
-    for (const Named &descriptor : descriptors_of(molecule)) {
+    for (const NamedFeature &descriptor : descriptors_of(molecule)) {
         features.values.push_back(descriptor.value);
     }
     AtomCover cover(molecule);
@@ -144,7 +144,7 @@ BoilingPointFeatures boiling_point_features(const RDKit::ROMol &molecule) {
 
 std::vector<std::string> boiling_point_feature_names() {
     std::vector<std::string> names;
-    for (const Named &descriptor : descriptors_of(*molecule_of_smiles("C"))) {
+    for (const NamedFeature &descriptor : descriptors_of(*molecule_of_smiles("C"))) {
         names.emplace_back(descriptor.name);
     }
     std::vector<std::string> presence;

@@ -7,7 +7,7 @@ namespace cospot::descriptors {
 
 namespace {
 
-std::vector<FunctionalGroup> read_table() {
+std::vector<FunctionalGroup> read_groups() {
     std::vector<FunctionalGroup> groups;
     for (const auto &row : table_rows(kFunctionalGroups, 3)) {
         groups.push_back({row[0], row[1], row[2]});
@@ -18,7 +18,7 @@ std::vector<FunctionalGroup> read_table() {
 } // namespace
 
 const std::vector<FunctionalGroup> &functional_groups() {
-    static const std::vector<FunctionalGroup> groups = read_table();
+    static const std::vector<FunctionalGroup> groups = read_groups();
     return groups;
 }
 

@@ -75,7 +75,7 @@ bool read_contents(std::istream &in, RDKit::RWMol &molecule) {
 }
 
 /// As RDKit's MolBlockToMol, which loses the molecule where a line cannot be read.
-std::unique_ptr<RDKit::RWMol> parsed(std::string_view block, bool sanitize) {
+std::unique_ptr<RDKit::RWMol> parsed_block(std::string_view block, bool sanitize) {
     const RDKit::Utils::LocaleSwitcher decimal_points;
     std::istringstream in{std::string(block)};
     auto molecule = std::make_unique<RDKit::RWMol>();
@@ -144,9 +144,9 @@ std::unique_ptr<RDKit::RWMol> molecule_of_mol_block(std::string_view block) {
     }
     std::unique_ptr<RDKit::RWMol> molecule;
     try {
-        molecule = parsed(block, /*sanitize=*/true);
+        molecule = parsed_block(block, /*sanitize=*/true);
     } catch (const RDKit::MolSanitizeException &) {
-        refused(chemistry_fault(*parsed(block, /*sanitize=*/false)));
+        refused(chemistry_fault(*parsed_block(block, /*sanitize=*/false)));
     } catch (const RDKit::FileParseException &error) {
         refused(error.what());
     } catch (const Invar::Invariant &) {

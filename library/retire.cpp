@@ -13,13 +13,13 @@ namespace {
 constexpr std::string_view kRetire = "retire";
 constexpr std::string_view kTakeBack = "retire --undo";
 
-struct ValueState {
+struct RetiredState {
     std::optional<std::int64_t> retired;        ///< the change that retired the value
     std::optional<std::int64_t> system_retired; ///< the change that retired its system
     std::string system;
 };
 
-ValueState state_of_value(Database &database, std::int64_t id) {
+RetiredState state_of_value(Database &database, std::int64_t id) {
     Statement &query =
         database.cached("SELECT m.retired_change_id, s.retired_change_id, s.name "
                         "FROM measurement AS m JOIN system AS s ON s.id = m.system_id "
@@ -29,7 +29,7 @@ ValueState state_of_value(Database &database, std::int64_t id) {
         throw InputError({"command line", 0, ""}, fmt::format("value {}", id),
                          "the id of a value of the library (cospot show NAME --all)");
     }
-    ValueState state{query.optional_integer(0), query.optional_integer(1), query.text(2)};
+    RetiredState state{query.optional_integer(0), query.optional_integer(1), query.text(2)};
     query.reset();
     return state;
 }
@@ -118,7 +118,7 @@ RetireSummary take_back_values(Database &database, const std::vector<std::int64_
     (void)begin_change(database, kTakeBack, detail_of_values(reason, ids));
     RetireSummary summary;
     for (const std::int64_t id : ids) {
-        const ValueState state = state_of_value(database, id);
+        const RetiredState state = state_of_value(database, id);
         if (state.system_retired) {
             throw InputError({"command line", 0, ""},
                              fmt::format("value {} on {}, which is retired as a whole", id,

@@ -12,9 +12,9 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kFewestDates = 3; // of a control standard
+constexpr std::size_t kFewestControlDates = 3; // of a control standard
 constexpr std::size_t kFewestForScatter = 4;
-constexpr int kRounds = 10; // median polish settles in a few
+constexpr int kPolishRounds = 10; // median polish settles in a few
 
 struct CompoundOnDate {
     std::size_t compound = 0;
@@ -47,7 +47,7 @@ ControlTable control_table(const AuditedSystem &system) {
     for (std::size_t position = 0; position < system.compounds.size(); ++position) {
         const AuditedCompound &compound = system.compounds[position];
         const auto dates = by_date(compound);
-        if (dates.size() < kFewestDates) {
+        if (dates.size() < kFewestControlDates) {
             continue;
         }
         for (const auto &[date, values] : dates) {
@@ -123,7 +123,7 @@ std::optional<int> day_number(std::string_view date) {
 ControlSeries control_series(const AuditedSystem &system) {
     ControlTable table = control_table(system);
     std::vector<double> usual;
-    for (int round = 0; round < kRounds; ++round) {
+    for (int round = 0; round < kPolishRounds; ++round) {
         usual = usual_values(table);
         const auto residuals = residuals_by_date(table, usual);
         for (std::size_t i = 0; i < table.dates.size(); ++i) {

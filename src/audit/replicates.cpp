@@ -13,7 +13,7 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kFewestCompounds = 5;
-constexpr double kFinestShare = 0.1;
+constexpr double kFinestReplicateShare = 0.1;
 
 /// Residuals of the values from their median on the model scale, in the order of the values.
 std::vector<double> scaled_residuals(const AuditedCompound &compound, Quantity quantity) {
@@ -91,7 +91,8 @@ ReplicateSpread replicate_spread(const AuditedSystem &system) {
     if (compounds < kFewestCompounds) {
         return {assumed, true};
     }
-    return {std::max(robust_deviation(std::move(residuals)), kFinestShare * assumed), false};
+    return {std::max(robust_deviation(std::move(residuals)), kFinestReplicateShare * assumed),
+            false};
 }
 
 std::vector<Finding> replicate_findings(const AuditedSystem &system) {

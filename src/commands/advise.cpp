@@ -41,7 +41,7 @@ using Texts = std::vector<std::string>;
 
 constexpr std::size_t kMostCompounds = 1000;
 
-void add_options(CommandOptions &options) {
+void add_advise_options(CommandOptions &options) {
     options.add()("compounds", po::value<Texts>()->composing(),
                   "instead of a file: compounds to tell apart, repeated or in a file with one name "
                   "a line")("all", "instead of a file: all compounds of the library")(
@@ -198,7 +198,7 @@ int run_advise(const Invocation &invocation) {
         "Says which further measurement would tell most about features whose identity is open:\n"
         "another system of the library, a run beside a standard, a reagent, a molar mass. With\n"
         "--compounds or --all: the fewest systems that tell compounds apart.");
-    add_options(options);
+    add_advise_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

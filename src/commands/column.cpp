@@ -38,7 +38,7 @@ constexpr double kSmallestOption = 1e-3;
 constexpr double kLargestOption = 1e6;
 constexpr double kLargestLength_mm = 1e4;
 
-void add_options(CommandOptions &options) {
+void add_column_options(CommandOptions &options) {
     options.add()("system", po::value<std::string>(),
                   "system of the plate: its eluent, and what the library holds of other mixtures")(
         "compounds", po::value<std::string>(),
@@ -72,7 +72,7 @@ std::optional<double> size_option(const CommandOptions &options, const char *nam
     return options.positive(name, largest, kSmallestOption);
 }
 
-fractions::ColumnSettings settings_of(const CommandOptions &options) {
+fractions::ColumnSettings column_settings_of(const CommandOptions &options) {
     fractions::ColumnSettings settings;
     settings.load_mg = size_option(options, "load-mg");
     settings.diameter_mm = size_option(options, "diameter-mm", kLargestLength_mm);
@@ -301,7 +301,7 @@ ColumnResult result_of(const Invocation &invocation, const CommandOptions &optio
                          "no eluent beside --system, which has one");
     }
     ColumnResult result;
-    result.settings = settings_of(options);
+    result.settings = column_settings_of(options);
     check_sizes(options, result.settings);
     std::optional<library::Database> database;
     std::optional<library::System> system;
@@ -344,7 +344,7 @@ int run_column(const Invocation &invocation) {
         "what should become of the eluent. FILE (or - for standard input) is a table\n"
         "  compound,Rf   optional role (target or impurity) and amount_mg\n"
         "Exit code 1 if something should be looked at before the column is run.");
-    add_options(options);
+    add_column_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

@@ -98,7 +98,7 @@ std::optional<distillation::VolatilityOrder> asked_order(const CommandOptions &o
     return distillation::volatility_order(database, system);
 }
 
-void add_options(CommandOptions &options) {
+void add_distil_options(CommandOptions &options) {
     options.add()("ladder", po::value<std::string>(), "the n-alkanes: carbon,tR or standard,tR")(
         "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
         "system", po::value<std::string>(),
@@ -118,7 +118,7 @@ int run_distil(const Invocation &invocation) {
         "better). With --system, compares what the library holds there with boiling points\n"
         "from structure. Exit code 1 where area lies outside the ladder, or the phase is\n"
         "polar.");
-    add_options(options);
+    add_distil_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

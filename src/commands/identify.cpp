@@ -38,7 +38,7 @@ namespace {
 
 namespace po = boost::program_options;
 
-void add_options(CommandOptions &options) {
+void add_identify_options(CommandOptions &options) {
     add_input_options(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(
         "no-recalibration", "probabilities as computed, whatever prove found")(
@@ -165,7 +165,7 @@ CommandOptions identify_options() {
         "  a long table:    sample,feature,system,quantity,value,uncertainty; also uv254 (yes or "
         "no),\n"
         "                   stain and stained (yes or no), molar_mass, formula");
-    add_options(options);
+    add_identify_options(options);
     add_report_option(options);
     return options;
 }

@@ -31,7 +31,7 @@ constexpr std::size_t kRemarksShown = 20;
 
 using Texts = std::vector<std::string>;
 
-void add_options(CommandOptions &options) {
+void add_learn_options(CommandOptions &options) {
     options.add()("systems", po::value<Texts>(),
                   "table of systems, learned first: system, technique, stationary_phase, "
                   "mobile_phase, scale, reference, programme, column_length_m, column_diameter_mm, "
@@ -239,7 +239,7 @@ int run_learn(const Invocation &invocation) {
         "                    and bed_mm; also peak_mL,column_volume_mL,outside_mL,\n"
         "                    amount_mg,load_mL,run,date,source,note\n"
         "A file may be learned again: what the library holds is not stored twice.");
-    add_options(options);
+    add_learn_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

@@ -42,7 +42,7 @@ InputError wrong_option(const char *name, double value, const std::string &expec
     return {at_option(name), exact_text(value), expected};
 }
 
-void add_options(CommandOptions &options) {
+void add_pool_options(CommandOptions &options) {
     options.add()("tolerance", po::value<double>(),
                   "Rf by which spots of one component may differ between lanes (default: three "
                   "standard uncertainties of the difference of two readings)")(
@@ -282,7 +282,7 @@ int run_pool(const Invocation &invocation) {
         "           volume_mL (both of the fraction)\n"
         "  trace:   fraction,signal or volume_mL,signal (needs --fraction-ml)\n"
         "Exit code 1 if something should be looked at before fractions are combined.");
-    add_options(options);
+    add_pool_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

@@ -41,7 +41,7 @@ using Texts = std::vector<std::string>;
 /// Candidates that are looked at for each feature.
 constexpr std::size_t kCandidates = 50;
 
-void add_options(CommandOptions &options) {
+void add_purity_options(CommandOptions &options) {
     options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
         "expected", po::value<Texts>()->composing(),
         "an impurity that may be in it; repeat it, or give a file with one name a line")(
@@ -249,7 +249,7 @@ int run_purity(const Invocation &invocation) {
         "Judges samples against what they are declared to be: which peak or spot it is and how\n"
         "sure that is, what else is there, and by which rule that is in order. Exit code 1 unless\n"
         "every rule is met. Several files are followed over time.");
-    add_options(options);
+    add_purity_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

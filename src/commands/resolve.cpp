@@ -35,7 +35,7 @@ using Texts = std::vector<std::string>;
 
 constexpr double kUsualPlateNumber = 10000.0;
 
-void add_options(CommandOptions &options) {
+void add_resolve_options(CommandOptions &options) {
     options.add()("system", po::value<std::string>(),
                   "instead of FILE: a system of the library, with all that differ from it in the "
                   "fraction only")("modifier", po::value<std::string>(),
@@ -218,7 +218,7 @@ int run_resolve(const Invocation &invocation) {
         "the k wanted, and the times in a gradient. FILE has the columns compound, fraction\n"
         "(0 to 1) or percent, and k or tR (min, with --hold-up); width_half is optional.\n"
         "Exit code 1 where no fraction does what is asked.");
-    add_options(options);
+    add_resolve_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

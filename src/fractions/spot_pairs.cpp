@@ -10,7 +10,7 @@ namespace cospot::fractions {
 
 namespace {
 
-constexpr double kRoundingSlack = 1e-9; // 0.42 - 0.40 is a little more than 0.02
+constexpr double kGapSlack = 1e-9; // 0.42 - 0.40 is a little more than 0.02
 
 constexpr double kCostOfNoPartner = 0.5;
 
@@ -30,7 +30,7 @@ pair_spots(const std::vector<double> &a, const std::vector<double> &b, double to
     // cost[i][j] is the least for the first i values of `a` and the first j of `b`.
     std::vector<std::vector<double>> cost(a.size() + 1, std::vector<double>(b.size() + 1));
     const auto paired = [&](std::size_t i, std::size_t j) {
-        const double distance = std::abs(a[i - 1] - b[j - 1]) / (tolerance + kRoundingSlack);
+        const double distance = std::abs(a[i - 1] - b[j - 1]) / (tolerance + kGapSlack);
         return cost[i - 1][j - 1] + distance * distance; // beyond the tolerance dearer than none
     };
     for (std::size_t i = 0; i <= a.size(); ++i) {

@@ -15,15 +15,16 @@ constexpr std::size_t kWork = 15'000'000;
 constexpr std::size_t kFewestVisits = 200;  ///< of a row, on average
 constexpr std::size_t kMostVisits = 20'000; ///< beyond, the noise is below all that is stated
 
-constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+constexpr std::size_t kNoLink = static_cast<std::size_t>(-1);
 
 class Chain {
 public:
     Chain(const std::vector<Link> &links, unsigned seed)
         : links_(&links), rows_(group_links(links, &Link::row)), engine_(seed),
-          link_of_row_(rows_.size(), kNone), sums_(links.size(), 0.0), visits_(rows_.size(), 0.0) {
+          link_of_row_(rows_.size(), kNoLink), sums_(links.size(), 0.0),
+          visits_(rows_.size(), 0.0) {
         auto columns = group_links(links, &Link::column);
-        row_of_column_.assign(columns.size(), kNone);
+        row_of_column_.assign(columns.size(), kNoLink);
         std::copy_if(columns.begin(), columns.end(), std::back_inserter(shared_),
                      [](const auto &column) { return column.size() > 1; });
     }
@@ -37,8 +38,8 @@ public:
         });
         for (const std::size_t i : order) {
             const Link &link = (*links_)[i];
-            if (link.weight > 1.0 && link_of_row_[link.row] == kNone &&
-                row_of_column_[link.column] == kNone) {
+            if (link.weight > 1.0 && link_of_row_[link.row] == kNoLink &&
+                row_of_column_[link.column] == kNoLink) {
                 hold(link.row, i);
             }
         }
@@ -71,9 +72,9 @@ private:
     double uniform() { return std::generate_canonical<double, 32>(engine_); }
 
     void release(std::size_t row) {
-        if (link_of_row_[row] != kNone) {
-            row_of_column_[(*links_)[link_of_row_[row]].column] = kNone;
-            link_of_row_[row] = kNone;
+        if (link_of_row_[row] != kNoLink) {
+            row_of_column_[(*links_)[link_of_row_[row]].column] = kNoLink;
+            link_of_row_[row] = kNoLink;
         }
     }
     void hold(std::size_t row, std::size_t link) {
@@ -85,7 +86,7 @@ private:
         choices.links.clear();
         choices.total = 1.0;
         for (const std::size_t i : rows_[row]) {
-            if (row_of_column_[(*links_)[i].column] == kNone) {
+            if (row_of_column_[(*links_)[i].column] == kNoLink) {
                 choices.links.push_back(i);
                 choices.total += (*links_)[i].weight;
             }

@@ -13,11 +13,11 @@ namespace cospot::matcher {
 namespace {
 
 constexpr double kMislabelled = 0.05;      ///< probability that a standard is something else
-constexpr double kFirstStep = 2.0;         ///< of the grid, in spreads
-constexpr double kLastStep = 0.7;          ///< in spreads
-constexpr double kNegligible = 1e-6;       ///< probability of a cell
+constexpr double kFirstGridStep = 2.0;     ///< of the grid, in spreads
+constexpr double kLastGridStep = 0.7;      ///< in spreads
+constexpr double kNegligibleCell = 1e-6;   ///< probability of a cell
 constexpr std::size_t kMostRefined = 1500; ///< cells that are cut further
-constexpr int kRounds = 8;
+constexpr int kGridRounds = 8;
 
 /// So many readings, all of them far off anything that the library holds, fit nothing.
 constexpr std::size_t kFewestAbsurd = 3;
@@ -158,16 +158,16 @@ Found found_with(std::vector<RunCell> cells, const RunReadings &run,
         }
     }
     found.log_features = largest + std::log(sum);
-    weigh(found.cells, kNegligible);
+    weigh(found.cells, kNegligibleCell);
     return found;
 }
 
 Found find(const RunReadings &run, std::span<const std::uint32_t> positions,
            const SamplePrior &prior, double total_weight) {
-    Found found = found_with(all_cells(run.prior, kFirstStep * run.spread, run.farthest), run,
+    Found found = found_with(all_cells(run.prior, kFirstGridStep * run.spread, run.farthest), run,
                              positions, prior, total_weight);
-    const double step = kLastStep * run.spread;
-    for (int round = 0; round < kRounds && found.cells.size() <= kMostRefined; ++round) {
+    const double step = kLastGridStep * run.spread;
+    for (int round = 0; round < kGridRounds && found.cells.size() <= kMostRefined; ++round) {
         auto cells = refined(found.cells, run.prior, step, run.farthest);
         if (cells.size() == found.cells.size()) {
             break;
@@ -213,7 +213,7 @@ ShiftMixture mixture_at(double on_line, const Found &found, const std::vector<do
     ShiftMixture mixture;
     double kept = 0.0;
     for (const Part &one : parts) {
-        if (one.weight > kNegligible * total) {
+        if (one.weight > kNegligibleCell * total) {
             const double mean = one.sum / one.weight;
             mixture.push_back(
                 {one.weight, {mean, std::max(0.0, one.squares / one.weight - mean * mean)}});

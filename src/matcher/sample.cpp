@@ -12,11 +12,11 @@ namespace {
 constexpr double kMostPresent = 0.9; ///< probability that a compound is present, before measuring
 constexpr double kPriorFeatures = 4.0;
 constexpr std::size_t kFewestToLearn = 5;
-constexpr int kRounds = 5;
+constexpr int kMatchingRounds = 5;
 constexpr double kLeastShare = 0.01; ///< that a sample may teach, of unlisted features
 constexpr double kMostLogOdds = 690.0;
-constexpr double kNegligible = 1e-8;    ///< probability
-constexpr std::size_t kFewestKept = 50; ///< compounds of a feature
+constexpr double kNegligibleShare = 1e-8; ///< probability
+constexpr std::size_t kFewestKept = 50;   ///< compounds of a feature
 
 /// By feature the compounds in reach; the odds are those of the evidence alone, without a prior.
 using Likelihoods = std::vector<std::vector<Edge>>;
@@ -80,7 +80,8 @@ private:
     double by_chance_ = 1.0;
 };
 
-/// Leaves out the least likely compounds of a feature, which hold less than `kNegligible` together.
+/// Leaves out the least likely compounds of a feature, which hold less than `kNegligibleShare`
+/// together.
 void leave_out_negligible(std::vector<Edge> &edges) {
     if (edges.size() <= kFewestKept) {
         return;
@@ -89,7 +90,7 @@ void leave_out_negligible(std::vector<Edge> &edges) {
     for (const Edge &edge : edges) {
         total += edge.odds;
     }
-    const double least = kNegligible * total / static_cast<double>(edges.size());
+    const double least = kNegligibleShare * total / static_cast<double>(edges.size());
     const auto is_likelier = [](const Edge &a, const Edge &b) { return a.odds > b.odds; };
     const auto kept = edges.begin() + static_cast<std::ptrdiff_t>(kFewestKept);
     std::nth_element(edges.begin(), kept - 1, edges.end(), is_likelier);
@@ -134,7 +135,7 @@ double learned_share(const Likelihoods &likelihoods, const ListedCompounds &list
     if (!prior.learn_unlisted || compared < kFewestToLearn) {
         return share;
     }
-    for (int round = 0; round < kRounds; ++round) {
+    for (int round = 0; round < kMatchingRounds; ++round) {
         const PriorOdds odds(compared, listed, prior.feature, share);
         double unlisted = kPriorFeatures * prior.feature.unlisted;
         for (const auto &edges : likelihoods) {

@@ -7,8 +7,8 @@ namespace cospot::matcher {
 
 namespace {
 
-constexpr double kFinestShare = 0.05;   ///< of it: rounding hides smaller differences
-constexpr double kAssumedFreedom = 4.0; ///< what the assumption or the library counts
+constexpr double kFinestSpreadShare = 0.05; ///< of it: rounding hides smaller differences
+constexpr double kAssumedFreedom = 4.0;     ///< what the assumption or the library counts
 
 } // namespace
 
@@ -30,7 +30,7 @@ WithinRun within_run(const SystemModel &system, std::span<const std::vector<doub
         freedom += static_cast<double>(readings.size()) - 1.0;
     }
     const double pooled = (kAssumedFreedom * before + squares) / (kAssumedFreedom + freedom);
-    return {std::max(pooled, std::pow(kFinestShare * between, 2)),
+    return {std::max(pooled, std::pow(kFinestSpreadShare * between, 2)),
             !library_knows && freedom <= 0.0};
 }
 

@@ -11,7 +11,7 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kNameWidth = 42;
+constexpr std::size_t kAdviseNameWidth = 42;
 constexpr std::size_t kListed = 8; ///< systems by themselves, and inseparable pairs
 
 std::string measurement_line(const AdvisedMeasurement &one, const std::string &leaves) {
@@ -28,14 +28,14 @@ std::string joined(const std::vector<std::string> &systems) {
 }
 
 std::string set_line(const AdvisedSet &set) {
-    return fmt::format("  {} {:>12.3f} {:>12.2f}\n", padded(joined(set.systems), kNameWidth),
+    return fmt::format("  {} {:>12.3f} {:>12.2f}\n", padded(joined(set.systems), kAdviseNameWidth),
                        set.discriminating_power, set.mean_list_length);
 }
 
 std::string sets_text(const SystemAdvice &advice) {
     std::string text;
     for (const AdvisedSet &set : advice.sets) {
-        if (display_width(joined(set.systems)) <= kNameWidth) {
+        if (display_width(joined(set.systems)) <= kAdviseNameWidth) {
             text += set_line(set);
         } else {
             text += wrapped(printable(joined(set.systems)), 2);
@@ -90,8 +90,8 @@ std::string system_advice_text(const SystemAdvice &advice, const Style &style) {
     if (advice.sets.empty()) {
         return text + wrapped("no system of the library tells any two of them apart", 2);
     }
-    const std::string columns =
-        fmt::format("  {} {:>12} {:>12}\n", padded("", kNameWidth), "discr. power", "list length");
+    const std::string columns = fmt::format("  {} {:>12} {:>12}\n", padded("", kAdviseNameWidth),
+                                            "discr. power", "list length");
     text += "\n  one by one\n" + columns;
     for (std::size_t i = 0; i < std::min(kListed, advice.alone.size()); ++i) {
         text += set_line(advice.alone[i]);

@@ -18,7 +18,7 @@ namespace {
 using fractions::ColumnPlan;
 using fractions::PlannedBand;
 
-constexpr std::size_t kNameWidth = 22;
+constexpr std::size_t kColumnNameWidth = 22;
 constexpr std::size_t kPictureWidth = 54;
 
 std::string range_text(double low, double high) {
@@ -40,8 +40,8 @@ std::string fractions_text(const std::optional<int> &first, const std::optional<
 
 std::string table_text(const ColumnResult &result, const Style &style) {
     std::string text = style.strong(fmt::format("  {} {:<8} {:>5} {:>6} {:>6} {:>13} {:>11}\n",
-                                                padded("compound", kNameWidth), "role", "Rf", "k",
-                                                "CV", "mL", "fractions"));
+                                                padded("compound", kColumnNameWidth), "role", "Rf",
+                                                "k", "CV", "mL", "fractions"));
     for (std::size_t i = 0; i < result.plan.compounds.size(); ++i) {
         const fractions::PlateCompound &compound = result.plan.compounds[i];
         const PlannedBand &planned = result.plan.bands[i];
@@ -49,12 +49,13 @@ std::string table_text(const ColumnResult &result, const Style &style) {
             return planned.column_volumes ? fmt::format("{:.2f}", value) : std::string("-");
         };
         const double cv = planned.column_volumes.value_or(0.0);
-        text += fmt::format(
-            "  {} {:<8} {:>5.2f} {:>6} {:>6} {:>13} {:>11}\n", padded(compound.name, kNameWidth),
-            to_text(compound.role), compound.rf, number(cv - 1.0), number(cv),
-            planned.expected ? range_text(planned.expected->start_ml, planned.expected->end_ml)
-                             : "",
-            fractions_text(planned.first_fraction, planned.last_fraction));
+        text += fmt::format("  {} {:<8} {:>5.2f} {:>6} {:>6} {:>13} {:>11}\n",
+                            padded(compound.name, kColumnNameWidth), to_text(compound.role),
+                            compound.rf, number(cv - 1.0), number(cv),
+                            planned.expected
+                                ? range_text(planned.expected->start_ml, planned.expected->end_ml)
+                                : "",
+                            fractions_text(planned.first_fraction, planned.last_fraction));
     }
     return text;
 }
@@ -64,15 +65,15 @@ std::string intervals_text(const ColumnResult &result, const Style &style) {
     if (!result.plan.column) {
         return "";
     }
-    std::string text = style.strong(
-        fmt::format("  {} {:>14} {:>16} {:>11}  {}\n", padded("in 95 of 100 runs", kNameWidth),
-                    "middle, mL", "whole band, mL", "fractions", "volume"));
+    std::string text = style.strong(fmt::format(
+        "  {} {:>14} {:>16} {:>11}  {}\n", padded("in 95 of 100 runs", kColumnNameWidth),
+        "middle, mL", "whole band, mL", "fractions", "volume"));
     for (std::size_t i = 0; i < result.plan.bands.size(); ++i) {
         const PlannedBand &planned = result.plan.bands[i];
         if (planned.expected) {
             const fractions::ExpectedBand &band = *planned.expected;
             text += fmt::format("  {} {:>14} {:>16} {:>11}  {}\n",
-                                padded(result.plan.compounds[i].name, kNameWidth),
+                                padded(result.plan.compounds[i].name, kColumnNameWidth),
                                 range_text(band.middle.low_ml, band.middle.high_ml),
                                 range_text(band.whole.low_ml, band.whole.high_ml),
                                 fractions_text(planned.first_in_95, planned.last_in_95),
@@ -130,12 +131,12 @@ std::string picture(const ColumnPlan &plan) {
     std::string text;
     for (std::size_t i = 0; i < plan.compounds.size(); ++i) {
         if (const auto band = band_in_column_volumes(plan, i)) {
-            text += "  " + padded(plan.compounds[i].name, kNameWidth) + ' ' +
+            text += "  " + padded(plan.compounds[i].name, kColumnNameWidth) + ' ' +
                     picture_line(drawn(plan, i, *band), end / kPictureWidth);
         }
     }
     const std::string last = fmt::format("{:.1f} CV", end);
-    text += "  " + padded("", kNameWidth) + " 0" +
+    text += "  " + padded("", kColumnNameWidth) + " 0" +
             std::string(kPictureWidth - 1 - last.size(), '.') + last + '\n' +
             "  █ within one standard deviation of the maximum, ▒ within two";
     return text + (plan.column ? ", · in 95 of 100\n  runs\n" : "\n");

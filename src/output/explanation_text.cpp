@@ -14,7 +14,7 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kExplainedGroups = 3;
-constexpr std::size_t kNameWidth = 40;
+constexpr std::size_t kExplanationNameWidth = 40;
 
 /// Smaller factors are not worth a sentence.
 constexpr double kFactorWorthSaying = 1.1;
@@ -221,7 +221,7 @@ std::string heading(const matcher::Group &group, const Identification &identific
     const std::string share = group.members.size() + group.not_listed > 1
                                   ? " of its group's " + probability_text(group.probability)
                                   : "";
-    return fmt::format("Why {} has {}{}", fitted(printable(leader.name), kNameWidth),
+    return fmt::format("Why {} has {}{}", fitted(printable(leader.name), kExplanationNameWidth),
                        probability_text(leader.probability), share);
 }
 

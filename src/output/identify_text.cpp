@@ -16,7 +16,7 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kNameWidth = 33;
+constexpr std::size_t kIdentifyNameWidth = 33;
 constexpr std::size_t kExpectedWidth = 15; ///< more where a value needs it
 
 /// Candidates are listed until they and `unlisted` hold this share, and while they are likelier
@@ -117,14 +117,14 @@ std::string group_text(const matcher::Group &group, const Identification &result
     const ProposedCompound &leader = result.candidates[group.members.front()];
     std::string text = fmt::format("  {:>5}  ", probability_text(group.probability));
     if (feature.observations.size() == 1) {
-        text += padded(leader.name, kNameWidth) + ' ' +
+        text += padded(leader.name, kIdentifyNameWidth) + ' ' +
                 comparison_text(leader.comparisons.front(), feature.observations.front().quantity) +
                 '\n';
     } else {
         text += printable(leader.name) + '\n';
         for (const matcher::Comparison &comparison : leader.comparisons) {
             const FeatureObservation &observation = feature.observations[comparison.observation];
-            text += "           " + padded(observation.system, kNameWidth - 2) + ' ' +
+            text += "           " + padded(observation.system, kIdentifyNameWidth - 2) + ' ' +
                     comparison_text(comparison, observation.quantity) + '\n';
         }
         if (leader.comparisons.size() < feature.observations.size()) {
@@ -156,8 +156,9 @@ bool is_worth_listing(const matcher::Group &group, const Identification &result)
 }
 
 std::string identify_heading() {
-    return fmt::format("  {:>5}  {} {}  {}  {:>7}\n", "prob.", padded("candidate", kNameWidth),
-                       padded("basis", 11), padded("expected", kExpectedWidth), "off by");
+    return fmt::format("  {:>5}  {} {}  {}  {:>7}\n", "prob.",
+                       padded("candidate", kIdentifyNameWidth), padded("basis", 11),
+                       padded("expected", kExpectedWidth), "off by");
 }
 
 std::string identify_text(const Feature &feature, const Identification &result,

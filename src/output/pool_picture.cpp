@@ -13,7 +13,7 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kWidth = 80;
+constexpr std::size_t kPoolWidth = 80;
 constexpr std::size_t kLabelWidth = 13;
 
 /// A column of the picture.
@@ -113,7 +113,7 @@ std::string pool_picture(const PoolResult &result) {
     const std::vector<Cell> cells = cells_of(result.run);
     const std::size_t digits = fmt::format("{}", result.run.fractions.back().number).size();
     const std::size_t cell_width = std::max<std::size_t>(digits, 2) + 1;
-    const std::size_t cells_a_block = (kWidth - kLabelWidth) / cell_width;
+    const std::size_t cells_a_block = (kPoolWidth - kLabelWidth) / cell_width;
     std::string text;
     for (std::size_t first = 0; first < cells.size(); first += cells_a_block) {
         const std::size_t last = std::min(cells.size(), first + cells_a_block);

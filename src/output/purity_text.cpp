@@ -106,20 +106,20 @@ std::string verdict_text(const purity::RuleVerdict &verdict) {
     return text + (verdict.reason.empty() ? "" : wrapped(printable(verdict.reason), 17));
 }
 
-constexpr std::size_t kNameWidth = 32;
+constexpr std::size_t kPurityNameWidth = 32;
 constexpr std::size_t kColumnWidth = 15;
 constexpr std::size_t kColumns = 3;
 
 std::string trend_block(const purity::Trend &trend, std::size_t first) {
     const std::size_t last = std::min(first + kColumns, trend.samples.size());
-    std::string text = "  " + padded("", kNameWidth);
+    std::string text = "  " + padded("", kPurityNameWidth);
     for (std::size_t i = first; i < last; ++i) {
         text += ' ' + fmt::format("{:>{}}", fitted(printable(trend.samples[i]), kColumnWidth - 1),
                                   kColumnWidth - 1);
     }
     text += '\n';
     for (const purity::TrendRow &row : trend.rows) {
-        text += "  " + padded(row.name, kNameWidth);
+        text += "  " + padded(row.name, kPurityNameWidth);
         for (std::size_t i = first; i < last; ++i) {
             text += fmt::format("{:>{}}",
                                 row.per_cent[i] ? fmt::format("{:.2f}", *row.per_cent[i]) : "-",

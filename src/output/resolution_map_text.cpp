@@ -12,7 +12,7 @@ namespace {
 
 using namespace eluent_choice;
 
-constexpr std::size_t kColumns = 64;
+constexpr std::size_t kMapColumns = 64;
 constexpr std::size_t kRows = 12;
 
 /// The points of the curve that are drawn, one a column; the best one always has its own.
@@ -28,11 +28,11 @@ Map map_of(const Choice &choice) {
     const double width = choice.range.high - choice.range.low;
     const auto column_of = [&](double fraction) {
         const double place = width > 0.0 ? (fraction - choice.range.low) / width : 0.0;
-        return static_cast<std::size_t>(std::lround(place * (kColumns - 1)));
+        return static_cast<std::size_t>(std::lround(place * (kMapColumns - 1)));
     };
-    for (std::size_t column = 0; column < kColumns; ++column) {
+    for (std::size_t column = 0; column < kMapColumns; ++column) {
         const double fraction =
-            choice.range.low + width * static_cast<double>(column) / (kColumns - 1);
+            choice.range.low + width * static_cast<double>(column) / (kMapColumns - 1);
         map.columns.push_back(&*std::min_element(
             curve.begin(), curve.end(), [&](const CurvePoint &a, const CurvePoint &b) {
                 return std::abs(a.fraction - fraction) < std::abs(b.fraction - fraction);
@@ -86,8 +86,8 @@ std::string resolution_map_text(const Answer &answer) {
     }
     text += "         +" + axis + '\n';
     text += std::string(10 + map.best, ' ') + "^ best\n";
-    text += fmt::format("          {:<{}.3f}{:>{}.3f}\n", choice.range.low, kColumns / 2,
-                        choice.range.high, kColumns - kColumns / 2);
+    text += fmt::format("          {:<{}.3f}{:>{}.3f}\n", choice.range.low, kMapColumns / 2,
+                        choice.range.high, kMapColumns - kMapColumns / 2);
     const RetentionWindow &window = answer.question.window;
     text += fmt::format("  # every k from {:g} to {:g}, : some k outside, --- resolution {:g}\n",
                         window.from, window.to, answer.question.resolution);

@@ -19,7 +19,7 @@ namespace {
 
 using namespace eluent_choice;
 
-constexpr std::size_t kNameWidth = 28;
+constexpr std::size_t kResolveNameWidth = 28;
 
 std::string name_of(const Answer &answer, std::size_t compound) {
     return printable(answer.question.compounds[compound].name);
@@ -35,17 +35,17 @@ std::string sentences_text(const std::vector<std::string> &sentences) {
 
 std::string lines_text(const Answer &answer) {
     std::string text = fmt::format("  {} {:>7} {:>6}  {:<13} {:>8} {:>8}\n",
-                                   padded("log k = log k_w - S phi", kNameWidth), "log k_w", "S",
-                                   "measured phi", "readings", "off by");
+                                   padded("log k = log k_w - S phi", kResolveNameWidth), "log k_w",
+                                   "S", "measured phi", "readings", "off by");
     for (std::size_t i = 0; i < answer.choice.lines.size(); ++i) {
         const RetentionLine &line = answer.choice.lines[i];
         const std::string off =
             line.worst_factor ? fmt::format("{:.1f} %", 100.0 * std::abs(*line.worst_factor - 1.0))
                               : "exact";
-        text +=
-            fmt::format("  {} {:>7.3f} {:>6.2f}  {:<13} {:>8} {:>8}\n",
-                        padded(name_of(answer, i), kNameWidth), line.law.log_k_weak, line.law.slope,
-                        fmt::format("{:.3f}-{:.3f}", line.low, line.high), line.readings, off);
+        text += fmt::format("  {} {:>7.3f} {:>6.2f}  {:<13} {:>8} {:>8}\n",
+                            padded(name_of(answer, i), kResolveNameWidth), line.law.log_k_weak,
+                            line.law.slope, fmt::format("{:.3f}-{:.3f}", line.low, line.high),
+                            line.readings, off);
     }
     return text + sentences_text(basis_words(answer));
 }
@@ -63,9 +63,9 @@ std::string k_interval(const Answer &answer, std::size_t compound, double fracti
 /// The compounds of a run, first to leave first.
 std::string run_text(const Answer &answer, const CurvePoint &point) {
     const std::vector<std::size_t> order = elution_order(point.k);
-    std::string text =
-        fmt::format("  {} {:>7}  {:<18} {:>8} {:>10}\n", padded("first to leave first", kNameWidth),
-                    "k", "9 of 10 between", answer.hold_up_min ? "tR/min" : "", "to next");
+    std::string text = fmt::format(
+        "  {} {:>7}  {:<18} {:>8} {:>10}\n", padded("first to leave first", kResolveNameWidth), "k",
+        "9 of 10 between", answer.hold_up_min ? "tR/min" : "", "to next");
     for (std::size_t place = 0; place < order.size(); ++place) {
         const std::size_t i = order[place];
         const bool is_last = place + 1 == order.size();
@@ -76,10 +76,10 @@ std::string run_text(const Answer &answer, const CurvePoint &point) {
         const std::string time =
             answer.hold_up_min ? fmt::format("{:.2f}", *answer.hold_up_min * (1.0 + point.k[i]))
                                : "";
-        std::string line =
-            fmt::format("  {} {:>7}  {:<18} {:>8} {:>10}", padded(name_of(answer, i), kNameWidth),
-                        k_text(point.k[i]), k_interval(answer, i, point.fraction), time,
-                        is_last ? "" : fmt::format("{:.2f}", resolution));
+        std::string line = fmt::format("  {} {:>7}  {:<18} {:>8} {:>10}",
+                                       padded(name_of(answer, i), kResolveNameWidth),
+                                       k_text(point.k[i]), k_interval(answer, i, point.fraction),
+                                       time, is_last ? "" : fmt::format("{:.2f}", resolution));
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + '\n';
     }
@@ -126,7 +126,8 @@ std::string gradient_text(const Answer &answer, const Style &style) {
                 answers[a].retention->time_min < answers[b].retention->time_min);
     });
     std::string text = style.strong("Gradient") + '\n' + wrapped(gradient_words(answer), 2);
-    text += fmt::format("  {} {:>8} {:>12}\n", padded("", kNameWidth), "tR/min", "leaves at phi");
+    text += fmt::format("  {} {:>8} {:>12}\n", padded("", kResolveNameWidth), "tR/min",
+                        "leaves at phi");
     for (const std::size_t i : order) {
         const GradientAnswer &one = answers[i];
         const std::string time =
@@ -138,8 +139,8 @@ std::string gradient_text(const Answer &answer, const Style &style) {
             note += note.empty() ? "after its end" : ", after its end";
         }
         std::string line =
-            fmt::format("  {} {:>8} {:>12.3f}  {}", padded(name_of(answer, i), kNameWidth), time,
-                        one.fraction, fitted(note, 27));
+            fmt::format("  {} {:>8} {:>12.3f}  {}", padded(name_of(answer, i), kResolveNameWidth),
+                        time, one.fraction, fitted(note, 27));
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + '\n';
     }

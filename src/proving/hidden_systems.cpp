@@ -16,10 +16,10 @@ namespace {
 using library::HeldValue;
 using library::ProofQuestion;
 
-constexpr std::size_t kFewestShared = 30;  ///< compounds of a system that others hold too
-constexpr std::size_t kRoundsASystem = 3;  ///< with other compounds left out
-constexpr std::size_t kMostTogether = 3;   ///< systems of one round
-constexpr std::size_t kMostQuestions = 80; ///< on a system, in a round
+constexpr std::size_t kFewestShared = 30;        ///< compounds of a system that others hold too
+constexpr std::size_t kRoundsASystem = 3;        ///< with other compounds left out
+constexpr std::size_t kMostTogether = 3;         ///< systems of one round
+constexpr std::size_t kMostSystemQuestions = 80; ///< on a system, in a round
 
 using Compounds = std::set<std::int64_t>;
 
@@ -192,7 +192,7 @@ std::vector<JudgedQuestion> judge_hidden_systems(const std::vector<SystemValues>
         const std::vector<Asked> &own = first.at(compound);
         bool is_asked = false;
         for (const Asked &one : own) {
-            if (count[one.system] < kMostQuestions) {
+            if (count[one.system] < kMostSystemQuestions) {
                 ask_run(part, {one}, questions);
                 ++count[one.system];
                 is_asked = true;

@@ -28,7 +28,7 @@ void check_limits(const TableReader &table, const Peak &peak) {
 }
 
 /// The compound that a peak is known to be; empty for a peak of the sample.
-std::string read_standard(const TableReader &table) {
+std::string read_standard_name(const TableReader &table) {
     const std::string_view compound = table.text("compound");
     const RowRole role = read_role(table, compound.empty() ? RowRole::sample : RowRole::standard);
     if (role == RowRole::standard && compound.empty()) {
@@ -51,7 +51,7 @@ int decimals_of(std::string_view number) {
 Peak read_peak(const TableReader &table) {
     Peak peak;
     peak.name = table.required_text("peak", "the number or name of the peak");
-    peak.compound = read_standard(table);
+    peak.compound = read_standard_name(table);
     peak.retention_time_min = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
     peak.uncertainty_min =

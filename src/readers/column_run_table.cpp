@@ -69,7 +69,7 @@ fractions::SeenBand read_band(const TableReader &table) {
     return band;
 }
 
-ColumnRunRow read_row(const TableReader &table) {
+ColumnRunRow read_column_row(const TableReader &table) {
     ColumnRunRow row;
     read_column(table, row);
     row.band = read_band(table);
@@ -107,7 +107,7 @@ ColumnRunTable read_column_runs(std::istream &in, const std::string &file,
     ColumnRunTable result;
     result.unused = table.unused();
     while (table.next()) {
-        result.rows.push_back(read_row(table));
+        result.rows.push_back(read_column_row(table));
     }
     return result;
 }

@@ -91,7 +91,7 @@ std::optional<RunStandard> read_standard(const TableReader &table) {
     return standard;
 }
 
-void read_row(const TableReader &table, Feature &feature) {
+void read_feature_row(const TableReader &table, Feature &feature) {
     const bool has_further = read_further_evidence(table, feature.further);
     const bool has_retention = !table.text("system").empty() || !table.text("quantity").empty() ||
                                !table.text("value").empty();
@@ -126,7 +126,7 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
             set.features.push_back(std::move(feature));
             first_rows.push_back(table.where("value"));
         }
-        read_row(table, set.features[known->second]);
+        read_feature_row(table, set.features[known->second]);
     }
     if (set.features.empty()) {
         throw InputError({file, table.line(), ""},

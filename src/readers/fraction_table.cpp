@@ -1,6 +1,7 @@
 #include "readers/fraction_table.h"
 
 #include "quantities/plate.h"
+#include "readers/plate_table.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -14,8 +15,6 @@ namespace cospot {
 
 namespace {
 
-constexpr double kSmallestFront_mm = 10.0; // below, the distances are in cm
-constexpr double kLargestFront_mm = 2000.0;
 constexpr std::size_t kMostSpots = 100; // of one lane
 constexpr double kLargestAmount = 1e9;
 
@@ -92,7 +91,7 @@ std::optional<double> read_distance(const TableReader &table, std::vector<double
         return std::nullopt;
     }
     const double front = table.number("front_mm", "the distance of the solvent front in mm");
-    if (front < kSmallestFront_mm || front > kLargestFront_mm) {
+    if (front < kMinFront_mm || front > kMaxFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(front),
                          "the distance of the front, 10 to 2000 mm (not cm)");
     }

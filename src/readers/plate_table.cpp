@@ -11,9 +11,6 @@ namespace cospot {
 
 namespace {
 
-constexpr double kSmallestFront_mm = 10.0;  // below, the distances are in cm
-constexpr double kLargestFront_mm = 2000.0; // a long paper chromatogram
-
 /// Takes the label of a co-spot apart: "flask 7 + vanillin".
 void read_cospot(const TableReader &table, PlateSpot &spot) {
     const std::size_t plus = spot.label.rfind(" + ");
@@ -35,7 +32,7 @@ PlateSpot read_spot(const TableReader &table) {
     spot.role = read_role(table, RowRole::sample, true);
     spot.area = table.optional_amount("area", "the area of a spot");
     spot.line = table.line();
-    if (spot.front_mm < kSmallestFront_mm || spot.front_mm > kLargestFront_mm) {
+    if (spot.front_mm < kMinFront_mm || spot.front_mm > kMaxFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(spot.front_mm),
                          "the distance of the front, 10 to 2000 mm (not cm)");
     }

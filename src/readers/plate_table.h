@@ -10,6 +10,9 @@
 
 namespace cospot {
 
+inline constexpr double kMinFront_mm = 10.0;   ///< below, the distances are in cm
+inline constexpr double kMaxFront_mm = 2000.0; ///< of a long paper chromatogram
+
 /// One spot of a developed plate as it was read with a ruler.
 struct PlateSpot {
     std::string lane;

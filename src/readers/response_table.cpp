@@ -8,7 +8,7 @@ namespace cospot {
 
 namespace {
 
-ResponseRow read_row(const TableReader &table) {
+ResponseRow read_response_row(const TableReader &table) {
     constexpr double least = 0.001;
     constexpr double most = 1000.0;
     ResponseRow row;
@@ -46,7 +46,7 @@ std::vector<ResponseRow> read_responses(std::istream &in, const std::string &fil
                       aliases);
     std::vector<ResponseRow> rows;
     while (table.next()) {
-        rows.push_back(read_row(table));
+        rows.push_back(read_response_row(table));
         if (equal_ignoring_case(rows.back().compound, rows.back().relative_to)) {
             throw InputError(rows.back().relative_to_where, in_quotes(rows.back().relative_to),
                              "another compound than that of the row");

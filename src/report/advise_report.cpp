@@ -133,7 +133,7 @@ bool is_about_systems(const Json &results) {
     return !results.empty() && results.front().at("kind") == "systems";
 }
 
-PageContent page(const Report &report) {
+PageContent advise_page(const Report &report) {
     const std::string notes =
         "<h2>How to read this</h2>\n" + html::list_html("", report.notes, "notes");
     if (is_about_systems(report.results)) {
@@ -176,7 +176,7 @@ FlatTable sets_table(const Json &advice) {
 }
 
 /// One row a measurement, or one row a set of systems.
-FlatTable flat_table(const Json &results) {
+FlatTable advise_flat_table(const Json &results) {
     if (is_about_systems(results)) {
         return sets_table(results.front());
     }
@@ -198,7 +198,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &advise_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{advise_page, advise_flat_table};
     return drawing;
 }
 

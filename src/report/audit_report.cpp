@@ -147,7 +147,7 @@ std::string overview(const Json &results) {
            "thin here.</small></p>\n";
 }
 
-PageContent page(const Report &report) {
+PageContent audit_page(const Report &report) {
     std::string body;
     if (report.results.empty()) {
         body = "<p class=\"verdict\">No findings.</p>\n";
@@ -170,7 +170,7 @@ PageContent page(const Report &report) {
 }
 
 /// One row a finding.
-FlatTable flat_table(const Json &results) {
+FlatTable audit_flat_table(const Json &results) {
     FlatTable table{{"kind", "severity", "subject", "text", "advice", "values", "suspect_values"},
                     {}};
     for (const Json &finding : results) {
@@ -189,7 +189,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &audit_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{audit_page, audit_flat_table};
     return drawing;
 }
 

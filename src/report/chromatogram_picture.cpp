@@ -13,12 +13,12 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 960.0;
-constexpr double kLeft = 24.0;
-constexpr double kRight = kWidth - 24.0;
-constexpr double kBase = 348.0;     ///< of the peaks
-constexpr double kHighest = 104.0;  ///< top of the highest peak
-constexpr double kLabelsTop = 44.0; ///< room for labels begins below the index axis
+constexpr double kChromatogramWidth = 960.0;
+constexpr double kChromatogramLeft = 24.0;
+constexpr double kChromatogramRight = kChromatogramWidth - 24.0;
+constexpr double kChromatogramBase = 348.0; ///< of the peaks
+constexpr double kHighest = 104.0;          ///< top of the highest peak
+constexpr double kLabelsTop = 44.0;         ///< room for labels begins below the index axis
 constexpr double kIndexAxis = 36.0;
 constexpr double kPictureHeight = 400.0;
 constexpr double kTickRoom = 52.0; ///< pixels between two index ticks, at least
@@ -51,7 +51,8 @@ struct TimeAxis {
     double last_min = 1.0;
 
     [[nodiscard]] double x(double time_min) const {
-        return kLeft + (kRight - kLeft) * (time_min - first_min) / (last_min - first_min);
+        return kChromatogramLeft + (kChromatogramRight - kChromatogramLeft) *
+                                       (time_min - first_min) / (last_min - first_min);
     }
 };
 
@@ -91,7 +92,8 @@ double deviation_min(const DrawnPeak &peak, WidthBasis basis, const TimeAxis &ax
         break;
     }
     constexpr double nominal_pixels = 1.6;
-    return nominal_pixels * (axis.last_min - axis.first_min) / (kRight - kLeft);
+    return nominal_pixels * (axis.last_min - axis.first_min) /
+           (kChromatogramRight - kChromatogramLeft);
 }
 
 HeightBasis height_basis(const std::vector<DrawnPeak> &peaks, WidthBasis width) {
@@ -189,7 +191,7 @@ std::string caption_of(const Shapes &shapes) {
 }
 
 double top_of(const Shape &shape) {
-    return kBase - (kBase - kHighest) * shape.height;
+    return kChromatogramBase - (kChromatogramBase - kHighest) * shape.height;
 }
 
 /// A Gaussian out to three and a half standard deviations.
@@ -198,24 +200,30 @@ std::string peak_path(double x, const Shape &shape, double pixels_per_min) {
     constexpr double reach = 3.5;
     const double deviation = std::max(0.6, shape.deviation_min * pixels_per_min);
     std::string path =
-        fmt::format("M{} {}", svg::number(x - reach * deviation), svg::number(kBase));
+        fmt::format("M{} {}", svg::number(x - reach * deviation), svg::number(kChromatogramBase));
     for (int i = 0; i <= steps; ++i) {
         const double z = reach * (2.0 * i / steps - 1.0);
-        const double y = kBase - (kBase - top_of(shape)) * std::exp(-z * z / 2);
+        const double y =
+            kChromatogramBase - (kChromatogramBase - top_of(shape)) * std::exp(-z * z / 2);
         path += fmt::format("L{} {}", svg::number(x + z * deviation), svg::number(y));
     }
-    return path + fmt::format("L{} {}Z", svg::number(x + reach * deviation), svg::number(kBase));
+    return path + fmt::format("L{} {}Z", svg::number(x + reach * deviation),
+                              svg::number(kChromatogramBase));
 }
 
 std::string time_ticks(const TimeAxis &axis) {
     const double step = round_step(axis.last_min - axis.first_min, 12);
-    std::string svg = svg::line(kLeft, kBase, kRight, kBase, "axis");
+    std::string svg = svg::line(kChromatogramLeft, kChromatogramBase, kChromatogramRight,
+                                kChromatogramBase, "axis");
     for (const double tick : axis_ticks(axis.first_min, axis.last_min, step)) {
         const double x = axis.x(tick);
-        svg += svg::line(x, kBase, x, kBase + 5, "axis");
-        svg += svg::text(x, kBase + 19, "middle", tick_text(tick, step), "tick");
+        svg += svg::line(x, kChromatogramBase, x, kChromatogramBase + 5, "axis");
+        svg += svg::text(x, kChromatogramBase + 19, "middle", tick_text(tick, step), "tick");
     }
-    return svg + svg::text(kRight, kBase + 40, "end", "retention time, min", "tick") + '\n';
+    return svg +
+           svg::text(kChromatogramRight, kChromatogramBase + 40, "end", "retention time, min",
+                     "tick") +
+           '\n';
 }
 
 UpperAxis index_axis(const std::vector<DrawnPeak> &peaks) {
@@ -225,8 +233,10 @@ UpperAxis index_axis(const std::vector<DrawnPeak> &peaks) {
             indexed.push_back({peak.retention_time_min, *peak.index});
         }
     }
-    return {"retention index", index_ticks(std::move(indexed),
-                                           static_cast<std::size_t>((kRight - kLeft) / kTickRoom))};
+    return {"retention index",
+            index_ticks(
+                std::move(indexed),
+                static_cast<std::size_t>((kChromatogramRight - kChromatogramLeft) / kTickRoom))};
 }
 
 std::string upper_axis(const UpperAxis &upper, const TimeAxis &axis) {
@@ -246,7 +256,7 @@ std::string upper_axis(const UpperAxis &upper, const TimeAxis &axis) {
     }
     return svg::line(axis.x(ticks.front().retention_time_min), kIndexAxis,
                      axis.x(ticks.back().retention_time_min), kIndexAxis, "axis") +
-           svg + svg::text(kRight, 12, "end", upper.title, "tick") + '\n';
+           svg + svg::text(kChromatogramRight, 12, "end", upper.title, "tick") + '\n';
 }
 
 /// Labels above their peaks, where they cover neither each other nor another peak.
@@ -257,14 +267,16 @@ std::vector<PlacedLabel> labels_of(const std::vector<DrawnPeak> &peaks, const Sh
         labels.push_back({peaks[i].key, axis.x(peaks[i].retention_time_min),
                           top_of(shapes.shapes[i]), shapes.shapes[i].height});
     }
-    const double pixels_per_min = (kRight - kLeft) / (axis.last_min - axis.first_min);
-    return place_above(labels, 0.0, kWidth, kLabelsTop, [&](const LabelBox &place) {
+    const double pixels_per_min =
+        (kChromatogramRight - kChromatogramLeft) / (axis.last_min - axis.first_min);
+    return place_above(labels, 0.0, kChromatogramWidth, kLabelsTop, [&](const LabelBox &place) {
         for (std::size_t i = 0; i < peaks.size(); ++i) {
             const double x = axis.x(peaks[i].retention_time_min);
             const double nearest = std::clamp(x, place.x, place.x + place.width);
             const double z = (nearest - x) / (shapes.shapes[i].deviation_min * pixels_per_min);
-            const double height = (kBase - top_of(shapes.shapes[i])) * std::exp(-z * z / 2);
-            if (kBase - height < place.y + place.height) {
+            const double height =
+                (kChromatogramBase - top_of(shapes.shapes[i])) * std::exp(-z * z / 2);
+            if (kChromatogramBase - height < place.y + place.height) {
                 return true;
             }
         }
@@ -308,7 +320,8 @@ ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
                                          const std::string &title, std::optional<UpperAxis> upper) {
     const TimeAxis axis = time_axis(peaks);
     const Shapes shapes = shapes_of(peaks, axis);
-    const double pixels_per_min = (kRight - kLeft) / (axis.last_min - axis.first_min);
+    const double pixels_per_min =
+        (kChromatogramRight - kChromatogramLeft) / (axis.last_min - axis.first_min);
     const std::vector<PlacedLabel> placed = labels_of(peaks, shapes, axis);
     std::vector<std::string> label_of(peaks.size());
     ChromatogramPicture picture;
@@ -321,7 +334,7 @@ ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
         picture.caption +=
             fmt::format(" {} of {} peaks have room for their number.", placed.size(), peaks.size());
     }
-    picture.svg = svg::begin(kWidth, kPictureHeight, "chromatogram", title,
+    picture.svg = svg::begin(kChromatogramWidth, kPictureHeight, "chromatogram", title,
                              fmt::format("{} peaks over retention time; the table below the "
                                          "picture says the same in words.",
                                          peaks.size()));

@@ -316,7 +316,7 @@ std::string verdict(const Json &column) {
     return "<p class=\"verdict\">" + escaped(words) + "</p>\n";
 }
 
-PageContent page(const Report &report) {
+PageContent column_page(const Report &report) {
     const PlanObjects objects = plan_objects(report.results);
     const Json &column = *objects.column;
     std::vector<std::string> warnings;
@@ -340,7 +340,7 @@ PageContent page(const Report &report) {
 }
 
 /// One row a compound.
-FlatTable flat_table(const Json &results) {
+FlatTable column_flat_table(const Json &results) {
     FlatTable table{{"compound",
                      "role",
                      "rf",
@@ -378,7 +378,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &column_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{column_page, column_flat_table};
     return drawing;
 }
 

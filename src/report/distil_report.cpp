@@ -249,7 +249,7 @@ std::string cautions_html(const Json &results) {
     return "<h2>What to mind</h2>\n" + html::list_html("", cautions, "warnings");
 }
 
-PageContent page(const Report &report) {
+PageContent distil_page(const Report &report) {
     const Json *sample = sample_of(report.results);
     const Json *order = order_of(report.results);
     PageContent content;
@@ -264,7 +264,7 @@ PageContent page(const Report &report) {
     return content;
 }
 
-FlatTable flat_table(const Json &results) {
+FlatTable distil_flat_table(const Json &results) {
     const Json *sample = sample_of(results);
     FlatTable table;
     table.columns = sample != nullptr
@@ -287,7 +287,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &distil_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{distil_page, distil_flat_table};
     return drawing;
 }
 

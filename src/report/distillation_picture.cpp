@@ -12,12 +12,12 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 560.0;
-constexpr double kHeight = 420.0;
-constexpr double kLeft = 66.0;
-constexpr double kRight = kWidth - 20.0;
-constexpr double kTop = 14.0;
-constexpr double kBase = kHeight - 50.0;
+constexpr double kDistillationWidth = 560.0;
+constexpr double kDistillationHeight = 420.0;
+constexpr double kDistillationLeft = 66.0;
+constexpr double kDistillationRight = kDistillationWidth - 20.0;
+constexpr double kDistillationTop = 14.0;
+constexpr double kDistillationBase = kDistillationHeight - 50.0;
 constexpr double kAll = 100.0; // per cent
 
 /// The temperatures that the picture shows, from round number to round number.
@@ -27,12 +27,13 @@ struct Scale {
     double step = 10.0;
 
     [[nodiscard]] double y(double celsius) const {
-        return kBase - (kBase - kTop) * (celsius - low) / (high - low);
+        return kDistillationBase -
+               (kDistillationBase - kDistillationTop) * (celsius - low) / (high - low);
     }
 };
 
 double x(double per_cent) {
-    return kLeft + (kRight - kLeft) * per_cent / kAll;
+    return kDistillationLeft + (kDistillationRight - kDistillationLeft) * per_cent / kAll;
 }
 
 Scale scale_of(const std::vector<DrawnRecovery> &recovered) {
@@ -46,26 +47,32 @@ Scale scale_of(const std::vector<DrawnRecovery> &recovered) {
 std::string axes(const Scale &scale) {
     std::string svg;
     for (const double tick : axis_ticks(scale.low, scale.high, scale.step)) {
-        svg += svg::line(kLeft, scale.y(tick), kRight, scale.y(tick), "grid");
-        svg += svg::text(kLeft - 8, scale.y(tick) + 4, "end", tick_text(tick, scale.step), "tick");
+        svg +=
+            svg::line(kDistillationLeft, scale.y(tick), kDistillationRight, scale.y(tick), "grid");
+        svg += svg::text(kDistillationLeft - 8, scale.y(tick) + 4, "end",
+                         tick_text(tick, scale.step), "tick");
     }
     constexpr double step = 10.0; // per cent
     for (const double tick : axis_ticks(0.0, kAll, step)) {
-        svg += svg::line(x(tick), kBase, x(tick), kBase + 5, "axis");
-        svg += svg::text(x(tick), kBase + 20, "middle", tick_text(tick, step), "tick");
+        svg += svg::line(x(tick), kDistillationBase, x(tick), kDistillationBase + 5, "axis");
+        svg += svg::text(x(tick), kDistillationBase + 20, "middle", tick_text(tick, step), "tick");
     }
-    svg += svg::line(kLeft, kTop, kLeft, kBase, "axis");
-    svg += svg::line(kLeft, kBase, kRight, kBase, "axis");
-    svg += svg::text(kRight, kBase + 41, "end", "area recovered, %", "lane");
+    svg += svg::line(kDistillationLeft, kDistillationTop, kDistillationLeft, kDistillationBase,
+                     "axis");
+    svg += svg::line(kDistillationLeft, kDistillationBase, kDistillationRight, kDistillationBase,
+                     "axis");
+    svg +=
+        svg::text(kDistillationRight, kDistillationBase + 41, "end", "area recovered, %", "lane");
     return svg + fmt::format("<g transform=\"translate(16 {}) rotate(-90)\">{}</g>\n",
-                             svg::number((kTop + kBase) / 2),
+                             svg::number((kDistillationTop + kDistillationBase) / 2),
                              svg::text(0, 0, "middle", "boiling point, °C", "lane"));
 }
 
 std::string off_scale(double from_per_cent, double to_per_cent) {
     return to_per_cent > from_per_cent
-               ? svg::rectangle(x(from_per_cent), kTop, x(to_per_cent) - x(from_per_cent),
-                                kBase - kTop, "outside")
+               ? svg::rectangle(x(from_per_cent), kDistillationTop,
+                                x(to_per_cent) - x(from_per_cent),
+                                kDistillationBase - kDistillationTop, "outside")
                : "";
 }
 
@@ -76,7 +83,7 @@ std::string distillation_picture(const std::vector<DrawnRecovery> &recovered,
                                  const std::string &title) {
     const Scale scale = scale_of(recovered);
     std::string svg =
-        svg::begin(kWidth, kHeight, "distillation", title,
+        svg::begin(kDistillationWidth, kDistillationHeight, "distillation", title,
                    fmt::format("From {:.0f} °C with {:g} % recovered to {:.0f} °C with {:g} %.",
                                recovered.front().celsius, recovered.front().per_cent,
                                recovered.back().celsius, recovered.back().per_cent));

@@ -14,24 +14,26 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 1030.0;
-constexpr double kLeft = 72.0; ///< room for the names of the axes
-constexpr double kRight = kWidth - 30.0;
+constexpr double kElutionWidth = 1030.0;
+constexpr double kElutionLeft = 72.0; ///< room for the names of the axes
+constexpr double kElutionRight = kElutionWidth - 30.0;
 constexpr double kFractionTop = 18.0;
 constexpr double kFractionHeight = 16.0;
 constexpr double kLabelTop = 44.0;
 constexpr double kCurveTop = 140.0; ///< of a maximum; above it is room for names
-constexpr double kBase = 300.0;
+constexpr double kElutionBase = 300.0;
 constexpr double kAxisHeight = 26.0;
 constexpr double kReach = 3.5;    ///< standard deviations of a curve that are drawn
 constexpr double kEndReach = 3.0; ///< of the last one, in the picture
 constexpr double kTickGap = 12.0; ///< between numbers of fractions
 constexpr std::size_t kLongestName = 26;
 
-struct Scale {
+struct VolumeScale {
     double end_cv = 1.0;
 
-    [[nodiscard]] double x(double cv) const { return kLeft + (kRight - kLeft) * cv / end_cv; }
+    [[nodiscard]] double x(double cv) const {
+        return kElutionLeft + (kElutionRight - kElutionLeft) * cv / end_cv;
+    }
 };
 
 double end_of(const std::vector<DrawnBand> &bands) {
@@ -42,7 +44,7 @@ double end_of(const std::vector<DrawnBand> &bands) {
     return end;
 }
 
-std::string curve(const DrawnBand &band, const Scale &scale) {
+std::string curve(const DrawnBand &band, const VolumeScale &scale) {
     constexpr int steps = 70;
     std::string path;
     for (int i = 0; i <= steps; ++i) {
@@ -51,24 +53,25 @@ std::string curve(const DrawnBand &band, const Scale &scale) {
         const double from_centre = (cv - band.centre_cv) / band.sigma_cv;
         const double height = std::exp(-0.5 * from_centre * from_centre);
         path += fmt::format("{}{} {}", i == 0 ? "M" : "L", svg::number(scale.x(cv)),
-                            svg::number(kBase - (kBase - kCurveTop) * height));
+                            svg::number(kElutionBase - (kElutionBase - kCurveTop) * height));
     }
     return "<path d=\"" + path + "\"/>";
 }
 
 /// Where the names stand; a name without room is in the table only.
-std::vector<PlacedLabel> names(const std::vector<DrawnBand> &bands, const Scale &scale) {
+std::vector<PlacedLabel> names(const std::vector<DrawnBand> &bands, const VolumeScale &scale) {
     std::vector<PointLabel> labels;
     labels.reserve(bands.size());
     for (const DrawnBand &band : bands) {
         labels.push_back({fitted(band.name, kLongestName), scale.x(band.centre_cv), kCurveTop,
                           band.is_target ? 1.0 : 0.0});
     }
-    return place_above(labels, kLeft, kRight, kLabelTop, [](const LabelBox &) { return false; });
+    return place_above(labels, kElutionLeft, kElutionRight, kLabelTop,
+                       [](const LabelBox &) { return false; });
 }
 
 std::string marks(const std::vector<DrawnBand> &bands, const std::vector<PlacedLabel> &placed,
-                  const Scale &scale) {
+                  const VolumeScale &scale) {
     std::string svg;
     for (std::size_t i = 0; i < bands.size(); ++i) {
         svg +=
@@ -94,11 +97,11 @@ std::string marks(const std::vector<DrawnBand> &bands, const std::vector<PlacedL
 }
 
 /// An axis below the curves. `unit` is how much of it a column volume is.
-std::string axis(double y, const char *name, double unit, const Scale &scale) {
+std::string axis(double y, const char *name, double unit, const VolumeScale &scale) {
     const double end = scale.end_cv * unit;
     const double step = round_step(end, 10);
     std::string svg = svg::text(0, y + 14, "start", name, "lane");
-    svg += svg::line(kLeft, y, kRight, y, "axis");
+    svg += svg::line(kElutionLeft, y, kElutionRight, y, "axis");
     for (const double tick : axis_ticks(0.0, end, step)) {
         const double x = scale.x(tick / unit);
         svg += svg::line(x, y, x, y + 4, "axis");
@@ -108,13 +111,13 @@ std::string axis(double y, const char *name, double unit, const Scale &scale) {
 }
 
 /// The fractions as a ruler above the curves.
-std::string fractions(const DrawnColumn &column, const Scale &scale) {
+std::string fraction_marks(const DrawnColumn &column, const VolumeScale &scale) {
     const double volume = column.volume_ml.value();
     const double fraction = column.fraction_ml.value();
-    const double pixels_per_ml = (kRight - kLeft) / (scale.end_cv * volume);
+    const double pixels_per_ml = (kElutionRight - kElutionLeft) / (scale.end_cv * volume);
     std::string svg = svg::text(0, kFractionTop + 12, "start", "fraction", "lane");
-    svg += svg::line(kLeft, kFractionTop + kFractionHeight, kRight, kFractionTop + kFractionHeight,
-                     "axis");
+    svg += svg::line(kElutionLeft, kFractionTop + kFractionHeight, kElutionRight,
+                     kFractionTop + kFractionHeight, "axis");
     const auto line = [&](double ml, double top, const char *style) {
         return ml > scale.end_cv * volume
                    ? std::string()
@@ -162,7 +165,7 @@ std::vector<FractionTick> fraction_ticks(const DrawnColumn &column, double last_
 
 std::string elution_picture(const std::vector<DrawnBand> &bands, const DrawnColumn &column,
                             const std::string &title) {
-    const Scale scale{end_of(bands)};
+    const VolumeScale scale{end_of(bands)};
     std::string words;
     for (const DrawnBand &band : bands) {
         words += fmt::format("{}{} at {:.2f} column volumes", words.empty() ? "" : ", ", band.name,
@@ -174,12 +177,12 @@ std::string elution_picture(const std::vector<DrawnBand> &bands, const DrawnColu
     for (const PlacedLabel &label : placed) {
         unused = std::min(unused, label.box.y - kLabelTop);
     }
-    const double height = kBase - unused + (has_volume ? 2 : 1) * kAxisHeight + 2.0;
-    std::string svg = svg::begin(kWidth, height, "elution", title, words);
-    svg += has_volume && column.fraction_ml ? fractions(column, scale) : "";
+    const double height = kElutionBase - unused + (has_volume ? 2 : 1) * kAxisHeight + 2.0;
+    std::string svg = svg::begin(kElutionWidth, height, "elution", title, words);
+    svg += has_volume && column.fraction_ml ? fraction_marks(column, scale) : "";
     svg += fmt::format("<g transform=\"translate(0 {})\">", svg::number(-unused));
-    svg += marks(bands, placed, scale) + axis(kBase, "CV", 1.0, scale);
-    svg += has_volume ? axis(kBase + kAxisHeight, "mL", *column.volume_ml, scale) : "";
+    svg += marks(bands, placed, scale) + axis(kElutionBase, "CV", 1.0, scale);
+    svg += has_volume ? axis(kElutionBase + kAxisHeight, "mL", *column.volume_ml, scale) : "";
     svg += "</g>";
     return svg.append(svg::kEnd);
 }

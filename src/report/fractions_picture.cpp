@@ -18,9 +18,9 @@ constexpr std::size_t kMostCells = 160; ///< in one picture
 constexpr double kRoom = 900.0;         ///< for the cells
 constexpr double kWidestCell = 54.0;
 constexpr double kNarrowestCell = 5.5;
-constexpr double kLeft = 118.0; ///< of the cells; room for names
+constexpr double kFractionsLeft = 118.0; ///< of the cells; room for names
 constexpr double kRightMargin = 14.0;
-constexpr double kTop = 8.0;
+constexpr double kFractionsTop = 8.0;
 constexpr double kCurveHeight = 130.0;
 constexpr double kBandHeight = 34.0;
 constexpr double kBarHeight = 26.0;
@@ -43,7 +43,7 @@ public:
                 components_.push_back(&component);
             }
         }
-        curve_bottom_ = kTop + (run.threshold ? kCurveHeight : 0.0);
+        curve_bottom_ = kFractionsTop + (run.threshold ? kCurveHeight : 0.0);
         state_top_ = curve_bottom_ + kBandHeight * static_cast<double>(components_.size()) + 8.0;
     }
 
@@ -53,7 +53,7 @@ public:
         double y = state_top_ + kStateHeight + kNumberHeight + kLaneGap;
         body += brackets(run_->combine, "combine", "bracket", y);
         body += brackets(run_->keep_apart, "keep apart", "bracket mixed", y);
-        const double right = kLeft + cell_width_ * static_cast<double>(cells_.size());
+        const double right = kFractionsLeft + cell_width_ * static_cast<double>(cells_.size());
         return svg::begin(std::max(right, furthest_) + kRightMargin, y + 2.0, "fractions", title,
                           words()) +
                body + std::string(svg::kEnd);
@@ -61,7 +61,7 @@ public:
 
 private:
     [[nodiscard]] double x_of(std::size_t cell) const {
-        return kLeft + cell_width_ * static_cast<double>(cell);
+        return kFractionsLeft + cell_width_ * static_cast<double>(cell);
     }
 
     [[nodiscard]] double middle_of(std::size_t cell) const { return x_of(cell) + cell_width_ / 2; }
@@ -94,17 +94,17 @@ private:
         high = high > low ? high : low + 1.0;
         const double bottom = curve_bottom_ - 8.0;
         const auto y = [&](double signal) {
-            return bottom - (bottom - kTop - 6.0) * (signal - low) / (high - low);
+            return bottom - (bottom - kFractionsTop - 6.0) * (signal - low) / (high - low);
         };
         const double right = x_of(cells_.size());
         std::string svg;
         const double step = round_step(high - low, 4);
         for (const double tick : axis_ticks(low, high, step)) {
-            svg += svg::line(kLeft, y(tick), right, y(tick), "grid");
-            svg += svg::text(kLeft - 6, y(tick) + 4, "end", tick_text(tick, step), "tick");
+            svg += svg::line(kFractionsLeft, y(tick), right, y(tick), "grid");
+            svg += svg::text(kFractionsLeft - 6, y(tick) + 4, "end", tick_text(tick, step), "tick");
         }
-        svg += svg::text(0, kTop + 10, "start", "signal", "lane");
-        svg += svg::line(kLeft, y(*run_->threshold), right, y(*run_->threshold), "front");
+        svg += svg::text(0, kFractionsTop + 10, "start", "signal", "lane");
+        svg += svg::line(kFractionsLeft, y(*run_->threshold), right, y(*run_->threshold), "front");
         std::string points;
         const auto end_line = [&] {
             svg += points.empty() ? "" : "<polyline class=\"signal\" points=\"" + points + "\"/>";
@@ -132,7 +132,7 @@ private:
             if (component.is_wanted) {
                 svg += svg::text(0, base - 3, "start", "wanted", "lane");
             }
-            svg += svg::line(kLeft, base, x_of(cells_.size()), base, "grid");
+            svg += svg::line(kFractionsLeft, base, x_of(cells_.size()), base, "grid");
             for (std::size_t cell = 0; cell < cells_.size(); ++cell) {
                 const FractionCell &here = cells_[cell];
                 if (!here.fraction && here.first > component.cells.front().fraction &&
@@ -164,8 +164,8 @@ private:
                                 : fraction.state == DrawnState::mixed ? "fraction mixed"
                                                                       : "fraction none";
             svg += svg::begin_mark(fraction.key, fraction.title, style);
-            svg += svg::rectangle(x_of(cell), kTop, cell_width_, state_top_ + kStateHeight - kTop,
-                                  "reach");
+            svg += svg::rectangle(x_of(cell), kFractionsTop, cell_width_,
+                                  state_top_ + kStateHeight - kFractionsTop, "reach");
             svg += bars(fraction.number, x_of(cell) + inset, width);
             svg += svg::rectangle(x_of(cell) + inset, state_top_, width, kStateHeight, "state");
             svg.append(svg::kEndMark);
@@ -214,7 +214,7 @@ private:
             }
             const Span line{x_of(cell_of(bracket.first)) + 1, x_of(cell_of(bracket.last) + 1) - 1};
             const double half = 0.5 * label_width(bracket.label);
-            const double middle = std::max(kLeft + half, (line.low + line.high) / 2);
+            const double middle = std::max(kFractionsLeft + half, (line.low + line.high) / 2);
             here.push_back(&bracket);
             lines.push_back(line);
             spans.push_back({std::min(line.low, middle - half), // label and line may overhang
@@ -228,7 +228,8 @@ private:
         for (std::size_t i = 0; i < here.size(); ++i) {
             const double top = y + kBracketHeight * static_cast<double>(levels[i]);
             const double half = 0.5 * label_width(here[i]->label);
-            const double middle = std::max(kLeft + half, (lines[i].low + lines[i].high) / 2);
+            const double middle =
+                std::max(kFractionsLeft + half, (lines[i].low + lines[i].high) / 2);
             svg += fmt::format("<path class=\"{}\" d=\"M{} {}v5H{}v-5\"/>", style,
                                svg::number(lines[i].low), svg::number(top),
                                svg::number(lines[i].high));

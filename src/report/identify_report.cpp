@@ -256,7 +256,7 @@ std::string lead(const Json &results) {
                        results.size() == 1 ? "" : "s", of.empty() ? "" : " of " + of);
 }
 
-PageContent page(const Report &report) {
+PageContent identify_page(const Report &report) {
     std::string body = identify_pictures(report.results) + identify_overview(report.results);
     body += "<h2>What holds for all of them</h2>\n" + html::list_html("", report.notes, "notes");
     body += "<h2>One by one</h2>\n";
@@ -286,7 +286,7 @@ std::vector<Json> table_row(const Json &result, const Json &rank, const std::str
 }
 
 /// One row a candidate, then one for `unlisted`; values of features seen on one system only.
-FlatTable flat_table(const Json &results) {
+FlatTable identify_flat_table(const Json &results) {
     FlatTable table{{"sample", "feature", "tR", "system", "quantity", "value", "uncertainty",
                      "rank", "compound", "probability", "inchikey", "smiles", "basis", "expected",
                      "spread", "deviation"},
@@ -311,7 +311,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &identify_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{identify_page, identify_flat_table};
     return drawing;
 }
 

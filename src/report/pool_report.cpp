@@ -288,7 +288,7 @@ std::string lead(const PoolObjects &objects) {
                        components == 1 ? "" : "s");
 }
 
-PageContent page(const Report &report) {
+PageContent pool_page(const Report &report) {
     const PoolObjects objects = pool_objects(report.results);
     const Json &run = *objects.run;
     std::string body;
@@ -308,7 +308,7 @@ PageContent page(const Report &report) {
 } // namespace
 
 const ReportDrawing &pool_report() {
-    static constexpr ReportDrawing drawing{page, pool_flat_table};
+    static constexpr ReportDrawing drawing{pool_page, pool_flat_table};
     return drawing;
 }
 

@@ -157,7 +157,7 @@ std::string result_html(const Json &result, std::size_t position, const Axes &ax
            retention_table(result, axes) + "</div>\n" + properties(result) + "</article>\n";
 }
 
-PageContent page(const Report &report) {
+PageContent predict_page(const Report &report) {
     const Axes axes = axes_of(report.results);
     std::string body;
     for (std::size_t i = 0; i < report.results.size(); ++i) {
@@ -170,7 +170,7 @@ PageContent page(const Report &report) {
 }
 
 /// One row a system and quantity; where nothing can be expected `refused` says why.
-FlatTable flat_table(const Json &results) {
+FlatTable predict_flat_table(const Json &results) {
     FlatTable table{{"compound", "smiles", "inchikey"}, {}};
     const std::vector<const char *> fields{"system", "quantity", "basis",     "expected", "low",
                                            "high",   "runs",     "compounds", "refused"};
@@ -191,7 +191,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &predict_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{predict_page, predict_flat_table};
     return drawing;
 }
 

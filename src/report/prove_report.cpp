@@ -143,7 +143,7 @@ std::string proof_html(const Json &proof) {
     return html + bins_table(proof) + "</div>\n" + measures_table(proof);
 }
 
-PageContent page(const Report &report) {
+PageContent prove_page(const Report &report) {
     std::string body;
     for (const Json &proof : report.results) {
         body += proof_html(proof);
@@ -169,7 +169,7 @@ void add_rows(FlatTable &table, const Json &proof, const char *which) {
 }
 
 /// One row a bin.
-FlatTable flat_table(const Json &results) {
+FlatTable prove_flat_table(const Json &results) {
     FlatTable table{{"technique", "several_systems", "question", "systems", "probabilities",
                      "stated", "right", "n"},
                     {}};
@@ -183,7 +183,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &prove_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{prove_page, prove_flat_table};
     return drawing;
 }
 

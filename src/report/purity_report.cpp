@@ -234,7 +234,7 @@ std::string trend_html(const Json &trend) {
            table_html(trend_table(trend));
 }
 
-PageContent page(const Report &report) {
+PageContent purity_page(const Report &report) {
     std::string body;
     std::size_t samples = 0;
     for (const Json &result : report.results) {
@@ -256,7 +256,7 @@ Json definition_of(const Json &sample) {
 }
 
 /// One row a feature.
-FlatTable flat_table(const Json &results) {
+FlatTable purity_flat_table(const Json &results) {
     FlatTable table{{"sample", "declared", "feature", "role", "tR", "relative_retention",
                      "relative_retention_is", "area", "per_cent", "reported_per_cent",
                      "response_factor", "identity", "probability", "actions"},
@@ -289,7 +289,7 @@ FlatTable flat_table(const Json &results) {
 } // namespace
 
 const ReportDrawing &purity_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{purity_page, purity_flat_table};
     return drawing;
 }
 

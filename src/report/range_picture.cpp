@@ -10,8 +10,8 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 170.0;
-constexpr double kHeight = 32.0;
+constexpr double kRangeWidth = 170.0;
+constexpr double kRangeHeight = 32.0;
 constexpr double kMargin = 4.0;
 constexpr double kMiddle = 10.0;
 constexpr double kRoom = 0.4; ///< beside an interval, in units of its width
@@ -29,13 +29,13 @@ std::string range_picture(const DrawnRange &range, const RangeAxis &axis,
                           const std::string &words) {
     const auto x = [&](double value) {
         const double share = std::clamp((value - axis.low) / (axis.high - axis.low), 0.0, 1.0);
-        return kMargin + (kWidth - 2 * kMargin) * share;
+        return kMargin + (kRangeWidth - 2 * kMargin) * share;
     };
-    std::string svg = svg::begin(kWidth, kHeight, "range", words, words);
+    std::string svg = svg::begin(kRangeWidth, kRangeHeight, "range", words, words);
     svg += svg::line(x(axis.low), kMiddle, x(axis.high), kMiddle, "axis");
     for (const double end : {axis.low, axis.high}) {
         svg += svg::line(x(end), kMiddle - 4, x(end), kMiddle + 4, "axis");
-        svg += svg::text(end == axis.low ? 0.0 : kWidth, kHeight - 4,
+        svg += svg::text(end == axis.low ? 0.0 : kRangeWidth, kRangeHeight - 4,
                          end == axis.low ? "start" : "end", tick_text(end, axis.step), "tick");
     }
     svg += svg::rectangle(x(range.low), kMiddle - 4, std::max(1.0, x(range.high) - x(range.low)), 8,

@@ -14,31 +14,31 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 500.0;
-constexpr double kLeft = 66.0;
-constexpr double kRight = kWidth - 60.0;
-constexpr double kTop = 26.0;
-constexpr double kBase = 184.0;
-constexpr double kHeight = 212.0;
+constexpr double kReplicateWidth = 500.0;
+constexpr double kReplicateLeft = 66.0;
+constexpr double kReplicateRight = kReplicateWidth - 60.0;
+constexpr double kReplicateTop = 26.0;
+constexpr double kReplicateBase = 184.0;
+constexpr double kReplicateHeight = 212.0;
 
 /// Ends of an axis and its ticks.
-struct Axis {
+struct ValueAxis {
     double low = 0.0;
     double high = 1.0;
     double step = 0.1;
 
     [[nodiscard]] double y(double value) const {
-        return kBase - (kBase - kTop) * (value - low) / (high - low);
+        return kReplicateBase - (kReplicateBase - kReplicateTop) * (value - low) / (high - low);
     }
 };
 
-Axis value_axis(const std::vector<DrawnValue> &values) {
+ValueAxis value_axis(const std::vector<DrawnValue> &values) {
     const auto [low, high] = std::minmax_element(
         values.begin(), values.end(),
         [](const DrawnValue &a, const DrawnValue &b) { return a.value < b.value; });
     const double range = high->value - low->value;
     const double margin = range > 0.0 ? 0.15 * range : std::max(0.01, 0.01 * high->value);
-    const Axis axis{low->value - margin, high->value + margin, 0.0};
+    const ValueAxis axis{low->value - margin, high->value + margin, 0.0};
     return {axis.low, axis.high, round_step(axis.high - axis.low, 5)};
 }
 
@@ -66,32 +66,33 @@ std::vector<double> places(const std::vector<DrawnValue> &values,
             const auto [first, last] = std::minmax_element(days->begin(), days->end());
             share = ((*days)[i] - *first) / (*last - *first);
         }
-        x.push_back(kLeft + 14 + (kRight - kLeft - 28) * share);
+        x.push_back(kReplicateLeft + 14 + (kReplicateRight - kReplicateLeft - 28) * share);
     }
     return x;
 }
 
-std::string value_ticks(const Axis &axis, const std::string &unit) {
+std::string value_ticks(const ValueAxis &axis, const std::string &unit) {
     std::string svg;
     for (const double tick : axis_ticks(axis.low, axis.high, axis.step)) {
-        svg += svg::line(kLeft, axis.y(tick), kRight, axis.y(tick), "grid");
-        svg += svg::text(kLeft - 7, axis.y(tick) + 4, "end", tick_text(tick, axis.step), "tick");
+        svg += svg::line(kReplicateLeft, axis.y(tick), kReplicateRight, axis.y(tick), "grid");
+        svg += svg::text(kReplicateLeft - 7, axis.y(tick) + 4, "end", tick_text(tick, axis.step),
+                         "tick");
     }
-    return svg + svg::text(kLeft - 7, kTop - 12, "end", unit, "tick");
+    return svg + svg::text(kReplicateLeft - 7, kReplicateTop - 12, "end", unit, "tick");
 }
 
 std::string date_ticks(const std::vector<DrawnValue> &values,
                        const std::optional<std::vector<double>> &days) {
     if (!days) {
-        return svg::text((kLeft + kRight) / 2, kBase + 20, "middle",
+        return svg::text((kReplicateLeft + kReplicateRight) / 2, kReplicateBase + 20, "middle",
                          "in the order of the table, since dates are not known of all", "tick");
     }
     const auto [first, last] = std::minmax_element(days->begin(), days->end());
     const auto date_at = [&](auto day) {
         return values[static_cast<std::size_t>(day - days->begin())].date;
     };
-    return svg::text(kLeft + 14, kBase + 20, "start", date_at(first), "tick") +
-           svg::text(kRight - 14, kBase + 20, "end", date_at(last), "tick");
+    return svg::text(kReplicateLeft + 14, kReplicateBase + 20, "start", date_at(first), "tick") +
+           svg::text(kReplicateRight - 14, kReplicateBase + 20, "end", date_at(last), "tick");
 }
 
 std::string mark_svg(const DrawnValue &value, double x, double y) {
@@ -109,7 +110,7 @@ std::string mark_svg(const DrawnValue &value, double x, double y) {
 
 std::string replicate_picture(const std::vector<DrawnValue> &values, const std::string &unit,
                               const std::string &title) {
-    const Axis axis = value_axis(values);
+    const ValueAxis axis = value_axis(values);
     const auto days = days_of(values);
     const std::vector<double> x = places(values, days);
     std::vector<double> numbers;
@@ -118,13 +119,13 @@ std::string replicate_picture(const std::vector<DrawnValue> &values, const std::
         numbers.push_back(value.value);
         suspect += value.is_suspect ? 1 : 0;
     }
-    std::string svg = svg::begin(kWidth, kHeight, "replicates", title,
+    std::string svg = svg::begin(kReplicateWidth, kReplicateHeight, "replicates", title,
                                  fmt::format("{} values, {} of them suspect; the table lists them.",
                                              values.size(), suspect));
     svg += value_ticks(axis, unit) + date_ticks(values, days);
     const double middle = axis.y(median(numbers));
-    svg += svg::line(kLeft, middle, kRight, middle, "median");
-    svg += svg::text(kRight + 5, middle + 4, "start", "median", "tick") + '\n';
+    svg += svg::line(kReplicateLeft, middle, kReplicateRight, middle, "median");
+    svg += svg::text(kReplicateRight + 5, middle + 4, "start", "median", "tick") + '\n';
     for (std::size_t i = 0; i < values.size(); ++i) {
         svg += mark_svg(values[i], x[i], axis.y(values[i].value));
     }

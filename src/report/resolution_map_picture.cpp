@@ -17,15 +17,15 @@ namespace cospot {
 namespace {
 
 // All lengths in px of the picture, y from below the heading.
-constexpr double kWidth = 960.0;
+constexpr double kResolutionMapWidth = 960.0;
 constexpr double kHeading = 60.0; ///< height of it, where the picture stands alone
-constexpr double kLeft = 64.0;
-constexpr double kRight = 868.0; ///< the line of what is enough is named beyond
-constexpr double kBandTop = 6.0; ///< of the band of critical pairs above the plot
+constexpr double kResolutionMapLeft = 64.0;
+constexpr double kResolutionMapRight = 868.0; ///< the line of what is enough is named beyond
+constexpr double kBandTop = 6.0;              ///< of the band of critical pairs above the plot
 constexpr double kBand = 22.0;
-constexpr double kTop = 40.0;
-constexpr double kBottom = 330.0;
-constexpr double kKeyTop = kBottom + 82.0;
+constexpr double kResolutionMapTop = 40.0;
+constexpr double kResolutionMapBottom = 330.0;
+constexpr double kKeyTop = kResolutionMapBottom + 82.0;
 constexpr double kKeyLine = 18.0;
 constexpr std::size_t kMostNamed = 12;
 
@@ -60,34 +60,35 @@ std::vector<Stretch> stretches_of(const std::vector<DrawnMapPoint> &points, cons
 }
 
 /// What the axes span.
-struct Scale {
+struct MapScale {
     double low = 0.0; ///< fractions
     double high = 1.0;
     double top = 1.0; ///< resolution
     double step = 0.5;
 
     [[nodiscard]] double x(double fraction) const {
-        return kLeft + (kRight - kLeft) * (fraction - low) / (high - low);
+        return kResolutionMapLeft +
+               (kResolutionMapRight - kResolutionMapLeft) * (fraction - low) / (high - low);
     }
     [[nodiscard]] double y(double resolution) const {
-        return kBottom - (kBottom - kTop) * resolution / top;
+        return kResolutionMapBottom - (kResolutionMapBottom - kResolutionMapTop) * resolution / top;
     }
 };
 
-Scale scale_of(const DrawnMap &map) {
+MapScale scale_of(const DrawnMap &map) {
     double most = map.resolution_wanted;
     for (const DrawnMapPoint &point : map.points) {
         most = std::max(most, point.resolution);
     }
     constexpr double narrowest = 1e-6; // fractions
-    Scale scale{map.points.front().fraction, map.points.back().fraction};
+    MapScale scale{map.points.front().fraction, map.points.back().fraction};
     scale.high = std::max(scale.high, scale.low + narrowest);
     scale.step = round_step(most, 6);
     scale.top = scale.step * std::ceil(most * 1.02 / scale.step);
     return scale;
 }
 
-std::string outside_window(const DrawnMap &map, const Scale &scale) {
+std::string outside_window(const DrawnMap &map, const MapScale &scale) {
     std::string svg;
     for (const Stretch &stretch : stretches_of(map.points, [](const auto &a, const auto &b) {
              return a.is_outside_window == b.is_outside_window;
@@ -95,42 +96,48 @@ std::string outside_window(const DrawnMap &map, const Scale &scale) {
         if (map.points[stretch.first].is_outside_window) {
             const double left = scale.x(map.points[stretch.first].fraction);
             const double right = scale.x(map.points[stretch.last].fraction);
-            svg +=
-                svg::rectangle(left, kTop, std::max(right - left, 1.0), kBottom - kTop, "outside");
+            svg += svg::rectangle(left, kResolutionMapTop, std::max(right - left, 1.0),
+                                  kResolutionMapBottom - kResolutionMapTop, "outside");
         }
     }
     return svg;
 }
 
-std::string axes(const DrawnMap &map, const Scale &scale) {
+std::string axes(const DrawnMap &map, const MapScale &scale) {
     std::string svg;
     for (const double tick : axis_ticks(0.0, scale.top, scale.step)) {
-        svg += svg::line(kLeft, scale.y(tick), kRight, scale.y(tick), "grid");
-        svg += svg::text(kLeft - 8, scale.y(tick) + 4, "end", tick_text(tick, scale.step), "tick");
+        svg += svg::line(kResolutionMapLeft, scale.y(tick), kResolutionMapRight, scale.y(tick),
+                         "grid");
+        svg += svg::text(kResolutionMapLeft - 8, scale.y(tick) + 4, "end",
+                         tick_text(tick, scale.step), "tick");
     }
     const double step = round_step(scale.high - scale.low, 8);
     for (const double tick : axis_ticks(scale.low, scale.high, step)) {
-        svg += svg::line(scale.x(tick), kBottom, scale.x(tick), kBottom + 6, "axis");
-        svg += svg::text(scale.x(tick), kBottom + 30, "middle", tick_text(tick, step), "tick");
+        svg += svg::line(scale.x(tick), kResolutionMapBottom, scale.x(tick),
+                         kResolutionMapBottom + 6, "axis");
+        svg += svg::text(scale.x(tick), kResolutionMapBottom + 30, "middle", tick_text(tick, step),
+                         "tick");
     }
-    svg += svg::line(kLeft, kTop, kLeft, kBottom, "axis");
-    svg += svg::line(kLeft, kBottom, kRight, kBottom, "axis");
-    svg += svg::text((kLeft + kRight) / 2, kBottom + 51, "middle",
-                     "volume fraction of " + map.modifier, "lane");
+    svg += svg::line(kResolutionMapLeft, kResolutionMapTop, kResolutionMapLeft,
+                     kResolutionMapBottom, "axis");
+    svg += svg::line(kResolutionMapLeft, kResolutionMapBottom, kResolutionMapRight,
+                     kResolutionMapBottom, "axis");
+    svg += svg::text((kResolutionMapLeft + kResolutionMapRight) / 2, kResolutionMapBottom + 51,
+                     "middle", "volume fraction of " + map.modifier, "lane");
     return svg + fmt::format("<g transform=\"translate(16 {}) rotate(-90)\">{}</g>\n",
-                             svg::number((kTop + kBottom) / 2),
+                             svg::number((kResolutionMapTop + kResolutionMapBottom) / 2),
                              svg::text(0, 0, "middle", "resolution of the critical pair", "lane"));
 }
 
-std::string enough_line(const DrawnMap &map, const Scale &scale) {
+std::string enough_line(const DrawnMap &map, const MapScale &scale) {
     const double y = scale.y(map.resolution_wanted);
-    return svg::line(kLeft, y, kRight, y, "enough") +
-           svg::text(kRight + 6, y + 4, "start", fmt::format("enough: {:g}", map.resolution_wanted),
-                     "lane");
+    return svg::line(kResolutionMapLeft, y, kResolutionMapRight, y, "enough") +
+           svg::text(kResolutionMapRight + 6, y + 4, "start",
+                     fmt::format("enough: {:g}", map.resolution_wanted), "lane");
 }
 
 /// Solid over the measured fractions, dashed beyond.
-std::string curve(const DrawnMap &map, const Scale &scale) {
+std::string curve(const DrawnMap &map, const MapScale &scale) {
     const auto is_measured = [&](const DrawnMapPoint &point) {
         return point.fraction >= map.measured_from && point.fraction <= map.measured_to;
     };
@@ -156,25 +163,25 @@ std::string reading_mark(double x, double top) {
                        svg::number(top));
 }
 
-std::string reading_marks(const DrawnMap &map, const Scale &scale) {
+std::string reading_marks(const DrawnMap &map, const MapScale &scale) {
     std::string svg;
     for (const double fraction : map.readings) {
         if (fraction >= scale.low && fraction <= scale.high) {
-            svg += reading_mark(scale.x(fraction), kBottom + 2);
+            svg += reading_mark(scale.x(fraction), kResolutionMapBottom + 2);
         }
     }
     return svg;
 }
 
-std::string best_mark(const DrawnMap &map, const Scale &scale) {
+std::string best_mark(const DrawnMap &map, const MapScale &scale) {
     const DrawnMapPoint &best = map.points[map.best];
     const double x = scale.x(best.fraction);
     const double y = scale.y(best.resolution);
-    const bool is_left_half = x < (kLeft + kRight) / 2;
-    return svg::line(x, y, x, kBottom, "best") +
+    const bool is_left_half = x < (kResolutionMapLeft + kResolutionMapRight) / 2;
+    return svg::line(x, y, x, kResolutionMapBottom, "best") +
            fmt::format("<circle class=\"bestdot\" cx=\"{}\" cy=\"{}\" r=\"6\"/>", svg::number(x),
                        svg::number(y)) +
-           svg::text(x + (is_left_half ? 12 : -12), std::max(y - 6, kTop + 14),
+           svg::text(x + (is_left_half ? 12 : -12), std::max(y - 6, kResolutionMapTop + 14),
                      is_left_half ? "start" : "end",
                      fmt::format("best {:.3f}: resolution {:.2f}", best.fraction, best.resolution),
                      "label");
@@ -211,18 +218,18 @@ NamedPairs named_pairs(const DrawnMap &map) {
 }
 
 /// Numbers of the critical pairs above the plot; the key below names them.
-std::string pair_band(const DrawnMap &map, const NamedPairs &pairs, const Scale &scale) {
+std::string pair_band(const DrawnMap &map, const NamedPairs &pairs, const MapScale &scale) {
     constexpr double room = 20.0; // of a number
     constexpr double middle = kBandTop + kBand / 2 + 4;
     const auto &names = pairs.names;
-    std::string svg = svg::text(kLeft - 8, middle, "end", "pair", "lane");
+    std::string svg = svg::text(kResolutionMapLeft - 8, middle, "end", "pair", "lane");
     for (const Stretch &stretch :
          stretches_of(map.points, [](const auto &a, const auto &b) { return a.pair == b.pair; })) {
         const std::string &pair = map.points[stretch.first].pair;
         const double left = scale.x(map.points[stretch.first].fraction);
         const double right = stretch.last + 1 < map.points.size()
                                  ? scale.x(map.points[stretch.last + 1].fraction)
-                                 : kRight;
+                                 : kResolutionMapRight;
         svg += svg::rectangle(left, kBandTop, right - left, kBand, "pair");
         const auto named = std::find(names.begin(), names.end(), pair);
         if (named != names.end() && right - left > room) {
@@ -234,22 +241,22 @@ std::string pair_band(const DrawnMap &map, const NamedPairs &pairs, const Scale 
 }
 
 std::string key(const DrawnMap &map, const NamedPairs &pairs) {
-    std::string svg = svg::rectangle(kLeft, kKeyTop - 12, 24, 14, "outside") +
-                      svg::text(kLeft + 32, kKeyTop, "start",
+    std::string svg = svg::rectangle(kResolutionMapLeft, kKeyTop - 12, 24, 14, "outside") +
+                      svg::text(kResolutionMapLeft + 32, kKeyTop, "start",
                                 fmt::format("some k outside {:g} to {:g}", map.k_from, map.k_to));
-    svg += reading_mark(kLeft + 256, kKeyTop - 11) +
-           svg::text(kLeft + 270, kKeyTop, "start", "measured");
-    svg += fmt::format("<path class=\"curve beyond\" d=\"M{} {}h34\"/>", svg::number(kLeft + 366),
-                       svg::number(kKeyTop - 5)) +
-           svg::text(kLeft + 410, kKeyTop, "start", "beyond the measured fractions");
+    svg += reading_mark(kResolutionMapLeft + 256, kKeyTop - 11) +
+           svg::text(kResolutionMapLeft + 270, kKeyTop, "start", "measured");
+    svg += fmt::format("<path class=\"curve beyond\" d=\"M{} {}h34\"/>",
+                       svg::number(kResolutionMapLeft + 366), svg::number(kKeyTop - 5)) +
+           svg::text(kResolutionMapLeft + 410, kKeyTop, "start", "beyond the measured fractions");
     double line = kKeyTop + 4;
     for (std::size_t i = 0; i < pairs.names.size(); ++i) {
         line += kKeyLine;
-        svg += svg::text(kLeft, line, "start",
+        svg += svg::text(kResolutionMapLeft, line, "start",
                          fmt::format("pair {}: {}", i + 1, fitted(pairs.names[i], 110)));
     }
     if (pairs.further > 0) {
-        svg += svg::text(kLeft, line + kKeyLine, "start",
+        svg += svg::text(kResolutionMapLeft, line + kKeyLine, "start",
                          fmt::format("and {} further pairs, without number", pairs.further));
     }
     return svg;
@@ -264,19 +271,19 @@ double height_of(const NamedPairs &pairs) {
 std::string own_looks(const DrawnMap &map, const std::string &title) {
     return std::string(kOwnStyle) + "<defs>" + std::string(svg::kHatchPattern) + "</defs>" +
            "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>" +
-           svg::text(kLeft, 26, "start", title, "title") +
-           svg::text(kLeft, 47, "start", map.plates, "lane") + '\n';
+           svg::text(kResolutionMapLeft, 26, "start", title, "title") +
+           svg::text(kResolutionMapLeft, 47, "start", map.plates, "lane") + '\n';
 }
 
 } // namespace
 
 std::string resolution_map_picture(const DrawnMap &map, MapFrame frame) {
-    const Scale scale = scale_of(map);
+    const MapScale scale = scale_of(map);
     const NamedPairs pairs = named_pairs(map);
     const double heading = frame == MapFrame::alone ? kHeading : 0.0;
     const std::string title = "Resolution over the fraction of " + map.modifier;
     const DrawnMapPoint &best = map.points[map.best];
-    std::string svg = svg::begin(kWidth, heading + height_of(pairs), "map", title,
+    std::string svg = svg::begin(kResolutionMapWidth, heading + height_of(pairs), "map", title,
                                  fmt::format("Best fraction {:.3f} with resolution {:.2f} of {}.",
                                              best.fraction, best.resolution, best.pair));
     svg += frame == MapFrame::alone ? own_looks(map, title) : "";

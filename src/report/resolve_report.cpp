@@ -211,7 +211,7 @@ std::string lead(const Json &answer) {
     return words + systems + ".";
 }
 
-PageContent page(const Report &report) {
+PageContent resolve_page(const Report &report) {
     const Json &answer = report.results.at(0);
     const std::string body =
         verdict(answer) + html::list_html("Look at this first", attention(answer), "warnings") +
@@ -223,7 +223,7 @@ PageContent page(const Report &report) {
 }
 
 /// One row a compound, in the order in which they were asked about.
-FlatTable flat_table(const Json &results) {
+FlatTable resolve_flat_table(const Json &results) {
     const Json &answer = results.at(0);
     const Json &best = answer.at("best");
     const Json &gradient = answer.at("gradient");
@@ -288,7 +288,7 @@ DrawnMap drawn_map(const Json &answer) {
 }
 
 const ReportDrawing &resolve_report() {
-    static constexpr ReportDrawing drawing{page, flat_table};
+    static constexpr ReportDrawing drawing{resolve_page, resolve_flat_table};
     return drawing;
 }
 

@@ -11,15 +11,16 @@ namespace cospot {
 
 namespace {
 
-constexpr int kWidth = 210;
-constexpr int kHeight = 150;
+constexpr int kStructureGalleryWidth = 210;
+constexpr int kStructureGalleryHeight = 150;
 
 std::string card(const ShownCompound &compound) {
     return fmt::format(
         "<li><figure class=\"structure\" aria-label=\"structure of {}\">{}<figcaption>{}{}"
         "</figcaption></figure></li>\n",
         html::escaped(compound.name),
-        structure_service().structure_svg(compound.smiles, kWidth, kHeight),
+        structure_service().structure_svg(compound.smiles, kStructureGalleryWidth,
+                                          kStructureGalleryHeight),
         html::escaped(compound.name),
         compound.note.empty() ? "" : "<br><small>" + html::escaped(compound.note) + "</small>");
 }

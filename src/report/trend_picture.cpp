@@ -11,24 +11,24 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidth = 250.0;
-constexpr double kHeight = 110.0;
-constexpr double kLeft = 48.0;
-constexpr double kRight = kWidth - 14.0;
-constexpr double kTop = 12.0;
-constexpr double kBase = kHeight - 24.0;
+constexpr double kTrendWidth = 250.0;
+constexpr double kTrendHeight = 110.0;
+constexpr double kTrendLeft = 48.0;
+constexpr double kTrendRight = kTrendWidth - 14.0;
+constexpr double kTrendTop = 12.0;
+constexpr double kTrendBase = kTrendHeight - 24.0;
 
-struct Axis {
+struct TrendAxis {
     double low = 0.0;
     double high = 1.0;
     double step = 0.5;
 
     [[nodiscard]] double y(double value) const {
-        return kBase - (kBase - kTop) * (value - low) / (high - low);
+        return kTrendBase - (kTrendBase - kTrendTop) * (value - low) / (high - low);
     }
 };
 
-Axis axis_of(const std::vector<std::optional<double>> &values) {
+TrendAxis axis_of(const std::vector<std::optional<double>> &values) {
     constexpr double mostly = 50.0; // from here on the differences count, not the size
     double low = 100.0;
     double high = 0.0;
@@ -39,15 +39,15 @@ Axis axis_of(const std::vector<std::optional<double>> &values) {
         }
     }
     const double margin = std::max(0.02, 0.15 * (high - low));
-    const Axis axis{low < mostly ? 0.0 : low - margin, high + margin, 0.0};
+    const TrendAxis axis{low < mostly ? 0.0 : low - margin, high + margin, 0.0};
     return {axis.low, axis.high, round_step(axis.high - axis.low, 3)};
 }
 
 double x_of(std::size_t i, std::size_t count) {
     constexpr double inset = 10.0;
-    return count == 1 ? 0.5 * (kLeft + kRight)
-                      : kLeft + inset +
-                            (kRight - kLeft - 2 * inset) * static_cast<double>(i) /
+    return count == 1 ? 0.5 * (kTrendLeft + kTrendRight)
+                      : kTrendLeft + inset +
+                            (kTrendRight - kTrendLeft - 2 * inset) * static_cast<double>(i) /
                                 static_cast<double>(count - 1);
 }
 
@@ -55,13 +55,14 @@ double x_of(std::size_t i, std::size_t count) {
 
 std::string trend_picture(const std::vector<std::optional<double>> &per_cent,
                           const std::string &title, const std::string &words) {
-    const Axis axis = axis_of(per_cent);
-    std::string svg = svg::begin(kWidth, kHeight, "trend", title, words);
+    const TrendAxis axis = axis_of(per_cent);
+    std::string svg = svg::begin(kTrendWidth, kTrendHeight, "trend", title, words);
     for (const double tick : axis_ticks(axis.low, axis.high, axis.step)) {
-        svg += svg::line(kLeft, axis.y(tick), kRight, axis.y(tick), "grid");
-        svg += svg::text(kLeft - 6, axis.y(tick) + 4, "end", tick_text(tick, axis.step), "tick");
+        svg += svg::line(kTrendLeft, axis.y(tick), kTrendRight, axis.y(tick), "grid");
+        svg +=
+            svg::text(kTrendLeft - 6, axis.y(tick) + 4, "end", tick_text(tick, axis.step), "tick");
     }
-    svg += svg::line(kLeft, kBase, kRight, kBase, "axis");
+    svg += svg::line(kTrendLeft, kTrendBase, kTrendRight, kTrendBase, "axis");
     for (std::size_t i = 0; i < per_cent.size(); ++i) {
         const double x = x_of(i, per_cent.size());
         if (!per_cent[i]) {
@@ -74,9 +75,9 @@ std::string trend_picture(const std::vector<std::optional<double>> &per_cent,
         svg += fmt::format("<circle class=\"dot\" cx=\"{}\" cy=\"{}\" r=\"3\"/>", svg::number(x),
                            svg::number(axis.y(*per_cent[i])));
     }
-    svg += svg::text(x_of(0, per_cent.size()), kBase + 16, "middle", "1", "tick");
+    svg += svg::text(x_of(0, per_cent.size()), kTrendBase + 16, "middle", "1", "tick");
     if (per_cent.size() > 1) {
-        svg += svg::text(x_of(per_cent.size() - 1, per_cent.size()), kBase + 16, "middle",
+        svg += svg::text(x_of(per_cent.size() - 1, per_cent.size()), kTrendBase + 16, "middle",
                          std::to_string(per_cent.size()), "tick");
     }
     return svg + std::string(svg::kEnd);

@@ -16,7 +16,7 @@ constexpr std::size_t kMostLeading = 5;
 constexpr Eigen::Index kMostSearched = 120; ///< compounds that a shape is looked for with
 constexpr double kLine = 3.0;               ///< variance of level and slope of the straight line
 constexpr double kPenalty = 0.3;            ///< log likelihood that each part must bring
-constexpr double kFreedom = 4.0;            ///< of the Student t around the curve
+constexpr double kCurveFreedom = 4.0;       ///< of the Student t around the curve
 constexpr double kSmallestDeviation = 1e-9;
 
 double deviation_of(const Eigen::VectorXd &values) {
@@ -205,7 +205,7 @@ void reweight(const CurveShape &shape, const prediction::GaussianProcess &proces
     for (Eigen::Index i = 0; i < training.weights.size(); ++i) {
         const double miss = process.weights[i] * shape.noise / training.weights[i];
         training.weights[i] =
-            std::min(1.0, (kFreedom + 1.0) / (kFreedom + miss * miss / shape.noise));
+            std::min(1.0, (kCurveFreedom + 1.0) / (kCurveFreedom + miss * miss / shape.noise));
     }
 }
 

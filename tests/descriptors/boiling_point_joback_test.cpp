@@ -8,7 +8,7 @@
 namespace cospot::descriptors {
 namespace {
 
-struct Example {
+struct JobackExample {
     std::string smiles;
     double kelvin;
 };
@@ -22,13 +22,13 @@ BoilingPoint joback(const std::string &smiles) {
 // service; 1,4-dichlorobenzene: worked example in R. C. Reid, J. M. Prausnitz, B. E. Poling, The
 // Properties of Gases and Liquids (1987), from memory; the others computed by hand from the table.
 TEST(JobackBoilingPoint, IsThePublishedSum) {
-    const std::vector<Example> examples{
+    const std::vector<JobackExample> examples{
         {"CC(C)=O", 322.11},        {"OC=O", 367.29},      {"Cc1ccccc1", 386.44},
         {"CCCCCCCCO", 474.82},      {"CCOC(C)=O", 349.34}, {"c1ccc2ccccc2c1", 474.06},
         {"Clc1ccc(Cl)cc1", 443.40}, {"Oc1ccccc1", 439.20}, {"CCCCCCCCCC", 428.40},
         {"COC(C)(C)C", 333.19},     {"CC#N", 347.44},      {"c1ccncc1", 389.40},
     };
-    for (const Example &example : examples) {
+    for (const JobackExample &example : examples) {
         const BoilingPoint point = joback(example.smiles);
         ASSERT_TRUE(point.kelvin) << example.smiles << ": " << point.missing;
         EXPECT_NEAR(*point.kelvin, example.kelvin, 0.01) << example.smiles;
@@ -39,7 +39,7 @@ TEST(JobackBoilingPoint, IsThePublishedSum) {
 
 // Computed by hand from the same table: groups that the examples above do not reach.
 TEST(JobackBoilingPoint, TakesEveryHeavyAtomOnce) {
-    const std::vector<Example> examples{
+    const std::vector<JobackExample> examples{
         {"C[N+](=O)[O-]", 198.2 + 23.58 + 152.54},           // nitro is one group
         {"CN(=O)=O", 198.2 + 23.58 + 152.54},                // and so is its other drawing
         {"O=C1CCCCC1", 198.2 + 5 * 27.15 + 94.97},           // ketone in a ring
@@ -54,7 +54,7 @@ TEST(JobackBoilingPoint, TakesEveryHeavyAtomOnce) {
         {"O=c1ccc2ccccc2o1", 198.2 + 6 * 26.73 + 2 * 31.01 + 81.1}, // coumarin
         {"[2H]C([2H])([2H])Cl", 198.2 + 23.58 + 38.13},             // isotopes are hydrogens
     };
-    for (const Example &example : examples) {
+    for (const JobackExample &example : examples) {
         const BoilingPoint point = joback(example.smiles);
         ASSERT_TRUE(point.kelvin) << example.smiles << ": " << point.missing;
         EXPECT_NEAR(*point.kelvin, example.kelvin, 1e-9) << example.smiles;

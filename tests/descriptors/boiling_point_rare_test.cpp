@@ -13,13 +13,13 @@
 namespace cospot::descriptors {
 namespace {
 
-struct Published {
+struct PublishedBoilingPoint {
     const char *name;
     const char *smiles;
     double kelvin;
 };
 
-const std::vector<Published> kPublished{
+const std::vector<PublishedBoilingPoint> kPublished{
     {"cyanogen", "N#CC#N", 252.0},
     {"cyanogen bromide", "BrC#N", 334.6},
     {"glyoxal", "O=CC=O", 323.6},
@@ -74,7 +74,7 @@ const std::vector<Published> kPublished{
 };
 
 /// The error of the model in its standard errors.
-double deviation(const Published &published) {
+double deviation(const PublishedBoilingPoint &published) {
     const BoilingPoint point = boiling_points(published.smiles).model;
     EXPECT_TRUE(point.kelvin) << published.name << ": " << point.missing;
     return (point.kelvin.value_or(0.0) - published.kelvin) /
@@ -89,7 +89,7 @@ TEST(BoilingPointRare, CyanogenIsNotSure) {
 TEST(BoilingPointRare, IntervalsHoldFourInFive) {
     int in_90 = 0;
     int in_95 = 0;
-    for (const Published &published : kPublished) {
+    for (const PublishedBoilingPoint &published : kPublished) {
         const double ratio = std::abs(deviation(published));
         in_90 += ratio < 1.645 ? 1 : 0;
         in_95 += ratio < 2.0 ? 1 : 0;

@@ -9,7 +9,7 @@
 namespace cospot::descriptors {
 namespace {
 
-struct Example {
+struct SteinBrownExample {
     std::string smiles;
     double kelvin;
 };
@@ -18,8 +18,8 @@ BoilingPoint stein_brown(const std::string &smiles) {
     return boiling_points(smiles).stein_brown;
 }
 
-void expect_values(const std::vector<Example> &examples, double tolerance) {
-    for (const Example &example : examples) {
+void expect_values(const std::vector<SteinBrownExample> &examples, double tolerance) {
+    for (const SteinBrownExample &example : examples) {
         const BoilingPoint point = stein_brown(example.smiles);
         ASSERT_TRUE(point.kelvin) << example.smiles << ": " << point.missing;
         EXPECT_NEAR(*point.kelvin, example.kelvin, tolerance) << example.smiles;

@@ -10,7 +10,7 @@
 namespace cospot::descriptors {
 namespace {
 
-struct Known {
+struct KnownDescriptors {
     std::string smiles;
     double value;
 };
@@ -18,7 +18,7 @@ struct Known {
 // Fragment contributions to the polar surface: P. Ertl, B. Rohde, P. Selzer, J. Med. Chem. 2000,
 // 43, 3714, Table 1; each molecule holds one kind of fragment, its number as a factor.
 TEST(Descriptors, AddUpThePublishedPolarSurfaceFragments) {
-    const std::vector<Known> molecules{
+    const std::vector<KnownDescriptors> molecules{
         {"CN(C)C", 3.24},
         {"CNC", 12.03},
         {"CN", 26.02},
@@ -45,7 +45,7 @@ TEST(Descriptors, AddUpThePublishedPolarSurfaceFragments) {
         {"CSC", 0.0}, // sulfur does not count
         {"COP(=O)(OC)OC", 3 * 9.23 + 17.07},
     };
-    for (const Known &molecule : molecules) {
+    for (const KnownDescriptors &molecule : molecules) {
         EXPECT_NEAR(describe(molecule.smiles).tpsa, molecule.value, 0.005) << molecule.smiles;
     }
 }
@@ -53,7 +53,7 @@ TEST(Descriptors, AddUpThePublishedPolarSurfaceFragments) {
 // Computed with P. Ertl's own program tpsa.c, as printed in the reference set NCI_5K_TPSA.csv of
 // the general-purpose library that this module uses.
 TEST(Descriptors, HaveThePolarSurfaceOfTheOriginalProgram) {
-    const std::vector<Known> molecules{
+    const std::vector<KnownDescriptors> molecules{
         {"CC1=CC(=O)C=CC1=O", 34.14},
         {"CN(C)C1=C(Cl)C(=O)C2=C(C=CC=C2)C1=O", 37.38},
         {"CC(C)(C)C1=C(O)C=C(C(=C1)O)C(C)(C)C", 40.46},
@@ -87,7 +87,7 @@ TEST(Descriptors, HaveThePolarSurfaceOfTheOriginalProgram) {
         {"ClCC(=O)C1=CC2=C(SC3=CC=CC=C3N2)C=C1", 29.10},
         {"O=C1CSC2=C(N1)C=CC=C2", 29.10},
     };
-    for (const Known &molecule : molecules) {
+    for (const KnownDescriptors &molecule : molecules) {
         EXPECT_NEAR(describe(molecule.smiles).tpsa, molecule.value, 0.01) << molecule.smiles;
     }
 }
@@ -95,7 +95,7 @@ TEST(Descriptors, HaveThePolarSurfaceOfTheOriginalProgram) {
 // Drugs, one decimal: P. Ertl, B. Rohde, P. Selzer, J. Med. Chem. 2000, 43, 3714, table of drugs
 // with known absorption (the first 16), and values that compound databases print; all from memory.
 TEST(Descriptors, HaveThePublishedPolarSurfaceOfDrugs) {
-    const std::vector<Known> drugs{
+    const std::vector<KnownDescriptors> drugs{
         {"CC(C)NCC(O)COc1ccc(CCOC)cc1", 50.7},                         // metoprolol
         {"O=C1CN=C(c2ccccc2)c2cc(Cl)ccc2N1", 41.5},                    // nordiazepam
         {"CN1C(=O)CN=C(c2ccccc2)c2cc(Cl)ccc21", 32.7},                 // diazepam
@@ -121,7 +121,7 @@ TEST(Descriptors, HaveThePublishedPolarSurfaceOfDrugs) {
         {"COc1cc(C=O)ccc1O", 46.5},                                    // vanillin
         {"OC[C@@H](O)[C@@H](O)[C@H](O)[C@@H](O)C=O", 118.2},           // glucose (open chain)
     };
-    for (const Known &drug : drugs) {
+    for (const KnownDescriptors &drug : drugs) {
         EXPECT_NEAR(describe(drug.smiles).tpsa, drug.value, 0.051) << drug.smiles;
     }
 }
@@ -157,7 +157,7 @@ TEST(Descriptors, HaveTheReferenceLogPAndRefractivity) {
 // Measured octanol-water log P: CRC Handbook of Chemistry and Physics, as the open data library
 // "chemicals" prints it. The published standard error of the method is 0.68 (Wildman and Crippen).
 TEST(Descriptors, PredictTheMeasuredLogPOfSolventsToWithinThePublishedError) {
-    const std::vector<Known> solvents{
+    const std::vector<KnownDescriptors> solvents{
         {"CCCCC", 3.45},                 // pentane
         {"CCCCCC", 4},                   // hexane
         {"CCCCCCCCCC", 6.25},            // decane
@@ -202,7 +202,7 @@ TEST(Descriptors, PredictTheMeasuredLogPOfSolventsToWithinThePublishedError) {
         {"CCNCC", 0.58},                 // diethylamine
     };
     double squares = 0.0;
-    for (const Known &solvent : solvents) {
+    for (const KnownDescriptors &solvent : solvents) {
         const double deviation = describe(solvent.smiles).crippen_logp - solvent.value;
         EXPECT_LT(std::abs(deviation), 2.2) << solvent.smiles;
         squares += deviation * deviation;

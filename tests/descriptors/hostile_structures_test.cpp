@@ -14,7 +14,7 @@
 namespace cospot::descriptors {
 namespace {
 
-template <typename Read> std::string refusal(const Read &read, const std::string &text) {
+template <typename Read> std::string refusal_by(const Read &read, const std::string &text) {
     try {
         static_cast<void>(read(text));
     } catch (const InputError &error) {
@@ -25,13 +25,13 @@ template <typename Read> std::string refusal(const Read &read, const std::string
 }
 
 void expect_smiles_refusal(const std::string &smiles, const std::string &reason) {
-    const std::string found = refusal(read_smiles, smiles);
+    const std::string found = refusal_by(read_smiles, smiles);
     EXPECT_NE(found.find(reason), std::string::npos) << found;
     EXPECT_LT(found.size(), 300U); // the text is not quoted at full length
 }
 
 void expect_block_refusal(const std::string &block, const std::string &reason) {
-    const std::string found = refusal(read_mol_block, block);
+    const std::string found = refusal_by(read_mol_block, block);
     EXPECT_NE(found.find(reason), std::string::npos) << found;
 }
 
@@ -142,7 +142,7 @@ TEST(HostileSmiles, DenselyBoundAtomsAreRefused) {
     // 15 atoms: 105 bonds with 13 further neighbours at either end.
     const std::string expected = "it has 17745 chains of four atoms, more than 15000";
     expect_smiles_refusal(dense_smiles(), expected);
-    EXPECT_NE(refusal(describe, dense_smiles()).find(expected), std::string::npos);
+    EXPECT_NE(refusal_by(describe, dense_smiles()).find(expected), std::string::npos);
 }
 
 TEST(HostileSmiles, FullereneIsRead) { // the densest of the carbons that a laboratory has

@@ -9,14 +9,14 @@
 namespace cospot::descriptors {
 namespace {
 
-struct Published {
+struct PublishedKey {
     std::string name;
     std::string smiles;
     std::string inchikey;
 };
 
-void expect_keys(const std::vector<Published> &compounds) {
-    for (const Published &compound : compounds) {
+void expect_keys(const std::vector<PublishedKey> &compounds) {
+    for (const PublishedKey &compound : compounds) {
         EXPECT_EQ(read_smiles(compound.smiles).inchikey, compound.inchikey) << compound.name;
     }
 }

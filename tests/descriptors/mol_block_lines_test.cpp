@@ -11,7 +11,7 @@
 namespace cospot::descriptors {
 namespace {
 
-void expect_refusal(const std::string &block, const std::string &reason) {
+void expect_line_refusal(const std::string &block, const std::string &reason) {
     try {
         static_cast<void>(read_mol_block(block));
         ADD_FAILURE() << "not refused:\n" << block;
@@ -21,7 +21,7 @@ void expect_refusal(const std::string &block, const std::string &reason) {
 }
 
 /// Ethanol as V2000, with other lines for its bonds and properties.
-std::string v2000(const std::string &bonds, const std::string &properties = "") {
+std::string v2000_bonds(const std::string &bonds, const std::string &properties = "") {
     return "invented\n\n\n  3  2  0  0  0  0            999 V2000\n"
            "    0.0000    0.0000    0.0000 C   0  0\n"
            "    1.3000    0.7500    0.0000 C   0  0\n"
@@ -38,7 +38,7 @@ std::string v3000(const std::string &bonds) {
 }
 
 TEST(MolBlockLines, AreReadWhereNothingIsWrong) {
-    for (const std::string &block : {v2000("  1  2  1  0\n  2  3  1  0  0  0\n"),
+    for (const std::string &block : {v2000_bonds("  1  2  1  0\n  2  3  1  0  0  0\n"),
                                      v3000("M  V30 1 1 1 2\nM  V30 2 1 2 3 CFG=0\n")}) {
         EXPECT_EQ(read_mol_block(block).formula, "C2H6O");
     }
@@ -46,35 +46,41 @@ TEST(MolBlockLines, AreReadWhereNothingIsWrong) {
 
 TEST(MolBlockLines, OfBondsNameTwoAtomsThatAreNotBoundYet) {
     const std::string good = "  1  2  1  0\n";
-    expect_refusal(v2000(good + "            \n"), "line 9 does not name the two atoms of a bond");
-    expect_refusal(v2000(good + "  2  4  1  0\n"), "line 9 names atom 4 of 3");
-    expect_refusal(v2000(good + "  2  2  1  0\n"), "line 9 binds atoms that are bound already");
-    expect_refusal(v2000(good + "  2  1  1  0\n"), "line 9 binds atoms that are bound already");
-    expect_refusal(v2000(good), "too few for 3 atoms and 2 bonds");
+    expect_line_refusal(v2000_bonds(good + "            \n"),
+                        "line 9 does not name the two atoms of a bond");
+    expect_line_refusal(v2000_bonds(good + "  2  4  1  0\n"), "line 9 names atom 4 of 3");
+    expect_line_refusal(v2000_bonds(good + "  2  2  1  0\n"),
+                        "line 9 binds atoms that are bound already");
+    expect_line_refusal(v2000_bonds(good + "  2  1  1  0\n"),
+                        "line 9 binds atoms that are bound already");
+    expect_line_refusal(v2000_bonds(good), "too few for 3 atoms and 2 bonds");
 }
 
 TEST(MolBlockLines, OfBondsLeaveNothingOpen) {
-    expect_refusal(v2000("  1  2  5  0\n  2  3  1  0\n"), "line 8: a bond is left open");
-    expect_refusal(v2000("  1  2  1  0  0  1\n  2  3  1  0\n"), "line 8: a bond is left open");
-    expect_refusal(v2000("  1  2  1  0     x\n  2  3  1  0\n"), "line 8: a bond is left open");
+    expect_line_refusal(v2000_bonds("  1  2  5  0\n  2  3  1  0\n"), "line 8: a bond is left open");
+    expect_line_refusal(v2000_bonds("  1  2  1  0  0  1\n  2  3  1  0\n"),
+                        "line 8: a bond is left open");
+    expect_line_refusal(v2000_bonds("  1  2  1  0     x\n  2  3  1  0\n"),
+                        "line 8: a bond is left open");
 }
 
 TEST(MolBlockLines, OfPropertiesNameAtomsThatAreThere) {
     const std::string bonds = "  1  2  1  0\n  2  3  1  0\n";
     for (const char *line : {"M  CHG  1   9  -1\n", "M  ISO  1   0  13\n", "M  CHG  2   1  -1\n",
                              "M  STY  1   1 DAT\nM  SAL   1  1   9\n"}) {
-        expect_refusal(v2000(bonds, line), "");
+        expect_line_refusal(v2000_bonds(bonds, line), "");
     }
 }
 
 TEST(MolBlockLines, OfTheNewerFormAreCheckedAlike) {
     const std::string good = "M  V30 1 1 1 2\n";
-    expect_refusal(v3000(good + "M  V30 2 1 2 4\n"), "does not name two of the atoms above");
-    expect_refusal(v3000(good + "M  V30 2 1 2\n"), "does not name two of the atoms above");
-    expect_refusal(v3000(good + "M  V30 2 1 2 1\n"), "binds atoms that are bound already");
-    expect_refusal(v3000(good + "M  V30 2 8 2 3\n"), "line 14: a bond is left open");
-    expect_refusal(v3000(good + "M  V30 2 1 2 3 CFG\n"), "\"CFG\" behind a bond is no KEY=NUMBER");
-    expect_refusal(v3000(good + "M  V30 2 1 2 3 CFG=x\n"), "is no KEY=NUMBER");
+    expect_line_refusal(v3000(good + "M  V30 2 1 2 4\n"), "does not name two of the atoms above");
+    expect_line_refusal(v3000(good + "M  V30 2 1 2\n"), "does not name two of the atoms above");
+    expect_line_refusal(v3000(good + "M  V30 2 1 2 1\n"), "binds atoms that are bound already");
+    expect_line_refusal(v3000(good + "M  V30 2 8 2 3\n"), "line 14: a bond is left open");
+    expect_line_refusal(v3000(good + "M  V30 2 1 2 3 CFG\n"),
+                        "\"CFG\" behind a bond is no KEY=NUMBER");
+    expect_line_refusal(v3000(good + "M  V30 2 1 2 3 CFG=x\n"), "is no KEY=NUMBER");
 }
 
 } // namespace

@@ -11,7 +11,7 @@
 namespace cospot::descriptors {
 namespace {
 
-std::string refusal(const std::string &smiles) {
+std::string refusal_of_smiles(const std::string &smiles) {
     try {
         static_cast<void>(read_smiles(smiles));
     } catch (const InputError &error) {
@@ -23,11 +23,12 @@ std::string refusal(const std::string &smiles) {
     return {};
 }
 
-void expect_refusal(const std::string &smiles, const std::string &reason) {
-    EXPECT_NE(refusal(smiles).find(reason), std::string::npos) << refusal(smiles);
+void expect_refused_smiles(const std::string &smiles, const std::string &reason) {
+    EXPECT_NE(refusal_of_smiles(smiles).find(reason), std::string::npos)
+        << refusal_of_smiles(smiles);
 }
 
-struct Known {
+struct KnownStructure {
     std::string name;
     std::string smiles;
     std::string formula;
@@ -38,7 +39,7 @@ struct Known {
 // Formulas and masses as handbooks and compound databases print them, from memory; the masses also
 // follow from the IUPAC standard atomic weights and the AME atomic masses.
 TEST(Structure, HasTheFormulaAndMassesOfKnownCompounds) {
-    const std::vector<Known> compounds{
+    const std::vector<KnownStructure> compounds{
         {"caffeine", "Cn1cnc2c1c(=O)n(C)c(=O)n2C", "C8H10N4O2", 194.19, 194.0804},
         {"water", "O", "H2O", 18.015, 18.0106},
         {"benzene", "c1ccccc1", "C6H6", 78.11, 78.0470},
@@ -49,7 +50,7 @@ TEST(Structure, HasTheFormulaAndMassesOfKnownCompounds) {
         {"bromobenzene", "Brc1ccccc1", "C6H5Br", 157.01, 155.9575},
         {"heavy water", "[2H]O[2H]", "H2O", 20.03, 20.0231},
     };
-    for (const Known &known : compounds) {
+    for (const KnownStructure &known : compounds) {
         const Structure structure = read_smiles(known.smiles);
         EXPECT_EQ(structure.formula, known.formula);
         EXPECT_NEAR(structure.average_mass, known.average_mass, 0.01) << known.name;
@@ -165,64 +166,64 @@ TEST(Structure, TellsWhetherStereochemistryIsLeftOpen) {
 }
 
 TEST(Structure, RefusesWhatIsNotOneBareSmiles) {
-    expect_refusal("", "nothing is there");
-    expect_refusal(" CC", "white space at character 1");
-    expect_refusal("CC ", "white space at character 3");
-    expect_refusal("CC any text", "white space at character 3");
-    expect_refusal("CC\tethane", "white space at character 3");
-    expect_refusal("CC\n", "white space at character 3");
-    expect_refusal("CC |t:0|", "white space at character 3");
-    expect_refusal("CC|t:0|", "an extension begins at character 3");
-    expect_refusal("CC\xC3\xA9", "no SMILES character at character 3");
-    expect_refusal(std::string("C\0C", 3), "no SMILES character at character 2");
+    expect_refused_smiles("", "nothing is there");
+    expect_refused_smiles(" CC", "white space at character 1");
+    expect_refused_smiles("CC ", "white space at character 3");
+    expect_refused_smiles("CC any text", "white space at character 3");
+    expect_refused_smiles("CC\tethane", "white space at character 3");
+    expect_refused_smiles("CC\n", "white space at character 3");
+    expect_refused_smiles("CC |t:0|", "white space at character 3");
+    expect_refused_smiles("CC|t:0|", "an extension begins at character 3");
+    expect_refused_smiles("CC\xC3\xA9", "no SMILES character at character 3");
+    expect_refused_smiles(std::string("C\0C", 3), "no SMILES character at character 2");
 }
 
 TEST(Structure, RefusesOpenAtomsAndBonds) {
-    expect_refusal("C*C", "* at character 2 leaves the atom open");
-    expect_refusal("[*:1]C", "leaves the atom open");
-    expect_refusal("[#0]C", "an atom is left open");
-    expect_refusal("C~C", "a bond is left open");
+    expect_refused_smiles("C*C", "* at character 2 leaves the atom open");
+    expect_refused_smiles("[*:1]C", "leaves the atom open");
+    expect_refused_smiles("[#0]C", "an atom is left open");
+    expect_refused_smiles("C~C", "a bond is left open");
 }
 
 TEST(Structure, RefusesSyntaxErrorsWithThePlace) {
-    expect_refusal("CC(", "the parenthesis at character 3 is never closed");
-    expect_refusal("CC)C", "the parenthesis at character 3 was never opened");
-    expect_refusal("C1CCC", "the ring bond 1 at character 2 is never closed");
-    expect_refusal("C%12CCC", "the ring bond 12 at character 2 is never closed");
-    expect_refusal("C[NH3+", "the bracket at character 2 is never closed");
-    expect_refusal("CC]", "the bracket at character 3 was never opened");
-    expect_refusal("CXC", "'X' at character 2 is no atom");
-    expect_refusal("C[Xx]C", "the order of atoms and bonds");
-    expect_refusal("C==C", "the order of atoms and bonds");
-    expect_refusal("CCO>>CC=O", "a reaction");
-    expect_refusal("benzene", "'e' at character 2 is no atom");
-    expect_refusal("50-00-0", "the ring bond 5 at character 1 is never closed");
+    expect_refused_smiles("CC(", "the parenthesis at character 3 is never closed");
+    expect_refused_smiles("CC)C", "the parenthesis at character 3 was never opened");
+    expect_refused_smiles("C1CCC", "the ring bond 1 at character 2 is never closed");
+    expect_refused_smiles("C%12CCC", "the ring bond 12 at character 2 is never closed");
+    expect_refused_smiles("C[NH3+", "the bracket at character 2 is never closed");
+    expect_refused_smiles("CC]", "the bracket at character 3 was never opened");
+    expect_refused_smiles("CXC", "'X' at character 2 is no atom");
+    expect_refused_smiles("C[Xx]C", "the order of atoms and bonds");
+    expect_refused_smiles("C==C", "the order of atoms and bonds");
+    expect_refused_smiles("CCO>>CC=O", "a reaction");
+    expect_refused_smiles("benzene", "'e' at character 2 is no atom");
+    expect_refused_smiles("50-00-0", "the ring bond 5 at character 1 is never closed");
 }
 
 TEST(Structure, RefusesImpossibleMolecules) {
-    expect_refusal("CC(C)(C)(C)C", "atom 2 (C) has more bonds than its valence allows");
-    expect_refusal("[H]C([H])([H])N(C)(C)C", "atom 5 (N) has more bonds");
-    expect_refusal("FCl(F)F", "atom 2 (Cl) has more bonds");
-    expect_refusal("Ccc", "atom 2 (C) is written as aromatic outside a ring");
-    expect_refusal("Cc1ccnc1", "no single and double bonds fit the aromatic ring");
-    expect_refusal("[C@TB1](F)(Cl)(Br)(I)C", "atom 1 (C) has more bonds");
+    expect_refused_smiles("CC(C)(C)(C)C", "atom 2 (C) has more bonds than its valence allows");
+    expect_refused_smiles("[H]C([H])([H])N(C)(C)C", "atom 5 (N) has more bonds");
+    expect_refused_smiles("FCl(F)F", "atom 2 (Cl) has more bonds");
+    expect_refused_smiles("Ccc", "atom 2 (C) is written as aromatic outside a ring");
+    expect_refused_smiles("Cc1ccnc1", "no single and double bonds fit the aromatic ring");
+    expect_refused_smiles("[C@TB1](F)(Cl)(Br)(I)C", "atom 1 (C) has more bonds");
 }
 
 TEST(Structure, RefusesWhatInchiCannotDescribe) {
-    expect_refusal("[Og]", "without InChI");
-    expect_refusal("[Re]$[Re]", "a bond that is not single, double, triple or aromatic");
+    expect_refused_smiles("[Og]", "without InChI");
+    expect_refused_smiles("[Re]$[Re]", "a bond that is not single, double, triple or aromatic");
 }
 
 TEST(Structure, RefusesTooLongTexts) {
     EXPECT_EQ(read_smiles(std::string(500, 'C')).formula, "C500H1002");
-    expect_refusal(std::string(501, 'C'), "501 heavy atoms");
-    expect_refusal(std::string(2001, 'C'), "2001 characters");
-    expect_refusal(std::string(1000, '('), "never closed");
+    expect_refused_smiles(std::string(501, 'C'), "501 heavy atoms");
+    expect_refused_smiles(std::string(2001, 'C'), "2001 characters");
+    expect_refused_smiles(std::string(1000, '('), "never closed");
 }
 
 TEST(Structure, QuotesTheTextShortenedAndEscaped) {
-    EXPECT_EQ(refusal("CC\x1B[31m").rfind("\"CC\\x1B[31m\"", 0), 0U);
-    const std::string long_text = refusal(std::string(300, 'C') + "*");
+    EXPECT_EQ(refusal_of_smiles("CC\x1B[31m").rfind("\"CC\\x1B[31m\"", 0), 0U);
+    const std::string long_text = refusal_of_smiles(std::string(300, 'C') + "*");
     EXPECT_EQ(long_text.rfind("\"" + std::string(60, 'C') + "...\"", 0), 0U) << long_text;
 }
 
@@ -230,7 +231,7 @@ TEST(Structure, IsReadWithoutAWordOnTheStandardStreams) {
     testing::internal::CaptureStderr();
     testing::internal::CaptureStdout();
     for (const char *smiles : {"CC(", "C(C)(C)(C)(C)C", "c1ccnc1", "[Og]", "C~C", "CX"}) {
-        static_cast<void>(refusal(smiles));
+        static_cast<void>(refusal_of_smiles(smiles));
     }
     static_cast<void>(read_smiles("C[NH2+]C.[Cl-]"));
     EXPECT_EQ(testing::internal::GetCapturedStderr(), "");

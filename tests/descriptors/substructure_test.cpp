@@ -12,7 +12,8 @@ namespace {
 
 using Flags = std::vector<bool>;
 
-std::string refusal(const std::string &smarts, const std::vector<std::string> &smiles = {"C"}) {
+std::string refusal_of_pattern(const std::string &smarts,
+                               const std::vector<std::string> &smiles = {"C"}) {
     try {
         static_cast<void>(substructure_matches(smarts, smiles));
     } catch (const InputError &error) {
@@ -48,27 +49,29 @@ TEST(Substructure, AsksForTheStereochemistryThatThePatternGives) {
 }
 
 TEST(Substructure, RefusesWhatIsNoPattern) {
-    EXPECT_NE(refusal("").find("nothing is there"), std::string::npos);
-    EXPECT_NE(refusal("[OH").find("\"[OH\""), std::string::npos);
-    EXPECT_NE(refusal("C C").find("character 2"), std::string::npos);
-    EXPECT_NE(refusal("CC|x|").find("an extension begins at character 3"), std::string::npos);
-    EXPECT_NE(refusal("CO>>CN").find("a reaction"), std::string::npos);
-    EXPECT_NE(refusal("CO>").find("SMARTS"), std::string::npos);
-    EXPECT_NE(refusal("hydroxy").find("a SMARTS pattern"), std::string::npos);
-    EXPECT_NE(refusal(std::string(2001, 'C')).find("2001 characters"), std::string::npos);
-    EXPECT_NE(refusal("[$(C").find("SMARTS"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("").find("nothing is there"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("[OH").find("\"[OH\""), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("C C").find("character 2"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("CC|x|").find("an extension begins at character 3"),
+              std::string::npos);
+    EXPECT_NE(refusal_of_pattern("CO>>CN").find("a reaction"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("CO>").find("SMARTS"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern("hydroxy").find("a SMARTS pattern"), std::string::npos);
+    EXPECT_NE(refusal_of_pattern(std::string(2001, 'C')).find("2001 characters"),
+              std::string::npos);
+    EXPECT_NE(refusal_of_pattern("[$(C").find("SMARTS"), std::string::npos);
 }
 
 TEST(Substructure, RefusesAStructureThatCannotBeRead) {
-    const std::string found = refusal("C", {"CC", "C*C"});
+    const std::string found = refusal_of_pattern("C", {"CC", "C*C"});
     EXPECT_NE(found.find("\"C*C\""), std::string::npos) << found;
     EXPECT_NE(found.find("the SMILES of one compound"), std::string::npos) << found;
 }
 
 TEST(Substructure, IsFoundWithoutAWordOnTheStandardStreams) {
     testing::internal::CaptureStderr();
-    static_cast<void>(refusal("[OH"));
-    static_cast<void>(refusal("C1CC"));
+    static_cast<void>(refusal_of_pattern("[OH"));
+    static_cast<void>(refusal_of_pattern("C1CC"));
     EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
 }
 

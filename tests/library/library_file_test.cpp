@@ -12,15 +12,15 @@
 namespace cospot::library {
 namespace {
 
-std::string content_of(const std::filesystem::path &file) {
+std::string bytes_of(const std::filesystem::path &file) {
     std::ifstream in(file, std::ios::binary);
     return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
 }
 
 void expect_refused_untouched(const std::filesystem::path &file) {
-    const std::string before = content_of(file);
+    const std::string before = bytes_of(file);
     EXPECT_THROW((void)open_library(file, Access::write), InputError);
-    EXPECT_EQ(content_of(file), before);
+    EXPECT_EQ(bytes_of(file), before);
 }
 
 TEST(LibraryFile, IsMarkedAsALibraryOfThisFormat) {
@@ -47,9 +47,9 @@ TEST(LibraryFile, AllTablesAreStrict) {
 
 TEST(LibraryFile, IsNeverOverwritten) {
     const TemporaryLibrary library;
-    const std::string before = content_of(library.file);
+    const std::string before = bytes_of(library.file);
     EXPECT_THROW(create_library(library.file), InputError);
-    EXPECT_EQ(content_of(library.file), before);
+    EXPECT_EQ(bytes_of(library.file), before);
 }
 
 TEST(LibraryFile, MissingFileIsNotCreated) {

@@ -18,7 +18,7 @@ std::vector<std::string> lines_of(const std::string &text) {
     return lines;
 }
 
-std::string message_of(const std::string &text) {
+std::string line_message_of(const std::string &text) {
     try {
         (void)lines_of(text);
     } catch (const InputError &error) {
@@ -41,19 +41,20 @@ TEST(LineReader, DropsByteOrderMarkOfTheFirstLineOnly) {
 }
 
 TEST(LineReader, NamesThePlaceOfWhatIsNoText) {
-    EXPECT_EQ(message_of("a\nb\xFF\n"),
+    EXPECT_EQ(line_message_of("a\nb\xFF\n"),
               "file.txt:2, column 2: found byte 0xFF; expected a list in UTF-8");
-    EXPECT_EQ(message_of(std::string("a\0\n", 3)),
+    EXPECT_EQ(line_message_of(std::string("a\0\n", 3)),
               "file.txt:1, column 2: found byte 0x00; expected a list in UTF-8");
-    EXPECT_NE(message_of("\xFF\xFE"
-                         "a")
+    EXPECT_NE(line_message_of("\xFF\xFE"
+                              "a")
                   .find("UTF-16"),
               std::string::npos);
 }
 
 TEST(LineReader, HoldsNoEndlessLine) {
     EXPECT_EQ(lines_of(std::string(1U << 20U, 'x')).size(), 1U);
-    EXPECT_NE(message_of(std::string(2U << 20U, 'x')).find("more than 1 MiB"), std::string::npos);
+    EXPECT_NE(line_message_of(std::string(2U << 20U, 'x')).find("more than 1 MiB"),
+              std::string::npos);
 }
 
 TEST(LineReader, GoesOnBehindWhatItRefused) {

@@ -11,7 +11,7 @@ namespace {
 const std::vector<TableColumn> kColumns{{"peak", true}, {"tR", true}, {"area", false}};
 
 /// The message of the first error in reading the table to its end.
-std::string message_of(const std::string &text) {
+std::string table_message_of(const std::string &text) {
     std::istringstream in(text);
     try {
         TableReader table(in, "peaks.csv", kColumns);
@@ -51,31 +51,31 @@ TEST(TableReader, TellsUnusedColumns) {
 }
 
 TEST(TableReader, NamesFileLineColumnFoundAndExpected) {
-    EXPECT_EQ(message_of("peak,tR\n1,2.5\n2,abc\n"),
+    EXPECT_EQ(table_message_of("peak,tR\n1,2.5\n2,abc\n"),
               "peaks.csv:3, column tR: found \"abc\"; expected a time in min");
-    EXPECT_EQ(message_of("peak,tR\n,2.5\n"),
+    EXPECT_EQ(table_message_of("peak,tR\n,2.5\n"),
               "peaks.csv:2, column peak: found nothing; expected a name");
 }
 
 TEST(TableReader, NamesDecimalComma) {
-    EXPECT_EQ(message_of("peak;tR\n1;2,5\n"),
+    EXPECT_EQ(table_message_of("peak;tR\n1;2,5\n"),
               "peaks.csv:2, column tR: found \"2,5\" with a decimal "
               "comma; expected a time in min, written with a "
               "decimal point");
 }
 
 TEST(TableReader, RefusesEmptyFileMissingAndDoubleColumns) {
-    EXPECT_NE(message_of("").find("peaks.csv:1: found an empty file"), std::string::npos);
-    EXPECT_NE(message_of("\n\n").find("an empty file"), std::string::npos);
-    EXPECT_NE(message_of("peak,area\n").find("column tR: found a header without it"),
+    EXPECT_NE(table_message_of("").find("peaks.csv:1: found an empty file"), std::string::npos);
+    EXPECT_NE(table_message_of("\n\n").find("an empty file"), std::string::npos);
+    EXPECT_NE(table_message_of("peak,area\n").find("column tR: found a header without it"),
               std::string::npos);
-    EXPECT_NE(message_of("peak,tR,tr\n").find("the column twice"), std::string::npos);
+    EXPECT_NE(table_message_of("peak,tR,tr\n").find("the column twice"), std::string::npos);
 }
 
 TEST(TableReader, RefusesRowsOfAnotherLength) {
-    EXPECT_NE(message_of("peak,tR\n1,2,5\n").find("peaks.csv:2: found 3 fields"),
+    EXPECT_NE(table_message_of("peak,tR\n1,2,5\n").find("peaks.csv:2: found 3 fields"),
               std::string::npos);
-    EXPECT_NE(message_of("peak,tR\n1\n").find("found 1 fields"), std::string::npos);
+    EXPECT_NE(table_message_of("peak,tR\n1\n").find("found 1 fields"), std::string::npos);
 }
 
 } // namespace

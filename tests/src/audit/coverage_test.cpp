@@ -21,7 +21,7 @@ AuditedSystem covered_system(const std::string &name, std::int64_t compounds) {
     return system;
 }
 
-std::vector<Finding> findings_of(const std::vector<AuditedSystem> &systems) {
+std::vector<Finding> coverage_findings_of(const std::vector<AuditedSystem> &systems) {
     CoverageTally tally;
     for (const AuditedSystem &system : systems) {
         add_to_coverage(tally, system);
@@ -30,11 +30,11 @@ std::vector<Finding> findings_of(const std::vector<AuditedSystem> &systems) {
 }
 
 TEST(Coverage, TwoWellCoveredSystemsAreFine) {
-    EXPECT_TRUE(findings_of({covered_system("a", 5), covered_system("b", 5)}).empty());
+    EXPECT_TRUE(coverage_findings_of({covered_system("a", 5), covered_system("b", 5)}).empty());
 }
 
 TEST(Coverage, CompoundsOnOneSystemAreGathered) {
-    const auto findings = findings_of({covered_system("a", 8), covered_system("b", 6)});
+    const auto findings = coverage_findings_of({covered_system("a", 8), covered_system("b", 6)});
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_EQ(findings[0].subject, "a");
     EXPECT_EQ(findings[0].rows.size(), 2U);
@@ -44,13 +44,13 @@ TEST(Coverage, CompoundsOnOneSystemAreGathered) {
 TEST(Coverage, TwoQuantitiesOnOneSystemAreOneSystem) {
     AuditedSystem times = covered_system("a", 5);
     times.quantity = Quantity::tR;
-    const auto findings = findings_of({covered_system("a", 5), times});
+    const auto findings = coverage_findings_of({covered_system("a", 5), times});
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_NE(findings[0].text.find("5 compounds are measured on no other"), std::string::npos);
 }
 
 TEST(Coverage, FewCompoundsOnASystem) {
-    const auto findings = findings_of({covered_system("a", 4), covered_system("b", 5)});
+    const auto findings = coverage_findings_of({covered_system("a", 4), covered_system("b", 5)});
     ASSERT_EQ(findings.size(), 2U);
     EXPECT_NE(findings[0].text.find("Only 4 compounds"), std::string::npos);
 }
@@ -61,7 +61,7 @@ TEST(Coverage, ManyRunsWithoutDate) {
         compound.values[0].date.clear();
         compound.values[1].date.clear();
     }
-    const auto findings = findings_of({system, covered_system("b", 5)});
+    const auto findings = coverage_findings_of({system, covered_system("b", 5)});
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_EQ(findings[0].subject, "a");
     EXPECT_NE(findings[0].text.find("10 of 10 runs have no date"), std::string::npos);
@@ -70,12 +70,12 @@ TEST(Coverage, ManyRunsWithoutDate) {
     for (AuditedCompound &compound : system.compounds) {
         compound.values[0].date = "2026-01-05";
     }
-    EXPECT_TRUE(findings_of({system, covered_system("b", 5)}).empty());
+    EXPECT_TRUE(coverage_findings_of({system, covered_system("b", 5)}).empty());
     for (AuditedCompound &compound : system.compounds) {
         compound.values[0].date.clear();
         compound.values[0].run_is_named = compound.values[1].run_is_named = false;
     }
-    EXPECT_TRUE(findings_of({system, covered_system("b", 5)}).empty());
+    EXPECT_TRUE(coverage_findings_of({system, covered_system("b", 5)}).empty());
 }
 
 TEST(Coverage, NoCompoundInTwoRuns) {
@@ -85,12 +85,12 @@ TEST(Coverage, NoCompoundInTwoRuns) {
             value.run = 1;
         }
     }
-    auto findings = findings_of({system, covered_system("b", 5)});
+    auto findings = coverage_findings_of({system, covered_system("b", 5)});
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_NE(findings[0].text.find("two runs"), std::string::npos);
     // Where nobody wrote down the run, each value counts as one.
     system.compounds[0].values[1].run_is_named = false;
-    EXPECT_TRUE(findings_of({system, covered_system("b", 5)}).empty());
+    EXPECT_TRUE(coverage_findings_of({system, covered_system("b", 5)}).empty());
 }
 
 } // namespace

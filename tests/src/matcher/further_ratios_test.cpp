@@ -24,7 +24,7 @@ std::vector<SystemModel> one_system() {
 
 const std::vector<Observation> kAt1000{{0, 1000.0, 0.5}};
 
-double probability_of(const Ranking &ranking, std::size_t compound) {
+double share_of(const Ranking &ranking, std::size_t compound) {
     for (const RankedCandidate &candidate : ranking.candidates) {
         if (candidate.compound == compound) {
             return candidate.probability;
@@ -47,7 +47,7 @@ TEST(FurtherRatios, MultiplyTheOddsAgainstUnlisted) {
     ASSERT_GE(plain.candidates.size(), 3U); // those farther off are out of reach
     for (const RankedCandidate &candidate : plain.candidates) {
         const double before = candidate.probability / plain.unlisted;
-        const double after = probability_of(with, candidate.compound) / with.unlisted;
+        const double after = share_of(with, candidate.compound) / with.unlisted;
         EXPECT_NEAR(after / before, std::exp(further[candidate.compound]), 1e-9);
     }
     EXPECT_EQ(with.candidates[0].compound, 0U);

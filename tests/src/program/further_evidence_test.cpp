@@ -75,7 +75,7 @@ double probability_of(const nlohmann::json &feature, const std::string &name) {
     return candidate_of(feature, name)["probability"];
 }
 
-double sum_of(const nlohmann::json &feature) {
+double sum_of_probabilities(const nlohmann::json &feature) {
     double sum = feature["unlisted"].get<double>() + feature["other"].get<double>();
     for (const auto &candidate : feature["candidates"]) {
         sum += candidate["probability"].get<double>();
@@ -96,7 +96,7 @@ TEST_F(FurtherEvidenceTest, EachKindMovesTheOddsByItsLikelihoodRatio) {
     const auto moved = [&](const std::string &columns, const std::string &values,
                            const std::string &a, const std::string &b) {
         const auto with = at_040(columns, values);
-        EXPECT_NEAR(sum_of(with), 1.0, 1e-9);
+        EXPECT_NEAR(sum_of_probabilities(with), 1.0, 1e-9);
         return odds(with, a, b) / odds(plain, a, b);
     };
     EXPECT_NEAR(moved("uv254", "yes", "vanillin", "menthol"), 0.95 / 0.05, 1e-6);

@@ -40,7 +40,7 @@ std::vector<SystemValues> related(std::size_t systems, std::int64_t compounds, d
     return values;
 }
 
-std::size_t absent(const std::vector<JudgedQuestion> &questions) {
+std::size_t count_absent(const std::vector<JudgedQuestion> &questions) {
     return static_cast<std::size_t>(
         std::count_if(questions.begin(), questions.end(), [](const JudgedQuestion &one) {
             return one.judged.truth == matcher::kUnlisted;
@@ -59,8 +59,8 @@ TEST(HiddenSystems, MostRivalsAreInTheTruthsPosition) {
     const auto values = related(4, 90, 0.1);
     const auto questions = judge_hidden_systems(values, 0);
     EXPECT_EQ(questions.size(), 60U); // two thirds of the compounds
-    EXPECT_GT(absent(questions), 4U);
-    EXPECT_LT(absent(questions), 25U);
+    EXPECT_GT(count_absent(questions), 4U);
+    EXPECT_LT(count_absent(questions), 25U);
     for (const JudgedQuestion &one : questions) {
         EXPECT_EQ(one.question, ProofQuestion::new_system);
         EXPECT_EQ(one.systems, 1U);

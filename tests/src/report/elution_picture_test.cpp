@@ -9,7 +9,7 @@
 namespace cospot {
 namespace {
 
-constexpr const char *kHostile = "<&\"'>]]>";
+constexpr const char *kHostileName = "<&\"'>]]>";
 
 TEST(ElutionPicture, IsWellFormedAndNoLabelsOverlap) {
     std::vector<DrawnBand> crowd;
@@ -18,12 +18,12 @@ TEST(ElutionPicture, IsWellFormedAndNoLabelsOverlap) {
                          0.1, i == 7});
     }
     for (const std::vector<DrawnBand> &bands :
-         {std::vector<DrawnBand>{{kHostile, kHostile, 3.2, 0.26, true}}, crowd}) {
+         {std::vector<DrawnBand>{{kHostileName, kHostileName, 3.2, 0.26, true}}, crowd}) {
         for (const DrawnColumn &column :
              {DrawnColumn{}, DrawnColumn{115.0, std::nullopt, 0.0}, DrawnColumn{115.0, 25.0, 60.0},
               DrawnColumn{115.0, 4.0, 0.0}, DrawnColumn{115.0, 0.1, 0.0},
               DrawnColumn{115.0, 5000.0, 0.0}}) {
-            const std::string svg = elution_picture(bands, column, kHostile);
+            const std::string svg = elution_picture(bands, column, kHostileName);
             EXPECT_EQ(overlapping_texts(svg), "") << column.fraction_ml.value_or(0.0);
             EXPECT_EQ(marks_of(svg, "mark eluted wanted"), 1U);
         }
@@ -83,7 +83,7 @@ TEST(FractionTicks, CountFromTheForerunAndThinOut) {
 }
 
 TEST(ShareBar, IsFilledByTheShareAndSaysIt) {
-    const std::string svg = share_bar(0.25, kHostile);
+    const std::string svg = share_bar(0.25, kHostileName);
     const double whole = attributes_of(share_bar(1.0, ""), "filled", "width").front();
     EXPECT_NEAR(attributes_of(svg, "filled", "width").front() / whole, 0.25, 1e-9);
     EXPECT_EQ(attributes_of(share_bar(7.0, ""), "filled", "width").front(), whole);

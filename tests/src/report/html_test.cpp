@@ -34,7 +34,7 @@ FlatTable hostile_table(const Json &results) {
     return table;
 }
 
-constexpr ReportDrawing kHostile{hostile_page, hostile_table};
+constexpr ReportDrawing kHostileDrawing{hostile_page, hostile_table};
 
 std::size_t count(const std::string &text, std::string_view part) {
     std::size_t found = 0;
@@ -58,7 +58,7 @@ TEST(Html, ReplacesBrokenUtf8AndMarksThatTurnWriting) {
 }
 
 TEST(Page, HoldsNoScriptButItsOwn) {
-    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostile);
+    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostileDrawing);
     EXPECT_EQ(count(page, "<script"), 2U); // data and page.js
     EXPECT_EQ(count(page, "</script"), 2U);
     EXPECT_EQ(count(page, "alert(1)</"), 0U);
@@ -67,7 +67,7 @@ TEST(Page, HoldsNoScriptButItsOwn) {
 
 TEST(Page, EmbedsTheReportAsDataThatReadsBack) {
     const Report report = hostile_report();
-    const std::string page = report_text(report, ReportFormat::html, kHostile);
+    const std::string page = report_text(report, ReportFormat::html, kHostileDrawing);
     constexpr std::string_view open = "<script type=\"application/json\" id=\"report\">";
     const std::size_t begin = page.find(open) + open.size();
     const Json read = Json::parse(page.substr(begin, page.find("</script>", begin) - begin));
@@ -77,7 +77,7 @@ TEST(Page, EmbedsTheReportAsDataThatReadsBack) {
 }
 
 TEST(Page, AsksForNothingFromOutside) {
-    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostile);
+    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostileDrawing);
     EXPECT_NE(page.find("Content-Security-Policy"), std::string::npos);
     EXPECT_NE(page.find("default-src 'none'"), std::string::npos);
     for (const char *outside : {"src=\"http", "href=\"http", "@import", "url(http", "url(//"}) {
@@ -86,14 +86,14 @@ TEST(Page, AsksForNothingFromOutside) {
 }
 
 TEST(CsvReport, KeepsTextFromRunningInASpreadsheet) {
-    const std::string text = report_text(hostile_report(), ReportFormat::csv, kHostile);
+    const std::string text = report_text(hostile_report(), ReportFormat::csv, kHostileDrawing);
     EXPECT_NE(text.find("\"'=HYPERLINK(\"\"x\"\")\""), std::string::npos) << text;
     EXPECT_NE(text.find(",'+1+1,'@SUM(A1),'-2+3,-2.5,\n"), std::string::npos) << text;
 }
 
 TEST(JsonReport, HoldsTraceAndResults) {
     const Report report = hostile_report();
-    const Json read = Json::parse(report_text(report, ReportFormat::json, kHostile));
+    const Json read = Json::parse(report_text(report, ReportFormat::json, kHostileDrawing));
     EXPECT_EQ(read.at("results"), report.results);
     EXPECT_EQ(read.at("trace").at("verb"), "identify");
     EXPECT_EQ(read.at("trace").at("date_utc"), "2026-01-02T03:04:05Z");
@@ -113,12 +113,12 @@ TEST(Html, TablesLoseColumnsWithoutContent) {
 
 TEST(Html, APageOfACommandThatOpensNoLibraryNamesNone) {
     Report report = hostile_report();
-    EXPECT_NE(report_text(report, ReportFormat::html, kHostile).find("<dt>Library</dt>"),
+    EXPECT_NE(report_text(report, ReportFormat::html, kHostileDrawing).find("<dt>Library</dt>"),
               std::string::npos);
     report.trace.library.reset();
-    EXPECT_EQ(report_text(report, ReportFormat::html, kHostile).find("<dt>Library</dt>"),
+    EXPECT_EQ(report_text(report, ReportFormat::html, kHostileDrawing).find("<dt>Library</dt>"),
               std::string::npos);
-    EXPECT_TRUE(Json::parse(report_text(report, ReportFormat::json, kHostile))
+    EXPECT_TRUE(Json::parse(report_text(report, ReportFormat::json, kHostileDrawing))
                     .at("trace")
                     .at("library")
                     .is_null());

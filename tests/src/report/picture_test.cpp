@@ -31,23 +31,24 @@ ptree parsed(const std::string &svg) {
     return tree;
 }
 
-constexpr const char *kHostile = "<&\"'>]]>";
+constexpr const char *kHostileText = "<&\"'>]]>";
 
 TEST(Pictures, AreWellFormedWhateverTheNames) {
     const std::vector<std::string> pictures{
-        plate_picture({{"1", kHostile, kHostile, 10, 70, SpotKind::listed},
-                       {"a", "2", kHostile, 0, 70.5, SpotKind::standard},
-                       {"2", "2", kHostile, 70.5, 70.5, SpotKind::unlisted}},
-                      kHostile),
-        chromatogram_picture({{.key = kHostile, .title = kHostile, .retention_time_min = 2}},
-                             kHostile)
+        plate_picture({{"1", kHostileText, kHostileText, 10, 70, SpotKind::listed},
+                       {"a", "2", kHostileText, 0, 70.5, SpotKind::standard},
+                       {"2", "2", kHostileText, 70.5, 70.5, SpotKind::unlisted}},
+                      kHostileText),
+        chromatogram_picture(
+            {{.key = kHostileText, .title = kHostileText, .retention_time_min = 2}}, kHostileText)
             .svg,
-        probability_bar({{kHostile, 0.5}}, 0.2, 0.3, kHostile),
-        reliability_picture({{0.1, 0.2, 5}}, {{0.1, 0.1, 5}, {1.0, 1.0, 3}}, kHostile),
-        replicate_picture({{"1", kHostile, "", 0.3, true}, {"2", kHostile, "2025", 0.3, false}},
-                          kHostile, kHostile),
-        range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostile),
-        distillation_picture({{"5", 5, 174}, {"50", 50, 216}}, 2, 0, kHostile)};
+        probability_bar({{kHostileText, 0.5}}, 0.2, 0.3, kHostileText),
+        reliability_picture({{0.1, 0.2, 5}}, {{0.1, 0.1, 5}, {1.0, 1.0, 3}}, kHostileText),
+        replicate_picture(
+            {{"1", kHostileText, "", 0.3, true}, {"2", kHostileText, "2025", 0.3, false}},
+            kHostileText, kHostileText),
+        range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostileText),
+        distillation_picture({{"5", 5, 174}, {"50", 50, 216}}, 2, 0, kHostileText)};
     for (const std::string &picture : pictures) {
         ASSERT_NO_THROW(parsed(picture)) << picture;
         const ptree svg = parsed(picture).get_child("svg");
@@ -128,7 +129,7 @@ TEST(IndexAxis, HasNoMoreTicksThanAsked) {
 /// Thirty pairs, each critical at two fractions, but for the last, which is so at one: the best.
 DrawnMap crowded_map() {
     DrawnMap map;
-    map.modifier = kHostile;
+    map.modifier = kHostileText;
     for (int i = 0; i < 59; ++i) {
         map.points.push_back({0.2 + 0.005 * i, 1.0, fmt::format("a{0} / b{0}", i / 2), i < 9});
     }

@@ -13,7 +13,7 @@
 namespace cospot::transfer {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
+constexpr double kNormal = std::numeric_limits<double>::infinity();
 
 /// Two systems that show a property of the compounds, and a target that follows from it.
 struct Scenario {
@@ -72,15 +72,15 @@ TEST_P(TransferCoverage, NinetyPercentIntervalsHoldNineInTen) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Relations, TransferCoverage,
-                         testing::Values(Scenario{"StraightNormal", 0.0, kInfinity},
+                         testing::Values(Scenario{"StraightNormal", 0.0, kNormal},
                                          Scenario{"StraightHeavyTailed", 0.0, 3.0},
-                                         Scenario{"BentNormal", 0.5, kInfinity},
+                                         Scenario{"BentNormal", 0.5, kNormal},
                                          Scenario{"BentHeavyTailed", 0.5, 3.0}),
                          [](const auto &scenario) { return scenario.param.name; });
 
 TEST(Transfer, ABentRelationIsFollowed) {
     Draws draws(2);
-    const TransferModel model = fit_transfer(simulated(draws, 300, {"", 0.5, kInfinity}),
+    const TransferModel model = fit_transfer(simulated(draws, 300, {"", 0.5, kNormal}),
                                              Eigen::Vector3d::Constant(0.01), {2});
     ASSERT_EQ(model.targets.size(), 1U);
     for (const double property : {-1.5, 0.0, 1.5}) {
@@ -100,7 +100,7 @@ TEST(Transfer, HeavyTailsAreSeen) {
             .freedom;
     };
     EXPECT_LE(freedom(2.0), 4.0);
-    EXPECT_GE(freedom(kInfinity), 7.0);
+    EXPECT_GE(freedom(kNormal), 7.0);
 }
 
 /// Six systems that show one property of the compounds, each in its own way; the last may be bent.
@@ -180,7 +180,7 @@ TEST(Transfer, ASystemHalfOfWhoseCompoundsRunWithTheFrontIsNotRefused) {
 TEST(Transfer, NothingFromUnrelatedSystems) {
     for (std::uint32_t seed = 1; seed <= 6; ++seed) {
         Draws draws(seed);
-        const Eigen::MatrixXd values = draws.compounds(60, Eigen::Matrix3d::Identity(), kInfinity);
+        const Eigen::MatrixXd values = draws.compounds(60, Eigen::Matrix3d::Identity(), kNormal);
         EXPECT_TRUE(
             fit_transfer(values, Eigen::Vector3d::Constant(0.01), {0, 1, 2}).targets.empty())
             << seed;
@@ -191,7 +191,7 @@ TEST(Transfer, NothingBelowTenCommonCompounds) {
     // Twenty compounds, all on the target, nine or ten of them elsewhere too.
     const auto targets_of = [](Eigen::Index common) {
         Draws draws(4);
-        Eigen::MatrixXd values = simulated(draws, 20, {"", 0.0, kInfinity});
+        Eigen::MatrixXd values = simulated(draws, 20, {"", 0.0, kNormal});
         values.bottomLeftCorner(20 - common, 2).setConstant(kMissing);
         return fit_transfer(values, Eigen::Vector3d::Constant(0.01), {2}).targets.size();
     };
