@@ -7,8 +7,12 @@
 #include "report/trend_picture.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <optional>
+#include <utility>
+#include <vector>
 
 namespace cospot {
 
@@ -100,7 +104,36 @@ html::Cell identity_probability(const Json &feature) {
                : probability_cell(probability.get<double>());
 }
 
-/// What is to be done, the response factor and warnings, each on a line of its own.
+/// Warnings, and the features that each is about; in the order of the features.
+std::vector<std::pair<std::string, std::vector<std::string>>> warnings_of(const Json &features) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> found;
+    for (const Json &feature : features) {
+        for (const Json &warning : feature.at("warnings")) {
+            const auto text = warning.get<std::string>();
+            auto known = std::find_if(found.begin(), found.end(),
+                                      [&](const auto &entry) { return entry.first == text; });
+            if (known == found.end()) {
+                known = found.insert(found.end(), {text, {}});
+            }
+            known->second.push_back(feature.at("feature").get<std::string>());
+        }
+    }
+    return found;
+}
+
+/// Each warning once, after the table.
+std::string warnings_html(const Json &features, bool is_chromatogram) {
+    std::string items;
+    for (const auto &[warning, which] : warnings_of(features)) {
+        items += fmt::format("<li>{} {}: {}</li>",
+                             is_chromatogram ? (which.size() == 1 ? "Peak" : "Peaks")
+                                             : (which.size() == 1 ? "Spot" : "Spots"),
+                             escaped(fmt::to_string(fmt::join(which, ", "))), escaped(warning));
+    }
+    return items.empty() ? "" : "<ul>" + items + "</ul>";
+}
+
+/// What is to be done, and the response factor, each on a line of its own.
 std::string remarks_html(const Json &feature) {
     std::string words;
     for (const Json &action : feature.at("actions")) {
@@ -109,9 +142,6 @@ std::string remarks_html(const Json &feature) {
     if (feature.value("response_factor_basis", "") == "library") {
         words += fmt::format("{}response factor {:g}", words.empty() ? "" : "<br>",
                              feature.at("response_factor").get<double>());
-    }
-    for (const Json &warning : feature.at("warnings")) {
-        words += (words.empty() ? "" : "<br>") + escaped(warning.get<std::string>());
     }
     return words;
 }
@@ -155,13 +185,13 @@ std::string features_table(const Json &sample) {
                      {"Taken for"},
                      {"Likeliest"},
                      {"Probability", true},
-                     {"To do, remarks"}};
+                     {"To do"}};
     table.heading_column = 1;
     table.is_sortable = true;
     for (std::size_t i = 0; i < features.size(); ++i) {
         table.rows.push_back(feature_row(features[i], i + 1));
     }
-    std::string html = table_html(table);
+    std::string html = table_html(table) + warnings_html(features, is_chromatogram);
     if (sample.contains("impurities_per_cent")) {
         html += fmt::format("<p>All impurities together: {:.2f} %.</p>\n",
                             sample.at("impurities_per_cent").get<double>());

@@ -27,9 +27,13 @@ namespace {
 constexpr const char *folder = "/usr/share/chemical-structures";
 
 std::string attribute(const std::string &element, const std::string &name) {
-    std::smatch match;
-    const std::regex pattern("\\b" + name + "=\"([^\"]*)\"");
-    return std::regex_search(element, match, pattern) ? match[1].str() : "";
+    const std::string start = " " + name + "=\"";
+    const std::size_t found = element.find(start);
+    if (found == std::string::npos) {
+        return "";
+    }
+    const std::size_t begin = found + start.size();
+    return element.substr(begin, element.find('"', begin) - begin);
 }
 
 std::vector<std::string> elements(const std::string &cml, const std::string &name) {

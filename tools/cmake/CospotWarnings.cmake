@@ -35,6 +35,6 @@ endfunction()
 # cospot_calculates(TARGET): heavy numerics, which sanitizers make a hundred times slower unoptimised.
 function(cospot_calculates target)
   if(COSPOT_SANITIZE)
-    target_compile_options(${target} PRIVATE -O1)
+    target_compile_options(${target} PRIVATE -O2)
   endif()
 endfunction()

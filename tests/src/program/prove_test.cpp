@@ -274,13 +274,13 @@ protected:
         std::mt19937 engine(17);
         std::normal_distribution<double> normal;
         std::string values = "compound,smiles,system,quantity,value,run\n";
-        for (int c = 0; c < 60; ++c) {
+        for (int c = 0; c < 45; ++c) {
             const std::string smiles =
                 std::string(static_cast<std::size_t>(c / 3 + 1), 'C') +
                 std::vector<std::string>{"O", "N", "Cl"}[static_cast<std::size_t>(c % 3)];
             const double property = normal(engine);
             for (const char *system : {"p1", "p2", "p3", "new"}) {
-                for (int run = 0; run < 6; ++run) {
+                for (int run = 0; run < 4; ++run) {
                     const double rf =
                         1.0 / (1.0 + std::exp(property + 0.04 * normal(engine) +
                                               (std::string(system) == "p2" ? 0.4 : 0.0)));
