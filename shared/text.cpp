@@ -150,24 +150,35 @@ std::size_t display_width(std::string_view utf8) {
     return width;
 }
 
-std::string fitted(std::string_view utf8, std::size_t width) {
-    if (display_width(utf8) <= width) {
-        return std::string(utf8);
-    }
-    std::string result;
-    std::size_t used = 0;
-    for (std::size_t at = 0; at < utf8.size() && used + 1 < width;) {
+std::string_view first_columns(std::string_view utf8, std::size_t width) {
+    std::size_t at = 0;
+    for (std::size_t used = 0; at < utf8.size();) {
         const std::size_t length = std::max<std::size_t>(1, sequence_length(utf8.substr(at)));
-        result += utf8.substr(at, length);
         used += is_combining(utf8.substr(at, length)) ? 0 : 1;
+        if (used > width) {
+            break;
+        }
         at += length;
     }
-    return result + "…";
+    return utf8.substr(0, at);
+}
+
+std::string fitted(std::string_view utf8, std::size_t width) {
+    return display_width(utf8) <= width ? std::string(utf8)
+                                        : std::string(first_columns(utf8, width - 1)) + "…";
 }
 
 std::string padded(std::string_view text, std::size_t width) {
     std::string result = fitted(printable(text), width);
     return result.append(width - display_width(result), ' ');
+}
+
+std::string counted(std::int64_t count, std::string_view noun) {
+    return std::to_string(count) + ' ' + std::string(noun) + (count == 1 ? "" : "s");
+}
+
+std::string counted(std::size_t count, std::string_view noun) {
+    return counted(static_cast<std::int64_t>(count), noun);
 }
 
 } // namespace cospot

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -25,8 +26,15 @@ namespace cospot {
 /// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
 [[nodiscard]] std::size_t first_invalid_utf8(std::string_view text);
 
+/// "1 value", "2 values": for nouns whose plural ends in s.
+[[nodiscard]] std::string counted(std::int64_t count, std::string_view noun);
+[[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
+
 /// Columns that the text takes on a terminal: code points, combining marks not counted.
 [[nodiscard]] std::size_t display_width(std::string_view utf8);
+
+/// The longest beginning of the text that takes at most `width` terminal columns.
+[[nodiscard]] std::string_view first_columns(std::string_view utf8, std::size_t width);
 
 /// The text cut to at most `width` terminal columns, with a final ellipsis where it was cut.
 [[nodiscard]] std::string fitted(std::string_view utf8, std::size_t width);

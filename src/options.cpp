@@ -1,6 +1,6 @@
 #include "options.h"
 
-#include "output/style.h"
+#include "document/style.h"
 #include "shared/number.h"
 
 #include <fmt/format.h>

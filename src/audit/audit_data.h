@@ -21,24 +21,4 @@ void for_each_audited_system(library::Database &database,
 /// The structures that have a value that holds, in the order of their ids.
 [[nodiscard]] std::vector<AuditedStructure> audited_structures(library::Database &database);
 
-/// A value as a finding shows it.
-struct ShownValue {
-    std::string compound;
-    std::string system;
-    Quantity quantity = Quantity::Rf;
-    double value = 0.0;
-    std::string run;
-    std::string date;
-};
-[[nodiscard]] ShownValue shown_value(library::Database &database, std::int64_t measurement);
-
-/// A structure as a finding shows it.
-struct ShownStructure {
-    std::string name;
-    std::string inchikey;
-    std::string smiles;
-    std::int64_t values = 0; ///< that hold
-};
-[[nodiscard]] ShownStructure shown_structure(library::Database &database, std::int64_t compound);
-
 } // namespace cospot

@@ -1,11 +1,11 @@
 #include "library/merge.h"
 #include "command.h"
 #include "command_line.h"
+#include "document/style.h"
 #include "evidence/fitted_system.h"
 #include "open_library.h"
 #include "options.h"
 #include "output/progress.h"
-#include "output/style.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,5 +1,6 @@
 #include "command.h"
 #include "command_line.h"
+#include "document/style.h"
 #include "explanation/elution_order.h"
 #include "library/descriptions.h"
 #include "library/overview.h"
@@ -7,7 +8,6 @@
 #include "open_library.h"
 #include "options.h"
 #include "output/library_json.h"
-#include "output/style.h"
 #include "selection_options.h"
 #include "shared/text.h"
 

@@ -1,6 +1,6 @@
 #include "output/advise_json.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
 
 #include <algorithm>
 

@@ -2,7 +2,7 @@
 
 #include "advice/feature_advice.h"
 #include "advice/system_advice.h"
-#include "output/json.h"
+#include "document/json.h"
 
 #include <string>
 

@@ -2,7 +2,7 @@
 
 #include "advice/feature_advice.h"
 #include "advice/system_advice.h"
-#include "output/style.h"
+#include "document/style.h"
 
 #include <string>
 #include <vector>

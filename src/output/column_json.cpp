@@ -1,7 +1,7 @@
 #include "output/column_json.h"
 
+#include "document/caution.h"
 #include "output/basis_text.h"
-#include "output/caution.h"
 #include "output/column_model.h"
 #include "output/column_words.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "document/json.h"
 #include "output/column_result.h"
-#include "output/json.h"
 
 #include <string>
 #include <vector>

@@ -1,7 +1,7 @@
 #include "output/column_text.h"
 
+#include "document/caution.h"
 #include "output/basis_text.h"
-#include "output/caution.h"
 #include "output/column_model.h"
 #include "output/column_words.h"
 #include "shared/text.h"

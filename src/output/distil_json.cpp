@@ -1,6 +1,6 @@
 #include "output/distil_json.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
 #include "output/distil_words.h"
 
 namespace cospot {

@@ -2,7 +2,7 @@
 
 #include "distillation/distilled_sample.h"
 #include "distillation/volatility_order.h"
-#include "output/json.h"
+#include "document/json.h"
 
 namespace cospot {
 

@@ -2,7 +2,7 @@
 
 #include "distillation/distilled_sample.h"
 #include "distillation/volatility_order.h"
-#include "output/style.h"
+#include "document/style.h"
 
 #include <string>
 

@@ -1,7 +1,7 @@
 #include "output/explanation_text.h"
 
+#include "document/probability_text.h"
 #include "output/identify_text.h"
-#include "output/probability_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,9 +1,9 @@
 #pragma once
 
+#include "document/style.h"
 #include "evidence/feature.h"
 #include "explanation/explanation.h"
 #include "identification/identification.h"
-#include "output/style.h"
 
 #include <span>
 #include <string>

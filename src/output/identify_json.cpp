@@ -1,9 +1,9 @@
 #include "output/identify_json.h"
 
+#include "document/caution.h"
 #include "evidence/cospots.h"
 #include "output/basis_text.h"
 #include "output/beside_text.h"
-#include "output/caution.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 #pragma once
 
+#include "document/json.h"
 #include "evidence/feature.h"
 #include "identification/identification.h"
 #include "output/explanation_text.h"
-#include "output/json.h"
 
 #include <span>
 #include <string>

@@ -1,9 +1,9 @@
 #include "output/identify_text.h"
 
+#include "document/probability_text.h"
 #include "evidence/cospots.h"
 #include "output/basis_text.h"
 #include "output/beside_text.h"
-#include "output/probability_text.h"
 #include "shared/text.h"
 #include "shared/value_with_spread.h"
 

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "document/style.h"
 #include "evidence/feature.h"
 #include "identification/identification.h"
-#include "output/style.h"
 
 #include <string>
 

@@ -1,6 +1,6 @@
 #include "output/library_json.h"
 
-#include "output/json.h"
+#include "document/json.h"
 
 namespace cospot {
 

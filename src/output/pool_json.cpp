@@ -1,6 +1,6 @@
 #include "output/pool_json.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
 #include "output/pool_words.h"
 
 #include <algorithm>

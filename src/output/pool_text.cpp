@@ -1,9 +1,9 @@
 #include "output/pool_text.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
+#include "document/probability_text.h"
 #include "output/pool_picture.h"
 #include "output/pool_words.h"
-#include "output/probability_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "document/style.h"
 #include "output/pool_result.h"
-#include "output/style.h"
 
 #include <string>
 

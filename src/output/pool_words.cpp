@@ -1,6 +1,6 @@
 #include "output/pool_words.h"
 
-#include "output/probability_text.h"
+#include "document/probability_text.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #include "output/predict_json.h"
 
+#include "document/caution.h"
 #include "output/basis_text.h"
-#include "output/caution.h"
 
 namespace cospot {
 

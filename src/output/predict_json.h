@@ -1,7 +1,7 @@
 #pragma once
 
+#include "document/json.h"
 #include "expectation/compound_profile.h"
-#include "output/json.h"
 
 namespace cospot {
 

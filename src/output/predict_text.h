@@ -1,7 +1,7 @@
 #pragma once
 
+#include "document/style.h"
 #include "expectation/compound_profile.h"
-#include "output/style.h"
 
 #include <string>
 #include <vector>

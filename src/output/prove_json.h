@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/json.h"
+#include "document/json.h"
 #include "proving/proof.h"
 
 namespace cospot {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/style.h"
+#include "document/style.h"
 #include "proving/proof.h"
 
 #include <string>

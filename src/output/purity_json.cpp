@@ -1,6 +1,6 @@
 #include "output/purity_json.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
 #include "output/identify_json.h"
 
 namespace cospot {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/json.h"
+#include "document/json.h"
 #include "purity/judged_sample.h"
 #include "purity/trend.h"
 

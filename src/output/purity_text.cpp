@@ -1,6 +1,6 @@
 #include "output/purity_text.h"
 
-#include "output/probability_text.h"
+#include "document/probability_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/style.h"
+#include "document/style.h"
 #include "purity/judged_sample.h"
 #include "purity/trend.h"
 

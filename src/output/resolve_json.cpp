@@ -1,7 +1,7 @@
 #include "output/resolve_json.h"
 
+#include "document/caution.h"
 #include "explanation/elution_order.h"
-#include "output/caution.h"
 #include "output/resolve_words.h"
 #include "quantities/peak_shape.h"
 

@@ -1,7 +1,7 @@
 #include "output/resolve_text.h"
 
+#include "document/caution.h"
 #include "explanation/elution_order.h"
-#include "output/caution.h"
 #include "output/resolution_map_text.h"
 #include "output/resolve_words.h"
 #include "quantities/peak_shape.h"
@@ -21,7 +21,7 @@ using namespace eluent_choice;
 
 constexpr std::size_t kResolveNameWidth = 28;
 
-std::string name_of(const Answer &answer, std::size_t compound) {
+std::string fitted_name_of(const Answer &answer, std::size_t compound) {
     return printable(answer.question.compounds[compound].name);
 }
 
@@ -43,7 +43,7 @@ std::string lines_text(const Answer &answer) {
             line.worst_factor ? fmt::format("{:.1f} %", 100.0 * std::abs(*line.worst_factor - 1.0))
                               : "exact";
         text += fmt::format("  {} {:>7.3f} {:>6.2f}  {:<13} {:>8} {:>8}\n",
-                            padded(name_of(answer, i), kResolveNameWidth), line.law.log_k_weak,
+                            padded(fitted_name_of(answer, i), kResolveNameWidth), line.law.log_k_weak,
                             line.law.slope, fmt::format("{:.3f}-{:.3f}", line.low, line.high),
                             line.readings, off);
     }
@@ -77,7 +77,7 @@ std::string run_text(const Answer &answer, const CurvePoint &point) {
             answer.hold_up_min ? fmt::format("{:.2f}", *answer.hold_up_min * (1.0 + point.k[i]))
                                : "";
         std::string line = fmt::format("  {} {:>7}  {:<18} {:>8} {:>10}",
-                                       padded(name_of(answer, i), kResolveNameWidth),
+                                       padded(fitted_name_of(answer, i), kResolveNameWidth),
                                        k_text(point.k[i]), k_interval(answer, i, point.fraction),
                                        time, is_last ? "" : fmt::format("{:.2f}", resolution));
         line.erase(line.find_last_not_of(' ') + 1);
@@ -105,8 +105,8 @@ std::string crossings_text(const Answer &answer, const Style &style) {
     }
     for (const Crossing &crossing : answer.choice.crossings) {
         text += wrapped(fmt::format("at {:.3f}: {} first below, {} first above", crossing.fraction,
-                                    name_of(answer, crossing.compounds.first),
-                                    name_of(answer, crossing.compounds.second)),
+                                    fitted_name_of(answer, crossing.compounds.first),
+                                    fitted_name_of(answer, crossing.compounds.second)),
                         2);
     }
     return text;
@@ -139,7 +139,7 @@ std::string gradient_text(const Answer &answer, const Style &style) {
             note += note.empty() ? "after its end" : ", after its end";
         }
         std::string line =
-            fmt::format("  {} {:>8} {:>12.3f}  {}", padded(name_of(answer, i), kResolveNameWidth),
+            fmt::format("  {} {:>8} {:>12.3f}  {}", padded(fitted_name_of(answer, i), kResolveNameWidth),
                         time, one.fraction, fitted(note, 27));
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + '\n';

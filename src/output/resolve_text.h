@@ -1,7 +1,7 @@
 #pragma once
 
+#include "document/style.h"
 #include "eluent_choice/answer.h"
-#include "output/style.h"
 
 #include <string>
 

@@ -1,10 +1,10 @@
 #include "report/advise_report.h"
 
-#include "output/probability_text.h"
-#include "report/html.h"
+#include "document/html.h"
+#include "document/probability_text.h"
+#include "drawing/probability_bars.h"
+#include "drawing/share_bar.h"
 #include "report/json_cells.h"
-#include "report/probability_bars.h"
-#include "report/share_bar.h"
 #include "report/system_advice_html.h"
 
 #include <fmt/format.h>

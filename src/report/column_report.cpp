@@ -1,10 +1,10 @@
 #include "report/column_report.h"
 
+#include "document/html.h"
+#include "drawing/elution_picture.h"
+#include "drawing/range_picture.h"
 #include "fractions/column_plan.h"
-#include "report/elution_picture.h"
-#include "report/html.h"
 #include "report/json_cells.h"
-#include "report/range_picture.h"
 
 #include <fmt/format.h>
 

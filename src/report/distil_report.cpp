@@ -1,10 +1,10 @@
 #include "report/distil_report.h"
 
+#include "document/html.h"
+#include "drawing/boiling_axis.h"
+#include "drawing/chromatogram_picture.h"
+#include "drawing/distillation_picture.h"
 #include "output/distil_words.h"
-#include "report/boiling_axis.h"
-#include "report/chromatogram_picture.h"
-#include "report/distillation_picture.h"
-#include "report/html.h"
 #include "report/json_cells.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #include "report/fraction_cells.h"
 
-#include "report/axis_ticks.h"
-#include "report/label_layout.h"
+#include "drawing/axis_ticks.h"
+#include "drawing/label_layout.h"
 
 #include <algorithm>
 #include <string>

@@ -1,6 +1,6 @@
 #include "report/identify_overview.h"
 
-#include "report/html.h"
+#include "document/html.h"
 #include "report/identify_result.h"
 #include "report/probability_cell.h"
 #include "shared/text.h"

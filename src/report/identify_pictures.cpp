@@ -1,10 +1,10 @@
 #include "report/identify_pictures.h"
 
-#include "output/probability_text.h"
-#include "report/chromatogram_picture.h"
-#include "report/html.h"
+#include "document/html.h"
+#include "document/probability_text.h"
+#include "drawing/chromatogram_picture.h"
+#include "drawing/plate_picture.h"
 #include "report/identify_result.h"
-#include "report/plate_picture.h"
 
 #include <fmt/format.h>
 

@@ -1,13 +1,13 @@
 #include "report/identify_report.h"
 
-#include "output/probability_text.h"
-#include "report/html.h"
+#include "document/html.h"
+#include "document/probability_text.h"
+#include "document/structure_gallery.h"
+#include "drawing/probability_bars.h"
 #include "report/identify_overview.h"
 #include "report/identify_pictures.h"
 #include "report/identify_result.h"
-#include "report/probability_bars.h"
 #include "report/probability_cell.h"
-#include "report/structure_gallery.h"
 #include "shared/quantity.h"
 #include "shared/value_with_spread.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "output/json.h"
-#include "report/html.h"
+#include "document/html.h"
+#include "document/json.h"
 
 #include <fmt/format.h>
 

@@ -1,10 +1,10 @@
 #include "report/page.h"
 
-#include "output/caution.h"
+#include "document/caution.h"
+#include "document/html.h"
+#include "drawing/svg.h"
 #include "report/checksum.h"
-#include "report/html.h"
 #include "report/page_parts.h"
-#include "report/svg.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #include "report/pool_fractions.h"
 
-#include "report/html.h"
+#include "document/html.h"
 #include "report/json_cells.h"
 #include "report/pool_run.h"
 

@@ -1,8 +1,8 @@
 #include "report/pool_report.h"
 
+#include "document/html.h"
+#include "document/probability_text.h"
 #include "output/pool_words.h"
-#include "output/probability_text.h"
-#include "report/html.h"
 #include "report/json_cells.h"
 #include "report/pool_fractions.h"
 #include "report/pool_run.h"

@@ -1,8 +1,8 @@
 #include "report/pool_run.h"
 
+#include "document/html.h"
+#include "drawing/fractions_picture.h"
 #include "fractions/fraction.h"
-#include "report/fractions_picture.h"
-#include "report/html.h"
 #include "report/json_cells.h"
 
 #include <fmt/format.h>

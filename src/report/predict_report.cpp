@@ -1,9 +1,9 @@
 #include "report/predict_report.h"
 
-#include "report/html.h"
+#include "document/html.h"
+#include "document/structure_gallery.h"
+#include "drawing/range_picture.h"
 #include "report/identify_result.h"
-#include "report/range_picture.h"
-#include "report/structure_gallery.h"
 
 #include <fmt/format.h>
 

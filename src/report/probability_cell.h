@@ -1,7 +1,7 @@
 #pragma once
 
-#include "output/probability_text.h"
-#include "report/html.h"
+#include "document/html.h"
+#include "document/probability_text.h"
 
 namespace cospot {
 

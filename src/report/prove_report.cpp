@@ -1,7 +1,7 @@
 #include "report/prove_report.h"
 
-#include "report/html.h"
-#include "report/reliability_picture.h"
+#include "document/html.h"
+#include "drawing/reliability_picture.h"
 
 #include <fmt/format.h>
 

@@ -1,10 +1,10 @@
 #include "report/purity_report.h"
 
-#include "report/html.h"
+#include "document/html.h"
+#include "drawing/trend_picture.h"
 #include "report/identify_pictures.h"
 #include "report/identify_result.h"
 #include "report/probability_cell.h"
-#include "report/trend_picture.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -72,7 +72,7 @@ std::string rules_table(const Json &sample) {
     return table_html(table);
 }
 
-html::Cell number_cell(const Json &feature, const char *field, int decimals) {
+html::Cell rounded_cell(const Json &feature, const char *field, int decimals) {
     if (!feature.contains(field)) {
         return {};
     }
@@ -82,7 +82,7 @@ html::Cell number_cell(const Json &feature, const char *field, int decimals) {
 
 html::Cell position_cell(const Json &feature) {
     if (feature.contains("tR")) {
-        return number_cell(feature, "tR", 3);
+        return rounded_cell(feature, "tR", 3);
     }
     const Json &observations = feature.at("observations");
     if (observations.empty()) {
@@ -152,8 +152,8 @@ html::Row feature_row(const Json &feature, std::size_t position) {
     row.cells = {{row.key, static_cast<double>(position)},
                  {escaped(feature.at("feature").get<std::string>())},
                  position_cell(feature),
-                 number_cell(feature, "relative_retention", 2),
-                 number_cell(feature, "per_cent", 3),
+                 rounded_cell(feature, "relative_retention", 2),
+                 rounded_cell(feature, "per_cent", 3),
                  {escaped(feature.value("reported_per_cent", ""))},
                  {escaped(feature.at("role").get<std::string>())},
                  {escaped(identity_words(feature))},

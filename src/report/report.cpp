@@ -1,5 +1,8 @@
 #include "report/report.h"
 
+#include "document/caution.h"
+#include "document/html.h"
+#include "document/page_body.h"
 #include "library/partial_file.h"
 #include "report/page.h"
 #include "shared/csv.h"
@@ -35,6 +38,51 @@ std::string csv_text(const FlatTable &table) {
         text += '\n';
     }
     return text;
+}
+
+std::string csv_cell(const Datum &datum) {
+    if (const auto *text = std::get_if<std::string>(&datum)) {
+        return csv_field(*text);
+    }
+    if (const auto *number = std::get_if<double>(&datum)) {
+        return exact_text(*number);
+    }
+    if (const auto *count = std::get_if<std::int64_t>(&datum)) {
+        return std::to_string(*count);
+    }
+    if (const auto *is = std::get_if<bool>(&datum)) {
+        return *is ? "true" : "false";
+    }
+    return {};
+}
+
+std::string csv_text(const DataTable &table) {
+    std::string text;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        text += (i > 0 ? "," : "") + csv_field(table.columns[i]);
+    }
+    text += '\n';
+    for (const std::vector<Datum> &row : table.rows) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            text += (i > 0 ? "," : "") + csv_cell(row[i]);
+        }
+        text += '\n';
+    }
+    return text;
+}
+
+PageContent page_of(const Document &document) {
+    std::vector<Block> blocks = document.blocks;
+    if (!document.notes.empty()) {
+        blocks.push_back(Section{"How this was found", "", {}, {List{"", document.notes}}});
+    }
+    std::string body = page_body(blocks);
+    for (const std::string &caution : document.cautions) {
+        if (caution != kRetentionIsNoProof) { // every page has it below its title
+            body += "<p class=\"caution\" role=\"note\">" + html::escaped(caution) + "</p>\n";
+        }
+    }
+    return {document.title, document.lead, std::move(body)};
 }
 
 Json json_of(const Report &report) {
@@ -79,6 +127,22 @@ std::string report_text(const Report &report, ReportFormat format, const ReportD
         break;
     }
     return page_html(drawing.page(report), report.trace, json_of(report));
+}
+
+std::string report_text(const Report &report, ReportFormat format, const Document &document) {
+    switch (format) {
+    case ReportFormat::csv:
+        return csv_text(document.data);
+    case ReportFormat::json:
+        return json_line(json_of(report)) + '\n';
+    case ReportFormat::html:
+        break;
+    }
+    return page_html(page_of(document), report.trace, json_of(report));
+}
+
+void write_report(const ReportFile &file, const Report &report, const Document &document) {
+    library::write_new_file(file.path, report_text(report, file.format, document));
 }
 
 void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing) {

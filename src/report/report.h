@@ -1,7 +1,8 @@
 #pragma once
 
+#include "document/document.h"
+#include "document/json.h"
 #include "options.h"
-#include "output/json.h"
 #include "report/trace.h"
 
 #include <filesystem>
@@ -56,8 +57,13 @@ void add_report_option(CommandOptions &options);
 [[nodiscard]] std::string report_text(const Report &report, ReportFormat format,
                                       const ReportDrawing &drawing);
 
+/// The same, of a document.
+[[nodiscard]] std::string report_text(const Report &report, ReportFormat format,
+                                      const Document &document);
+
 /// Writes the report; a failure leaves no file behind. Throws DatabaseError or InputError where it
 /// cannot be written.
 void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing);
+void write_report(const ReportFile &file, const Report &report, const Document &document);
 
 } // namespace cospot

@@ -1,7 +1,7 @@
 #include "report/resolve_report.h"
 
+#include "document/html.h"
 #include "output/resolve_words.h"
-#include "report/html.h"
 #include "report/json_cells.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "drawing/resolution_map_picture.h"
 #include "report/report.h"
-#include "report/resolution_map_picture.h"
 
 namespace cospot {
 

@@ -1,8 +1,8 @@
 #include "report/system_advice_html.h"
 
-#include "report/html.h"
+#include "document/html.h"
+#include "drawing/share_bar.h"
 #include "report/json_cells.h"
-#include "report/share_bar.h"
 
 #include <fmt/format.h>
 

@@ -1,8 +1,8 @@
 #pragma once
 
 #include "command.h"
+#include "document/json.h"
 #include "options.h"
-#include "output/json.h"
 
 #include <initializer_list>
 #include <iosfwd>

@@ -54,7 +54,7 @@ constexpr const char *kFaulty = "compound,smiles,system,quantity,value,run,date\
 TEST_F(AuditTest, ASoundLibraryHasNoFindings) {
     const Outcome outcome = cospot({"audit"});
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
-    EXPECT_EQ(outcome.out, "no findings\n");
+    EXPECT_EQ(outcome.out, "No findings.\n");
     EXPECT_EQ(cospot({"--json", "audit"}).out, "");
 }
 
@@ -92,7 +92,7 @@ TEST_F(AuditTest, ValuesThatNoLongerHoldAreLeftOut) {
     learn(kFaulty);
     execute("UPDATE measurement SET retired_change_id = 1 WHERE value = 0.90");
     execute("UPDATE measurement SET superseded_by = 1 WHERE value = 1.01");
-    EXPECT_EQ(cospot({"audit"}).out, "no findings\n");
+    EXPECT_EQ(cospot({"audit"}).out, "No findings.\n");
 }
 
 TEST_F(AuditTest, ARetiredSystemIsLeftOut) {
@@ -121,9 +121,9 @@ TEST_F(AuditTest, TextIsGroupedCountedAndEightyColumnsWide) {
     const Outcome outcome = cospot({"audit"});
     EXPECT_EQ(outcome.code, kNeedsAttention);
     EXPECT_NE(outcome.out.find("Replicates that disagree\n"), std::string::npos);
-    EXPECT_NE(outcome.out.find("    * #21 "), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("suspect  #21  Rf"), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("To do: "), std::string::npos);
-    EXPECT_NE(outcome.out.find("5 findings: 3 replicates, 1 physical-range, 1 coverage\n"),
+    EXPECT_NE(outcome.out.find("5 findings: 3 replicates, 1 physical-range, 1 coverage.\n"),
               std::string::npos)
         << outcome.out;
     expect_fits_screen(outcome.out);

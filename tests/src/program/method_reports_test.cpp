@@ -1,8 +1,8 @@
 // --report on resolve and distil. All readings, peaks and names are invented.
 #include "report_fixture.h"
 
+#include "document/html.h"
 #include "report/checksum.h"
-#include "report/html.h"
 
 #include <algorithm>
 #include <filesystem>

@@ -179,7 +179,7 @@ TEST_F(ReportTest, ShowsFurtherEvidenceAndTheCandidateSet) {
 TEST_F(ReportTest, OfAnAuditShowsReplicatesAndHowGraveAFindingIs) {
     ASSERT_EQ(cospot({"audit", "--report", path("a.html")}).code, kNeedsAttention);
     const std::string page = content("a.html");
-    for (const char *part : {"class=\"replicates\"", "badge doubtful", "mark value odd",
+    for (const char *part : {"class=\"replicates\"", "class=\"badge\">doubtful", "mark value odd",
                              "Retention alone is no proof of identity"}) {
         EXPECT_NE(page.find(part), std::string::npos) << part;
     }

@@ -1,7 +1,7 @@
 // The picture of a planned column: bands where they should be, numbers with room.
-#include "report/elution_picture.h"
-#include "report/label_layout.h"
-#include "report/share_bar.h"
+#include "drawing/elution_picture.h"
+#include "drawing/label_layout.h"
+#include "drawing/share_bar.h"
 #include "svg_texts.h"
 
 #include <gtest/gtest.h>

@@ -1,5 +1,5 @@
 // What comes from the user stays text, whatever it says.
-#include "report/html.h"
+#include "document/html.h"
 #include "report/page.h"
 #include "report/report.h"
 

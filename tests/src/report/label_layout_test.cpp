@@ -1,7 +1,7 @@
-#include "report/label_layout.h"
+#include "drawing/label_layout.h"
 
-#include "report/chromatogram_picture.h"
-#include "report/plate_picture.h"
+#include "drawing/chromatogram_picture.h"
+#include "drawing/plate_picture.h"
 
 #include <gtest/gtest.h>
 

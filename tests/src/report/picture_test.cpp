@@ -1,16 +1,16 @@
 // The pictures are well-formed XML, and say what they show.
-#include "report/axis_ticks.h"
-#include "report/boiling_axis.h"
-#include "report/chromatogram_picture.h"
-#include "report/distillation_picture.h"
-#include "report/html.h"
-#include "report/index_axis.h"
-#include "report/plate_picture.h"
-#include "report/probability_bars.h"
-#include "report/range_picture.h"
-#include "report/reliability_picture.h"
-#include "report/replicate_picture.h"
-#include "report/resolution_map_picture.h"
+#include "document/html.h"
+#include "drawing/axis_ticks.h"
+#include "drawing/boiling_axis.h"
+#include "drawing/chromatogram_picture.h"
+#include "drawing/distillation_picture.h"
+#include "drawing/index_axis.h"
+#include "drawing/plate_picture.h"
+#include "drawing/probability_bars.h"
+#include "drawing/range_picture.h"
+#include "drawing/reliability_picture.h"
+#include "drawing/replicate_picture.h"
+#include "drawing/resolution_map_picture.h"
 
 #include <boost/property_tree/xml_parser.hpp>
 #include <fmt/format.h>

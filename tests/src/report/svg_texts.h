@@ -1,6 +1,6 @@
 #pragma once
 
-#include "report/label_layout.h"
+#include "drawing/label_layout.h"
 
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>

@@ -1,0 +1,44 @@
+#include "report/presentation.h"
+
+#include "document/terminal.h"
+#include "shared/text.h"
+
+#include <ostream>
+#include <utility>
+
+namespace cospot {
+
+Presentation::Presentation(const Invocation &invocation, const CommandOptions &options)
+    : invocation_(&invocation), report_file_(report_file(options)) {}
+
+void Presentation::add(Json result) {
+    if (invocation_->json) {
+        invocation_->out << json_line(result) << '\n';
+    }
+    if (report_file_) {
+        results_.push_back(std::move(result));
+    }
+}
+
+void Presentation::finish(const std::vector<std::string> &notes,
+                          const std::function<Document()> &make,
+                          const std::function<ReportTrace()> &trace, bool with_details) {
+    if (invocation_->json) {
+        for (const std::string &note : notes) {
+            invocation_->err << wrapped(printable(note), 0);
+        }
+    }
+    if (!needs_document()) {
+        return;
+    }
+    Document document = make();
+    document.notes = notes;
+    if (!invocation_->json) {
+        invocation_->out << terminal_text(document, {style_for(invocation_->out), with_details});
+    }
+    if (report_file_) {
+        write_report(*report_file_, {trace(), notes, std::move(results_)}, document);
+    }
+}
+
+} // namespace cospot

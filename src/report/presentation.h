@@ -1,0 +1,46 @@
+#pragma once
+
+#include "command.h"
+#include "document/document.h"
+#include "document/json.h"
+#include "options.h"
+#include "report/report.h"
+
+#include <functional>
+#include <initializer_list>
+#include <istream>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What one call of a verb found, on its way to whoever asked: as a document on the terminal, as
+/// JSON Lines (--json), and as a report (--report). Every verb presents its results through it.
+class Presentation {
+public:
+    /// Reads --report, which the verb has added. Throws InputError as `report_file` does.
+    Presentation(const Invocation &invocation, const CommandOptions &options);
+
+    /// Whether results are wanted as JSON: for --json or a report.
+    [[nodiscard]] bool needs_json() const { return invocation_->json || report_file_; }
+    /// Whether a document is wanted: for the terminal, or for a report.
+    [[nodiscard]] bool needs_document() const { return !invocation_->json || report_file_; }
+    [[nodiscard]] bool has_report() const { return report_file_.has_value(); }
+
+    /// Takes a result; --json prints it at once.
+    void add(Json result);
+
+    /// Prints the document, or with --json its notes as messages; writes the report. Call it last:
+    /// a report names the library's checksum, for which the file is closed (see `trace_of`).
+    /// `make` is called where a document is wanted.
+    void finish(const std::vector<std::string> &notes, const std::function<Document()> &make,
+                const std::function<ReportTrace()> &trace, bool with_details = false);
+
+private:
+    const Invocation *invocation_;
+    std::optional<ReportFile> report_file_;
+    Json results_ = Json::array();
+};
+
+} // namespace cospot
