@@ -65,11 +65,19 @@ struct List {
     Role role = Role::plain;
 };
 
+/// What a label of a figure stands for.
+struct LegendEntry {
+    std::string label; ///< as in the figure; empty: `text` is a heading of those that follow
+    std::string text;
+    std::string value{}; ///< after the text, fainter; may be empty
+};
+
 /// A picture: SVG for a page, and lines that a terminal may show in its place.
 struct Figure {
     std::string svg;
-    std::string caption;
-    std::string terminal{}; ///< at most 80 columns wide; may be empty
+    std::string caption{};
+    std::string terminal{};            ///< at most 80 columns wide; may be empty
+    std::vector<LegendEntry> legend{}; ///< on a page; a terminal has the tables
 };
 
 /// A compound whose structure is drawn on a page.
@@ -99,9 +107,8 @@ struct Beside {
     std::vector<Block> blocks;
 };
 
-/// What is worth knowing only when one asks why: folded on a page, on a terminal with --explain.
+/// What is worth knowing when one asks why: on a page always, on a terminal with --explain.
 struct Details {
-    std::string summary; ///< what can be unfolded
     std::vector<Block> blocks;
 };
 
@@ -123,8 +130,9 @@ struct DataTable {
 
 struct Document {
     std::string title;
-    std::string lead; ///< one sentence below the title of a page; may be empty
-    std::vector<Block> blocks;
+    std::string lead{}; ///< one sentence below the title of a page; may be empty
+    std::vector<Block> blocks{};
+    std::vector<std::string> warnings{}; ///< what needs a look before the results are used
     std::vector<std::string> notes{};    ///< how the results came about: what holds for all
     std::vector<std::string> cautions{}; ///< below the results
     DataTable data{};

@@ -2,6 +2,7 @@
 
 #include "document/html.h"
 #include "document/structure_gallery.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -12,6 +13,8 @@ namespace cospot {
 namespace {
 
 using html::escaped;
+
+constexpr std::size_t kShortName = 24; ///< characters of a link that is not broken
 
 std::string emphasised(const std::string &html, Emphasis emphasis) {
     switch (emphasis) {
@@ -33,7 +36,9 @@ std::string cell_html(const Cell &cell) {
     const std::string html = emphasised(escaped(cell.text), cell.emphasis);
     return cell.section.empty() || cell.text.empty()
                ? html
-               : fmt::format("<a href=\"#{}\">{}</a>", escaped(cell.section), html);
+               : fmt::format("<a href=\"#{}\"{}>{}</a>", escaped(cell.section),
+                             display_width(cell.text) <= kShortName ? " class=\"nowrap\"" : "",
+                             html);
 }
 
 html::Row row_html(const Row &row, std::size_t heading_column) {
@@ -52,6 +57,22 @@ html::Row row_html(const Row &row, std::size_t heading_column) {
 /// The label of a table that shows no caption.
 std::string aria_label(const Table &table) {
     return table.caption.empty() ? table.label : table.caption;
+}
+
+std::string legend_html(const std::vector<LegendEntry> &legend) {
+    std::string items;
+    for (const LegendEntry &entry : legend) {
+        if (entry.label.empty()) {
+            items += "<li class=\"lane\">" + escaped(entry.text) + "</li>\n";
+            continue;
+        }
+        items += fmt::format("<li data-key=\"{0}\"><b>{0}</b> {1}{2}</li>\n", escaped(entry.label),
+                             escaped(entry.text),
+                             entry.value.empty()
+                                 ? ""
+                                 : " <span class=\"number\">" + escaped(entry.value) + "</span>");
+    }
+    return "<ul class=\"key\" aria-label=\"what each label stands for\">\n" + items + "</ul>\n";
 }
 
 class Body {
@@ -106,7 +127,13 @@ private:
     }
 
     std::string html_of(const Figure &figure) const {
-        return figure.svg.empty() ? "" : html::figure_html(figure.svg, escaped(figure.caption));
+        if (figure.svg.empty() || figure.caption.empty()) {
+            return figure.svg;
+        }
+        const std::string html = html::figure_html(figure.svg, escaped(figure.caption));
+        return figure.legend.empty()
+                   ? html
+                   : "<div class=\"beside\">\n" + html + legend_html(figure.legend) + "</div>\n";
     }
 
     std::string html_of(const Structures &structures) const {
@@ -136,10 +163,7 @@ private:
         return "<div class=\"beside\">\n" + of(beside.blocks) + "</div>\n";
     }
 
-    std::string html_of(const Details &details) {
-        return "<details>\n<summary>" + escaped(details.summary) + "</summary>\n" +
-               of(details.blocks) + "</details>\n";
-    }
+    std::string html_of(const Details &details) { return of(details.blocks); }
 
     int depth_ = 0;
 };

@@ -91,23 +91,28 @@ private:
 
     void add(const Structures & /*unused*/) {}
 
+    /// A section of which a terminal shows nothing has no heading either.
     void add(const Section &section) {
+        const std::size_t before = text_.size();
         text_ += text_.empty() ? "" : "\n";
         std::string heading = printable(section.heading);
         if (section.badge) {
             heading += " (" + printable(section.badge->text) + ')';
         }
         add_lines(wrapped(heading, 0, width()), true);
+        const std::size_t headed = text_.size();
         ++depth_;
         write(section.blocks);
         --depth_;
+        if (text_.size() == headed) {
+            text_.resize(before);
+        }
     }
 
     void add(const Beside &beside) { write(beside.blocks); }
 
     void add(const Details &details) {
         if (settings_.with_details) {
-            add_lines(wrapped(printable(details.summary), 0, width()), false);
             write(details.blocks);
         }
     }
@@ -139,11 +144,10 @@ private:
 
 std::string terminal_text(const Document &document, const TerminalSettings &settings) {
     Writer writer(document, settings);
+    writer.write({List{"", document.warnings, List::Role::warnings}});
     writer.write(document.blocks);
     std::string text = std::move(writer).text();
-    if (!document.notes.empty()) {
-        text += '\n';
-    }
+    text += document.notes.empty() && document.cautions.empty() ? "" : "\n";
     for (const std::string &note : document.notes) {
         text += wrapped(printable(note), 0);
     }

@@ -36,13 +36,37 @@ std::size_t total_of(const ColumnWidths &widths) {
     return total == 0 ? 0 : total - kGap;
 }
 
-/// Takes from the widest column of texts until the table fits; false if it cannot.
-bool narrow(ColumnWidths &widths, const std::vector<Column> &columns, std::size_t width) {
+std::size_t longest_word(std::string_view text) {
+    std::size_t longest = 0;
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        longest = std::max(longest, display_width(text.substr(begin, end - begin)));
+        begin = end + 1;
+    }
+    return longest;
+}
+
+/// How narrow the columns may become without breaking a word; no column of numbers may.
+ColumnWidths unbroken_widths(const Table &table, const ColumnWidths &widths) {
+    ColumnWidths least = widths;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        if (!table.columns[i].is_number && widths[i] > 0) {
+            least[i] = std::min(widths[i], kMinTextWidth);
+            for (const Row &row : table.rows) {
+                least[i] = std::max(least[i], longest_word(row.cells[i].text));
+            }
+        }
+    }
+    return least;
+}
+
+/// Takes from the widest column of texts until the table fits; false if it cannot without going
+/// below the least widths.
+bool narrow(ColumnWidths &widths, const ColumnWidths &least, std::size_t width) {
     while (total_of(widths) > width) {
         std::size_t *widest = nullptr;
         for (std::size_t i = 0; i < widths.size(); ++i) {
-            if (!columns[i].is_number && widths[i] > kMinTextWidth &&
-                (widest == nullptr || widths[i] > *widest)) {
+            if (widths[i] > least[i] && (widest == nullptr || widths[i] > *widest)) {
                 widest = &widths[i];
             }
         }
@@ -52,6 +76,16 @@ bool narrow(ColumnWidths &widths, const std::vector<Column> &columns, std::size_
         --*widest;
     }
     return true;
+}
+
+/// Words longer than this may be broken where a table does not fit otherwise.
+ColumnWidths broken_widths(ColumnWidths least, const Table &table) {
+    for (std::size_t i = 0; i < least.size(); ++i) {
+        if (!table.columns[i].is_number) {
+            least[i] = std::min(least[i], kMinTextWidth);
+        }
+    }
+    return least;
 }
 
 std::vector<std::string> lines_of(const std::string &text, std::size_t width) {
@@ -81,8 +115,10 @@ std::string row_text(const std::vector<Cell> &cells, const Table &table, const C
     std::vector<std::vector<std::string>> lines(cells.size());
     std::size_t height = 1;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        lines[i] = lines_of(cells[i].text, std::max<std::size_t>(widths[i], 1));
-        height = std::max(height, lines[i].size());
+        if (widths[i] > 0) {
+            lines[i] = lines_of(cells[i].text, widths[i]);
+            height = std::max(height, lines[i].size());
+        }
     }
     std::string text;
     for (std::size_t line = 0; line < height; ++line) {
@@ -162,7 +198,8 @@ ColumnWidths natural_widths(const std::vector<const Table *> &alike) {
 
 std::string table_text(const Table &table, ColumnWidths widths, std::size_t width,
                        const Style &style, bool with_headings) {
-    if (!narrow(widths, table.columns, width)) {
+    const ColumnWidths least = unbroken_widths(table, widths);
+    if (!narrow(widths, least, width) && !narrow(widths, broken_widths(least, table), width)) {
         return titled_rows(table, width, style);
     }
     std::string text = with_headings ? row_text(titles(table), table, widths, style) : "";

@@ -1,7 +1,7 @@
 #include "output/purity_json.h"
 
 #include "document/caution.h"
-#include "output/identify_json.h"
+#include "identify/identify_json.h"
 
 namespace cospot {
 

@@ -8,6 +8,12 @@
 
 namespace cospot {
 
+namespace {
+
+constexpr std::string_view kWarningMark = "! "; ///< before a note that needs a look
+
+} // namespace
+
 Presentation::Presentation(const Invocation &invocation, const CommandOptions &options)
     : invocation_(&invocation), report_file_(report_file(options)) {}
 
@@ -32,7 +38,13 @@ void Presentation::finish(const std::vector<std::string> &notes,
         return;
     }
     Document document = make();
-    document.notes = notes;
+    for (const std::string &note : notes) {
+        if (note.starts_with(kWarningMark)) {
+            document.warnings.push_back(note.substr(kWarningMark.size()));
+        } else {
+            document.notes.push_back(note);
+        }
+    }
     if (!invocation_->json) {
         invocation_->out << terminal_text(document, {style_for(invocation_->out), with_details});
     }

@@ -33,7 +33,7 @@ public:
 
     /// Prints the document, or with --json its notes as messages; writes the report. Call it last:
     /// a report names the library's checksum, for which the file is closed (see `trace_of`).
-    /// `make` is called where a document is wanted.
+    /// `make` is called where a document is wanted. A note that begins with "! " is a warning.
     void finish(const std::vector<std::string> &notes, const std::function<Document()> &make,
                 const std::function<ReportTrace()> &trace, bool with_details = false);
 

@@ -72,7 +72,8 @@ std::string csv_text(const DataTable &table) {
 }
 
 PageContent page_of(const Document &document) {
-    std::vector<Block> blocks = document.blocks;
+    std::vector<Block> blocks{List{"", document.warnings, List::Role::warnings}};
+    blocks.insert(blocks.end(), document.blocks.begin(), document.blocks.end());
     if (!document.notes.empty()) {
         blocks.push_back(Section{"How this was found", "", {}, {List{"", document.notes}}});
     }

@@ -1,5 +1,5 @@
 // The sentences of an explanation, from terms that are given.
-#include "output/explanation_text.h"
+#include "explanation/explanation_words.h"
 
 #include <gtest/gtest.h>
 

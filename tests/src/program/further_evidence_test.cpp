@@ -127,7 +127,7 @@ TEST_F(FurtherEvidenceTest, OutputSaysWhatWasSeenAndWhatItDid) {
     const std::string text = cospot({"identify", table}).out;
     EXPECT_NE(text.find("not dark at 254 nm, stained by potassium permanganate"), std::string::npos)
         << text;
-    EXPECT_NE(text.find("further evidence: raised "), std::string::npos);
+    EXPECT_NE(text.find("further evidence raised its odds against unlisted "), std::string::npos);
     EXPECT_NE(text.find("Retention alone is no proof"), std::string::npos);
 }
 

@@ -1,7 +1,7 @@
-#include "output/explanation_text.h"
+#include "explanation/explanation_words.h"
 
 #include "document/probability_text.h"
-#include "output/identify_text.h"
+#include "identification/alternatives.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -14,7 +14,6 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kExplainedGroups = 3;
-constexpr std::size_t kExplanationNameWidth = 40;
 
 /// Smaller factors are not worth a sentence.
 constexpr double kFactorWorthSaying = 1.1;
@@ -198,14 +197,6 @@ std::string next_measurement(const TieBreaker &breaker, const Identification &id
     return words;
 }
 
-/// A sentence with a dash before it, its further lines indented as far.
-std::string item(const std::string &sentence) {
-    constexpr std::size_t indent = 8;
-    std::string text = wrapped(printable(sentence), indent);
-    text[indent - 2] = '-';
-    return text;
-}
-
 std::vector<matcher::Group> explained_groups(const Identification &identification) {
     std::vector<matcher::Group> explained;
     for (const matcher::Group &group : identification.groups) {
@@ -216,13 +207,12 @@ std::vector<matcher::Group> explained_groups(const Identification &identificatio
     return explained;
 }
 
-std::string heading(const matcher::Group &group, const Identification &identification) {
+std::string why_heading(const matcher::Group &group, const Identification &identification) {
     const ProposedCompound &leader = identification.candidates[group.members.front()];
     const std::string share = group.members.size() + group.not_listed > 1
                                   ? " of its group's " + probability_text(group.probability)
                                   : "";
-    return fmt::format("Why {} has {}{}", fitted(printable(leader.name), kExplanationNameWidth),
-                       probability_text(leader.probability), share);
+    return fmt::format("Why {} has {}{}", leader.name, probability_text(leader.probability), share);
 }
 
 bool contains(const std::vector<std::string> &sentences, const std::string &sentence) {
@@ -246,15 +236,6 @@ std::vector<std::string> said_of_all(std::span<const matcher::Group> explained,
     return shared;
 }
 
-std::string list_text(const std::string &title, const std::vector<std::string> &sentences,
-                      const Style &style) {
-    std::string text;
-    for (const std::string &sentence : sentences) {
-        text += item(sentence);
-    }
-    return text.empty() ? text : style.strong("    " + title) + '\n' + text;
-}
-
 } // namespace
 
 ExplanationWords explanation_words(const Explanation &explanation, const Feature &feature,
@@ -271,25 +252,26 @@ ExplanationWords explanation_words(const Explanation &explanation, const Feature
     return words;
 }
 
-std::string explanation_text(const ExplanationWords &words, const Identification &identification,
-                             const Style &style) {
+std::vector<Block> explanation_blocks(const ExplanationWords &words,
+                                      const Identification &identification) {
+    std::vector<Block> blocks;
     if (words.because.empty()) {
-        return {};
+        return blocks;
     }
     const std::vector<matcher::Group> explained = explained_groups(identification);
     const std::vector<std::string> shared = said_of_all(explained, words);
-    std::string text;
     for (const matcher::Group &group : explained) {
-        std::vector<std::string> own;
+        List own{why_heading(group, identification), {}};
         for (const std::string &sentence : words.because[group.members.front()]) {
             if (!contains(shared, sentence)) {
-                own.push_back(sentence);
+                own.items.push_back(sentence);
             }
         }
-        text += list_text(heading(group, identification), own, style);
+        blocks.emplace_back(std::move(own));
     }
-    return text + list_text("For each of them", shared, style) +
-           list_text("What to measure next", words.next, style);
+    blocks.emplace_back(List{"For each of them", shared});
+    blocks.emplace_back(List{"What to measure next", words.next, List::Role::next});
+    return blocks;
 }
 
 } // namespace cospot

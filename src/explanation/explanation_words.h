@@ -1,6 +1,6 @@
 #pragma once
 
-#include "document/style.h"
+#include "document/document.h"
 #include "evidence/feature.h"
 #include "explanation/explanation.h"
 #include "identification/identification.h"
@@ -24,11 +24,9 @@ struct ExplanationWords {
                                                  const Identification &identification,
                                                  std::span<const Feature *const> run);
 
-/// The words for reading, at most 80 columns wide: the first candidate of each of the first three
-/// groups that have a line of their own, and what to measure next. Empty where nothing is
-/// explained.
-[[nodiscard]] std::string explanation_text(const ExplanationWords &words,
-                                           const Identification &identification,
-                                           const Style &style);
+/// The words as lists: why the first candidate of each of the first three groups has its
+/// probability, and what to measure next. Empty where nothing is explained.
+[[nodiscard]] std::vector<Block> explanation_blocks(const ExplanationWords &words,
+                                                    const Identification &identification);
 
 } // namespace cospot

@@ -2,11 +2,12 @@
 
 #include "document/json.h"
 #include "evidence/feature.h"
+#include "explanation/explanation_words.h"
 #include "identification/identification.h"
-#include "output/explanation_text.h"
 
 #include <span>
 #include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -26,5 +27,9 @@ namespace cospot {
 [[nodiscard]] Json identify_json(const Feature &feature, const Identification &result,
                                  const ExplanationWords &words, std::span<const RunPlace> places,
                                  std::span<const std::string> notes);
+
+/// The comparison with the largest deviation in units of its spread.
+[[nodiscard]] const matcher::Comparison &
+worst_comparison(const std::vector<matcher::Comparison> &comparisons);
 
 } // namespace cospot

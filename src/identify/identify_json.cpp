@@ -1,9 +1,9 @@
-#include "output/identify_json.h"
+#include "identify/identify_json.h"
 
 #include "document/caution.h"
 #include "evidence/cospots.h"
+#include "identification/beside_words.h"
 #include "output/basis_text.h"
-#include "output/beside_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -56,17 +56,9 @@ Json json_of(const RunPlace &place) {
             {"fits", place.found.fits}};
 }
 
-/// The comparison with the largest deviation in units of its spread.
-const matcher::Comparison &worst(const std::vector<matcher::Comparison> &comparisons) {
-    return *std::max_element(
-        comparisons.begin(), comparisons.end(), [](const auto &a, const auto &b) {
-            return std::abs(a.deviation) / a.spread < std::abs(b.deviation) / b.spread;
-        });
-}
-
 Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature &feature,
              const std::vector<std::string> &because) {
-    const matcher::Comparison &main = worst(candidate.comparisons);
+    const matcher::Comparison &main = worst_comparison(candidate.comparisons);
     Json json{{"rank", rank},
               {"compound", candidate.name},
               {"inchikey", candidate.inchikey},
@@ -169,6 +161,13 @@ Json groups_of(const Identification &result) {
 }
 
 } // namespace
+
+const matcher::Comparison &worst_comparison(const std::vector<matcher::Comparison> &comparisons) {
+    return *std::max_element(
+        comparisons.begin(), comparisons.end(), [](const auto &a, const auto &b) {
+            return std::abs(a.deviation) / a.spread < std::abs(b.deviation) / b.spread;
+        });
+}
 
 Json identify_json(const Feature &feature, const Identification &result,
                    const ExplanationWords &words, std::span<const RunPlace> places,

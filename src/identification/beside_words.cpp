@@ -1,4 +1,4 @@
-#include "output/beside_text.h"
+#include "identification/beside_words.h"
 
 #include "shared/text.h"
 

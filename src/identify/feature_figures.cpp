@@ -1,0 +1,178 @@
+#include "identify/feature_figures.h"
+
+#include "document/probability_text.h"
+#include "drawing/chromatogram_picture.h"
+#include "drawing/plate_picture.h"
+#include "identification/alternatives.h"
+#include "identify/feature_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <string>
+
+namespace cospot {
+
+namespace {
+
+constexpr const char *kFilling =
+    "Filled: a compound of the library is the likeliest; hatched: none "
+    "of them is; empty: nothing to compare with";
+
+/// "flask 1 / 2: linalool 0.42"
+std::string mark_words(const AnsweredFeature &answered) {
+    const auto alternatives = alternatives_of(answered.found);
+    const std::string name = feature_name(*answered.feature);
+    return alternatives.empty()
+               ? name
+               : fmt::format("{}: {} {}", name, name_of(alternatives.front(), answered.found),
+                             probability_text(alternatives.front().probability));
+}
+
+template <typename Kind> Kind mark_kind(const AnsweredFeature &answered) {
+    const auto alternatives = alternatives_of(answered.found);
+    if (alternatives.empty()) {
+        return Kind::not_compared;
+    }
+    return alternatives.front().group == nullptr ? Kind::unlisted : Kind::listed;
+}
+
+/// a, b, ..., z, aa, ab, ...
+std::string letters(std::size_t index) {
+    std::string text;
+    for (std::size_t rest = index + 1; rest > 0; rest = (rest - 1) / 26) {
+        text.insert(text.begin(), static_cast<char>('a' + (rest - 1) % 26));
+    }
+    return text;
+}
+
+struct DrawnPlate {
+    std::vector<DrawnSpot> spots;
+    std::vector<LegendEntry> legend;
+};
+
+void add_standards(DrawnPlate &plate, const std::vector<PlateStandard> &standards) {
+    if (!standards.empty()) {
+        plate.legend.push_back({"", "standards"});
+    }
+    for (std::size_t i = 0; i < standards.size(); ++i) {
+        const PlateStandard &standard = standards[i];
+        plate.spots.push_back({letters(i), standard.lane, "standard: " + standard.label,
+                               standard.distance_mm, standard.front_mm, SpotKind::standard});
+        plate.legend.push_back({letters(i), standard.label});
+    }
+}
+
+DrawnPlate drawn_plate(std::span<const AnsweredFeature> features) {
+    DrawnPlate plate;
+    std::string last_lane;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        const Feature &feature = *features[i].feature;
+        if (!feature.plate) {
+            continue;
+        }
+        if (plate.spots.empty()) {
+            add_standards(plate, *feature.plate->standards);
+        }
+        const std::string key = fmt::to_string(i + 1);
+        plate.spots.push_back({key, feature.plate->lane, mark_words(features[i]),
+                               feature.plate->distance_mm, feature.plate->front_mm,
+                               mark_kind<SpotKind>(features[i])});
+        const std::string lane = fmt::format("lane {}, {}", feature.plate->lane, feature.sample);
+        if (lane != last_lane) {
+            plate.legend.push_back({"", lane});
+            last_lane = lane;
+        }
+        const auto alternatives = alternatives_of(features[i].found);
+        if (!alternatives.empty()) {
+            plate.legend.push_back({key, name_of(alternatives.front(), features[i].found),
+                                    probability_text(alternatives.front().probability)});
+        }
+    }
+    return plate;
+}
+
+/// Lanes in the order of their names where all are numbers, as they lie on the plate.
+void sort_by_lane(std::vector<DrawnSpot> &spots) {
+    const auto number_of = [](const DrawnSpot &spot) -> std::optional<long> {
+        constexpr std::size_t longest = 9;
+        const bool is_number = !spot.lane.empty() && spot.lane.size() <= longest &&
+                               spot.lane.find_first_not_of("0123456789") == std::string::npos;
+        return is_number ? std::optional<long>(std::stol(spot.lane)) : std::nullopt;
+    };
+    if (std::all_of(spots.begin(), spots.end(),
+                    [&](const DrawnSpot &spot) { return number_of(spot).has_value(); })) {
+        std::stable_sort(spots.begin(), spots.end(), [&](const DrawnSpot &a, const DrawnSpot &b) {
+            return number_of(a) < number_of(b);
+        });
+    }
+}
+
+Figure plate_figure(std::span<const AnsweredFeature> features) {
+    DrawnPlate plate = drawn_plate(features);
+    sort_by_lane(plate.spots);
+    return {.svg = plate_picture(plate.spots, "The plate as it was read"),
+            .caption = fmt::format("The plate. Distances from the start are to scale; the spacing "
+                                   "of the lanes and the size of the spots were not recorded. {}; "
+                                   "broken ring: standard.",
+                                   kFilling),
+            .legend = std::move(plate.legend)};
+}
+
+std::optional<double> index_of(const Feature &feature) {
+    for (const FeatureObservation &observation : feature.observations) {
+        if (observation.quantity == Quantity::RI && !observation.extrapolated) {
+            return observation.value;
+        }
+    }
+    return std::nullopt;
+}
+
+DrawnPeak drawn_peak(const AnsweredFeature &answered, std::size_t position) {
+    const Feature &feature = *answered.feature;
+    return {.key = fmt::to_string(position),
+            .title = mark_words(answered),
+            .retention_time_min = feature.retention_time_min.value_or(0.0),
+            .index = index_of(feature),
+            .area = feature.area,
+            .height = feature.shape.height,
+            .start_min = feature.shape.start_min,
+            .end_min = feature.shape.end_min,
+            .width_half_min = feature.shape.width_half_min,
+            .kind = mark_kind<PeakKind>(answered)};
+}
+
+std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> features) {
+    std::vector<std::string> samples;
+    std::map<std::string, std::vector<DrawnPeak>> peaks;
+    for (std::size_t i = 0; i < features.size(); ++i) {
+        const Feature &feature = *features[i].feature;
+        if (feature.retention_time_min) {
+            if (peaks[feature.sample].empty()) {
+                samples.push_back(feature.sample);
+            }
+            peaks[feature.sample].push_back(drawn_peak(features[i], i + 1));
+        }
+    }
+    std::vector<Figure> figures;
+    for (const std::string &sample : samples) {
+        const ChromatogramPicture picture =
+            chromatogram_picture(peaks[sample], "Chromatogram of " + sample);
+        figures.push_back(
+            {.svg = picture.svg, .caption = fmt::format("{} {}.", picture.caption, kFilling)});
+    }
+    return figures;
+}
+
+} // namespace
+
+std::vector<Figure> feature_figures(std::span<const AnsweredFeature> features) {
+    const bool has_plate =
+        std::any_of(features.begin(), features.end(),
+                    [](const AnsweredFeature &one) { return one.feature->plate.has_value(); });
+    return has_plate ? std::vector<Figure>{plate_figure(features)} : chromatogram_figures(features);
+}
+
+} // namespace cospot

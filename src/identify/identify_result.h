@@ -1,0 +1,18 @@
+#pragma once
+
+#include "evidence/feature.h"
+#include "explanation/explanation_words.h"
+#include "identification/identification.h"
+
+#include <vector>
+
+namespace cospot {
+
+/// What is said about one feature.
+struct AnsweredFeature {
+    const Feature *feature = nullptr;
+    Identification found;
+    ExplanationWords words; ///< empty where no explanation was asked for
+};
+
+} // namespace cospot
