@@ -35,10 +35,9 @@ TEST(BandModel, VolumeOutsideTheBedCountsOnceAndTheColumnHoldsMore) {
     EXPECT_GT(small, 1.5 * large);
 }
 
-// W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I (from memory): eluent for
-// packing and separation, for a product compound_at R_F 0.35. The separation takes what packing
-// leaves, about a column volume less (common practice, no source), and ends within the stated
-// interval.
+// still1978, Table I, read: eluent for packing and separation, for a product at R_F 0.35. The
+// separation takes what packing leaves, about a column volume less (common practice, no source),
+// and ends within the stated interval.
 TEST(BandModel, IntervalHoldsWhatThePublishedTableNeeds) {
     for (const FlashColumn &row : flash_columns(kEasySeparation)) {
         StatedColumn stated;
