@@ -23,10 +23,8 @@ inline constexpr double kSilicaDensity_g_per_ml = 0.5;
 /// practice, no source).
 inline constexpr double kMobilePhaseShare = 0.8;
 
-/// Dry silica in the bed, g, and the hold-up volume of the bed, mL, with the two values above.
-/// Errors as `bed_volume_ml`.
+/// Dry silica in the bed, g, by the density above. Errors as `bed_volume_ml`.
 [[nodiscard]] double silica_mass_g(const ColumnBed &bed);
-[[nodiscard]] double hold_up_volume_ml(const ColumnBed &bed);
 
 /// Hold-up volume of a bed of so much dry silica, mL, with the two values above. Throws InputError
 /// unless the mass is above 0.

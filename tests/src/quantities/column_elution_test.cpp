@@ -38,7 +38,6 @@ TEST(SilicaMass, FitsTheLoadingExample) {
 
 TEST(Bed, VolumesOfACylinder) {
     EXPECT_NEAR(bed_volume_ml({20.0, 150.0}), 47.124, 0.001); // pi * 1 cm2 * 15 cm
-    EXPECT_NEAR(hold_up_volume_ml({20.0, 150.0}), 0.8 * 47.124, 0.001);
     EXPECT_NEAR(hold_up_of_silica_ml(silica_mass_g({20.0, 150.0})), 0.8 * 47.124, 0.001);
     EXPECT_THROW((void)hold_up_of_silica_ml(0.0), InputError);
     EXPECT_THROW((void)bed_volume_ml({0.0, 150.0}), InputError);
