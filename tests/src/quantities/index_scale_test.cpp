@@ -96,8 +96,8 @@ TEST(Homologue, ReadsSpellingsOfOneAlkane) {
     expect_member("nonane", n_alkane, 9);
 }
 
-// Trivial acid names: iupac1979, rule C-404 from memory; C2 to C20 but the enanthate and the
-// margarate read in pubchem, these and the names beyond C20 from memory.
+// Trivial acid names: to C20 read in pubchem, but for the enanthate and the margarate; those two,
+// the names beyond C20 and the systematic ones (iupac1979, rule C-404) from memory.
 TEST(Homologue, CountsTheAcidOfAMethylEster) {
     const std::map<std::string, int> esters = {
         {"methyl acetate", 2},        {"methyl butyrate", 4},     {"methyl caproate", 6},
