@@ -31,10 +31,9 @@ struct SilicaAdsorption {
     int heteroatoms_left_out = 0;        ///< in no group of the table: the energy is too low
 };
 
-/// Adsorption on silica from group energies: L. R. Snyder, Principles of Adsorption Chromatography
-/// (1968), energies from memory, see the data file. Blind to stereochemistry and to what stands
-/// between the groups, but for phenols with an internal hydrogen bond. Throws what `describe`
-/// throws.
+/// Adsorption on silica from group energies: snyder1968, energies from memory, see the data file.
+/// Blind to stereochemistry and to what stands between the groups, but for phenols with an internal
+/// hydrogen bond. Throws what `describe` throws.
 [[nodiscard]] SilicaAdsorption silica_adsorption(std::string_view smiles);
 
 /// How long a reversed phase holds a neutral structure, for rank order only: larger log P, longer.

@@ -20,13 +20,12 @@ struct Discrimination {
 [[nodiscard]] std::size_t pair_index(std::size_t a, std::size_t b, std::size_t compounds);
 
 /// Discriminating power 1 - 2 M / (N (N - 1)) with M pairs of N compounds not told apart: the
-/// probability that two compounds drawn at random can be told apart (A. C. Moffat, K. W. Smalldon,
-/// C. Brown, J. Chromatogr. 1974, 90, 1, from memory). 1 for fewer than two compounds.
+/// probability that two compounds drawn at random can be told apart (moffat1974, from memory). 1
+/// for fewer than two compounds.
 [[nodiscard]] double discriminating_power(std::size_t compounds, std::size_t not_told_apart);
 
 /// Mean list length: the mean number of compounds that remain when each in turn is the unknown, the
-/// compound itself included (P. Schepers, J. P. Franke, R. A. de Zeeuw, J. Anal. Toxicol. 1983, 7,
-/// 272, from memory); 1 is perfect.
+/// compound itself included (schepers1983, from memory); 1 is perfect.
 [[nodiscard]] double mean_list_length(std::size_t compounds, const Pairs &told_apart);
 
 /// Systems that together tell as many pairs apart as all do, or the best of that many systems.
@@ -45,8 +44,8 @@ struct SystemChoice {
 };
 
 /// Exact up to `most_exact` systems by going through all sets, greedy beyond. The greedy choice
-/// needs at most 1 + ln(pairs) times as many systems as the smallest set (V. Chvatal, Math. Oper.
-/// Res. 1979, 4, 233, from memory).
+/// needs at most 1 + ln(pairs) times as many systems as the smallest set (chvatal1979, from
+/// memory).
 [[nodiscard]] SystemChoice choose_systems(const Discrimination &discrimination,
                                           std::size_t most_exact = 16);
 

@@ -3,9 +3,10 @@
 #include "audit/audited_system.h"
 #include "matcher/retention_scale.h"
 #include "matcher/spread.h"
+#include "shared/robust.h"
 
 #include <algorithm>
-#include <iterator>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -31,9 +32,8 @@ namespace cospot {
     for (const AuditedCompound &compound : system.compounds) {
         times.push_back(compound.values.front().value);
     }
-    const auto late = times.begin() + 9 * (std::ssize(times) - 1) / 10;
-    std::nth_element(times.begin(), late, times.end());
-    return matcher::assumed_spread(system.technique, system.quantity, *late);
+    return matcher::assumed_spread(system.technique, system.quantity,
+                                   upper_decile(std::move(times)));
 }
 
 } // namespace cospot

@@ -38,9 +38,8 @@ struct ControlSeries {
 };
 
 /// Control standards are the compounds measured on at least three dates. Effects of compounds and
-/// dates are told apart by median polish (J. W. Tukey, Exploratory Data Analysis, 1977; from
-/// memory), so that it does not matter which standards were run on which date, and a leak on some
-/// dates does not move the usual values.
+/// dates are told apart by median polish (tukey1977, from memory), so that it does not matter which
+/// standards were run on which date, and a leak on some dates does not move the usual values.
 [[nodiscard]] ControlSeries control_series(const AuditedSystem &system);
 
 } // namespace cospot

@@ -20,9 +20,9 @@ struct ReplicateSpread {
 [[nodiscard]] ReplicateSpread replicate_spread(const AuditedSystem &system);
 
 /// One finding for each compound with a value whose modified z-score, its scaled residual over the
-/// replicate spread of the system, is above 3.5 (B. Iglewicz and D. C. Hoaglin, How to Detect and
-/// Handle Outliers, 1993; from memory). The rows are all values of the compound, the outlying ones
-/// suspect. Of two values that disagree, both are suspect.
+/// replicate spread of the system, is above 3.5 (iglewicz1993, from memory). The rows are all
+/// values of the compound, the outlying ones suspect. Of two values that disagree, both are
+/// suspect.
 [[nodiscard]] std::vector<Finding> replicate_findings(const AuditedSystem &system);
 
 } // namespace cospot

@@ -11,9 +11,9 @@ struct SeriesPoint {
 };
 
 /// A monotone trend: the slope that Theil and Sen estimate (median of the slopes of all pairs;
-/// P. K. Sen, J. Am. Stat. Assoc. 1968, 63, 1379) and the two-sided p value of the Mann-Kendall
-/// test, with ties and the normal approximation (H. B. Mann, Econometrica 1945, 13, 245; M. G.
-/// Kendall, Rank Correlation Methods). Both from memory. The test takes the points as independent.
+/// sen1968) and the two-sided p value of the Mann-Kendall test, with ties and the normal
+/// approximation (mann1945, kendall1948). All from memory. The test takes the points as
+/// independent.
 struct Trend {
     double slope_per_day = 0.0;
     double p_value = 1.0;

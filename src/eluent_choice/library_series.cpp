@@ -71,10 +71,8 @@ std::string modifier_of(const std::vector<SolventPart> &eluent,
         return is_aqueous(first) ? second : first;
     }
     try {
-        return quantities::solvent_polarity(first).value >
-                       quantities::solvent_polarity(second).value
-                   ? first
-                   : second;
+        return quantities::solvent_polarity(first) > quantities::solvent_polarity(second) ? first
+                                                                                          : second;
     } catch (const InputError &) {
         throw InputError({"command line", 0, ""}, "no --modifier",
                          "--modifier " + choice + ": whose fraction is meant");

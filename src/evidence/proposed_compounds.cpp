@@ -1,5 +1,7 @@
 #include "evidence/proposed_compounds.h"
 
+#include "shared/student_t.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -27,7 +29,7 @@ matcher::CandidateDensity density_of(const ExpectedRetention &expected, std::siz
     density.location = expected.prediction->location;
     density.scale = expected.prediction->scale;
     density.freedom = expected.prediction->freedom;
-    density.log_constant = matcher::student_t_constant(density.freedom);
+    density.log_constant = student_t_constant(density.freedom);
     density.mean = expected.expected;
     density.runs = expected.compounds;
     return density;

@@ -1,6 +1,8 @@
 #include "evidence/related_systems.h"
 
 #include "library/overview.h"
+#include "shared/paired_sums.h"
+#include "shared/student_t.h"
 #include "shared/text.h"
 #include "transfer/transfer.h"
 
@@ -38,7 +40,7 @@ struct Column {
 
 /// Correlation of two systems over the compounds that both hold; 0 where they are too few.
 double correlation(const matcher::SystemModel &a, const matcher::SystemModel &b) {
-    transfer::PairedSums sums;
+    PairedSums sums;
     for (const matcher::CandidateDensity &one : a.candidates) {
         const matcher::CandidateDensity *other = matcher::find_candidate(b, one.compound);
         if (other != nullptr) {
@@ -137,7 +139,7 @@ matcher::CandidateDensity transferred(Quantity quantity, std::size_t compound, s
     density.location = reading.location;
     density.scale = reading.scale;
     density.freedom = reading.freedom;
-    density.log_constant = matcher::student_t_constant(reading.freedom);
+    density.log_constant = student_t_constant(reading.freedom);
     density.mean = matcher::from_model_scale(quantity, reading.location);
     density.runs = sources;
     return density;

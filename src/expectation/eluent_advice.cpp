@@ -16,7 +16,7 @@ namespace {
 /// Strength on an adsorbent; none where nobody published it.
 std::optional<double> strength_of(const std::string &solvent, quantities::Adsorbent adsorbent) {
     try {
-        return quantities::solvent_strength(solvent, adsorbent).value;
+        return quantities::solvent_strength(solvent, adsorbent);
     } catch (const InputError &) {
         return std::nullopt; // a solvent that the table does not hold is no fault of the user
     }

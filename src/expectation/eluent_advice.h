@@ -12,7 +12,7 @@
 namespace cospot {
 
 /// R_F at which a target leaves a flash column well: W. C. Still, M. Kahn, A. Mitra, J. Org. Chem.
-/// 1978, 43, 2923, aim at 0.35 (from memory); the lower end is common practice, no source.
+/// 1978, 43, 2923, aim at 0.35; the lower end is common practice, no source.
 inline constexpr double kLowestWantedRf = 0.20;
 inline constexpr double kHighestWantedRf = 0.35;
 /// Where an eluent is sought that the library has no values of, it is for this R_F.
@@ -37,7 +37,7 @@ struct MixtureExpectation {
 };
 
 /// A mixture between two others, by R_M = a - n log10(phi), phi the volume fraction of the stronger
-/// solvent (E. Soczewinski, Anal. Chem. 1969, 41, 179; from memory).
+/// solvent (soczewinski1969, from memory).
 struct MixtureBetween {
     double strong_fraction = 0.0;
     std::string lower; ///< mobile phases between which it lies

@@ -1,8 +1,11 @@
 #include "explanation/candidate_terms.h"
 
+#include "shared/robust.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace cospot {
 
@@ -38,9 +41,7 @@ double widening_of(const CandidateDensity &candidate, const SystemModel &system)
     if (scales.empty()) {
         return 1.0;
     }
-    const auto middle = scales.begin() + std::ssize(scales) / 2;
-    std::nth_element(scales.begin(), middle, scales.end());
-    return candidate.scale / *middle;
+    return candidate.scale / upper_median(std::move(scales));
 }
 
 std::vector<ReadingTerm> readings_of(std::size_t compound, const RankedRun &run,

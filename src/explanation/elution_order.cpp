@@ -6,6 +6,7 @@
 #include "library/measurements.h"
 #include "library/overview.h"
 #include "matcher/retention_scale.h"
+#include "shared/paired_sums.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -200,16 +201,11 @@ double rank_correlation(std::span<const double> x, std::span<const double> y) {
     }
     const std::vector<double> a = ranks_of(x);
     const std::vector<double> b = ranks_of(y);
-    const double mean = 0.5 * static_cast<double>(x.size() + 1);
-    double both = 0.0;
-    double own_a = 0.0;
-    double own_b = 0.0;
+    PairedSums ranks;
     for (std::size_t i = 0; i < a.size(); ++i) {
-        both += (a[i] - mean) * (b[i] - mean);
-        own_a += (a[i] - mean) * (a[i] - mean);
-        own_b += (b[i] - mean) * (b[i] - mean);
+        ranks.add(a[i], b[i]);
     }
-    return own_a > 0.0 && own_b > 0.0 ? both / std::sqrt(own_a * own_b) : 0.0;
+    return ranks.correlation().value_or(0.0);
 }
 
 std::optional<OrderCheck> check_order(library::Database &database, const library::System &system,

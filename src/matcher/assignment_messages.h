@@ -28,9 +28,9 @@ struct LinkMessages {
 };
 
 /// Sum-product message passing for matchings (the cavity equations of the monomer-dimer model:
-/// Zdeborova and Mezard, J. Stat. Mech. 2006, P05003; convergence: Bayati and Nair, Allerton 2006;
-/// both from memory). Exact on trees; on graphs with short cycles and heavy links a marginal can be
-/// wrong by some tenths. The steps are halved on the logarithmic scale, up to 300 rounds.
+/// zdeborova2006; convergence: bayati2006; both from memory). Exact on trees; on graphs with short
+/// cycles and heavy links a marginal can be wrong by some tenths. The steps are halved on the
+/// logarithmic scale, up to 300 rounds.
 [[nodiscard]] LinkMessages pass_messages(const std::vector<Link> &links);
 
 /// Probability of each link according to the messages.
@@ -38,8 +38,8 @@ struct LinkMessages {
                                                      const LinkMessages &messages);
 
 /// Largest absolute error that `probabilities` from messages can have, rigorously: the recursion of
-/// C. D. Godsil for matchings (J. Graph Theory 1981, 5, 285, from memory) cut off after two steps
-/// from above and three from below. Small where no column is much asked for; else of no use.
+/// godsil1981 for matchings (from memory) cut off after two steps from above and three from below.
+/// Small where no column is much asked for; else of no use.
 [[nodiscard]] double message_error_bound(const std::vector<Link> &links,
                                          const std::vector<double> &probabilities);
 

@@ -13,11 +13,10 @@ struct SampledLinks {
 };
 
 /// Draws matchings in proportion to their weights by a Markov chain: again and again two rows that
-/// share a column choose anew, together, among what the others leave (Gibbs sampling: S. Geman and
-/// D. Geman, IEEE Trans. Pattern Anal. Mach. Intell. 1984, 6, 721; from memory). Of each choice its
-/// probabilities are averaged, not the outcome. Two chains, one from the empty matching and one
-/// from the heaviest links on; where they disagree, neither has seen all there is. The same links
-/// give the same draws.
+/// share a column choose anew, together, among what the others leave (Gibbs sampling: geman1984,
+/// from memory). Of each choice its probabilities are averaged, not the outcome. Two chains, one
+/// from the empty matching and one from the heaviest links on; where they disagree, neither has
+/// seen all there is. The same links give the same draws.
 [[nodiscard]] SampledLinks sample_links(const std::vector<Link> &links);
 
 } // namespace cospot::matcher

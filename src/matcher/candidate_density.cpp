@@ -1,7 +1,6 @@
 #include "matcher/candidate_density.h"
 
 #include <boost/math/distributions/students_t.hpp>
-#include <boost/math/special_functions/gamma.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -19,7 +18,7 @@ double scale_with(const CandidateDensity &candidate, Quantity quantity, double u
     return std::sqrt(candidate.scale * candidate.scale + own * own + shift.variance);
 }
 
-double log_student_t(const CandidateDensity &candidate, double standardised, double scale) {
+double log_density_of(const CandidateDensity &candidate, double standardised, double scale) {
     return candidate.log_constant - std::log(scale) -
            (candidate.freedom + 1) / 2 *
                std::log1p(standardised * standardised / candidate.freedom);
@@ -27,7 +26,7 @@ double log_student_t(const CandidateDensity &candidate, double standardised, dou
 
 double density_at(const CandidateDensity &candidate, double x) {
     return std::exp(
-        log_student_t(candidate, (x - candidate.location) / candidate.scale, candidate.scale));
+        log_density_of(candidate, (x - candidate.location) / candidate.scale, candidate.scale));
 }
 
 /// The overlap as a sum over a grid.
@@ -96,11 +95,6 @@ double probability_at(Censoring end, const CandidateDensity &candidate, double l
 
 } // namespace
 
-double student_t_constant(double freedom) {
-    return boost::math::lgamma((freedom + 1) / 2) - boost::math::lgamma(freedom / 2) -
-           0.5 * std::log(freedom * std::numbers::pi);
-}
-
 double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
                    double uncertainty, const RunShift &shift) {
     const double scale = scale_with(candidate, quantity, uncertainty, shift);
@@ -111,7 +105,7 @@ double log_density(const CandidateDensity &candidate, Quantity quantity, double 
             std::max(probability_at(end, candidate, location, scale), kSmallestProbability));
     }
     const double standardised = (to_model_scale(quantity, value) - location) / scale;
-    double density = log_student_t(candidate, standardised, scale);
+    double density = log_density_of(candidate, standardised, scale);
     if (candidate.always != Censoring::none) {
         // The share that does not stay at the end lies on the inner side of it, twice as dense.
         density += std::log(2 * (1 - probability_at(candidate.always, candidate, location, scale)));

@@ -24,16 +24,13 @@ struct CandidateDensity {
     double location = 0.0;              ///< model scale
     double scale = 0.0;                 ///< model scale; the uncertainty of the mean is in it
     double freedom = 0.0;               ///< degrees of freedom
-    double log_constant = 0.0;          ///< `student_t_constant(freedom)`
+    double log_constant = 0.0;          ///< `student_t_constant(freedom)` of shared/student_t.h
     double mean = 0.0;                  ///< in the unit of the quantity
     double mean_uncertainty = 0.0;      ///< standard uncertainty of the mean, in the same unit
     std::size_t runs = 0;               ///< independent runs behind the mean
     Censoring always = Censoring::none; ///< all values of the library stand at this end
     bool disagrees = false;             ///< its values lie apart: one may be mislabelled
 };
-
-/// Logarithm of the part of Student's t density that depends on the degrees of freedom only.
-[[nodiscard]] double student_t_constant(double freedom);
 
 /// Natural logarithm of the density (on the model scale) of an observation, or of its probability
 /// where the observation is censored. `uncertainty` is the observation's own standard uncertainty

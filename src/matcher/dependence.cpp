@@ -1,7 +1,8 @@
 #include "matcher/dependence.h"
 
+#include "shared/student_t.h"
+
 #include <boost/math/distributions/normal.hpp>
-#include <boost/math/special_functions/gamma.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -21,8 +22,7 @@ constexpr double kUnlike = 0.1;
 /// Logarithm of the kernel of a Student t of `count` dimensions; `squared` is the squared distance
 /// from the centre, `log_volume` the logarithm of the determinant of the scale.
 double log_student(double squared, double log_volume, double count, double freedom) {
-    return boost::math::lgamma(0.5 * (freedom + count)) - boost::math::lgamma(0.5 * freedom) -
-           0.5 * count * std::log(freedom * std::numbers::pi) - 0.5 * log_volume -
+    return student_t_constant(freedom, count) - 0.5 * log_volume -
            0.5 * (freedom + count) * std::log1p(squared / freedom);
 }
 

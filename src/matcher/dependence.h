@@ -53,9 +53,9 @@ struct PlacedReading {
                                   const std::vector<PlacedReading> &readings);
 
 /// Natural logarithm of how much likelier the readings are together than if they were independent:
-/// the density of a Gaussian copula (A. Sklar 1959; P. X.-K. Song, Scand. J. Stat. 2000, 27, 305,
-/// from memory). Correlations are known to so much only: 0.95 of each counts. Readings on systems
-/// that the correlation does not cover, and the second of two on one system, count as independent.
+/// the density of a Gaussian copula (sklar1959, song2000; from memory). Correlations are known to
+/// so much only: 0.95 of each counts. Readings on systems that the correlation does not cover, and
+/// the second of two on one system, count as independent.
 [[nodiscard]] double log_dependence(const ErrorCorrelation &correlation,
                                     const std::vector<RankedReading> &readings);
 

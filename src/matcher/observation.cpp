@@ -1,6 +1,7 @@
 #include "matcher/observation.h"
 
 #include "matcher/run_prior.h"
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <cmath>

@@ -20,12 +20,11 @@ struct BasisCorrection {
 
 /// A monotone correction of stated probabilities, learned from questions whose answer was known.
 /// The odds among the candidates of one basis are raised to a power, by which what they have
-/// together stays (temperature scaling, C. Guo, G. Pleiss, Y. Sun, K. Q. Weinberger, ICML 2017,
-/// from memory): measured and transferred values are wrong in ways of their own, and what is
-/// learned of one does not touch the other. The odds of `unlisted` are multiplied by a factor,
-/// whatever was believed before measuring: how many features are unlisted is a matter of the
-/// sample, but how often a compound that is not listed lies where a listed one is expected is a
-/// matter of the library.
+/// together stays (temperature scaling: guo2017, from memory): measured and transferred values are
+/// wrong in ways of their own, and what is learned of one does not touch the other. The odds of
+/// `unlisted` are multiplied by a factor, whatever was believed before measuring: how many features
+/// are unlisted is a matter of the sample, but how often a compound that is not listed lies where a
+/// listed one is expected is a matter of the library.
 struct Recalibration {
     BasisCorrection measured{};
     BasisCorrection transferred{};
@@ -66,9 +65,9 @@ struct JudgedRanking {
                                      double prior_unlisted = Prior{}.unlisted);
 
 /// The same correction with the limits with which candidate sets hold truths of each basis, and
-/// `unlisted`, often enough (split conformal prediction by kind, V. Vovk, A. Gammerman, G. Shafer,
-/// Algorithmic Learning in a Random World, 2005, from memory). A basis with few truths has the
-/// limit of all listed compounds, or a lower one that holds all of its own. `judged` as computed.
+/// `unlisted`, often enough (split conformal prediction by kind: vovk2005, from memory). A basis
+/// with few truths has the limit of all listed compounds, or a lower one that holds all of its own.
+/// `judged` as computed.
 [[nodiscard]] Recalibration with_set_limits(Recalibration recalibration,
                                             std::span<const JudgedRanking> judged);
 
@@ -87,9 +86,9 @@ struct ChosenSet {
 };
 
 /// The candidates that may be the truth: of all rules that keep the coverage, leaving out what is
-/// less probable than a limit makes the shortest lists (M. Sadinle, J. Lei, L. Wasserman, J. Am.
-/// Stat. Assoc. 2019, 114, 223, from memory). Where no limit was learned, what gathers the
-/// coverage. The most probable answer always belongs to the set. `ranking` as corrected.
+/// less probable than a limit makes the shortest lists (sadinle2019, from memory). Where no limit
+/// was learned, what gathers the coverage. The most probable answer always belongs to the set.
+/// `ranking` as corrected.
 [[nodiscard]] ChosenSet chosen_set(const Ranking &ranking, const Recalibration &recalibration);
 
 } // namespace cospot::matcher

@@ -15,9 +15,9 @@ inline constexpr double kCensoredMargin = 0.01;
 [[nodiscard]] Censoring censoring(Quantity quantity, double value);
 
 /// The value on the scale on which replicates scatter about equally everywhere: R_F as
-/// arcsin(sqrt(R_F)) (the variance-stabilising transform of a share, M. S. Bartlett, Biometrics
-/// 1947, 3, 39, cited from memory), k, RRT and r as their log10, RI and t_R as they are.
-/// R_F outside 0..1 counts as 0 or 1; a k, RRT or r below 1e-3 counts as 1e-3.
+/// arcsin(sqrt(R_F)) (the variance-stabilising transform of a share: bartlett1947, from memory), k,
+/// RRT and r as their log10, RI and t_R as they are. R_F outside 0..1 counts as 0 or 1; a k, RRT or
+/// r below 1e-3 counts as 1e-3.
 [[nodiscard]] double to_model_scale(Quantity quantity, double value);
 [[nodiscard]] double from_model_scale(Quantity quantity, double scaled);
 

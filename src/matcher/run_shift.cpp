@@ -1,5 +1,7 @@
 #include "matcher/run_shift.h"
 
+#include "shared/bisection.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -17,14 +19,11 @@ double probability_below(const ShiftMixture &mixture, double x) {
     return sum;
 }
 
-/// By bisection between two points that enclose it.
+/// `low` and `high` enclose it.
 double quantile(const ShiftMixture &mixture, double probability, double low, double high) {
     constexpr int halvings = 24;
-    for (int i = 0; i < halvings; ++i) {
-        const double middle = 0.5 * (low + high);
-        (probability_below(mixture, middle) < probability ? low : high) = middle;
-    }
-    return 0.5 * (low + high);
+    return bisected(low, high, halvings,
+                    [&](double x) { return probability_below(mixture, x) < probability; });
 }
 
 } // namespace

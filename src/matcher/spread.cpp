@@ -1,5 +1,7 @@
 #include "matcher/spread.h"
 
+#include "shared/robust.h"
+
 #include <boost/math/special_functions/digamma.hpp>
 #include <boost/math/special_functions/gamma.hpp>
 #include <boost/math/special_functions/trigamma.hpp>
@@ -7,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 
 namespace cospot::matcher {
 
@@ -134,12 +137,10 @@ SpreadPrior first_guess(const std::vector<SampleVariance> &samples) {
     std::vector<double> variances;
     variances.reserve(samples.size());
     for (const SampleVariance &sample : samples) {
-        // The median of chi-squared over its degrees of freedom (Wilson and Hilferty, from memory).
+        // The median of chi-squared over its degrees of freedom (wilson1931, from memory).
         variances.push_back(sample.variance / std::pow(1.0 - 2.0 / (9.0 * sample.freedom), 3));
     }
-    const auto middle = variances.begin() + std::ssize(variances) / 2;
-    std::nth_element(variances.begin(), middle, variances.end());
-    return {*middle, kAssumedFreedom};
+    return {upper_median(std::move(variances)), kAssumedFreedom};
 }
 
 SpreadPrior prior_of_many(const std::vector<SampleVariance> &seen) {

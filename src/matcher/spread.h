@@ -40,8 +40,7 @@ inline constexpr double kShareWithinRun = 1.0 / 3.0;
 /// spread. A compound may hold a blunder, a mislabelled or mistyped value, that says nothing about
 /// the spread. With few replicates the assumed spread counts as 4 degrees of freedom and all is
 /// summed over a grid; from five compounds on it is the moments of the logarithms (empirical Bayes:
-/// G. K. Smyth, Stat. Appl. Genet. Mol. Biol. 2004, 3, 3, section 6.2; equations from memory), each
-/// compound weighing its probability to hold no blunder.
+/// smyth2004, section 6.2, from memory), each compound weighing its probability to hold no blunder.
 [[nodiscard]] SpreadPrior fit_spread(double assumed, const std::vector<SampleVariance> &samples);
 
 /// Probability that the values of a compound hold a blunder, 0 to 1; 0 for less than two values.

@@ -1,11 +1,15 @@
 #include "matcher/system_model.h"
 
+#include "shared/robust.h"
+#include "shared/student_t.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
 #include <numeric>
 #include <span>
+#include <utility>
 
 namespace cospot::matcher {
 
@@ -179,9 +183,7 @@ double assumed_spread_of(Technique technique, Quantity quantity,
     for (const KnownValue &known : values) {
         times.push_back(known.value);
     }
-    const auto late = times.begin() + 9 * (std::ssize(times) - 1) / 10;
-    std::nth_element(times.begin(), late, times.end());
-    return assumed_spread(technique, quantity, *late);
+    return assumed_spread(technique, quantity, upper_decile(std::move(times)));
 }
 
 std::optional<double> newest_year(const std::vector<KnownValue> &values) {

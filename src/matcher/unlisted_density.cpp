@@ -131,7 +131,7 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
     } else {
         std::tie(unlisted.low, unlisted.high) = usual_range(quantity);
     }
-    // Silverman's normal-reference rule (Density Estimation, 1986, eq. 3.28, from memory).
+    // The normal-reference rule (silverman1986, eq. 3.28, from memory).
     const auto n = static_cast<double>(std::max<std::size_t>(1, unlisted.centres.size()));
     const double reference = 1.06 * robust_deviation(unlisted.centres) * std::pow(n, -0.2);
     unlisted.bandwidth = std::max(reference, kNarrowestInSpreads * replicate_spread);

@@ -1,6 +1,6 @@
 #include "prediction/calibration.h"
 
-#include <boost/math/distributions/students_t.hpp>
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <array>
@@ -12,15 +12,6 @@ namespace {
 
 /// Degrees of freedom to choose from; the largest is as good as normal.
 constexpr std::array<double, 6> kFreedoms = {2.0, 3.0, 4.0, 6.0, 10.0, 50.0};
-
-double student_t_quantile(double freedom, double probability) {
-    return boost::math::quantile(boost::math::students_t(freedom), probability);
-}
-
-/// The two-sided quantile: |t| stays below it with this probability.
-double absolute_quantile(double freedom, double probability) {
-    return student_t_quantile(freedom, 0.5 + 0.5 * probability);
-}
 
 double absolute_residual_at(std::vector<double> residuals, double share) {
     for (double &residual : residuals) {
@@ -35,7 +26,7 @@ double absolute_residual_at(std::vector<double> residuals, double share) {
 } // namespace
 
 double Prediction::half_width() const {
-    return scale * absolute_quantile(freedom, kIntervalCoverage);
+    return scale * student_t_reach(freedom, kIntervalCoverage);
 }
 
 double interval_quantile(std::vector<double> residuals) {
@@ -49,18 +40,18 @@ Calibration calibrate(const std::vector<double> &residuals) {
     }
     const double wide = interval_quantile(residuals);
     const double middle = absolute_residual_at(residuals, 0.5);
-    const double ratio = middle > 0.0 ? wide / middle : absolute_quantile(kFreedoms.front(), 0.9);
+    const double ratio = middle > 0.0 ? wide / middle : student_t_reach(kFreedoms.front(), 0.9);
     double smallest_misfit = std::numeric_limits<double>::infinity();
     for (const double freedom : kFreedoms) {
         const double expected =
-            absolute_quantile(freedom, kIntervalCoverage) / absolute_quantile(freedom, 0.5);
+            student_t_reach(freedom, kIntervalCoverage) / student_t_reach(freedom, 0.5);
         const double misfit = std::abs(std::log(expected / ratio));
         if (misfit < smallest_misfit) {
             smallest_misfit = misfit;
             best.freedom = freedom;
         }
     }
-    best.factor = wide / absolute_quantile(best.freedom, kIntervalCoverage);
+    best.factor = wide / student_t_reach(best.freedom, kIntervalCoverage);
     return best;
 }
 

@@ -29,9 +29,9 @@ struct Calibration {
 };
 
 /// From residuals of left-out values, each divided by the model's standard deviation: the 90 %
-/// interval is as wide as the residuals ask for (the conformal quantile: V. Vovk et al.,
-/// Algorithmic Learning in a Random World, 2005, cited from memory), and the degrees of freedom
-/// follow the ratio of that quantile to the median. Without residuals: the default.
+/// interval is as wide as the residuals ask for (the conformal quantile: vovk2005, from memory),
+/// and the degrees of freedom follow the ratio of that quantile to the median. Without residuals:
+/// the default.
 [[nodiscard]] Calibration calibrate(const std::vector<double> &residuals);
 
 /// The absolute residual that the share `kIntervalCoverage` does not exceed, counted over n + 1.

@@ -32,7 +32,7 @@ struct DescriptorScale {
                                      const CompoundFeatures &compound);
 
 /// Alikeness of two count fingerprints, 0 to 1: the sum of the smaller counts over the sum of the
-/// larger ones (the generalised index of P. Jaccard, from memory); 0 where both are empty.
+/// larger ones (the generalised index of jaccard1901, from memory); 0 where both are empty.
 [[nodiscard]] double fingerprint_similarity(const CountFingerprint &a, const CountFingerprint &b);
 
 /// The three views of how alike each compound of one set is to each of another (rows x columns).

@@ -167,13 +167,6 @@ Curve left_out_curve(const CurveModel &model, std::size_t compound,
 
 } // namespace
 
-Curve left_out_curve(const CurveModel &model, std::size_t compound) {
-    const Eigen::Index coefficients = model.basis.cols();
-    const Eigen::MatrixXd columns =
-        inverse_columns(model, static_cast<Eigen::Index>(compound) * coefficients, coefficients);
-    return left_out_curve(model, compound, columns.transpose() * columns);
-}
-
 std::vector<Curve> left_out_curves(const CurveModel &model) {
     constexpr Eigen::Index panel = 64; // columns at once, for speed
     const Eigen::Index coefficients = model.basis.cols();

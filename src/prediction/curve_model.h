@@ -55,11 +55,8 @@ struct CurveModel {
 [[nodiscard]] Curve predict_curve(const CurveModel &model, const Eigen::VectorXd &cross,
                                   double self);
 
-/// The curve of a compound of the table as if none of its values were known, in closed form: the
-/// same as fitting without it (at the same parameters and offsets). Cost: that of `predict_curve`.
-[[nodiscard]] Curve left_out_curve(const CurveModel &model, std::size_t compound);
-
-/// The same for all compounds in turn. Cost: that of a fit.
+/// The curve of each compound of the table as if none of its values were known, in closed form: the
+/// same as fitting without it (at the same parameters and offsets). Cost: that of a fit.
 [[nodiscard]] std::vector<Curve> left_out_curves(const CurveModel &model);
 
 /// Mean squared error of the values of left-out compounds, in squared units of `CentredValues`;

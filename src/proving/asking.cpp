@@ -14,8 +14,7 @@ namespace {
 
 constexpr std::size_t kAbsent = 5; ///< every so manieth compound is left out wholly
 
-/// A well-mixed number from another (the finaliser of SplitMix64, G. L. Steele et al. 2014, from
-/// memory).
+/// A well-mixed number from another (the finaliser of SplitMix64: steele2014, from memory).
 std::uint64_t mixed(std::uint64_t x) {
     x = (x ^ (x >> 30U)) * 0xbf58476d1ce4e5b9ULL;
     x = (x ^ (x >> 27U)) * 0x94d049bb133111ebULL;

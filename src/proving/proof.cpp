@@ -87,9 +87,8 @@ double log_gain(const JudgedRanking &judged, const Recalibration &recalibration)
 
 /// What of the correction makes truths clearly likelier in parts that it was not learned from: each
 /// by itself, as what it corrects does not touch the rest. By more than a standard error (the rule
-/// of L. Breiman, J. H. Friedman, R. A. Olshen, C. J. Stone, Classification and Regression Trees,
-/// 1984, from memory); the offset by two, since it costs every compound that the library holds what
-/// it gives to those that are absent, whose share is only believed.
+/// of breiman1984, from memory); the offset by two, since it costs every compound that the library
+/// holds what it gives to those that are absent, whose share is only believed.
 Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibration> &tried) {
     const Weights weights = weights_of(folds);
     const auto gains = [&](Kept only, double standard_errors) {

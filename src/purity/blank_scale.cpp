@@ -1,5 +1,8 @@
 #include "purity/blank_scale.h"
 
+#include "shared/bisection.h"
+#include "shared/robust.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -21,15 +24,12 @@ std::optional<double> index_at(const RunScale &run, double time_min) {
         .index;
 }
 
-/// The time that has the index on the run's ladder, by bisection: the index rises with the time.
+/// The time that has the index on the run's ladder: the index rises with the time.
 double time_at(const RunScale &run, double index) {
-    double low = run.ladder->points.front().retention_time_min;
-    double high = run.ladder->points.back().retention_time_min;
-    for (int i = 0; i < 50; ++i) {
-        const double middle = (low + high) / 2;
-        (index_at(run, middle).value_or(index) < index ? low : high) = middle;
-    }
-    return (low + high) / 2;
+    constexpr int halvings = 50;
+    const auto &members = run.ladder->points;
+    return bisected(members.front().retention_time_min, members.back().retention_time_min, halvings,
+                    [&](double time) { return index_at(run, time).value_or(index) < index; });
 }
 
 double by_ladders(const RunScale &sample, const RunScale &blank, double time_min) {
@@ -74,12 +74,6 @@ std::vector<double> agreeing_ratios(std::span<const double> sample, std::span<co
     return ratios;
 }
 
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 /// The ratio that most pairs of peaks agree on, and how many do. Runs of one system are taken to
 /// differ by a twentieth at most (common practice, no source). Chance finds pairs too: another
 /// ratio than 1 has to explain two pairs more, and any has to explain half of the blank.
@@ -103,7 +97,7 @@ std::optional<std::pair<double, std::size_t>> common_ratio(std::span<const doubl
     if (best.size() < fewest || 2 * best.size() < blank.size()) {
         return std::nullopt;
     }
-    return std::pair(median(best), best.size());
+    return std::pair(upper_median(best), best.size());
 }
 
 } // namespace

@@ -20,7 +20,7 @@ struct Decimal {
 [[nodiscard]] double rounded_half_up(double value, int decimals);
 
 /// A result in per cent as it is reported: two decimals below 1.0 and one from there on (ICH
-/// Q3A(R2), 2006, section 3.2), but never more decimals than the reporting threshold has.
+/// Q3A(R2), 2006, section 5), but never more decimals than the reporting threshold has.
 [[nodiscard]] Decimal reported_percent(double percent, int threshold_decimals);
 
 /// With all its decimals.

@@ -23,10 +23,6 @@ double silica_mass_g(const ColumnBed &bed) {
     return kSilicaDensity_g_per_ml * bed_volume_ml(bed);
 }
 
-double hold_up_volume_ml(const ColumnBed &bed) {
-    return kMobilePhaseShare * bed_volume_ml(bed);
-}
-
 double hold_up_of_silica_ml(double silica_g) {
     require(silica_g > 0.0, "a mass of silica", silica_g, "a mass above 0 g");
     return kMobilePhaseShare / kSilicaDensity_g_per_ml * silica_g;

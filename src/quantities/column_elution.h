@@ -23,10 +23,8 @@ inline constexpr double kSilicaDensity_g_per_ml = 0.5;
 /// practice, no source).
 inline constexpr double kMobilePhaseShare = 0.8;
 
-/// Dry silica in the bed, g, and the hold-up volume of the bed, mL, with the two values above.
-/// Errors as `bed_volume_ml`.
+/// Dry silica in the bed, g, by the density above. Errors as `bed_volume_ml`.
 [[nodiscard]] double silica_mass_g(const ColumnBed &bed);
-[[nodiscard]] double hold_up_volume_ml(const ColumnBed &bed);
 
 /// Hold-up volume of a bed of so much dry silica, mL, with the two values above. Throws InputError
 /// unless the mass is above 0.
@@ -41,16 +39,15 @@ struct ElutedBand {
 /// The band of a compound that leaves after `column_volumes` (above 0) of `hold_up_ml` (above 0) on
 /// a column of `plate_number` (above 0) plates, loaded in `load_ml` (0 or more): maximum at CV V_M
 /// + V_load / 2, variance V^2 / N (IUPAC, Ettre 1993: N = (V / sigma)^2, V = CV V_M) + V_load^2 /
-/// 12 (a rectangular plug: J. C. Sternberg, Adv. Chromatogr. 1966, 2, 205; from memory). Throws
-/// InputError for values out of these ranges.
+/// 12 (a rectangular plug: sternberg1966, from memory). Throws InputError for values out of these
+/// ranges.
 [[nodiscard]] ElutedBand eluted_band(double column_volumes, double hold_up_ml, double plate_number,
                                      double load_ml);
 
 /// Variance, mL2, that a load adds to a band which leaves `held_ml` (0 or more) behind the hold-up
 /// volume, where the load is `share` (0 to 1) of what the bed takes at most: 6/16 held^2 share, as
 /// the base width 4 sigma of a band on a Langmuir isotherm grows by W_th^2 = 6 t_0^2 k^2 w_x/w_s
-/// (L. R. Snyder, G. B. Cox, P. E. Antle, Chromatographia 1987, 24, 82; from memory). Throws
-/// InputError for values out of these ranges.
+/// (snyder1987, from memory). Throws InputError for values out of these ranges.
 [[nodiscard]] double overload_variance(double held_ml, double share);
 
 /// Resolution R_s = 2 (V_2 - V_1) / (w_b1 + w_b2) with base widths w_b = 4 sigma (IUPAC, Ettre

@@ -20,11 +20,10 @@ namespace cospot::quantities {
 
 /// Hold-up time in min from three or more homologues of any carbon numbers: the t_M for which the
 /// least-squares line of log(t_R - t_M) against carbon number leaves the smallest share of the
-/// variance (idea of Guardino, Albaiges, Firpo, Rodriguez-Vinals, Gassiot 1976, J. Chromatogr. 118,
-/// 13, from memory; the share makes trial values comparable). Three equally spaced members take the
-/// closed form. Points in ascending order as `check_ladder` wants them. Throws InputError for fewer
-/// than three members, what `check_ladder` refuses, and where no t_M from 0 to below the first time
-/// fits best.
+/// variance (the idea of guardino1976, from memory; the share makes trial values comparable). Three
+/// equally spaced members take the closed form. Points in ascending order as `check_ladder` wants
+/// them. Throws InputError for fewer than three members, what `check_ladder` refuses, and where no
+/// t_M from 0 to below the first time fits best.
 [[nodiscard]] double hold_up_from_homologues(const std::vector<LadderPoint> &points);
 
 } // namespace cospot::quantities

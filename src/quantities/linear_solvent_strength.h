@@ -4,8 +4,7 @@ namespace cospot::quantities {
 
 /// How a compound's retention follows the composition on one column: log10 k = log10 k_w - S phi,
 /// phi the volume fraction of the modifier, 0 to 1. A law for reversed phases and a limited range
-/// of phi: L. R. Snyder, J. W. Dolan, High-Performance Gradient Elution (2007), chapter 1 (from
-/// memory).
+/// of phi: L. R. Snyder, J. W. Dolan, High-Performance Gradient Elution (2007), chapter 1.
 struct SolventStrengthLaw {
     double log_k_weak =
         0.0;            ///< log10 k_w: of k without modifier, a number of the law, not measured
@@ -39,12 +38,11 @@ struct GradientRetention {
 
 /// Retention time in a linear gradient. While the compound is in the gradient, t_R = (t_0/b) log10
 /// (ln 10 k_0 b r + 1) + t_0 + t_D with b = t_0 S (phi_to - phi_from) / t_G, k_0 that at the first
-/// composition and r = 1 - t_D / (t_0 k_0) what is left of the column after the dwell time: L. R.
-/// Snyder, J. W. Dolan, High-Performance Gradient Elution (2007) (from memory; they leave out r, 1
-/// for what is well retained). A compound that leaves before the gradient reaches it, or behind its
-/// end, moves at constant composition there: the same integral, no further law. Throws InputError
-/// for a fraction outside 0 to 1, a duration or hold-up time that is not above 0, and a negative
-/// dwell time.
+/// composition and r = 1 - t_D / (t_0 k_0) what is left of the column after the dwell time
+/// (snyder2007, from memory, without r, which is 1 for what is well retained). A compound that
+/// leaves before the gradient reaches it, or behind its end, moves at constant composition there:
+/// the same integral, no further law. Throws InputError for a fraction outside 0 to 1, a duration
+/// or hold-up time that is not above 0, and a negative dwell time.
 [[nodiscard]] GradientRetention gradient_retention(const SolventStrengthLaw &law,
                                                    const LinearGradient &gradient);
 

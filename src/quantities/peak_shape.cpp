@@ -28,21 +28,9 @@ void require_pair(const PeakWidth &first, const PeakWidth &second) {
 
 } // namespace
 
-double plate_number_from_base_width(double retention_time_min, double base_width_min) {
-    require_peak(retention_time_min, base_width_min);
-    return 16.0 * std::pow(retention_time_min / base_width_min, 2);
-}
-
 double plate_number_from_half_width(double retention_time_min, double half_width_min) {
     require_peak(retention_time_min, half_width_min);
     return 8.0 * std::numbers::ln2 * std::pow(retention_time_min / half_width_min, 2);
-}
-
-double plate_height_mm(double column_length_mm, double plate_number) {
-    require(column_length_mm > 0.0, "a column length", column_length_mm,
-            "a column length above 0 mm");
-    require(plate_number > 0.0, "a plate number", plate_number, "a plate number above 0");
-    return column_length_mm / plate_number;
 }
 
 double resolution_from_base_widths(const PeakWidth &first, const PeakWidth &second) {
@@ -62,16 +50,6 @@ double resolution_from_plate_number(double k_a, double k_b, double plate_number)
     const double alpha = separation_factor(k_a, k_b);
     const double k_second = std::max(k_a, k_b);
     return std::sqrt(plate_number) / 4.0 * (alpha - 1.0) / alpha * k_second / (1.0 + k_second);
-}
-
-double symmetry_factor(double width_at_5_percent_min, double front_part_min) {
-    require(width_at_5_percent_min > 0.0, "a width at 5 % of the height", width_at_5_percent_min,
-            "a width above 0 min");
-    require(front_part_min > 0.0 && front_part_min < width_at_5_percent_min,
-            "a width before the maximum", front_part_min,
-            fmt::format("above 0 and below the whole width of {} min",
-                        exact_text(width_at_5_percent_min)));
-    return width_at_5_percent_min / (2.0 * front_part_min);
 }
 
 } // namespace cospot::quantities

@@ -2,18 +2,11 @@
 
 namespace cospot::quantities {
 
-/// Plate number N = 16 (t_R / w_b)^2 from the width at the base, between the tangents (IUPAC, Ettre
-/// 1993, Pure Appl. Chem. 65, 819). Time and width in one unit. Throws InputError unless both are
-/// above 0.
-[[nodiscard]] double plate_number_from_base_width(double retention_time_min, double base_width_min);
-
 /// Plate number N = 8 ln 2 (t_R / w_h)^2 from the width at half height of a Gaussian peak (IUPAC,
-/// Ettre 1993). 8 ln 2 = 5.545; pharmacopoeias print 5.54, which gives a result lower by 0.1 %.
-/// Throws InputError unless both are above 0.
+/// Ettre 1993, Pure Appl. Chem. 65, 819). Time and width in one unit. 8 ln 2 = 5.545;
+/// pharmacopoeias print 5.54, which gives a result lower by 0.1 %. Throws InputError unless both
+/// are above 0.
 [[nodiscard]] double plate_number_from_half_width(double retention_time_min, double half_width_min);
-
-/// Plate height H = L / N in mm (IUPAC, Ettre 1993). Throws InputError unless both are above 0.
-[[nodiscard]] double plate_height_mm(double column_length_mm, double plate_number);
 
 /// One peak as it takes part in a resolution; `width_min` is at the base or at half height.
 struct PeakWidth {
@@ -31,14 +24,8 @@ struct PeakWidth {
 [[nodiscard]] double resolution_from_half_widths(const PeakWidth &first, const PeakWidth &second);
 
 /// Resolution of two neighbours from their retention factors, R_s = sqrt(N)/4 (alpha - 1)/alpha
-/// k_2/(1 + k_2), k_2 the larger and alpha = k_2/k_1: J. H. Purnell, J. Chem. Soc. 1960, 1268 (from
-/// memory). It takes both peaks to be as wide as the second. Throws InputError unless all are above
-/// 0.
+/// k_2/(1 + k_2), k_2 the larger and alpha = k_2/k_1: purnell1960, from memory. It takes both peaks
+/// to be as wide as the second. Throws InputError unless all are above 0.
 [[nodiscard]] double resolution_from_plate_number(double k_a, double k_b, double plate_number);
-
-/// Symmetry factor A_s = w_0.05 / (2 d): the width at one twentieth of the height over twice the
-/// part of it before the maximum (Ph. Eur. 2.2.46, USP <621>); 1 is symmetric, above 1 tails.
-/// Throws InputError unless 0 < d < w_0.05.
-[[nodiscard]] double symmetry_factor(double width_at_5_percent_min, double front_part_min);
 
 } // namespace cospot::quantities

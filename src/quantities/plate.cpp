@@ -21,24 +21,9 @@ Uncertain retardation_factor(double distance_mm, double front_mm, double reading
     return {rf, reading_error_mm / front_mm * std::sqrt(1.0 + rf * rf)};
 }
 
-double hundredfold_retardation_factor(double rf) {
-    require(rf >= 0.0 && rf <= 1.0, "an R_F", rf, "an R_F from 0 to 1");
-    return 100.0 * rf;
-}
-
 double r_m(double rf) {
     require(rf > 0.0 && rf < 1.0, "an R_F", rf, "an R_F between 0 and 1, both excluded");
     return std::log10((1.0 - rf) / rf);
-}
-
-double retention_factor_from_rf(double rf) {
-    require(rf > 0.0 && rf <= 1.0, "an R_F", rf, "an R_F above 0, at most 1");
-    return (1.0 - rf) / rf;
-}
-
-double fraction_in_mobile_phase(double k) {
-    require(k >= 0.0, "a retention factor", k, "a retention factor of 0 or more");
-    return 1.0 / (1.0 + k);
 }
 
 } // namespace cospot::quantities

@@ -19,21 +19,9 @@ inline constexpr double kRulerReadingError_mm = 0.5;
 [[nodiscard]] Uncertain retardation_factor(double distance_mm, double front_mm,
                                            double reading_error_mm);
 
-/// hR_F = 100 R_F (IUPAC, Ettre 1993). Throws InputError for R_F outside 0..1.
-[[nodiscard]] double hundredfold_retardation_factor(double rf);
-
 /// R_M = log10((1 - R_F) / R_F), the planar counterpart of log k (Bate-Smith and Westall 1950;
 /// IUPAC, Ettre 1993). Throws InputError unless 0 < R_F < 1: at the start and at the front R_F is
 /// censored and R_M has no value.
 [[nodiscard]] double r_m(double rf);
-
-/// Retention factor k = (1 - R_F) / R_F (IUPAC, Ettre 1993). It takes the front to run with the
-/// speed of the mobile phase; on a real plate the front runs ahead by about a tenth, so that k is
-/// somewhat too large. Throws InputError unless 0 < R_F <= 1.
-[[nodiscard]] double retention_factor_from_rf(double rf);
-
-/// Fraction of the solute in the mobile phase, R = 1 / (1 + k) (IUPAC, Ettre 1993).
-/// Throws InputError for k below 0.
-[[nodiscard]] double fraction_in_mobile_phase(double k);
 
 } // namespace cospot::quantities

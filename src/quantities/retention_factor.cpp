@@ -19,11 +19,6 @@ double retention_factor(double retention_time_min, double hold_up_min) {
     return adjusted_retention_time(retention_time_min, hold_up_min) / hold_up_min;
 }
 
-double log_retention_factor(double k) {
-    require(k > 0.0, "a retention factor", k, "a retention factor above 0");
-    return std::log10(k);
-}
-
 double separation_factor(double k_a, double k_b) {
     require(k_a > 0.0, "a retention factor", k_a, "a retention factor above 0");
     require(k_b > 0.0, "a retention factor", k_b, "a retention factor above 0");
@@ -45,17 +40,13 @@ Uncertain relative_retention(double retention_time_min, double reference_time_mi
     return {r, time_error_min / (reference_time_min - hold_up_min) * std::hypot(1.0, r, 1.0 - r)};
 }
 
-double unadjusted_relative_retention(double retention_time_min, double reference_time_min) {
+Uncertain unadjusted_relative_retention(double retention_time_min, double reference_time_min,
+                                        double time_error_min) {
     require(retention_time_min > 0.0, "a retention time", retention_time_min,
             "a retention time above 0 min");
     require(reference_time_min > 0.0, "a reference time", reference_time_min,
             "a reference time above 0 min");
-    return retention_time_min / reference_time_min;
-}
-
-Uncertain unadjusted_relative_retention(double retention_time_min, double reference_time_min,
-                                        double time_error_min) {
-    const double ratio = unadjusted_relative_retention(retention_time_min, reference_time_min);
+    const double ratio = retention_time_min / reference_time_min;
     return {ratio, time_error_min / reference_time_min * std::hypot(1.0, ratio)};
 }
 

@@ -12,10 +12,6 @@ namespace cospot::quantities {
 /// Throws InputError for a hold-up time that is not above 0 or a retention time below it.
 [[nodiscard]] double retention_factor(double retention_time_min, double hold_up_min);
 
-/// log10 k, the counterpart of R_M on plates (IUPAC, Ettre 1993).
-/// Throws InputError unless k is above 0: what is not retained has no log k.
-[[nodiscard]] double log_retention_factor(double k);
-
 /// Separation factor alpha, the larger of two retention factors over the smaller; at least 1
 /// (IUPAC, Ettre 1993). Throws InputError unless both are above 0.
 [[nodiscard]] double separation_factor(double k_a, double k_b);
@@ -32,13 +28,9 @@ namespace cospot::quantities {
 [[nodiscard]] Uncertain relative_retention(double retention_time_min, double reference_time_min,
                                            double hold_up_min, double time_error_min);
 
-/// Unadjusted relative retention r_G = t_R / t_R(reference) (IUPAC, Ettre 1993; Ph. Eur. 2.2.46).
-/// It depends on the instrument's hold-up time. Throws InputError unless both are above 0.
-[[nodiscard]] double unadjusted_relative_retention(double retention_time_min,
-                                                   double reference_time_min);
-
-/// As above, with the standard uncertainty of both times: u(r_G) = u / t_R(reference)
-/// sqrt(1 + r_G^2).
+/// Unadjusted relative retention r_G = t_R / t_R(reference) (IUPAC, Ettre 1993; Ph. Eur. 2.2.46),
+/// which depends on the instrument's hold-up time, with the standard uncertainty of both times:
+/// u(r_G) = u / t_R(reference) sqrt(1 + r_G^2). Throws InputError unless both times are above 0.
 [[nodiscard]] Uncertain unadjusted_relative_retention(double retention_time_min,
                                                       double reference_time_min,
                                                       double time_error_min);

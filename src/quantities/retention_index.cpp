@@ -40,19 +40,6 @@ double linear_slope(const Bracket &bracket) {
            (bracket.x_upper - bracket.x_lower);
 }
 
-void require_inside(const Bracket &bracket, double x) {
-    require(bracket.x_lower > 0.0, "a retention of the lower member", bracket.x_lower, "above 0");
-    require(bracket.x_upper > bracket.x_lower, "a retention of the upper member", bracket.x_upper,
-            fmt::format("above the lower member's {}", exact_text(bracket.x_lower)));
-    require(bracket.carbon_lower > 0.0, "a lower carbon number", bracket.carbon_lower, "above 0");
-    require(bracket.carbon_upper > bracket.carbon_lower, "an upper carbon number",
-            bracket.carbon_upper,
-            fmt::format("above the lower one, {}", exact_text(bracket.carbon_lower)));
-    require(x >= bracket.x_lower && x <= bracket.x_upper, "a retention", x,
-            fmt::format("between those of the two members, {} and {}", exact_text(bracket.x_lower),
-                        exact_text(bracket.x_upper)));
-}
-
 void require_hold_up(const Ladder &ladder, IndexLaw law, double hold_up_min) {
     require(hold_up_min >= 0.0, "a hold-up time", hold_up_min, "a hold-up time of 0 min or more");
     const LadderPoint &first = ladder.points.front();
@@ -127,20 +114,6 @@ std::size_t bracket_start(const Ladder &ladder, double retention_time_min) {
 }
 
 } // namespace
-
-double kovats_index(double x, double x_lower, double x_upper, double carbon_lower,
-                    double carbon_upper) {
-    const Bracket bracket{x_lower, x_upper, carbon_lower, carbon_upper};
-    require_inside(bracket, x);
-    return logarithmic_formula(bracket, x);
-}
-
-double linear_index(double time_min, double time_lower_min, double time_upper_min,
-                    double carbon_lower, double carbon_upper) {
-    const Bracket bracket{time_lower_min, time_upper_min, carbon_lower, carbon_upper};
-    require_inside(bracket, time_min);
-    return linear_formula(bracket, time_min);
-}
 
 IndexedTime index_on_ladder(const Ladder &ladder, double retention_time_min, IndexLaw law,
                             double hold_up_min, bool extrapolate) {

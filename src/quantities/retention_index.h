@@ -6,22 +6,13 @@
 
 namespace cospot::quantities {
 
-/// Isothermal or isocratic retention index, 100 [n + (N - n) (log x - log x_n) / (log x_N - log
-/// x_n)], between members of carbon numbers n < N (Kovats 1958, Helv. Chim. Acta 41, 1915; IUPAC,
-/// Ettre 1993, Pure Appl. Chem. 65, 819). x: adjusted retention times (or volumes) in one unit, or
-/// retention factors. Throws InputError unless 0 < x_lower < x_upper, x_lower <= x <= x_upper and
-/// the carbon numbers rise: outside its two members the index is not defined.
-[[nodiscard]] double kovats_index(double x, double x_lower, double x_upper, double carbon_lower,
-                                  double carbon_upper);
-
-/// Temperature-programmed (or gradient) retention index, 100 [n + (N - n) (t - t_n) / (t_N - t_n)],
-/// with plain retention times in min (van den Dool and Kratz 1963, J. Chromatogr. 11, 463).
-/// Errors as above; its values are not those of an isothermal run.
-[[nodiscard]] double linear_index(double time_min, double time_lower_min, double time_upper_min,
-                                  double carbon_lower, double carbon_upper);
-
-/// How retention runs between two members: logarithmic for one temperature or eluent, linear for a
-/// programme or gradient.
+/// How retention runs between two members of carbon numbers n < N; values of the two laws differ
+/// but at the members, so one is never taken for the other.
+/// - logarithmic, for one temperature or eluent: 100 [n + (N - n) (log x - log x_n) / (log x_N -
+///   log x_n)] with adjusted times x (Kovats 1958, Helv. Chim. Acta 41, 1915; IUPAC, Ettre 1993,
+///   Pure Appl. Chem. 65, 819);
+/// - linear, for a programme or gradient: 100 [n + (N - n) (t - t_n) / (t_N - t_n)] with plain
+///   times t (van den Dool and Kratz 1963, J. Chromatogr. 11, 463).
 enum class IndexLaw { logarithmic, linear };
 
 enum class LadderPosition { inside, before_first, after_last, before_hold_up };

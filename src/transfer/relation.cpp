@@ -1,5 +1,6 @@
 #include "transfer/relation.h"
 
+#include "shared/paired_sums.h"
 #include "shared/robust.h"
 
 #include <algorithm>
@@ -279,22 +280,6 @@ Line line_to(Eigen::Index system, const std::vector<Eigen::Index> &others, const
 }
 
 } // namespace
-
-void PairedSums::add(double x, double y) {
-    count_ += 1.0;
-    x_ += x;
-    y_ += y;
-    xx_ += x * x;
-    yy_ += y * y;
-    xy_ += x * y;
-}
-
-std::optional<double> PairedSums::correlation() const {
-    const double n = std::max(count_, 1.0);
-    const double variances = (xx_ - x_ * x_ / n) * (yy_ - y_ * y_ / n);
-    return variances > 0.0 ? std::optional((xy_ - x_ * y_ / n) / std::sqrt(variances))
-                           : std::nullopt;
-}
 
 double shrunken_correlation(double correlation, double count, double typical) {
     return std::tanh((count * on_z_scale(correlation) + kWeightOfTypical * on_z_scale(typical)) /

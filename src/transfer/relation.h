@@ -2,8 +2,6 @@
 
 #include <Eigen/Dense>
 
-#include <optional>
-
 namespace cospot::transfer {
 
 /// Fewer compounds say nothing about how systems go together.
@@ -19,12 +17,11 @@ struct Relation {
     double typical_correlation = 0.0; ///< of two systems of the table
 };
 
-/// Fits the relation to a table of compounds x systems, NaN where nothing was measured, by the
-/// EM algorithm with missing values: K. L. Lange, R. J. A. Little, J. M. G. Taylor, J. Am. Stat.
-/// Assoc. 1989, 84, 881 (equations from memory). A prior worth one compound says that two systems
-/// go together as those of the table do on the whole: a system of which little is known is taken to
-/// be like the others, not foreign to them. Far-out compounds (mistyped values) count little. Cost:
-/// up to 100 x patterns of missing cells x systems^3 + 100 x compounds x systems^2.
+/// Fits the relation to a table of compounds x systems, NaN where nothing was measured, by the EM
+/// algorithm with missing values: lange1989, from memory. A prior worth one compound says that two
+/// systems go together as those of the table do on the whole: a system of which little is known is
+/// taken to be like the others, not foreign to them. Far-out compounds (mistyped values) count
+/// little. Cost: up to 100 x patterns of missing cells x systems^3 + 100 x compounds x systems^2.
 [[nodiscard]] Relation fit_relation(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise);
 
 /// The relation with that of one system to the others fitted anew, to the compounds measured on it
@@ -42,25 +39,8 @@ struct Expectation {
 };
 [[nodiscard]] Expectation expect(const Relation &relation, const Eigen::VectorXd &values);
 
-/// Sums over pairs of values, for their correlation.
-class PairedSums {
-public:
-    void add(double x, double y);
-    [[nodiscard]] double count() const { return count_; }
-    /// Pearson's; none where one of the two does not vary, or of no pairs.
-    [[nodiscard]] std::optional<double> correlation() const;
-
-private:
-    double count_ = 0.0;
-    double x_ = 0.0;
-    double y_ = 0.0;
-    double xx_ = 0.0;
-    double yy_ = 0.0;
-    double xy_ = 0.0;
-};
-
-/// A correlation of `count` compounds, drawn towards a typical one that counts like five (on
-/// Fisher's z scale: R. A. Fisher, Metron 1921, 1, 3, from memory).
+/// A correlation of `count` compounds, drawn towards a typical one that counts like five (on the z
+/// scale of fisher1921, from memory).
 [[nodiscard]] double shrunken_correlation(double correlation, double count, double typical);
 
 } // namespace cospot::transfer

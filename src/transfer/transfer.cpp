@@ -1,7 +1,7 @@
 #include "transfer/transfer.h"
 
-#include <boost/math/distributions/students_t.hpp>
-#include <boost/math/special_functions/gamma.hpp>
+#include "prediction/calibration.h"
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <array>
@@ -125,12 +125,6 @@ void leave_out(const Eigen::MatrixXd &values, const Eigen::VectorXd &noise,
     }
 }
 
-double log_t(double z, double freedom) {
-    return boost::math::lgamma((freedom + 1) / 2) - boost::math::lgamma(freedom / 2) -
-           0.5 * std::log(freedom * std::numbers::pi) -
-           (freedom + 1) / 2 * std::log1p(z * z / freedom);
-}
-
 /// Of each calibration, so many misses are assumed: most as expected, one three times as large. Few
 /// compounds can't show how rare large misses are.
 constexpr double kAssumedMisses = 4.0;
@@ -150,18 +144,10 @@ double scale_of(const std::vector<double> &misses, double freedom) {
 }
 
 /// The scale with which nine in ten of further misses lie within the 90 % interval (conformal
-/// prediction: V. Vovk, A. Gammerman, G. Shafer, Algorithmic Learning in a Random World, 2005, from
-/// memory).
-double covering_scale(std::vector<double> misses, double freedom) {
-    constexpr double coverage = 0.9;
-    for (double &miss : misses) {
-        miss = std::abs(miss);
-    }
-    std::sort(misses.begin(), misses.end());
-    const auto count = static_cast<double>(misses.size());
-    const double rank = std::min(std::ceil(coverage * (count + 1.0)), count);
-    return misses[static_cast<std::size_t>(rank) - 1] /
-           boost::math::quantile(boost::math::students_t(freedom), 0.5 + 0.5 * coverage);
+/// prediction: vovk2005, from memory).
+double covering_scale(const std::vector<double> &misses, double freedom) {
+    return prediction::interval_quantile(misses) /
+           student_t_reach(freedom, prediction::kIntervalCoverage);
 }
 
 /// Scale and freedom under which the misses are likeliest, the scale not below one that covers;
@@ -173,10 +159,10 @@ double calibrate(Target &target, const std::vector<double> &misses) {
         const double scale = scale_of(misses, freedom);
         double likelihood = 0.0;
         for (const double miss : misses) {
-            likelihood += log_t(miss / scale, freedom) - std::log(scale);
+            likelihood += log_student_t(miss / scale, freedom) - std::log(scale);
         }
-        const double assumed = kAssumedMisses * log_t(1.0 / scale, freedom) +
-                               kAssumedLarge * log_t(3.0 / scale, freedom) -
+        const double assumed = kAssumedMisses * log_student_t(1.0 / scale, freedom) +
+                               kAssumedLarge * log_student_t(3.0 / scale, freedom) -
                                (kAssumedMisses + kAssumedLarge) * std::log(scale);
         if (likelihood + assumed > best) {
             best = likelihood + assumed;

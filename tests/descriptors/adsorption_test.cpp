@@ -22,8 +22,8 @@ void expect_rising(const std::vector<std::string> &smiles) {
     }
 }
 
-// Group energies on silica: L. R. Snyder, Principles of Adsorption Chromatography (1968), from
-// memory and of low confidence. One group on a skeleton adds up by hand.
+// snyder1968, from memory and of low confidence: group energies on silica. One group on a skeleton
+// adds up by hand.
 TEST(SilicaAdsorption, OfOneGroupIsItsEnergyAndTheSkeleton) {
     EXPECT_NEAR(energy("c1ccccc1"), 6 * 0.25, 1e-9);
     EXPECT_NEAR(energy("COc1ccccc1"), 6 * 0.25 - 0.05 + 1.83, 1e-9);
@@ -48,8 +48,8 @@ TEST(SilicaAdsorption, CountsTheStrongestGroupInFullAndHalfOfTheOthers) {
     EXPECT_EQ(silica_adsorption("Clc1ccccc1").strongest_group, "");
 }
 
-// The order of the classes on silica, alkyl < halogen < ether < nitro < carbonyl < hydroxy < acid
-// and amine < amide: L. R. Snyder, Principles of Adsorption Chromatography (1968), from memory.
+// snyder1968, order from memory: alkyl < halogen < ether < nitro < carbonyl < hydroxy < acid, and
+// amine < amide.
 TEST(SilicaAdsorption, RisesFromAlkaneToAmide) {
     expect_rising(
         {"CCCCCC", "CCCCCCl", "CCCOCC", "CCCC(C)=O", "CCCCCO", "CCCCC(=O)O", "CCCCC(N)=O"});
@@ -134,7 +134,8 @@ TEST(Hydrophobicity, ShowsLogPAndPolarSurface) {
     const Descriptors described = describe("Oc1ccccc1");
     EXPECT_DOUBLE_EQ(hydrophobicity(described).crippen_logp, described.crippen_logp);
     EXPECT_DOUBLE_EQ(hydrophobicity(described).tpsa, 20.23);
-    // Reversed-phase order of the alkyl benzenes and of benzene before toluene: common practice.
+    // Reversed-phase order of the alkyl benzenes and of benzene before toluene: common practice, no
+    // source.
     EXPECT_LT(hydrophobicity(describe("c1ccccc1")).crippen_logp,
               hydrophobicity(describe("Cc1ccccc1")).crippen_logp);
 }

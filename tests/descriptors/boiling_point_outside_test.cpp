@@ -1,7 +1,7 @@
 // The estimates against measured boiling points of an open collection that the model was not fitted
-// to: Debian's package chemical-structures-data (J. Pansanel, chemical-structures, BSD licence; CML
-// with three-dimensional structures and boiling points in degrees Celsius). Two in five
-// of its compounds, common liquids, are among those that the model was fitted to all the same.
+// to: pansanel, read from Debian's package chemical-structures-data (CML with three-dimensional
+// structures and boiling points in degrees Celsius). Two in five of its compounds, common liquids,
+// are among those that the model was fitted to all the same.
 #include "descriptors/boiling_point.h"
 #include "descriptors/structure.h"
 #include "shared/error.h"

@@ -1,7 +1,6 @@
-// How sure the boiling-point model is of tiny and rare structures. Normal boiling points as the CRC
-// Handbook of Chemistry and Physics has them, from memory (a few K off at most). Neither the model
-// nor the numbers of its spread were fitted to them; the form of the spread was chosen in their
-// sight.
+// How sure the boiling-point model is of tiny and rare structures. Normal boiling points: crc, from
+// memory (a few K off at most). Neither the model nor the numbers of its spread were fitted to
+// them; the form of the spread was chosen in their sight.
 #include "descriptors/boiling_point.h"
 
 #include <gtest/gtest.h>

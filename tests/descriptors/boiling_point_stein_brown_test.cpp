@@ -27,8 +27,7 @@ void expect_values(const std::vector<SteinBrownExample> &examples, double tolera
     }
 }
 
-// The corrected sums, computed by hand from the contributions of S. E. Stein, R. L. Brown, J. Chem.
-// Inf. Comput. Sci. 1994, 34, 581.
+// steinbrown1994, corrected sums recomputed by hand from the printed contributions.
 TEST(SteinBrownBoilingPoint, IsThePublishedCorrectedSum) {
     expect_values(
         {

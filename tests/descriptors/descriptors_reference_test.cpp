@@ -15,8 +15,8 @@ struct KnownDescriptors {
     double value;
 };
 
-// Fragment contributions to the polar surface: P. Ertl, B. Rohde, P. Selzer, J. Med. Chem. 2000,
-// 43, 3714, Table 1; each molecule holds one kind of fragment, its number as a factor.
+// ertl2000, Table 1, read: fragment contributions to the polar surface; each molecule holds one
+// kind of fragment, its number as a factor.
 TEST(Descriptors, AddUpThePublishedPolarSurfaceFragments) {
     const std::vector<KnownDescriptors> molecules{
         {"CN(C)C", 3.24},
@@ -92,8 +92,8 @@ TEST(Descriptors, HaveThePolarSurfaceOfTheOriginalProgram) {
     }
 }
 
-// Drugs, one decimal: P. Ertl, B. Rohde, P. Selzer, J. Med. Chem. 2000, 43, 3714, table of drugs
-// with known absorption (the first 16), and values that compound databases print; all from memory.
+// ertl2000, table of drugs with known absorption, one decimal (the first 16), and values that
+// pubchem's pages and others print; all from memory.
 TEST(Descriptors, HaveThePublishedPolarSurfaceOfDrugs) {
     const std::vector<KnownDescriptors> drugs{
         {"CC(C)NCC(O)COc1ccc(CCOC)cc1", 50.7},                         // metoprolol
@@ -136,9 +136,9 @@ struct Crippen {
     double molar_refractivity;
 };
 
-// Reference set of the implementation of S. A. Wildman, G. M. Crippen, J. Chem. Inf. Comput. Sci.
-// 1999, 39, 868 that this module uses (its file Crippen.csv). Methane and isobutane also follow by
-// hand from Table 1 of the paper: C1 0.1441 + 4 H1 0.1230; C2 0 + 3 C1 + 10 H1.
+// wildman1999, read in the reference set of the implementation that this module uses (its file
+// Crippen.csv). Methane and isobutane also follow by hand from Table 1 of the paper: C1 0.1441 + 4
+// H1 0.1230; C2 0 + 3 C1 + 10 H1.
 TEST(Descriptors, HaveTheReferenceLogPAndRefractivity) {
     const std::vector<Crippen> molecules{
         {"C", 0.6361, 6.7310},           {"C=C", 0.8022, 11.2540},
@@ -154,8 +154,8 @@ TEST(Descriptors, HaveTheReferenceLogPAndRefractivity) {
     }
 }
 
-// Measured octanol-water log P: CRC Handbook of Chemistry and Physics, as the open data library
-// "chemicals" prints it. The published standard error of the method is 0.68 (Wildman and Crippen).
+// crc, read: measured octanol-water log P. The published standard error of the method is 0.68
+// (wildman1999, from memory).
 TEST(Descriptors, PredictTheMeasuredLogPOfSolventsToWithinThePublishedError) {
     const std::vector<KnownDescriptors> solvents{
         {"CCCCC", 3.45},                 // pentane

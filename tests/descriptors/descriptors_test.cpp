@@ -31,9 +31,8 @@ struct Counts {
     int stereocentres;
 };
 
-// By the definitions of C. A. Lipinski et al., Adv. Drug Deliv. Rev. 1997, 23, 3 (donors,
-// acceptors) and by counting in the formulas of aspirin, paracetamol, caffeine, menthol,
-// cholesterol, ibuprofen.
+// By the definitions of lipinski1997 (donors, acceptors; from memory) and by counting in the
+// formulas of aspirin, paracetamol, caffeine, menthol, cholesterol, ibuprofen.
 TEST(Descriptors, CountWhatAChemistCounts) {
     const std::vector<Counts> compounds{
         {"CC(=O)Oc1ccccc1C(=O)O", 1, 4, 2, 1, 1, 13, 0},
@@ -61,7 +60,7 @@ TEST(Descriptors, CountWhatAChemistCounts) {
     EXPECT_EQ(describe("[Na+].[O-]C(=O)c1ccccc1").formal_charge, 0);
 }
 
-// Wiener index: H. Wiener, J. Am. Chem. Soc. 1947, 69, 17; textbook values, from memory.
+// wiener1947, recomputed by hand from the definition.
 TEST(Descriptors, HaveTheKnownWienerIndex) {
     for (const Known &known : std::vector<Known>{{"C", 0},
                                                  {"CCC", 4},
@@ -76,8 +75,8 @@ TEST(Descriptors, HaveTheKnownWienerIndex) {
     }
 }
 
-// Balaban's J of alkanes: A. T. Balaban, Chem. Phys. Lett. 1982, 89, 399, values from memory;
-// benzene by hand: six distance sums of 9/1.5 = 6, J = 6/2 * 6/6.
+// balaban1982, recomputed from the formula and weights of bonds that were read; benzene: six
+// distance sums of 9/1.5 = 6, J = 6/2 * 6/6.
 TEST(Descriptors, HaveTheKnownBalabanIndex) {
     for (const Known &known : std::vector<Known>{{"C", 0},
                                                  {"CC", 1.0},
@@ -93,8 +92,8 @@ TEST(Descriptors, HaveTheKnownBalabanIndex) {
     }
 }
 
-// L. B. Kier, L. H. Hall, Molecular Connectivity in Structure-Activity Analysis (1986), from the
-// definition: chi1v of isopentane 2.270, of ethanol 1/sqrt(2) + 1/sqrt(10) = 1.023.
+// kier1986, recomputed from the definition: chi1v of isopentane 2.270, of ethanol 1/sqrt(2) +
+// 1/sqrt(10) = 1.023.
 TEST(Descriptors, HaveTheKnownConnectivity) {
     EXPECT_NEAR(describe("CC(C)CC").chi1v, 2.270, 0.0005);
     EXPECT_NEAR(describe("CCO").chi1v, 1.0233, 0.0001);
@@ -104,9 +103,8 @@ TEST(Descriptors, HaveTheKnownConnectivity) {
     EXPECT_DOUBLE_EQ(describe("CCC").chi3v, 0.0);
 }
 
-// Shape of the hexanes: L. B. Kier, Quant. Struct.-Act. Relat. 1985, 4, 109 (kappa2 of
-// hexane 5.000, of 2-methylpentane 3.200, of 2,2-dimethylbutane 1.633), from memory and by
-// (A-1)(A-2)^2/P^2.
+// kier1985, recomputed by (A-1)(A-2)^2/P^2: kappa2 of hexane, 2-methylpentane and
+// 2,2-dimethylbutane.
 TEST(Descriptors, HaveTheKnownShape) {
     EXPECT_NEAR(describe("CCCCCC").kappa1, 6.0, 1e-9);
     EXPECT_NEAR(describe("CCCCCC").kappa2, 5.0, 1e-9);

@@ -53,8 +53,7 @@ TEST(FunctionalGroups, HaveDistinctNamesAndAMeaning) {
     EXPECT_EQ(describe("C").groups.size(), names.size());
 }
 
-// Which class a compound belongs to: textbook knowledge, as in IUPAC, Glossary of class names of
-// organic compounds, Pure Appl. Chem. 1995, 67, 1307.
+// Which class a compound belongs to: textbook knowledge, as in moss1995, from memory.
 TEST(FunctionalGroups, TellTheSkeleton) {
     EXPECT_EQ(groups_of("CCCC(C)C", true),
               (Counted{{"methyl", 3}, {"methylene", 2}, {"branching_carbon", 1}}));

@@ -28,8 +28,7 @@ std::string second_block(const std::string &key) {
     return key.substr(15, 10);
 }
 
-// Standard InChIKeys as the public compound databases print them, from memory; all confirmed with
-// the InChI built into the npm package @rdkit/rdkit 2026.9.1.
+// pubchem, read; all recomputed with the InChI built into the npm package @rdkit/rdkit 2026.9.1.
 TEST(InchiKey, AgreesWithPublishedKeysOfUnchargedCompounds) {
     expect_keys({
         {"caffeine", "CN1C=NC2=C1C(=O)N(C)C(=O)N2C", "RYYVLZVUVIJVGH-UHFFFAOYSA-N"},

@@ -93,7 +93,7 @@ void expect_refusal(const std::string &block, const std::string &reason) {
     EXPECT_NE(refusal(block).find(reason), std::string::npos) << refusal(block);
 }
 
-// InChIKeys as public compound databases list them, from memory.
+// pubchem, read.
 TEST(MolBlock, ReadsAsTheCompoundThatItDraws) {
     const Structure structure = read_mol_block(ethanol());
     EXPECT_EQ(structure.inchikey, "LFQSCWFLJHTTHZ-UHFFFAOYSA-N");
@@ -119,8 +119,8 @@ TEST(MolBlock, ReadsBothLineEnds) {
     EXPECT_EQ(read_mol_block(block).inchikey, "LFQSCWFLJHTTHZ-UHFFFAOYSA-N");
 }
 
-// L- and D-alanine, InChIKeys from memory. With the hydrogen pointing away, amino, carboxyl and
-// methyl group turn counterclockwise in the L form, which is (S) by the Cahn-Ingold-Prelog rules.
+// pubchem, read: L- and D-alanine. With the hydrogen pointing away, amino, carboxyl and methyl
+// group turn counterclockwise in the L form, which is (S) by the Cahn-Ingold-Prelog rules.
 TEST(MolBlock, TakesCentresFromTheWedges) {
     const std::vector<std::string> both{"QNAYBMKLOCPYGJ-REOHCLBHSA-N",
                                         "QNAYBMKLOCPYGJ-UWTATZPHSA-N"};
@@ -133,7 +133,7 @@ TEST(MolBlock, TakesCentresFromTheWedges) {
     }
 }
 
-// (E)- and (Z)-but-2-ene, InChIKeys from memory.
+// pubchem, read: (E)- and (Z)-but-2-ene.
 TEST(MolBlock, TakesDoubleBondsFromTheDrawing) {
     EXPECT_EQ(read_mol_block(butene(-0.75)).inchikey, "IAQRGUVFOMOMEM-ONEGZZNKSA-N");
     EXPECT_EQ(read_mol_block(butene(0.75)).inchikey, "IAQRGUVFOMOMEM-ARJAWSKDSA-N");

@@ -19,8 +19,8 @@ bool share_tautomer(const std::string &one, const std::string &other) {
     return read_smiles(one).tautomer == read_smiles(other).tautomer;
 }
 
-// Textbook pairs; which of them the standard InChI merges: S. Heller et al., J. Cheminform. 2015,
-// 7, 23, section on mobile hydrogens.
+// Textbook pairs; which of them the standard InChI merges: heller2015, section on mobile hydrogens,
+// from memory.
 TEST(Tautomer, IsSharedWhereTheInchiKeyIsShared) {
     const Pairs pairs{
         {"Oc1ccccn1", "O=c1cccc[nH]1"},                           // 2-pyridone

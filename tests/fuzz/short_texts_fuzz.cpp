@@ -55,7 +55,7 @@ void feed_eluents(const std::string &text) {
         const auto fractions = volume_fractions(eluent);
         const double sum = std::accumulate(fractions.begin(), fractions.end(), 0.0);
         fuzz::require(std::abs(sum - 1.0) < 1e-9, "fractions sum to 1");
-        (void)fuzz::accepts([&] { (void)quantities::eluent_polarity(eluent); });
+        (void)fuzz::accepts([&] { (void)quantities::solvent_polarity(text); });
     });
     for (const auto adsorbent : {quantities::Adsorbent::silica, quantities::Adsorbent::alumina}) {
         (void)fuzz::accepts([&] { (void)quantities::solvent_strength(text, adsorbent); });

@@ -51,7 +51,7 @@ TEST(CsvReader, DropsByteOrderMark) {
 }
 
 TEST(CsvReader, KeepsDelimitersQuotesAndLineEndsInsideQuotes) {
-    // The examples of RFC 4180, section 2, rules 6 and 7.
+    // rfc4180, section 2, examples of rules 6 and 7, from memory.
     EXPECT_EQ(read("\"aaa\",\"b\nbb\",\"ccc\"\n"), (Records{{"aaa", "b\nbb", "ccc"}}));
     EXPECT_EQ(read("\"aaa\",\"b\"\"bb\",\"ccc\"\n"), (Records{{"aaa", "b\"bb", "ccc"}}));
     EXPECT_EQ(read("\"1,2\",3\n"), (Records{{"1,2", "3"}}));

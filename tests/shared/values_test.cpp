@@ -63,8 +63,7 @@ TEST(Date, RefusesImpossibleAndOtherForms) {
 }
 
 TEST(RegistryNumber, TakesPublishedNumbers) {
-    // Water, caffeine, ethanol, sodium chloride, cholesterol: registry numbers as printed in the
-    // CRC Handbook of Chemistry and Physics (from memory).
+    // pubchem, read: water, caffeine, ethanol, sodium chloride, cholesterol.
     for (const char *text : {"7732-18-5", "58-08-2", "64-17-5", "7647-14-5", "57-88-5"}) {
         EXPECT_TRUE(is_registry_number(text)) << text;
     }

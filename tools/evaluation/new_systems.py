@@ -48,8 +48,8 @@ def plates(data, program):
 
 
 def monotone(points):
-    """(x, y) of the curve that never falls and has the least squared error (pool adjacent violators: R. E.
-    Barlow and others, Statistical Inference under Order Restrictions, 1972, from memory)."""
+    """(x, y) of the curve that never falls and has the least squared error (pool adjacent violators: barlow1972,
+    from memory)."""
     blocks = []
     for x, y in sorted(points):
         blocks.append([x, y, 1])

@@ -23,9 +23,9 @@ Pairs apart_by(const std::vector<double> &values, double window) {
 const std::vector<double> kTen{10, 12, 20, 35, 36, 40, 62, 64, 80, 95}; // hR_F, invented
 
 TEST(Discrimination, PowerAndListLengthAsPublished) {
-    // Definitions: Moffat et al. 1974; Schepers et al. 1983 with a window instead of a probability;
-    // both from memory. Invented values, counted by hand: within 5 lie 10-12, 35-36, 35-40, 36-40
-    // and 62-64, five of 45 pairs.
+    // moffat1974 and schepers1983 (here with a window instead of a probability), definitions from
+    // memory. Invented values, counted by hand: within 5 lie 10-12, 35-36, 35-40, 36-40 and 62-64,
+    // five of 45 pairs.
     const Pairs within_five = apart_by(kTen, 5.0);
     EXPECT_EQ(within_five.size() - within_five.count(), 5U);
     EXPECT_NEAR(discriminating_power(10, 5), 0.8889, 1e-4);

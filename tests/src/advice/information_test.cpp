@@ -1,5 +1,5 @@
 // What a further measurement is expected to tell. Entropies and information by hand, after C. E.
-// Shannon, Bell Syst. Tech. J. 1948, 27, 379.
+// shannon1948.
 #include "advice/information.h"
 
 #include "advice/outlook.h"

@@ -5,8 +5,7 @@
 namespace cospot {
 namespace {
 
-// Standard InChIKeys of L-, D- and stereo-free alanine, of benzoic acid and sodium benzoate as
-// published (from memory).
+// pubchem, read: InChIKeys of L-, D- and stereo-free alanine, of benzoic acid and sodium benzoate.
 const char *const kL = "QNAYBMKLOCPYGJ-REOHCLBHSA-N";
 const char *const kD = "QNAYBMKLOCPYGJ-UWTATZPHSA-N";
 const char *const kOpen = "QNAYBMKLOCPYGJ-UHFFFAOYSA-N";

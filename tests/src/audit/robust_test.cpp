@@ -5,12 +5,6 @@
 namespace cospot {
 namespace {
 
-TEST(Robust, MedianOfOddAndEvenNumbers) {
-    EXPECT_DOUBLE_EQ(median({3.0, 1.0, 2.0}), 2.0);
-    EXPECT_DOUBLE_EQ(median({4.0, 1.0, 3.0, 2.0}), 2.5);
-    EXPECT_THROW((void)median({}), std::invalid_argument);
-}
-
 // The worked factor: 1.4826 = 1 / 0.6745, the upper quartile of the standard normal distribution
 // (tables of the normal distribution).
 TEST(Robust, QuartileOfTheNormalDistributionCountsAsOneStandardDeviation) {

@@ -13,8 +13,7 @@ double k_of(double log_k_weak, double slope, double fraction) {
     return std::pow(10.0, log_k_weak - slope * fraction);
 }
 
-// H14: L. R. Snyder, J. W. Dolan, High-Performance Gradient Elution (2007), formula from memory,
-// numbers invented: two of its three points give the line, and the third.
+// snyder2007, formula read; numbers invented: two of three points give the line, and the third.
 TEST(RetentionLine, IsExactThroughTwoPoints) {
     const RetentionLine line = fit_line({{0.3, 50.12}, {0.7, 1.259}});
     EXPECT_NEAR(line.law.log_k_weak, 2.9, 1e-3);

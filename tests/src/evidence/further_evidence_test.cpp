@@ -37,7 +37,7 @@ FurtherEvidence stained(const std::string &stain, bool is_stained) {
     return evidence;
 }
 
-/// Masses: IUPAC atomic weights 2021, from memory.
+/// Masses: atomicweights, recomputed.
 const std::vector<CompoundTraits> kFormulas{with_formula("C8H8O3", 152.0473, 152.15),  // vanillin
                                             with_formula("C10H16O", 152.1201, 152.23), // camphor
                                             with_formula("C10H8", 128.0626, 128.17), // naphthalene
@@ -146,7 +146,7 @@ TEST(FurtherEvidence, NominalMassKeepsWhatSharesItAndAccurateMassTellsItApart) {
 }
 
 TEST(FurtherEvidence, AverageMassCountsOnlyWhereTheMassIsCoarse) {
-    // Hexabromobenzene: monoisotopic 545.5 (all 79Br), average 551.5; from memory.
+    // atomicweights, recomputed: hexabromobenzene, monoisotopic 545.5 (all 79Br), average 551.5.
     const std::vector<CompoundTraits> compounds{with_formula("C6Br6", 545.51, 551.49),
                                                 with_formula("C10H8", 128.06, 128.17)};
     FurtherEvidence evidence;

@@ -7,8 +7,8 @@
 namespace cospot {
 namespace {
 
-// R_M = a - n log10(phi): E. Soczewinski, Anal. Chem. 1969, 41, 179 (from memory); numbers
-// invented. R_M 0.602 at phi 0.1 and 0 at phi 0.4 make n = 1; R_F 1/3 (R_M 0.301) lies at phi 0.2.
+// soczewinski1969, R_M = a - n log10(phi) from memory; numbers invented. R_M 0.602 at phi 0.1 and 0
+// at phi 0.4 make n = 1; R_F 1/3 (R_M 0.301) lies at phi 0.2.
 TEST(FractionFor, InterpolatesRMAlongTheLogarithmOfTheVolumeFraction) {
     EXPECT_NEAR(fraction_for(1.0 / 3.0, 0.1, 0.2, 0.4, 0.5).value(), 0.2, 1e-9);
     EXPECT_NEAR(fraction_for(1.0 / 3.0, 0.4, 0.5, 0.1, 0.2).value(), 0.2, 1e-9);
@@ -33,8 +33,7 @@ TEST(EluentChange, AimsAtAnRfOf0_20To0_35) {
     EXPECT_EQ(eluent_change(1.0), EluentChange::weaker);
 }
 
-// Order of eps0 on silica: L. R. Snyder, J. J. Kirkland, J. L. Glajch, Practical HPLC Method
-// Development (1997), from memory.
+// eluotropicorder, read.
 TEST(StrongestSolvent, GoesByStrengthOnSilica) {
     EXPECT_EQ(strongest_solvent({{"hexane", 4.0}, {"EtOAc", 1.0}}), "ethyl acetate");
     EXPECT_EQ(strongest_solvent({{"MeOH", 1.0}, {"dichloromethane", 20.0}}), "methanol");

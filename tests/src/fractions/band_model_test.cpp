@@ -35,16 +35,16 @@ TEST(BandModel, VolumeOutsideTheBedCountsOnceAndTheColumnHoldsMore) {
     EXPECT_GT(small, 1.5 * large);
 }
 
-// W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I (from memory): eluent for
-// packing and separation, for a product compound_at R_F 0.35. The separation takes what packing
-// leaves, about a column volume less (common practice, no source), and ends within the stated
-// interval.
+// still1978, Table I, read: eluent for packing and separation, for a product at R_F 0.35. The
+// separation takes what packing leaves, about a column volume less (common practice, no source),
+// and ends within the stated interval.
 TEST(BandModel, IntervalHoldsWhatThePublishedTableNeeds) {
     for (const FlashColumn &row : flash_columns(kEasySeparation)) {
         StatedColumn stated;
         stated.bed = quantities::ColumnBed{row.diameter_mm, kFlashBed_mm};
         const ExpectedBand band = expected_band(assumed_column(stated), compound_at(0.35));
-        const double needed = row.eluent_ml - quantities::hold_up_volume_ml(*stated.bed);
+        const double silica_g = quantities::silica_mass_g(*stated.bed);
+        const double needed = row.eluent_ml - quantities::hold_up_of_silica_ml(silica_g);
         EXPECT_TRUE(band.whole.holds(needed)) << row.diameter_mm << " mm: " << needed;
         EXPECT_LT(band.start_ml, needed) << row.diameter_mm;
     }

@@ -53,8 +53,8 @@ TEST(PlanColumn, FractionsFollowFromVolumesAndForerun) {
 }
 
 // N from the resolution equation for equal plate numbers, R_s = sqrt(N)/2 (V_2-V_1)/(V_2+V_1)
-// (IUPAC, Ettre 1993, with base widths 4 V / sqrt(N)), worked by hand for V of 3.786 and 5.5
-// hold-up volumes: a small load on a large column, of which little lies outside the bed.
+// (ettre1993, with base widths 4 V / sqrt(N)), worked by hand for V of 3.786 and 5.5 hold-up
+// volumes: a small load on a large column, of which little lies outside the bed.
 TEST(PlanColumn, ResolutionFollowsFromPlatesAndLoad) {
     const auto resolution = [](const ColumnSettings &settings) {
         return plan_column({compound("a", 0.35), compound("b", 0.25)}, settings)

@@ -1,4 +1,4 @@
-// The table of W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I (from memory).
+// still1978, Table I, read.
 #include "fractions/flash_columns.h"
 
 #include "shared/error.h"

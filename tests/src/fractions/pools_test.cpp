@@ -92,8 +92,8 @@ TEST(JudgeFractions, NoRecoveryWhereAnIntensityIsMissingOrAllAreZero) {
     EXPECT_FALSE(judge_fractions(nothing).components[0].recovery.has_value());
 }
 
-// A Gaussian band, cut at one standard deviation behind its maximum: tables of the normal
-// distribution give 0.8413 of it before the cut (from memory).
+// A Gaussian band, cut at one standard deviation behind its maximum: the normal distribution has
+// 0.8413 of it before the cut (recomputed).
 TEST(JudgeFractions, RecoveryOfAGaussianBandMatchesTheNormalDistribution) {
     std::vector<Lane> lanes;
     for (int number = 1; number <= 401; ++number) {

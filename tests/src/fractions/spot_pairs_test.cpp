@@ -11,8 +11,8 @@ namespace {
 
 using Pairs = std::vector<std::pair<std::size_t, std::size_t>>;
 
-// Propagation of two independent readings to first order, JCGM 100:2008, 5.1.2, worked by hand:
-// u(R_F) = 0.5/70 sqrt(1 + 0.25) = 0.007986; of a difference sqrt(2) times that, and three of it.
+// Propagation of two independent readings to first order, jcgm100, 5.1.2, worked by hand: u(R_F) =
+// 0.5/70 sqrt(1 + 0.25) = 0.007986; of a difference sqrt(2) times that, and three of it.
 TEST(DefaultTolerance, IsThreeStandardUncertaintiesOfADifference) {
     EXPECT_NEAR(default_tolerance(70.0, 0.5), 0.03388, 1e-5);
     EXPECT_NEAR(default_tolerance(140.0, 0.5), 0.01694, 1e-5);

@@ -159,8 +159,8 @@ TEST(Assignment, AgreesWithEnumerationOfAllMatchings) {
 }
 
 // The number of matchings of the complete bipartite graph K(n,n) is 1, 2, 7, 34, 209, 1546, ...
-// (OEIS A002720, from memory). A feature is unlisted in those of K(n-1,n), and the formula
-// sum over k of C(n,k) C(m,k) k! gives 1, 3, 13, 73, 501 for these (OEIS A000262, from memory).
+// (oeis A002720, read). A feature is unlisted in those of K(n-1,n), and the formula sum over k of
+// C(n,k) C(m,k) k! gives 1, 3, 13, 73, 501 for these (oeis A000262, read).
 TEST(Assignment, CountsTheMatchingsOfCompleteBipartiteGraphs) {
     const std::vector<double> square{1, 2, 7, 34, 209, 1546};
     const std::vector<double> oblong{0, 1, 3, 13, 73, 501};

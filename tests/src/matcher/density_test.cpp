@@ -3,6 +3,7 @@
 #include "matcher/retention_scale.h"
 #include "matcher/system_model.h"
 #include "matcher/unlisted_density.h"
+#include "shared/student_t.h"
 
 #include <gtest/gtest.h>
 

@@ -20,8 +20,8 @@ double below(double score) {
     return boost::math::cdf(boost::math::normal(), score);
 }
 
-/// Logarithm of the bivariate normal density over the product of its marginal ones (textbook:
-/// T. W. Anderson, An Introduction to Multivariate Statistical Analysis, 2.3, from memory).
+/// Logarithm of the bivariate normal density over the product of its marginal ones (anderson, 2.3,
+/// from memory).
 double density_ratio(double x, double y, double r) {
     return -0.5 * std::log(1.0 - r * r) -
            (r * r * (x * x + y * y) - 2.0 * r * x * y) / (2.0 * (1.0 - r * r));
@@ -94,7 +94,7 @@ JointReadings joint(double correlation) {
 TEST(JointReadings, InTheMiddleAreTheRatioOfTheirDensities) {
     // At the centre of a bivariate t the densities are (2 pi)^-1 |S|^-1/2 together and, for 5
     // degrees of freedom, Gamma(3) / (Gamma(5/2) sqrt(5 pi)) = 0.3796 over the deviation apart
-    // (K. L. Lange and others, J. Am. Stat. Assoc. 1989, 84, 881; from memory).
+    // (lange1989, from memory).
     constexpr double kUnlike = 0.1;
     const double together = 1.0 / (2.0 * 3.14159265 * 2.0 * std::sqrt(1.0 - 0.81));
     const double apart = 0.379607 * 0.379607 / 2.0;

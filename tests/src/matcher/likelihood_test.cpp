@@ -1,5 +1,6 @@
 #include "matcher/likelihood.h"
 #include "matcher/run_prior.h"
+#include "shared/student_t.h"
 
 #include <gtest/gtest.h>
 

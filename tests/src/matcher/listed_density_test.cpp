@@ -1,6 +1,8 @@
 // The tabulated density of what any listed compound shows, against a plain sum.
 #include "matcher/listed_density.h"
 
+#include "shared/student_t.h"
+
 #include <boost/math/distributions/students_t.hpp>
 #include <gtest/gtest.h>
 

@@ -1,6 +1,8 @@
 // Candidates near an observation: what is left out must not matter.
 #include "matcher/nearby.h"
 
+#include "shared/student_t.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>

@@ -5,6 +5,7 @@
 #include "matcher/ranking.h"
 #include "matcher/run_prior.h"
 #include "matcher/sample.h"
+#include "shared/student_t.h"
 
 #include <boost/math/distributions/students_t.hpp>
 #include <gtest/gtest.h>

@@ -47,8 +47,7 @@ TEST(RunPrior, TimesAreMovedMoreOftenTheOlderTheLibraryIs) {
 }
 
 TEST(LineScale, OfRfIsRm) {
-    // R_M = log10((1 - R_F) / R_F), E. C. Bate-Smith and R. G. Westall, Biochim. Biophys. Acta
-    // 1950, 4, 427 (cited from memory).
+    // batesmith1950, formula from memory: R_M = log10((1 - R_F) / R_F).
     for (const double rf : {0.02, 0.1, 0.25, 0.5, 0.8, 0.98}) {
         const double scaled = to_model_scale(Quantity::Rf, rf);
         const double rm = to_line_scale(Quantity::Rf, scaled);

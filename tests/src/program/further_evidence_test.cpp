@@ -156,7 +156,7 @@ TEST_F(FurtherEvidenceTest, SeveralStainsStandInRowsOfTheirOwn) {
 }
 
 TEST_F(FurtherEvidenceTest, SaltsHaveNoMassToCompare) {
-    const auto feature = at_040("molar_mass", "236.15"); // of procaine itself, from memory
+    const auto feature = at_040("molar_mass", "236.15"); // of procaine, monoisotopic: recomputed
     EXPECT_EQ(candidate_of(feature, "procaine hydrochloride")["further"], 0.0);
     EXPECT_EQ(feature["candidates"][0]["compound"], "procaine hydrochloride");
     EXPECT_NE(feature["warnings"].dump().find("molar_mass does not count for 1 of 8 compounds"),
@@ -236,9 +236,9 @@ TEST_F(FurtherEvidenceTest, StainTableNamesGroupsThatAreDescribed) {
     }
 }
 
-// Which reagent shows which compound: E. Stahl (ed.), Thin-Layer Chromatography (1969) and H. Jork
-// et al., Thin-Layer Chromatography: Reagents and Detection Methods (1990), from memory. That these
-// absorb at 254 nm or not: common practice, no source.
+// Which reagent shows which compound: 2,4-dinitrophenylhydrazine, ninhydrin, iodoplatinate and
+// bromocresol green read in detectiontable; the rest stahl1969 and jork1990, from memory. That
+// these absorb at 254 nm or not: common practice, no source.
 TEST_F(FurtherEvidenceTest, StainsShowWhatTheHandbooksSay) {
     library::Database open = database();
     const auto shows = [&](const Stain &stain, const std::string &name) {

@@ -41,7 +41,7 @@ TEST_F(LearnTest, StoresCompoundsSystemsAndValues) {
     const auto compounds = cospot({"--json", "list"}).lines();
     ASSERT_EQ(compounds.size(), 2U);
     EXPECT_EQ(compounds[1]["compound"], "vanillin");
-    // Standard InChIKey of vanillin as published (from memory).
+    // pubchem, read.
     EXPECT_EQ(compounds[1]["inchikey"], "MWOOGOJBHIARFG-UHFFFAOYSA-N");
     EXPECT_EQ(compounds[1]["formula"], "C8H8O3");
     EXPECT_EQ(compounds[1]["values"], 2);

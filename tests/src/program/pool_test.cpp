@@ -135,7 +135,7 @@ TEST_F(PoolTest, JsonTellsAllThatAPictureNeeds) {
 TEST_F(PoolTest, DistancesGiveTheSameComponentsAndTheirOwnTolerance) {
     const auto lines = json("front_mm,distance_mm,fraction\n80,40,1\n80,41,2\n80,,3\n");
     EXPECT_NEAR(lines[0]["rf"], 0.50625, 1e-9);
-    // JCGM 100:2008: 3 sqrt(2) 0.5/80 sqrt(1.25), worked by hand.
+    // jcgm100, 5.1.2: 3 sqrt(2) 0.5/80 sqrt(1.25), worked by hand.
     EXPECT_NEAR(lines.back()["tolerance"], 0.02965, 1e-5);
     EXPECT_EQ(lines.back()["no_spot"], (Numbers{3}));
 }

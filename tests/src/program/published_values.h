@@ -1,7 +1,7 @@
 #pragma once
 
-// Retention values that others published, for tests of the main job. tests/SOURCES.md has the list
-// of sources. "Read" means read in the source or in a copy of its table.
+// Retention values that others published, for tests of the main job; all read in the source or in a
+// copy of its table. tests/SOURCES.md explains the keys.
 
 #include <string>
 #include <vector>
@@ -42,9 +42,8 @@ struct StandardSystem {
 };
 
 /// Isothermal indices of 21 compounds on 5 % phenyl silicone in two laboratories, computed from
-/// their measured retention factors (read). First: P. G. Boswell et al., J. Chromatogr. A 2012,
-/// 1263, 179; second, between its temperatures on a line: T. Brehmer et al., ACS Omega 2023, 8,
-/// 19708.
+/// their measured retention factors. First: boswell2012; second, between its temperatures on a
+/// line: brehmer2023.
 inline const std::vector<TwoLaboratories> kTwoLaboratories{
     {"ethylbenzene", 80, 869.5, 863.7},
     {"2-heptanone", 80, 889.5, 888.0},
@@ -107,9 +106,9 @@ inline const std::vector<TwoLaboratories> kTwoLaboratories{
     {"octanophenone", 200, 1694.2, 1694.1},
     {"2-pentadecanone", 200, 1702.0, 1703.4}};
 
-/// 5 % phenyl silicone, isothermal at 100 C, Kovats indices from fitted retention factors (read):
-/// P. G. Boswell et al., J. Chromatogr. A 2012, 1263, 179. The 2,6-di-tert-butylpyridine is called
-/// tert-butylpyridine there; its registry number 585-48-8 tells which.
+/// 5 % phenyl silicone, isothermal at 100 C, Kovats indices from fitted retention factors:
+/// boswell2012. The 2,6-di-tert-butylpyridine is called tert-butylpyridine there; its registry
+/// number 585-48-8 tells which.
 inline const std::vector<PublishedIndex> kBoswell2012{
     {"propyl acetate", 708.5},
     {"toluene", 784.5},
@@ -171,8 +170,7 @@ inline const std::vector<PublishedIndex> kBoswell2012{
     {"nicotine", 1340.2},
     {"trihexylamine", 1723.9}};
 
-/// The same phase, temperature and kind of index (read): M. Gaida et al., J. Chromatogr. A 2021,
-/// 1651, 462300.
+/// The same phase, temperature and kind of index: gaida2021.
 inline const std::vector<PublishedIndex> kGaida2021{{"limonene", 1039.0},
                                                     {"1,8-cineole", 1043.1},
                                                     {"benzoic acid", 1158.0},
@@ -194,14 +192,13 @@ inline const std::vector<PublishedIndex> kGaida2021{{"limonene", 1039.0},
                                                     {"methyl undecanoate", 1423.8},
                                                     {"methyl laurate", 1524.3}};
 
-/// The same phase, temperature and kind of index (read): B. Karolat, J. Harynuk, J. Chromatogr. A
-/// 2010, 1217, 4862.
+/// The same phase, temperature and kind of index: karolat2010.
 inline const std::vector<PublishedIndex> kKarolat2010{
     {"1-octanol", 1071.4}, {"1-nonanol", 1170.7}, {"2-octanol", 1003.3}, {"2-nonanol", 1101.8},
     {"5-nonanol", 1089.8}, {"5-decanol", 1189.0}, {"2-octanone", 993.4}, {"2-decanone", 1190.6}};
 
-/// Rosemary oil on a non-polar phase, temperature-programmed, linear indices (read): R. Kowalski et
-/// al., J. Anal. Methods Chem. 2019, 6782495, Table 8.
+/// Rosemary oil on a non-polar phase, temperature-programmed, linear indices: kowalski2019,
+/// Table 8.
 inline const std::vector<PublishedIndex> kKowalski2019{{"alpha-pinene", 939},
                                                        {"camphene", 953},
                                                        {"beta-pinene", 981},
@@ -223,7 +220,7 @@ inline const std::vector<PublishedIndex> kKowalski2019{{"alpha-pinene", 939},
                                                        {"(E)-caryophyllene", 1420}};
 
 /// Wine esters on polyethylene glycol, temperature-programmed, as measured and as quoted from the
-/// literature (read): J. Food Quality 2022, 9841922, Table 2. Isoamyl lactate lies 58 units off.
+/// literature: wineesters2022, Table 2. Isoamyl lactate lies 58 units off.
 inline const std::vector<MeasuredAndQuoted> kWineEsters{{"ethyl acetate", 897, 888},
                                                         {"isoamyl acetate", 1128, 1131},
                                                         {"ethyl hexanoate", 1239, 1241},
@@ -237,9 +234,7 @@ inline const std::vector<MeasuredAndQuoted> kWineEsters{{"ethyl acetate", 897, 8
                                                         {"methyl salicylate", 1809, 1788}};
 
 /// Standard systems of thin-layer chromatography on silica gel (0.25 mm), with the reference
-/// substances that go with each and their hR_F (read): Clarke's Analysis of Drugs and Poisons,
-/// sheet of TLC systems, after A. H. Stead et al., Analyst 1982, 107, 1106, and R. A. de Zeeuw et
-/// al., DFG Report XVII, 2nd ed., VCH 1992.
+/// substances that go with each and their hR_F: tlcsheet.
 inline const std::vector<StandardSystem> kStandardSystems{
     {"methanol",
      "methanol",

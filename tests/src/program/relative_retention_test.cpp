@@ -78,8 +78,8 @@ TEST_F(RelativeRetentionTest, AListOfRelativeRetentionsIsALibrary) {
     EXPECT_EQ(values[1]["candidates"][0]["compound"], "ethyl benzoate");
 }
 
-// Definitions: IUPAC Gold Book R05277 (read) and Ph. Eur. 2.2.46 (from memory); times of 5.0 and
-// 7.5 min with a hold-up time of 1.0 min give r = 6.5/4 = 1.625 and r_G = 7.5/5 = 1.5.
+// ettre1993 (R05277) and pheur2246, formulas read; numbers invented: times of 5.0 and 7.5 min with
+// a hold-up time of 1.0 min give r = 6.5/4 = 1.625 and r_G = 7.5/5 = 1.5.
 TEST_F(RelativeRetentionTest, ARunGivesThePublishedRatios) {
     const std::string run = "peak,tR,compound\n1,5.0,butyl benzoate\n2,7.5,\n";
     const Json plain = identify(run, {"--system", "rel"}).at(0)["observations"][0];

@@ -66,8 +66,8 @@ TEST_F(ResolveTest, TimesAndFractionsReadLikeRetentionFactorsAndPercent) {
     EXPECT_FALSE(by_k["best"]["order"][0].contains("k_low"));
 }
 
-// N of a peak at 6 min with 0.141 min at half height: 8 ln 2 (6/0.141)^2 = 10041 (H4, public
-// teaching text on chromatography formulas, at 10 min and 0.235 min).
+// teachingformulas, read: 10 min and 0.235 min at half height give 10041 plates, and so do 6 min
+// and 0.141 min.
 TEST_F(ResolveTest, PlateNumberComesFromWidthsUnlessGiven) {
     const std::string widths = "compound,fraction,tR,width_half\na,0.3,6,0.141\na,0.5,3,\n"
                                "b,0.3,10.5,\nb,0.5,3.75,\n";
@@ -79,7 +79,7 @@ TEST_F(ResolveTest, PlateNumberComesFromWidthsUnlessGiven) {
     EXPECT_EQ(resolve(kReadings).lines().at(0)["plate_basis"], "assumed");
 }
 
-// H14: L. R. Snyder, J. W. Dolan, High-Performance Gradient Elution (2007), from memory.
+// snyder2007, formula read; numbers invented.
 TEST_F(ResolveTest, GivesTheFractionForAWantedRetentionFactor) {
     const std::string line = "compound,fraction,k\nx,0.3,50.12\nx,0.7,1.259\n";
     const Json answer =
@@ -94,7 +94,8 @@ TEST_F(ResolveTest, GivesTheFractionForAWantedRetentionFactor) {
     EXPECT_TRUE(forced["wanted"]["outside_measured"]);
 }
 
-// H15, same source: log kw 3.0, S 4 leave a gradient of 20 min after 16.915 min at 0.699.
+// snyder2007, gradient equation from memory; numbers invented: log kw 3.0, S 4 leave a gradient of
+// 20 min after 16.915 min at 0.699.
 TEST_F(ResolveTest, GivesTimesInAGradient) {
     const Json answer = resolve("compound,fraction,k\nx,0.5,10\nx,0.75,1\n",
                                 {"--gradient", "0.05,0.95,20", "--dwell", "1", "--hold-up", "1.5"})

@@ -159,8 +159,8 @@ struct Pairs {
     int ordered = 0;
 };
 
-// Boiling points (K) of compounds that the demo library does not hold: CRC Handbook of Chemistry
-// and Physics (read). Pairs that lie 30 K or more apart are counted.
+// crc, read: boiling points (K) of compounds that the demo library does not hold. Pairs that lie 30
+// K or more apart are counted.
 TEST_F(RulesOfTheTradeTest, OnNonPolarPhasesTheOrderIsThatOfBoilingPoints) {
     const std::vector<std::pair<std::string, double>> compounds{{"CCCCCCCC", 398.77},
                                                                 {"CCCCCCCCCC", 447.25},
@@ -206,7 +206,7 @@ TEST_F(RulesOfTheTradeTest, OnNonPolarPhasesTheOrderIsThatOfBoilingPoints) {
     }
 }
 
-// The same with measured indices: rosemary oil (Kowalski 2019, published_values.h) against boiling
+// The same with measured indices: rosemary oil (kowalski2019, published_values.h) against boiling
 // points from structure.
 TEST_F(RulesOfTheTradeTest, PublishedIndicesOnANonPolarPhaseFollowBoilingPointsFromStructure) {
     std::string values;
@@ -224,7 +224,7 @@ TEST_F(RulesOfTheTradeTest, PublishedIndicesOnANonPolarPhaseFollowBoilingPointsF
 }
 
 // On a polar phase it fails: of the wine esters (published_values.h) ethyl lactate boils 14 K below
-// ethyl hexanoate (427 and 441 K, from memory) and leaves behind it.
+// ethyl hexanoate (crc: 427 and 441 K, from memory) and leaves behind it.
 TEST_F(RulesOfTheTradeTest, DistilSaysThatThisOrderFailsOnAPolarPhase) {
     std::string values;
     for (const MeasuredAndQuoted &ester : kWineEsters) {

@@ -21,7 +21,7 @@ TEST(Composition, AreasAreShares) {
 }
 
 TEST(Composition, ResponseFactorsDivideAreas) {
-    // By hand, as Ph. Eur. 2.2.46 corrects (from memory): 980, 12 / 0.8 and 8 / 2 of 999.
+    // pheur2246, rule read; by hand: 980, 12 / 0.8 and 8 / 2 of 999.
     const auto shares =
         area_per_cent(std::vector<double>{980.0, 12.0, 8.0}, std::vector<double>{1.0, 0.8, 2.0});
     EXPECT_NEAR(shares[0], 98.098, 1e-3);
@@ -39,7 +39,7 @@ TEST(Composition, RefusesWhatCannotBeShared) {
 }
 
 TEST(Composition, RelativeRetentionAdjustedAndNot) {
-    // Ph. Eur. 2.2.46, formulas from memory, numbers by hand: (7.5 - 1) / (5 - 1) and 7.5 / 5.
+    // pheur2246, formulas read; numbers by hand: (7.5 - 1) / (5 - 1) and 7.5 / 5.
     EXPECT_NEAR(*relative_retention(7.5, 5.0, 1.0), 1.625, 1e-12);
     EXPECT_NEAR(*relative_retention(7.5, 5.0, std::nullopt), 1.5, 1e-12);
     EXPECT_FALSE(relative_retention(7.5, 1.0, 1.0));

@@ -1,6 +1,5 @@
-// Thresholds for impurities, checked against the illustrations of the guidelines themselves: ICH
-// Q3A(R2), 25 October 2006, and Q3B(R2), 2 June 2006, attachment 2 of each, from memory. The
-// thresholds are those of attachment 1.
+// Thresholds for impurities, checked against the illustrations of the guidelines themselves (ichq3a
+// and ichq3b, attachment 2). The thresholds are those of attachment 1.
 #include "purity/rules.h"
 
 #include "readers/purity_rules.h"
@@ -25,17 +24,19 @@ struct Illustration {
 
 TEST(Rules, IllustrationsOfTheGuidelines) {
     const std::vector<Illustration> illustrations{
+        // ichq3a and ichq3b, from memory; the verdicts recomputed from thresholds that were read.
         {"substance", 500, 0.044, "", false, false},
         {"substance", 500, 0.0963, "0.10", false, false},
         {"substance", 500, 0.12, "0.12", true, false},
         {"substance", 500, 0.1649, "0.16", true, true},
-        {"substance", 800, 0.066, "0.07", false, false},
-        {"substance", 800, 0.124, "0.12", true, false},
-        {"substance", 800, 0.143, "0.14", true, true},
         {"product", 50, 0.04, "", false, false},
         {"product", 50, 0.2143, "0.2", false, false},
         {"product", 50, 0.349, "0.3", true, false},
         {"product", 50, 0.55, "0.6", true, true},
+        // ichq3a and ichq3b, read.
+        {"substance", 800, 0.066, "0.07", false, false},
+        {"substance", 800, 0.124, "0.12", true, false},
+        {"substance", 800, 0.143, "0.14", true, true},
         {"product", 1900, 0.049, "", false, false},
         {"product", 1900, 0.079, "0.08", false, false},
         {"product", 1900, 0.183, "0.18", true, false},
@@ -57,7 +58,8 @@ TEST(Rules, IllustrationsOfTheGuidelines) {
 }
 
 TEST(Rules, TheLowerOfPercentAndIntakeCounts) {
-    // Attachment 2 states these thresholds for 0.8 g of substance, 50 mg and 1.9 g of product.
+    // ichq3a and ichq3b, attachment 2: 0.8 g of substance and 1.9 g of product read; 50 mg of
+    // product recomputed, the lower of 0.5 % and 200 ug.
     const Rules substance = guideline_rules("substance");
     EXPECT_EQ(to_text(*band_for(substance.identification, 800), 800), "0.10 %");
     EXPECT_EQ(to_text(*band_for(substance.qualification, 800), 800), "1.0 mg a day");
@@ -69,7 +71,7 @@ TEST(Rules, TheLowerOfPercentAndIntakeCounts) {
 }
 
 TEST(Rules, BandsEndWhereTheGuidelineSays) {
-    // Q3B: below 1 mg, 1 to 10 mg, above 10 mg to 2 g, above 2 g.
+    // ichq3b, read: below 1 mg, 1 to 10 mg, above 10 mg to 2 g, above 2 g.
     const DoseBands bands = guideline_rules("product").identification;
     const auto percent = [&](double dose_mg) { return band_for(bands, dose_mg)->percent.value; };
     EXPECT_EQ(percent(0.99), 1.0);
@@ -82,6 +84,7 @@ TEST(Rules, BandsEndWhereTheGuidelineSays) {
     EXPECT_EQ(band_for(guideline_rules("substance").reporting, 2001.0)->percent.value, 0.03);
 }
 
+// tgarounding, read.
 TEST(Rounding, HalfGoesUp) {
     EXPECT_DOUBLE_EQ(rounded_half_up(0.55, 1), 0.6);
     EXPECT_DOUBLE_EQ(rounded_half_up(0.145, 2), 0.15); // 0.145 is a little less in binary
@@ -91,7 +94,7 @@ TEST(Rounding, HalfGoesUp) {
 }
 
 TEST(Rounding, TwoDecimalsBelowOnePercentAndOneFromThere) {
-    // ICH Q3A(R2), section 3.2: 0.0963 is reported as 0.10, 1.249 as 1.2.
+    // ichq3a, section 5, rule read; 0.0963 of attachment 2, the other numbers our own.
     EXPECT_EQ(to_text(reported_percent(0.0963, 2)), "0.10");
     EXPECT_EQ(to_text(reported_percent(1.249, 2)), "1.2");
     EXPECT_EQ(to_text(reported_percent(0.996, 2)), "1.0");

@@ -62,7 +62,7 @@ TEST(Suitability, WhatIsAskedForAndNotInTheTableCannotBeTold) {
     sample.features[1].feature.shape.symmetry = 1.6;
     verdicts = suitability_verdicts(sample, asked, usual_suitability());
     EXPECT_EQ(verdicts[1].verdict, Verdict::does_not_meet);
-    // The usual limit is 1.8 (Ph. Eur. 2.2.46, 11th edition).
+    // pheur2246, read: the usual limit is 1.8.
     verdicts = suitability_verdicts(sample, {}, usual_suitability());
     ASSERT_EQ(verdicts.size(), 2U);
     EXPECT_EQ(verdicts[1].verdict, Verdict::meets);

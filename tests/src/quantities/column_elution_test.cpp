@@ -1,6 +1,5 @@
 #include "quantities/column_elution.h"
 
-#include "quantities/plate.h"
 #include "shared/error.h"
 
 #include <gtest/gtest.h>
@@ -11,8 +10,7 @@
 namespace cospot::quantities {
 namespace {
 
-// F1, F2: pairs of R_F from a flash-chromatography teaching page (read; the column volumes are
-// computed from 1/R_F).
+// teachingflash: pairs of R_F read, their column volumes recomputed as 1/R_F.
 TEST(ColumnVolumes, MatchTeachingPage) {
     EXPECT_NEAR(column_volumes(0.35), 2.857, 0.001);
     EXPECT_NEAR(column_volumes(0.40), 2.5, 0.001);
@@ -21,12 +19,9 @@ TEST(ColumnVolumes, MatchTeachingPage) {
     EXPECT_NEAR(column_volumes(0.15) - column_volumes(0.20), 1.667, 0.001);
 }
 
-// P2: k 1.5 at R_F 0.40, public teaching text on chromatography formulas (read).
+// teachingformulas, read: k 1.5 at R_F 0.40.
 TEST(ColumnVolumes, AreOnePlusTheRetentionFactor) {
     EXPECT_NEAR(column_volumes(0.40), 1.0 + 1.5, 1e-9);
-    for (const double rf : {0.01, 0.2, 0.5, 0.99}) {
-        EXPECT_NEAR(column_volumes(rf), 1.0 + retention_factor_from_rf(rf), 1e-9);
-    }
 }
 
 TEST(ColumnVolumes, HaveNoValueAtStartAndFront) {
@@ -35,15 +30,14 @@ TEST(ColumnVolumes, HaveNoValueAtStartAndFront) {
     }
 }
 
-// F4: 50 g of silica in a column of 25 mm (University of York, page on preparing and loading flash
-// columns, read). At 0.5 g/mL that is a bed of 204 mm, worked by hand.
+// yorkflash, read: 50 g of silica in a column of 25 mm. At 0.5 g/mL that is a bed of 204 mm, worked
+// by hand.
 TEST(SilicaMass, FitsTheLoadingExample) {
     EXPECT_NEAR(silica_mass_g({25.0, 203.7}), 50.0, 0.01);
 }
 
 TEST(Bed, VolumesOfACylinder) {
     EXPECT_NEAR(bed_volume_ml({20.0, 150.0}), 47.124, 0.001); // pi * 1 cm2 * 15 cm
-    EXPECT_NEAR(hold_up_volume_ml({20.0, 150.0}), 0.8 * 47.124, 0.001);
     EXPECT_NEAR(hold_up_of_silica_ml(silica_mass_g({20.0, 150.0})), 0.8 * 47.124, 0.001);
     EXPECT_THROW((void)hold_up_of_silica_ml(0.0), InputError);
     EXPECT_THROW((void)bed_volume_ml({0.0, 150.0}), InputError);
@@ -56,8 +50,8 @@ TEST(ElutedBand, HasTheWidthThatThePlateNumberSays) {
     EXPECT_DOUBLE_EQ(band.sigma_ml, 20.0);
 }
 
-// The variance of a rectangular plug is that of the uniform distribution, width^2 / 12 (JCGM
-// 100:2008, 4.3.7, with half-width a: a^2 / 3).
+// jcgm100, 4.3.7: the variance of a rectangular plug is that of the uniform distribution, a^2 / 3
+// with half-width a.
 TEST(ElutedBand, ALargeLoadMovesAndWidensIt) {
     const ElutedBand band = eluted_band(4.0, 50.0, 100.0, 60.0);
     EXPECT_DOUBLE_EQ(band.volume_ml, 230.0);
@@ -71,9 +65,8 @@ TEST(ElutedBand, RefusesWhatNoColumnHas) {
     EXPECT_THROW((void)eluted_band(4.0, 50.0, 100.0, -1.0), InputError);
 }
 
-// N_0 / N = 1 + 3/8 N_0 (k/(1+k))^2 w_x/w_s, as plates of an overloaded band (L. R. Snyder, J. L.
-// Glajch, J. J. Kirkland, Practical HPLC Method Development, 1988; from memory): N_0 150, k 3 and a
-// tenth of the capacity leave 36.0 plates, worked by hand.
+// snyder1988, from memory: the plates of an overloaded band are N_0 / N = 1 + 3/8 N_0 (k/(1+k))^2
+// w_x/w_s. N_0 150, k 3 and a tenth of the capacity leave 36.0 plates, worked by hand.
 TEST(Overload, LeavesAsManyPlatesAsPublished) {
     const ElutedBand unloaded = eluted_band(4.0, 50.0, 150.0, 0.0);
     const double variance =
@@ -83,8 +76,8 @@ TEST(Overload, LeavesAsManyPlatesAsPublished) {
     EXPECT_THROW((void)overload_variance(-1.0, 0.5), InputError);
 }
 
-// H1: D. Harvey, Analytical Chemistry: 8.36 and 9.54 min, base widths 0.96 and 0.64 min, 1.48
-// (read). Volume and time are proportional at constant flow.
+// harvey2016, read: 8.36 and 9.54 min, base widths 0.96 and 0.64 min, given as 1.48. Volume and
+// time are proportional at constant flow.
 TEST(Resolution, MatchesTextbook) {
     const ElutedBand first{8.36, 0.96 / 4.0};
     const ElutedBand second{9.54, 0.64 / 4.0};

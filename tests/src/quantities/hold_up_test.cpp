@@ -20,13 +20,13 @@ std::vector<LadderPoint> isothermal(double hold_up_min, const std::vector<double
     return points;
 }
 
-// G7, G8: Peterson and Hirsch 1959, J. Lipid Res. 1, 132 (formula from memory; numbers invented).
+// peterson1959, formula from memory; numbers invented.
 TEST(HoldUp, MatchesWorkedExamplesOfThreeHomologues) {
     EXPECT_NEAR(hold_up_from_three_homologues(2.0, 3.0, 5.0), 1.0, 1e-9);
     EXPECT_NEAR(hold_up_from_three_homologues(1.35, 1.75, 2.47), 0.85, 1e-6);
 }
 
-// G9: as above, equal spacing has no solution.
+// The same formula has no solution for equal spacing.
 TEST(HoldUp, RefusesEquallySpacedTimes) {
     for (const double step : {1.0, 0.1, 0.7}) {
         EXPECT_THROW((void)hold_up_from_three_homologues(2.0, 2.0 + step, 2.0 + 2.0 * step),

@@ -10,8 +10,7 @@
 namespace cospot::quantities {
 namespace {
 
-// H14: L. R. Snyder, J. W. Dolan, High-Performance Gradient Elution (2007), formula from memory,
-// numbers invented.
+// snyder2007, formula read; numbers invented.
 TEST(LinearSolventStrength, MatchesWorkedExample) {
     const SolventStrengthLaw law{2.9, 4.0};
     EXPECT_NEAR(retention_factor_at(law, 0.3), 50.12, 0.01);
@@ -20,15 +19,15 @@ TEST(LinearSolventStrength, MatchesWorkedExample) {
     EXPECT_NEAR(fraction_for(law, 7.943), 0.5, 1e-4);
 }
 
-// H13: Skoog, Holler, Crouch, Principles of Instrumental Analysis (from memory): k 64.2 in 30 %
-// methanol, k 5 in 73.5 % by the polarity rule; that rule is a line of slope (10.2 - 5.1)/2 in phi.
+// skoog, recomputed: k 64.2 in 30 % methanol, k 5 in 73.5 % by the polarity rule, which is a line
+// of slope (10.2 - 5.1)/2 in phi.
 TEST(LinearSolventStrength, AgreesWithThePolarityRuleOfATextbook) {
     const double slope = (10.2 - 5.1) / 2.0;
     const SolventStrengthLaw law{std::log10(64.2) + slope * 0.30, slope};
     EXPECT_NEAR(fraction_for(law, 5.0), 0.735, 0.005);
 }
 
-/// H15: source as H14; numbers invented.
+/// snyder2007, gradient equation from memory; numbers invented.
 const SolventStrengthLaw kLaw{3.0, 4.0};
 const LinearGradient kGradient{0.05, 0.95, 20.0, 0.0, 1.5};
 

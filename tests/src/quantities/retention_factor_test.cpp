@@ -9,7 +9,7 @@
 namespace cospot::quantities {
 namespace {
 
-// H10: D. Harvey, Analytical Chemistry 2.1, butyric and isobutyric acid (from memory).
+// harvey2016, recomputed: butyric and isobutyric acid.
 TEST(RetentionFactor, MatchesTextbookAcids) {
     const double butyric = retention_factor(7.63, 0.31);
     const double isobutyric = retention_factor(5.98, 0.31);
@@ -18,7 +18,7 @@ TEST(RetentionFactor, MatchesTextbookAcids) {
     EXPECT_NEAR(separation_factor(isobutyric, butyric), 1.291, 0.001);
 }
 
-// H12: Skoog, Holler, Crouch, Principles of Instrumental Analysis (from memory).
+// skoog, recomputed: a column of 30.0 cm.
 TEST(RetentionFactor, MatchesTextbookColumn) {
     const double a = retention_factor(16.40, 1.30);
     const double b = retention_factor(17.63, 1.30);
@@ -27,19 +27,20 @@ TEST(RetentionFactor, MatchesTextbookColumn) {
     EXPECT_NEAR(separation_factor(a, b), 1.081, 1.081 * 0.005);
 }
 
-// H20: Ph. Eur. 2.2.46 (from memory).
+// pheur2246, formulas read; numbers invented.
 TEST(RelativeRetention, MatchesPharmacopoeiaFormulas) {
     EXPECT_NEAR(relative_retention(7.5, 5.0, 1.0), 1.625, 1e-9);
-    EXPECT_NEAR(unadjusted_relative_retention(7.5, 5.0), 1.5, 1e-9);
+    EXPECT_NEAR(unadjusted_relative_retention(7.5, 5.0, 0.0).value, 1.5, 1e-9);
 }
 
 // Against small changes of each time in turn, added in quadrature.
 TEST(RelativeRetention, PropagatesTheErrorOfEachTime) {
     constexpr double u = 1e-5;
     for (const double time : {1.4, 2.5, 5.0, 9.0}) {
-        const double plain = unadjusted_relative_retention(time, 5.0);
-        const double by_hand = std::hypot(unadjusted_relative_retention(time + u, 5.0) - plain,
-                                          unadjusted_relative_retention(time, 5.0 + u) - plain);
+        const double plain = unadjusted_relative_retention(time, 5.0, u).value;
+        const double by_hand =
+            std::hypot(unadjusted_relative_retention(time + u, 5.0, u).value - plain,
+                       unadjusted_relative_retention(time, 5.0 + u, u).value - plain);
         EXPECT_NEAR(unadjusted_relative_retention(time, 5.0, u).standard_uncertainty / by_hand, 1.0,
                     1e-4);
         const double adjusted = relative_retention(time, 5.0, 1.3);
@@ -64,11 +65,6 @@ TEST(SeparationFactor, IsAtLeastOneInEitherOrder) {
     EXPECT_THROW((void)separation_factor(2.0, 0.0), InputError);
 }
 
-TEST(LogRetentionFactor, IsDecadic) {
-    EXPECT_NEAR(log_retention_factor(100.0), 2.0, 1e-12);
-    EXPECT_THROW((void)log_retention_factor(0.0), InputError);
-}
-
 TEST(AdjustedRetentionTime, IsZeroForWhatIsNotRetained) {
     EXPECT_EQ(adjusted_retention_time(1.3, 1.3), 0.0);
     EXPECT_DOUBLE_EQ(adjusted_retention_time(4.5, 1.5), 3.0);
@@ -81,8 +77,8 @@ TEST(RetentionFactor, RefusesTimesBeforeTheHoldUpTime) {
     EXPECT_THROW((void)adjusted_retention_time(1.0, -0.1), InputError);
     EXPECT_THROW((void)relative_retention(1.0, 5.0, 1.3), InputError);
     EXPECT_THROW((void)relative_retention(5.0, 1.3, 1.3), InputError);
-    EXPECT_THROW((void)unadjusted_relative_retention(5.0, 0.0), InputError);
-    EXPECT_THROW((void)unadjusted_relative_retention(0.0, 5.0), InputError);
+    EXPECT_THROW((void)unadjusted_relative_retention(5.0, 0.0, 0.01), InputError);
+    EXPECT_THROW((void)unadjusted_relative_retention(0.0, 5.0, 0.01), InputError);
 }
 
 } // namespace

@@ -11,8 +11,8 @@
 namespace cospot {
 namespace {
 
-// NIST, FIPS 180-2 (2002), appendix B.1 and B.2; the empty message from NIST's example values of
-// the Secure Hash Standard. From memory.
+// fips180, appendix B.1 and B.2, and the empty message, from memory; recomputed with sha256sum of
+// GNU coreutils.
 constexpr const char *kAbc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
 constexpr const char *kTwoBlocks =
     "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1";
@@ -24,7 +24,7 @@ TEST(Checksum, AgreesWithPublishedVectors) {
     EXPECT_EQ(sha256_hex(""), kEmpty);
 }
 
-// FIPS 180-2, appendix B.3: one million times "a"; more than one block of reading. From memory.
+// fips180, appendix B.3, as above: one million times "a"; more than one block of reading.
 TEST(Checksum, OfAFileIsThatOfItsContent) {
     const library::TemporaryFolder folder;
     std::ofstream(folder / "a.txt", std::ios::binary) << std::string(1000000, 'a');

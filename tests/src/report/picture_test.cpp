@@ -102,8 +102,8 @@ TEST(ChromatogramPicture, TakesNoHarmFromPeaksWithoutArea) {
     EXPECT_EQ(chromatogram_picture({peak, peak}, "").svg.find("nan"), std::string::npos);
 }
 
-// van den Dool and Kratz (1963): with a linear programme the index is linear in time between
-// members; so peaks on a line must give ticks on that line.
+// vandendool1963, formula read: with a linear programme the index is linear in time between
+// members, so peaks on a line must give ticks on that line.
 TEST(IndexAxis, InterpolatesALineExactly) {
     const auto ticks = index_ticks({{4, 850}, {5, 950}, {6, 1050}, {8, 1250}}, 20);
     ASSERT_EQ(ticks.size(), 4U);
@@ -150,7 +150,7 @@ TEST(ResolutionMap, NamesTheBestPairAndNumbersOnlyWhatItNames) {
     }
 }
 
-// Boiling points of the alkanes: ASTM D2887, from memory.
+// astmd2887: boiling points of the alkanes, confirmed in yaws.
 TEST(BoilingAxis, IsTheScaleOfTheLadderAndStaysOnIt) {
     const quantities::BoilingScale scale{{{11, 7, 196}, {12, 8, 216}, {14, 10, 254}}, {}};
     for (const TimeTick &tick : boiling_ticks(scale, 1.0, 20.0, 12)) {

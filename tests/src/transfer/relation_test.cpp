@@ -90,8 +90,8 @@ TEST(Relation, WithoutAnyValueIsFinite) {
     EXPECT_GT(relation.covariance(0, 0), 0.0);
 }
 
-// T. W. Anderson, An Introduction to Multivariate Statistical Analysis, 2.5 (from memory): given
-// the value x1, the mean of the second is m2 + s12 / s11 (x1 - m1), its variance s22 - s12^2 / s11.
+// anderson, 2.5, from memory: given the value x1, the mean of the second is m2 + s12 / s11 (x1 -
+// m1), its variance s22 - s12^2 / s11.
 TEST(Relation, ExpectationFromOneValueIsTheRegressionOfTheBivariateNormal) {
     Relation relation;
     relation.mean = Eigen::Vector2d(1.0, 10.0);
