@@ -270,7 +270,8 @@ void check_is_in_place(const Database &database) {
 } // namespace
 
 Transaction::Transaction(Database &database) : database_(&database) {
-    database_->execute("BEGIN IMMEDIATE");
+    // A large change waits in memory for its end: in the file it would keep readers out until then.
+    database_->execute("PRAGMA cache_spill = OFF; BEGIN IMMEDIATE");
 }
 
 Transaction::~Transaction() {

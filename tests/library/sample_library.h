@@ -101,8 +101,7 @@ private:
 inline void copy_cut_off(const std::filesystem::path &library, const std::string &change,
                          const std::filesystem::path &copy) {
     Database writer(library, Access::write);
-    writer.execute("PRAGMA cache_size = 1"); // so that pages do not wait for the end of the change
-    const Transaction transaction(writer);
+    writer.execute("PRAGMA cache_size = 1; BEGIN IMMEDIATE"); // no page waits for the end
     writer.execute("CREATE TABLE many AS WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 "
                    "FROM n WHERE i < 5000) SELECT i, hex(randomblob(50)) AS text FROM n");
     writer.execute(change);

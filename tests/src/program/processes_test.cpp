@@ -95,6 +95,17 @@ TEST_F(ProcessesTest, AChangeIsWrittenWhenNobodyReads) {
     EXPECT_EQ(integrity_of(library_), "ok");
 }
 
+TEST_F(ProcessesTest, ALargeChangeKeepsNobodyFromReadingUntilItIsWritten) {
+    library::Database writer = library::open_library(library_, library::Access::write);
+    library::Transaction transaction(writer);
+    constexpr std::uint64_t more_than_a_cache = 48 << 20;
+    writer.execute(fmt::format("CREATE TABLE large AS WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL "
+                               "SELECT i + 1 FROM n WHERE i < {}) SELECT zeroblob(4096) FROM n",
+                               more_than_a_cache / 4096));
+    SpawnedProgram reader({"--library", library_.string(), "list"}, folder_ / "messages");
+    EXPECT_EQ(reader.wait(), kDone) << reader.messages(); // else it would wait a minute, in vain
+}
+
 TEST_F(ProcessesTest, AWriterThatWaitsForAReaderCanBeInterrupted) {
     library::Database reader = library::open_library(library_, library::Access::read);
     reader.execute("BEGIN; SELECT count(*) FROM measurement");
