@@ -1,11 +1,15 @@
 #include "library/connection.h"
 
 #include "library/database.h"
+#include "library/journal.h"
 
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <fstream>
 #include <string>
+#include <string_view>
+#include <system_error>
 
 namespace cospot::library {
 
@@ -14,6 +18,25 @@ namespace {
 /// A name that SQLite takes as it is: Debian's would read one that begins with "file:" as a URI.
 std::string plain_name(const std::filesystem::path &file) {
     return file.empty() ? "" : std::filesystem::absolute(file).string();
+}
+
+/// No library is changed together with other files. A journal that names a further file, at its end
+/// (readSuperJournal in SQLite's pager.c), is foreign: SQLite would delete that file.
+void check_journal_is_ours(const std::filesystem::path &library) {
+    constexpr std::string_view end_mark("\xD9\xD5\x05\xF9\x20\xA1\x63\xD7", 8);
+    const std::filesystem::path journal = behind_links(library).string() + "-journal";
+    std::error_code error;
+    if (!std::filesystem::is_regular_file(journal, error)) {
+        return;
+    }
+    std::ifstream in(journal, std::ios::binary);
+    std::string end(end_mark.size(), ' ');
+    in.seekg(-static_cast<std::streamoff>(end.size()), std::ios::end);
+    if (in.read(end.data(), static_cast<std::streamsize>(end.size())) && end == end_mark) {
+        throw DatabaseError(fmt::format("{}: the journal {} is none of cospot: it names a further "
+                                        "file, which would be deleted; find out who made it",
+                                        library.string(), journal.string()));
+    }
 }
 
 /// SQLite asks now and then whether to stop.
@@ -43,6 +66,9 @@ Connection connect(const std::filesystem::path &file, Access access) {
     const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX |
                       (access == Access::create ? SQLITE_OPEN_CREATE : 0);
     const std::string name = plain_name(file);
+    if (!name.empty()) {
+        check_journal_is_ours(name);
+    }
     sqlite3 *opened = nullptr;
     const int code = sqlite3_open_v2(name.c_str(), &opened, flags, nullptr);
     Connection connection(opened);

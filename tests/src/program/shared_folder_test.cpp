@@ -106,6 +106,38 @@ TEST_F(SharedFolder, AChangeThatWasCutOffIsUndoneByWhoMayWrite) {
     EXPECT_EQ(cospot({"--library", copy.string(), "list"}).code, kDone);
 }
 
+TEST_F(SharedFolder, AForeignJournalDeletesNoFile) {
+    const fs::path copy = folder_ / "copy.db";
+    library::copy_cut_off(library_, "DELETE FROM measurement WHERE id > 100", copy);
+    const std::string victim = file("victim.txt", "notes");
+    // What the journal of a change of several files ends with (pager.c, writeSuperJournal).
+    const auto number = [](std::uint32_t value) {
+        std::string bytes;
+        for (int shift = 24; shift >= 0; shift -= 8) {
+            bytes += static_cast<char>((value >> static_cast<unsigned>(shift)) & 0xFFU);
+        }
+        return bytes;
+    };
+    std::uint32_t sum = 0;
+    for (const char c : victim) {
+        sum += static_cast<std::uint32_t>(c);
+    }
+    constexpr std::uint32_t page_of_locks = 0x40000000 / 4096 + 1;
+    std::ofstream(copy.string() + "-journal", std::ios::binary | std::ios::app)
+        << number(page_of_locks) << victim << number(static_cast<std::uint32_t>(victim.size()))
+        << number(sum) << std::string("\xD9\xD5\x05\xF9\x20\xA1\x63\xD7", 8);
+    const std::string before = bytes_of(copy);
+    for (const auto &arguments : {std::vector<std::string>{"list"}, {"learn", more_}}) {
+        std::vector<std::string> all{"--library", copy.string()};
+        all.insert(all.end(), arguments.begin(), arguments.end());
+        const Outcome outcome = cospot(all);
+        EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+        EXPECT_HOLDS(outcome.err, "copy.db-journal");
+        EXPECT_TRUE(fs::exists(victim));
+    }
+    EXPECT_EQ(bytes_of(copy), before);
+}
+
 TEST_F(SharedFolder, AFileOfAnotherUserThatIsInTheWayIsNamedWithWhatToDo) {
     chmod(library_.c_str(), 0666);
     const fs::path copy = folder_ / "copy.db";
