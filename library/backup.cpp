@@ -1,5 +1,6 @@
 #include "library/backup.h"
 
+#include "library/journal.h"
 #include "library/partial_file.h"
 
 #include <fmt/format.h>
@@ -22,10 +23,6 @@ namespace fs = std::filesystem;
 [[noreturn]] void fail(const fs::path &file, int error) {
     throw DatabaseError(fmt::format("{}: the backup cannot be written ({})", file.string(),
                                     std::generic_category().message(error)));
-}
-
-fs::path folder_of(const fs::path &file) {
-    return file.has_parent_path() ? file.parent_path() : fs::path(".");
 }
 
 void check_is_sound(const Database &copy) {
@@ -92,11 +89,11 @@ BackupSummary back_up(const Database &source, const fs::path &target) {
     {
         Database copy(partial.name(), Access::write);
         source.copy_into(copy);
-        copy.execute("PRAGMA journal_mode = WAL"); // which a source in memory does not have
     }
     BackupSummary summary;
     {
-        const Database copy(partial.name(), Access::write);
+        Database copy(partial.name(), Access::write);
+        copy.execute("PRAGMA journal_mode = DELETE"); // that of an older library is another
         check_is_sound(copy);
         summary = summary_of(copy);
     }

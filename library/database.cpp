@@ -14,23 +14,37 @@ namespace cospot::library {
 
 namespace {
 
+constexpr const char *kWasReplaced =
+    "the library was removed or replaced while it was being changed; this change is lost. Restore "
+    "the library and run the command again";
+
 /// The library cannot be written, or its journal not opened.
 std::string without_access(const std::filesystem::path &file, const char *otherwise) {
-    const std::filesystem::path real = behind_links(file);
     std::string names;
-    for (const std::filesystem::path &name : files_in_the_way(real)) {
+    for (const std::filesystem::path &name : files_in_the_way(behind_links(file))) {
         names += (names.empty() ? "" : " and ") + name.string();
     }
     if (names.empty()) {
         return otherwise;
     }
     return "another user's " + names +
-           (has_journalled_changes(real)
-                ? " keeps you from writing the library. Try again when their command is done; if "
-                  "that does not help, ask them to run a command that writes. Never delete it: "
-                  "it holds changes of the library"
-                : " keeps you from writing the library. Try again when their command is done; if "
-                  "that does not help and nobody uses the library, delete it: it holds nothing");
+           " keeps you from writing the library. Try again when their command is done; if that "
+           "does not help, ask them to run a command that writes. Never delete it: it may hold "
+           "what the library needs";
+}
+
+std::string not_writable(const std::filesystem::path &file, int code) {
+    switch (code) {
+    case SQLITE_READONLY_DBMOVED:
+        return kWasReplaced;
+    case SQLITE_READONLY_ROLLBACK:
+        return "a change of the library was cut off, and you may not undo it; ask somebody who may "
+               "write the library to run any command on it, e.g. list, or copy it with its "
+               "-journal file into a folder of yours";
+    default:
+        return without_access(file, "the library cannot be written (read-only file or folder); get "
+                                    "the right to write there, or copy it into a folder of yours");
+    }
 }
 
 [[noreturn]] void fail(const std::filesystem::path &file, sqlite3 *connection, int code) {
@@ -38,8 +52,11 @@ std::string without_access(const std::filesystem::path &file, const char *otherw
     const std::string place = file.empty() ? "" : file.string() + ": ";
     switch (code & 0xFF) {
     case SQLITE_BUSY:
-        throw DatabaseError(fmt::format("{}another program has been writing to this library for "
-                                        "more than {} s; try again when it is done",
+        if (is_interrupted()) {
+            throw Interrupted();
+        }
+        throw DatabaseInUse(fmt::format("{}another program has been using this library for more "
+                                        "than {} s; try again when it is done",
                                         place, kLockPatience_ms / 1000));
     case SQLITE_FULL:
         throw DatabaseError(place + "the disk is full; nothing of this change was stored. "
@@ -49,10 +66,7 @@ std::string without_access(const std::filesystem::path &file, const char *otherw
                             "); nothing of this change was stored. Free some space or check the "
                             "disk, and run the command again");
     case SQLITE_READONLY:
-        throw DatabaseError(
-            place + without_access(file, "the library cannot be written (read-only file or "
-                                         "folder); get the right to write there, or copy it into "
-                                         "a folder of yours"));
+        throw DatabaseError(place + not_writable(file, code));
     case SQLITE_CANTOPEN:
         throw DatabaseError(
             place + without_access(file, "the library, or the journal that SQLite keeps beside "
@@ -190,15 +204,6 @@ std::optional<std::int64_t> Statement::optional_integer(int column) const {
     return is_null(column) ? std::nullopt : std::optional(integer(column));
 }
 
-namespace {
-
-Connection connect(const std::filesystem::path &file, Access access) {
-    return access == Access::read ? connect_for_reading(file)
-                                  : connect_for_writing(file, access == Access::create);
-}
-
-} // namespace
-
 /// Tells a file from another one that takes its name.
 std::uint64_t Database::identity_of(const std::filesystem::path &file) {
     struct stat status {};
@@ -212,6 +217,9 @@ bool Database::is_in_place() const {
 Database::Database(const std::filesystem::path &file, Access access)
     : file_(file), connection_(connect(file, access)), identity_(identity_of(file)) {
     execute("PRAGMA foreign_keys = ON; PRAGMA cache_size = -32768"); // 32 MiB
+    if (access == Access::read) {
+        execute("PRAGMA query_only = ON");
+    }
 }
 
 void Database::copy_into(Database &target) const {
@@ -255,16 +263,15 @@ namespace {
 
 void check_is_in_place(const Database &database) {
     if (!database.is_in_place()) {
-        throw DatabaseError(database.file().string() +
-                            ": the library was removed or replaced while it was being changed; "
-                            "this change is lost. Restore the library and run the command again");
+        throw DatabaseError(database.file().string() + ": " + kWasReplaced);
     }
 }
 
 } // namespace
 
 Transaction::Transaction(Database &database) : database_(&database) {
-    database_->execute("BEGIN IMMEDIATE");
+    // A large change waits in memory for its end: in the file it would keep readers out until then.
+    database_->execute("PRAGMA cache_spill = OFF; BEGIN IMMEDIATE");
 }
 
 Transaction::~Transaction() {
@@ -275,8 +282,7 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
-    // Before too: what is committed stays in the journal, and the file that took the library's name
-    // would take it for its own.
+    // Before too: a library that was moved must not get a change that is reported as lost.
     check_is_in_place(*database_);
     database_->execute("COMMIT");
     open_ = false;

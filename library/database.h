@@ -22,6 +22,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+/// Another process holds a lock on the file, and held it as long as it was waited for.
+class DatabaseInUse : public DatabaseError {
+public:
+    using DatabaseError::DatabaseError;
+};
+
 class Database;
 
 /// A prepared statement. Parameters count from 1, columns from 0, as in SQLite.
@@ -65,12 +71,10 @@ private:
     std::unique_ptr<sqlite3_stmt, Finalize> statement_;
 };
 
-enum class Access { read, write, create };
-
-/// An open SQLite file. A lock that another process holds is waited for up to a minute.
-/// Access::read works on read-only media too, and leaves no file behind that was not there. An
-/// empty name makes a database of this process alone, gone when it is closed. A statement that an
-/// interruption of the program stops throws Interrupted.
+/// An open SQLite file. A lock that another process holds is waited for up to a minute: readers
+/// share theirs, and a change is written when nobody reads. Access::read works on read-only media
+/// too, and leaves no file behind. An empty name makes a database of this process alone, gone when
+/// it is closed. A statement that an interruption of the program stops throws Interrupted.
 class Database {
 public:
     Database(const std::filesystem::path &file, Access access);

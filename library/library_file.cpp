@@ -22,12 +22,27 @@ namespace fs = std::filesystem;
 
 // Closing a file drops all of this process's locks on it (POSIX), SQLite's too: this may only look
 // at a library that the process has not open.
-bool starts_like_sqlite(const fs::path &file) {
-    constexpr std::string_view magic("SQLite format 3\0", 16);
-    std::string head(magic.size(), ' ');
+std::string head_of(const fs::path &file) {
+    std::string head(20, ' ');
     std::ifstream in(file, std::ios::binary);
     in.read(head.data(), static_cast<std::streamsize>(head.size()));
-    return in && head == magic;
+    return head;
+}
+
+/// Who may only read a library with a write-ahead log reads it where the log and its index are
+/// there already. Those that they would make themselves keep its owner from writing.
+void check_log_is_no_trouble(const fs::path &file, const std::string &head) {
+    constexpr std::size_t read_version = 19; // https://sqlite.org/fileformat2.html, section 1.3.3
+    std::error_code error;
+    if (head[read_version] == 2 && !is_writable(file) &&
+        (is_writable(folder_of(file)) || !fs::exists(write_ahead_log_index_of(file), error))) {
+        throw InputError({file.string(), 0, ""},
+                         "a library in the form of an older cospot, which only those who may write "
+                         "it can read",
+                         "the new form: ask somebody who may write it to learn something with this "
+                         "cospot, or copy the library (with its -wal file if there is one) into a "
+                         "folder that you can write");
+    }
 }
 
 void check_is_file(const fs::path &file) {
@@ -44,10 +59,12 @@ void check_is_file(const fs::path &file) {
         throw InputError({file.string(), 0, ""}, "a file that you may not read",
                          "the right to read it (ask its owner)");
     }
-    if (!starts_like_sqlite(file)) {
+    const std::string head = head_of(file);
+    if (!head.starts_with(std::string_view("SQLite format 3\0", 16))) {
         throw InputError({file.string(), 0, ""}, "a file that is no retention library",
                          "a file made by: cospot --library FILE init");
     }
+    check_log_is_no_trouble(behind_links(file), head);
 }
 
 void check_version(const Database &database) {
@@ -73,13 +90,14 @@ void check_is_whole(const Database &database) {
     Statement query =
         database.prepare("SELECT page_count * page_size FROM pragma_page_count, pragma_page_size");
     const std::int64_t expected = query.step() ? query.integer(0) : 0;
-    // In this order: what waits in the journal may be in the file a moment later, never the
+    // In this order: what waits in a write-ahead log may be in the file a moment later, never the
     // reverse.
     const fs::path file = behind_links(database.file());
-    if (has_journalled_changes(file)) {
+    std::error_code error;
+    if (const auto waiting = fs::file_size(write_ahead_log_of(file), error);
+        !error && waiting > 0) {
         return;
     }
-    std::error_code error;
     const auto size = static_cast<std::int64_t>(fs::file_size(file, error));
     if (!error && size < expected) {
         throw InputError({database.file().string(), 0, ""},
@@ -100,7 +118,6 @@ void create_library(const fs::path &file) {
         database.execute(fmt::format("PRAGMA application_id = {}", kApplicationId));
         apply_migrations(database, 0, schema_version());
         transaction.commit();
-        database.execute("PRAGMA journal_mode = WAL");
     }
     partial.publish();
 }
@@ -115,15 +132,19 @@ Database open_unchanged(const fs::path &file) {
 
 Database open_library(const fs::path &file, Access access, const Notice &notice) {
     bool is_old = false;
+    bool has_log = false;
     {
         Database reader = open_unchanged(file);
         is_old = format_of(reader) < schema_version();
+        has_log = has_write_ahead_log(reader);
         if (!is_old && access == Access::read) {
             return reader;
         }
     }
     if (is_old) {
         upgrade_library(file, notice);
+    } else if (has_log) {
+        leave_write_ahead_log(file, notice);
     }
     return Database(file, access);
 }

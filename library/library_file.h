@@ -15,7 +15,8 @@ void create_library(const std::filesystem::path &file);
 
 /// Opens an existing library. Throws InputError, without touching the file, if it is missing, is no
 /// library, or was written by a newer program. The library of an older program is upgraded first,
-/// after a backup (see `upgrade_library`), also where it is only to be read.
+/// after a backup (see `upgrade_library`), also where it is only to be read; one that is to be
+/// written leaves its write-ahead log (see `leave_write_ahead_log`).
 [[nodiscard]] Database open_library(const std::filesystem::path &file, Access access,
                                     const Notice &notice = {});
 

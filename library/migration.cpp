@@ -16,9 +16,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-void check_is_writable(const fs::path &file) {
-    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-    if (!is_writable(file) || !is_writable(folder)) {
+bool can_be_changed(const fs::path &file) {
+    return is_writable(file) && is_writable(folder_of(file));
+}
+
+void check_can_be_changed(const fs::path &file) {
+    if (!can_be_changed(file)) {
         throw InputError({file.string(), 0, ""},
                          fmt::format("a library of format {}, which cannot be written",
                                      format_of(Database(file, Access::read))),
@@ -36,6 +39,41 @@ fs::path backup_name(const fs::path &file, int format) {
         name = fmt::format("{}.format-{}.{}.backup", file.string(), format, i);
     }
     return name;
+}
+
+/// Backs a library up beside it; returns the backup's name.
+fs::path backed_up(const Database &library) {
+    fs::path name = backup_name(library.file(), format_of(library));
+    back_up(library, name);
+    return name;
+}
+
+/// Changes a library that was backed up.
+template <typename Change>
+void change_or_remove(const fs::path &backup, const Database &library, Change change) {
+    try {
+        change();
+    } catch (...) {
+        // The library is as it was, so that each new try would leave another copy of it.
+        if (library.is_in_place()) {
+            std::error_code ignored;
+            fs::remove(backup, ignored);
+        }
+        throw;
+    }
+}
+
+constexpr const char *kRollbackJournal = "PRAGMA journal_mode = DELETE";
+
+/// Keeps everybody else out until the connection is closed; false where others are in.
+bool lock_out_others(Database &database) {
+    try {
+        database.execute("PRAGMA busy_timeout = 0; PRAGMA locking_mode = EXCLUSIVE; "
+                         "BEGIN IMMEDIATE; COMMIT");
+        return true;
+    } catch (const DatabaseInUse &) {
+        return false;
+    }
 }
 
 } // namespace
@@ -59,7 +97,7 @@ void apply_migrations(Database &database, int from, int to) {
 void upgrade_library(const fs::path &name, const Notice &notice) {
     // The backup goes beside the library, not beside a link to it.
     const fs::path file = fs::canonical(name);
-    check_is_writable(file);
+    check_can_be_changed(file);
     Database database(file, Access::write);
     // From here on nobody else writes, so the backup is the library that the migration changes.
     Transaction transaction(database);
@@ -67,25 +105,42 @@ void upgrade_library(const fs::path &name, const Notice &notice) {
     if (format >= schema_version()) {
         return; // another process was faster
     }
-    const fs::path kept = backup_name(file, format);
-    {
-        Database as_it_was(file, Access::read);
-        back_up(as_it_was, kept);
-    }
-    try {
+    const fs::path kept = backed_up(Database(file, Access::read));
+    change_or_remove(kept, database, [&] {
         apply_migrations(database, format, schema_version());
         transaction.commit();
-    } catch (...) {
-        // The library is as it was, so that each new try would leave another copy of it.
-        if (database.is_in_place()) {
-            std::error_code ignored;
-            fs::remove(kept, ignored);
-        }
-        throw;
+    });
+    try {
+        database.execute(kRollbackJournal);
+    } catch (const DatabaseError &) {
+        // In use, or no room: the next who writes does it.
     }
     if (notice) {
         notice(fmt::format("{}: upgraded from format {} to {}; the library as it was is kept in {}",
                            file.string(), format, schema_version(), kept.string()));
+    }
+}
+
+bool has_write_ahead_log(const Database &database) {
+    Statement mode = database.prepare("PRAGMA journal_mode");
+    return mode.step() && mode.text(0) == "wal";
+}
+
+void leave_write_ahead_log(const fs::path &name, const Notice &notice) {
+    const fs::path file = fs::canonical(name);
+    if (!can_be_changed(file)) {
+        return; // which whoever writes is told
+    }
+    Database database(file, Access::write);
+    if (!has_write_ahead_log(database) || !lock_out_others(database)) {
+        return;
+    }
+    const fs::path kept = backed_up(database);
+    change_or_remove(kept, database, [&] { database.execute(kRollbackJournal); });
+    if (notice) {
+        notice(fmt::format("{}: changed so that it can lie on a network folder; the library as it "
+                           "was is kept in {}",
+                           file.string(), kept.string()));
     }
 }
 

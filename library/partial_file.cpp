@@ -1,6 +1,7 @@
 #include "library/partial_file.h"
 
 #include "library/database.h"
+#include "library/journal.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
@@ -47,7 +48,7 @@ void check_name_is_free(const fs::path &target) {
     if (fs::exists(fs::symlink_status(target, error))) {
         throw exists_already(target);
     }
-    const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
+    const fs::path folder = folder_of(target);
     if (!fs::is_directory(folder, error)) {
         throw InputError({target.string(), 0, ""}, "no folder " + folder.string(),
                          "a folder that exists");

@@ -10,9 +10,7 @@ namespace {
 // Lock-free, so that a signal handler may touch them.
 std::atomic<int> unfinished{0};
 std::atomic<int> waiting_signal{0};
-std::atomic<void (*)()> last_act{nullptr};
-static_assert(std::atomic<int>::is_always_lock_free &&
-              std::atomic<void (*)()>::is_always_lock_free);
+static_assert(std::atomic<int>::is_always_lock_free);
 
 void end_by(int signal) {
     (void)std::signal(signal, SIG_DFL);
@@ -24,9 +22,6 @@ void on_signal(int signal) {
     if (unfinished.load() > 0 && (is_first || signal == SIGPIPE)) {
         waiting_signal = is_first ? signal : waiting_signal.load();
         return;
-    }
-    if (void (*const act)() = last_act.load()) {
-        act();
     }
     end_by(signal);
 }
@@ -41,10 +36,6 @@ void heed_interruptions() {
             (void)std::signal(signal, SIG_IGN);
         }
     }
-}
-
-void at_sudden_end(void (*act)()) noexcept {
-    last_act = act;
 }
 
 bool is_interrupted() noexcept {

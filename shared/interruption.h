@@ -18,10 +18,6 @@ public:
 /// (nohup) stay ignored.
 void heed_interruptions();
 
-/// What is done when a signal ends the program at once. It runs in a signal handler: it may only
-/// call what is async-signal-safe (POSIX, System Interfaces, section 2.4.3).
-void at_sudden_end(void (*act)()) noexcept;
-
 /// Whether a signal waits for unfinished work to be undone.
 [[nodiscard]] bool is_interrupted() noexcept;
 

@@ -1,6 +1,7 @@
 #include "command_line.h"
 
 #include "command.h"
+#include "output/style.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -11,6 +12,7 @@
 #include <istream>
 #include <optional>
 #include <ostream>
+#include <sstream>
 
 namespace cospot {
 
@@ -108,13 +110,32 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
     throw InputError({"command line", 0, ""}, in_quotes(verb), "a verb: " + verbs);
 }
 
+/// Results for a pipe or a file wait until the command is done and the library closed: whoever
+/// reads a pipe may take their time (a pager), and whoever writes the library would wait for them.
+class HeldBack {
+public:
+    explicit HeldBack(std::ostream &out) : out_(&out) {}
+    ~HeldBack() { *out_ << results_.view(); }
+    HeldBack(const HeldBack &) = delete;
+    HeldBack &operator=(const HeldBack &) = delete;
+
+    [[nodiscard]] std::ostream &stream() { return is_terminal(*out_) ? *out_ : results_; }
+
+private:
+    std::ostream *out_;
+    std::ostringstream results_;
+};
+
 } // namespace
 
 int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
                      std::ostream &err) {
     try {
         bool has_changed = false;
-        const int code = dispatch(take_global_options(arguments), in, out, err, has_changed);
+        const int code = [&] {
+            HeldBack held(out);
+            return dispatch(take_global_options(arguments), in, held.stream(), err, has_changed);
+        }();
         out.flush();
         if (!out) {
             err << "cospot: the output could not be written"

@@ -41,8 +41,9 @@ int run_backup(const Invocation &invocation) {
         "cospot [--library FILE] [--json] backup FILE",
         "Copies the library into the new file FILE, as it is at one moment; others may go on\n"
         "using it. The copy is a library itself, and is checked before it gets its name. To\n"
-        "restore it, copy it to where the library was while no cospot is running, and remove\n"
-        "the -wal and -shm files beside the old one. Keep backups on another disk.");
+        "restore it while no cospot is running, remove the old library and the -journal file\n"
+        "beside it (-wal and -shm, where an older cospot wrote it), if there is one; then copy\n"
+        "the backup to its place. Keep backups on another disk.");
     options.positional("file", 1, "the backup");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;

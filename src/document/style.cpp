@@ -21,8 +21,12 @@ bool environment_allows_style() {
 
 } // namespace
 
+bool is_terminal(const std::ostream &out) {
+    return &out == &std::cout && isatty(STDOUT_FILENO) == 1;
+}
+
 Style style_for(const std::ostream &out) {
-    return {&out == &std::cout && isatty(STDOUT_FILENO) == 1 && environment_allows_style()};
+    return {is_terminal(out) && environment_allows_style()};
 }
 
 std::string wrapped(std::string_view text, std::size_t indent, std::size_t width) {

@@ -18,6 +18,9 @@ struct Style {
     }
 };
 
+/// Whether what is written to `out` is seen at once: standard output on a terminal.
+[[nodiscard]] bool is_terminal(const std::ostream &out);
+
 /// Style for `out`: only standard output on a terminal is styled, and not where the environment
 /// variable NO_COLOR is set or TERM is "dumb".
 [[nodiscard]] Style style_for(const std::ostream &out);

@@ -1,7 +1,6 @@
 #include "expectation/retention_models.h"
 
 #include "expectation/kept_prediction.h"
-#include "library/journal.h"
 #include "library/overview.h"
 
 #include <algorithm>
@@ -77,11 +76,11 @@ void RetentionModels::keep() {
     const bool has_new =
         features_.has_new() || std::any_of(families_.begin(), families_.end(),
                                            [](const auto &family) { return family->has_new(); });
-    // Who may only read makes no journal beside the library (library/connection.h).
-    if (!has_new || !library::is_writable(library::behind_links(database_->file()))) {
+    if (!has_new) {
         return;
     }
     try {
+        database_->execute("COMMIT"); // a change is written when nobody reads
         library::Database writer(database_->file(), library::Access::write);
         writer.execute("PRAGMA busy_timeout = 0"); // nobody waits for what can be made again
         library::Transaction transaction(writer);

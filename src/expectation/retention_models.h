@@ -60,8 +60,8 @@ public:
     FittedFamily &family_of(const library::System &system, Quantity quantity);
 
     /// Keeps in the library what was fitted anew, in a transaction of its own: for the end of a
-    /// command that only reads and writes no report. Where the library cannot be written, or
-    /// somebody writes it just now, it does without.
+    /// command that only reads and writes no report: the transaction in which it reads ends here.
+    /// Where the library cannot be written, or somebody uses it just now, it does without.
     void keep();
 
 private:

@@ -68,7 +68,6 @@ TEST_F(Backup, MissingFolderIsAnInputError) {
 }
 
 TEST_F(Backup, OfADamagedLibraryFailsAndLeavesNothing) {
-    library_.database.execute("PRAGMA wal_checkpoint(TRUNCATE)");
     const fs::path damaged = folder_ / "damaged.db";
     fs::copy(library_.file, damaged);
     {

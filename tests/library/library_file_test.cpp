@@ -32,7 +32,7 @@ TEST(LibraryFile, IsMarkedAsALibraryOfThisFormat) {
     ASSERT_TRUE(mark.step());
     EXPECT_EQ(mark.integer(0), kApplicationId);
     EXPECT_EQ(mark.integer(1), schema_version());
-    EXPECT_EQ(mark.text(2), "wal");
+    EXPECT_EQ(mark.text(2), "delete");
 }
 
 TEST(LibraryFile, AllTablesAreStrict) {

@@ -96,6 +96,19 @@ private:
     }
 };
 
+/// Copies a library as a power cut leaves it in the middle of a change: a part of the change is in
+/// the file, and what it overwrote in the journal beside it.
+inline void copy_cut_off(const std::filesystem::path &library, const std::string &change,
+                         const std::filesystem::path &copy) {
+    Database writer(library, Access::write);
+    writer.execute("PRAGMA cache_size = 1; BEGIN IMMEDIATE"); // no page waits for the end
+    writer.execute("CREATE TABLE many AS WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 "
+                   "FROM n WHERE i < 5000) SELECT i, hex(randomblob(50)) AS text FROM n");
+    writer.execute(change);
+    std::filesystem::copy(library, copy);
+    std::filesystem::copy(library.string() + "-journal", copy.string() + "-journal");
+}
+
 /// An empty library as a program of format 1 left it.
 inline void create_format_1(const std::filesystem::path &file) {
     Database database(file, Access::create);

@@ -65,6 +65,13 @@ protected:
         EXPECT_TRUE(outcome.err.find("ree some space") != std::string::npos) << outcome.err;
     }
 
+    /// As `values_in`, but the library stays in the form that it has.
+    [[nodiscard]] std::int64_t number_of_values() const {
+        const auto database = library::open_library(library_, library::Access::read);
+        library::Statement query = database.prepare("SELECT count(*) FROM measurement");
+        return query.step() ? query.integer(0) : -1;
+    }
+
     static constexpr int kRows = 3000;
     const fs::path library_ = folder_ / "library.db";
     std::string many_;
@@ -83,7 +90,7 @@ TEST_F(FullDiskTest, LearningStoresAllOrNothingAndCanBeRunAgain) {
         ++refusals;
         expect_refused(outcome, "library.db");
         EXPECT_EQ(values_in(library_), 2) << bytes;
-        EXPECT_EQ(lasting_files_in(folder_ / ""),
+        EXPECT_EQ(files_in(folder_ / ""),
                   (std::set<std::string>{"first.csv", "library.db", "many.csv"}));
     }
     EXPECT_GE(refusals, 4);
@@ -95,8 +102,8 @@ TEST_F(FullDiskTest, RefusedRowsThatCannotBeWrittenStopLearning) {
     const std::string faulty = file("faulty.csv", "compound,smiles,system,quantity,value,run\n"
                                                   "ethanol,CCO,s,Rf,0.4,r3\n"
                                                   "ethanol,CCO,s,Rf,much,r3\n");
-    // Room for the index of the journal, and a message that is longer than what is left.
-    const auto before = lasting_files_in(folder_ / "");
+    // Room for the journal, and a message that is longer than what is left.
+    const auto before = files_in(folder_ / "");
     std::string long_rows = "compound,smiles,system,quantity,value,run\n";
     for (int i = 0; i < 600; ++i) {
         long_rows += "ethanol,CCO,s,Rf,much," + std::string(100, 'r') + "\n";
@@ -106,7 +113,7 @@ TEST_F(FullDiskTest, RefusedRowsThatCannotBeWrittenStopLearning) {
     EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
     EXPECT_NE(outcome.err.find("long.csv.refused.csv"), std::string::npos) << outcome.err;
     fs::remove(many);
-    EXPECT_EQ(lasting_files_in(folder_ / ""), before);
+    EXPECT_EQ(files_in(folder_ / ""), before);
     EXPECT_EQ(values_in(library_), 2);
     EXPECT_EQ(cospot({"learn", "--partial", faulty}).code, kNeedsAttention);
     EXPECT_EQ(values_in(library_), 3);
@@ -129,7 +136,7 @@ TEST_F(FullDiskTest, MergingStoresAllOrNothing) {
 TEST_F(FullDiskTest, NoPartOfANewFileIsLeft) {
     ASSERT_EQ(cospot({"learn", many_}).code, kDone);
     const std::string plate = file("u.csv", "sample,feature,system,quantity,value\nf,1,s,Rf,0.3\n");
-    const auto before = lasting_files_in(folder_ / "");
+    const auto before = files_in(folder_ / "");
     const std::vector<std::pair<std::string, std::vector<std::string>>> cases{
         {"copy.db", {"backup", path("copy.db")}},
         {"v.csv", {"export", "values", "--output", path("v.csv")}},
@@ -138,10 +145,10 @@ TEST_F(FullDiskTest, NoPartOfANewFileIsLeft) {
         {"new.db", {"--library", path("new.db"), "init"}}};
     for (const auto &[name, arguments] : cases) {
         expect_refused(on_full_disk(0, arguments), name);
-        EXPECT_EQ(lasting_files_in(folder_ / ""), before) << name;
+        EXPECT_EQ(files_in(folder_ / ""), before) << name;
         if (name != "new.db") { // which fits into what follows
             expect_refused(on_full_disk(name == "r.json" ? 100 : 5'000, arguments), name);
-            EXPECT_EQ(lasting_files_in(folder_ / ""), before) << name;
+            EXPECT_EQ(files_in(folder_ / ""), before) << name;
         }
     }
     for (const auto &[name, arguments] : cases) {
@@ -156,12 +163,24 @@ TEST_F(FullDiskTest, ALibraryOfAnOldFormatStaysAsItIs) {
     for (const rlim_t bytes : {0U, 8'000U, 40'000U}) {
         expect_refused(on_full_disk(bytes, {"--library", old, "list"}), "old.db");
         EXPECT_EQ(library::format_of(library::open_unchanged(old)), 1);
-        EXPECT_EQ(lasting_files_in(folder_ / ""),
+        EXPECT_EQ(files_in(folder_ / ""),
                   (std::set<std::string>{"first.csv", "library.db", "many.csv", "old.db"}));
     }
     EXPECT_EQ(cospot({"--library", old, "list"}).code, kDone);
     EXPECT_EQ(integrity_of(old), "ok");
     EXPECT_EQ(values_in(old), 1);
+}
+
+TEST_F(FullDiskTest, ALibraryWithAWriteAheadLogStaysAsItIs) {
+    library::Database(library_, library::Access::write).execute("PRAGMA journal_mode = WAL");
+    const auto before = files_in(folder_ / "");
+    for (const rlim_t bytes : {0U, 20'000U, 100'000U}) {
+        expect_refused(on_full_disk(bytes, {"learn", many_}), "library.db");
+        EXPECT_EQ(number_of_values(), 2);
+        EXPECT_EQ(files_in(folder_ / ""), before);
+    }
+    EXPECT_EQ(cospot({"learn", many_}).code, kDone);
+    EXPECT_EQ(number_of_values(), kRows + 2);
 }
 
 TEST_F(FullDiskTest, OutputThatCannotBeWrittenIsNotPassedOver) {
@@ -220,7 +239,7 @@ protected:
         std::ofstream(disk / "more") << std::string(400'000, 'x'); // to the last byte
         expect_refused(cospot({"--library", small, "backup", (disk / "copy.db").string()}), "");
         EXPECT_EQ(cospot({"--library", small, "list"}).code, kDone);
-        EXPECT_EQ(lasting_files_in(disk), (std::set<std::string>{"ballast", "more", "small.db"}));
+        EXPECT_EQ(files_in(disk), (std::set<std::string>{"ballast", "more", "small.db"}));
         fs::remove(disk / "ballast");
         fs::remove(disk / "more");
         EXPECT_EQ(cospot({"--library", small, "learn", many_}).code, kDone);

@@ -46,9 +46,9 @@ protected:
         return {arguments, messages_ / "messages"};
     }
 
-    /// Waits until the journal holds something or the program has ended by itself.
+    /// Waits until the program changes the library.
     void wait_for_journal() const {
-        for (int i = 0; i < 10'000 && !fs::exists(library_.string() + "-wal"); ++i) {
+        for (int i = 0; i < 10'000 && !fs::exists(library_.string() + "-journal"); ++i) {
             std::this_thread::sleep_for(milliseconds(1));
         }
     }
@@ -177,7 +177,7 @@ TEST_F(InterruptionTest, NoUnfinishedFileIsEverLeft) {
             EXPECT_EQ(integrity_of(library_), "ok");
             const std::int64_t values = values_in(library_);
             EXPECT_TRUE(values == kRows + 1 || values == kRows + 5001) << values;
-            for (const std::string &name : lasting_files_in(folder_ / "")) {
+            for (const std::string &name : files_in(folder_ / "")) {
                 EXPECT_EQ(allowed.count(name), 1U) << name;
             }
             EXPECT_TRUE(!fs::exists(folder_ / work.made) || work.is_whole(folder_ / work.made))

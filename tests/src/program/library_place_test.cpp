@@ -160,23 +160,14 @@ TEST_F(LibraryPlaceTest, ADanglingLinkIsNotWrittenThrough) {
     EXPECT_FALSE(fs::exists(folder_ / "nowhere.db"));
 }
 
-/// A copy of a library of two values, the second of which waits in the journal.
+/// A copy of a library of an older program, in the log of which a change waits.
 class LeftoversTest : public LibraryPlaceTest {
 protected:
     LeftoversTest() {
-        library::Database writer = library::open_library(library_, library::Access::write);
-        writer.execute("UPDATE compound SET name = 'renamed'");
+        library::Database writer(library_, library::Access::write);
+        writer.execute("PRAGMA journal_mode = WAL; UPDATE compound SET name = 'renamed'");
         for (const char *suffix : {"", "-wal", "-shm"}) {
             fs::copy(library_.string() + suffix, copy_.string() + suffix);
-        }
-    }
-
-    void keep(bool has_journal, bool has_index) const {
-        if (!has_journal) {
-            fs::resize_file(copy_.string() + "-wal", 0);
-        }
-        if (!has_index) {
-            fs::remove(copy_.string() + "-shm");
         }
     }
 
@@ -189,23 +180,29 @@ protected:
     const fs::path copy_ = place_ / "copy.db";
 };
 
-TEST_F(LeftoversTest, ChangesInTheJournalAreReadWithItsIndex) {
-    keep(true, true);
+TEST_F(LeftoversTest, ChangesInTheLogAreReadWithItsIndex) {
     const Outcome outcome = read_only_list();
     EXPECT_EQ(outcome.code, kDone) << outcome.err;
     EXPECT_NE(outcome.out.find("renamed"), std::string::npos) << outcome.out;
 }
 
-TEST_F(LeftoversTest, ChangesInTheJournalAreNotPassedOverWithoutItsIndex) {
-    keep(true, false);
+TEST_F(LeftoversTest, WhoMayNotWriteItIsToldSo) {
+    const library::ReadOnlyFolder read_only(place_);
+    const Outcome outcome = with(copy_, {"learn", values_});
+    EXPECT_EQ(outcome.code, kBadInput);
+    EXPECT_NE(outcome.err.find("read-only"), std::string::npos) << outcome.err;
+}
+
+TEST_F(LeftoversTest, ChangesInTheLogAreNotPassedOverWithoutItsIndex) {
+    fs::remove(copy_.string() + "-shm");
     const Outcome outcome = read_only_list();
     EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
     EXPECT_NE(outcome.err.find("copy the library"), std::string::npos) << outcome.err;
     EXPECT_NE(outcome.err.find("-wal"), std::string::npos) << outcome.err;
 }
 
-TEST_F(LeftoversTest, ChangesInTheJournalAreSeenThroughALink) {
-    keep(true, false);
+TEST_F(LeftoversTest, ChangesInTheLogAreSeenThroughALink) {
+    fs::remove(copy_.string() + "-shm");
     const fs::path link = folder("links") / "link.db";
     fs::create_symlink(copy_, link);
     const library::ReadOnlyFolder read_only(place_);
@@ -214,13 +211,12 @@ TEST_F(LeftoversTest, ChangesInTheJournalAreSeenThroughALink) {
     EXPECT_NE(outcome.err.find("-wal"), std::string::npos) << outcome.err;
 }
 
-TEST_F(LeftoversTest, AnEmptyJournalAndItsIndexAreInNobodysWay) {
-    keep(false, true);
-    EXPECT_NE(read_only_list().out.find("ethanol"), std::string::npos) << read_only_list().err;
-    fs::remove(copy_.string() + "-wal");
-    EXPECT_NE(read_only_list().out.find("ethanol"), std::string::npos) << read_only_list().err;
+TEST_F(LeftoversTest, WithoutALogItIsSaidWhatToDo) {
     fs::remove(copy_.string() + "-shm");
-    EXPECT_NE(read_only_list().out.find("ethanol"), std::string::npos) << read_only_list().err;
+    fs::remove(copy_.string() + "-wal");
+    const Outcome outcome = read_only_list();
+    EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+    EXPECT_NE(outcome.err.find("copy the library"), std::string::npos) << outcome.err;
 }
 
 TEST_F(LibraryPlaceTest, WhatCannotBeWrittenSaysWhatToDo) {

@@ -43,17 +43,6 @@ inline std::set<std::string> files_in(const std::filesystem::path &folder) {
     return names;
 }
 
-/// The same without what SQLite keeps beside a library, as long as no change is in it: a process
-/// that could not go on, or was ended while it only read, leaves that to the next one.
-inline std::set<std::string> lasting_files_in(const std::filesystem::path &folder) {
-    auto names = files_in(folder);
-    std::erase_if(names, [&](const std::string &name) {
-        return name.ends_with("-shm") ||
-               (name.ends_with("-wal") && std::filesystem::file_size(folder / name) == 0);
-    });
-    return names;
-}
-
 /// What the file holds, byte for byte.
 inline std::string bytes_of(const std::filesystem::path &file) {
     std::ifstream in(file, std::ios::binary);
