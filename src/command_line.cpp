@@ -1,7 +1,7 @@
 #include "command_line.h"
 
 #include "command.h"
-#include "output/style.h"
+#include "document/style.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
