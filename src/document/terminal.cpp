@@ -141,7 +141,7 @@ std::string terminal_text(const Document &document, const TerminalSettings &sett
     Writer writer(document, settings);
     writer.write(document.blocks);
     std::string text = std::move(writer).text();
-    if (!document.notes.empty()) {
+    if (!document.notes.empty() || !document.cautions.empty()) {
         text += '\n';
     }
     for (const std::string &note : document.notes) {
