@@ -147,7 +147,9 @@ std::string terminal_text(const Document &document, const TerminalSettings &sett
     writer.write({List{"", document.warnings, List::Role::warnings}});
     writer.write(document.blocks);
     std::string text = std::move(writer).text();
-    text += document.notes.empty() && document.cautions.empty() ? "" : "\n";
+    if (!document.notes.empty() || !document.cautions.empty()) {
+        text += '\n';
+    }
     for (const std::string &note : document.notes) {
         text += wrapped(printable(note), 0);
     }

@@ -115,7 +115,7 @@ std::string row_text(const std::vector<Cell> &cells, const Table &table, const C
     std::vector<std::vector<std::string>> lines(cells.size());
     std::size_t height = 1;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (widths[i] > 0) {
+        if (widths[i] > 0) { // else a column without content
             lines[i] = lines_of(cells[i].text, widths[i]);
             height = std::max(height, lines[i].size());
         }

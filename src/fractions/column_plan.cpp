@@ -75,10 +75,11 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     plan.fraction_ml = settings.fraction_ml;
     plan.diameter_mm = advised_diameter(plan, settings);
     const StatedColumn stated = stated_column(plan, settings);
-    if (!stated.silica_g) {
-        plan.bed_mm = stated.bed ? stated.bed->height_mm : settings.bed_mm;
+    if (!stated.bed && !stated.silica_g) {
+        plan.bed_mm = settings.bed_mm;
     }
     if (stated.bed) {
+        plan.bed_mm = stated.bed->height_mm;
         plan.diameter_mm = stated.bed->diameter_mm;
         plan.silica_g = quantities::silica_mass_g(*stated.bed);
         const auto row = flash_column_of(*plan.diameter_mm, difference);
@@ -107,11 +108,11 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     }
 }
 
-/// Number of the fraction in which this volume is collected; 0 in the forerun. None beyond a
-/// million: no such column is run.
-std::optional<int> fraction_at(double volume_ml, double fraction_ml, double forerun_ml) {
+/// Number of the fraction in which this volume is collected; 0: discarded before fraction 1. None
+/// beyond a million: no such column is run.
+std::optional<int> fraction_at(double volume_ml, double fraction_ml, double discarded_ml) {
     constexpr double most = 1e6;
-    const double number = std::floor((volume_ml - forerun_ml) / fraction_ml) + 1.0;
+    const double number = std::floor((volume_ml - discarded_ml) / fraction_ml) + 1.0;
     return number > most ? std::nullopt : std::optional(static_cast<int>(std::max(0.0, number)));
 }
 
@@ -143,7 +144,7 @@ PlannedBand planned_band(const ColumnPlan &plan, std::size_t compound,
         expected_band(*plan.column, loaded(plan, compound, settings.load_ml), planned.known);
     if (plan.fraction_ml) {
         const auto fraction = [&](double ml) {
-            return fraction_at(ml, *plan.fraction_ml, settings.forerun_ml);
+            return fraction_at(ml, *plan.fraction_ml, settings.discarded_ml);
         };
         planned.first_fraction = fraction(planned.expected->start_ml);
         planned.last_fraction = fraction(planned.expected->end_ml);
@@ -185,6 +186,7 @@ void set_teaching(ColumnPlan &plan, const ColumnSettings &settings) {
         if (!plan.target || plan.target == i) {
             asked = run.size() - 1;
             known = plan.bands[i].known;
+            plan.taught = i;
         }
     }
     if (asked) {
@@ -225,7 +227,7 @@ void find_faults(ColumnPlan &plan, const ColumnSettings &settings) {
             plan.findings.push_back({PlanWarning::target_range, {*plan.target}});
         }
         if (plan.bands[*plan.target].first_in_95 == 0) {
-            plan.findings.push_back({PlanWarning::in_forerun, {*plan.target}});
+            plan.findings.push_back({PlanWarning::in_discarded, {*plan.target}});
         }
         for (std::size_t i = 0; i < plan.bands.size(); ++i) {
             if (i != *plan.target && share_fractions(plan.bands[i], plan.bands[*plan.target])) {
@@ -264,7 +266,7 @@ std::string_view to_text(PlanWarning warning) {
         return "at_front";
     case PlanWarning::target_range:
         return "target_range";
-    case PlanWarning::in_forerun:
+    case PlanWarning::in_discarded:
         return "in_forerun";
     case PlanWarning::overlap:
         return "overlap";

@@ -43,8 +43,8 @@ struct ColumnSettings {
     std::optional<double> outside_ml; ///< of the hold-up, outside the bed
     std::optional<double> plate_number;
     std::optional<double> fraction_ml;
-    double load_ml = 0.0;    ///< volume in which the sample is loaded; 0: dry
-    double forerun_ml = 0.0; ///< collected before fraction 1
+    double load_ml = 0.0;      ///< volume in which the sample is loaded; 0: dry
+    double discarded_ml = 0.0; ///< before fraction 1
 };
 
 /// How one compound leaves the column.
@@ -52,7 +52,7 @@ struct PlannedBand {
     std::optional<double> column_volumes; ///< 1/R_F, by the plate; none where R_F is 0 or 1
     std::optional<KnownMiddle> known;     ///< where it left this column before
     std::optional<ExpectedBand> expected; ///< none where the column's size is not known
-    std::optional<int> first_fraction;    ///< of the expected band; 0: in the forerun
+    std::optional<int> first_fraction;    ///< of the expected band; 0: discarded before fraction 1
     std::optional<int> last_fraction;
     std::optional<int> first_in_95; ///< of what holds the whole band in 95 of 100 runs
     std::optional<int> last_in_95;
@@ -72,7 +72,7 @@ enum class PlanWarning {
     at_start,     ///< R_F 0: no column volume
     at_front,     ///< R_F 1: no column volume
     target_range, ///< the target is outside R_F 0.1 to 0.5
-    in_forerun,   ///< the target, or a part of it, may leave before fraction 1 (in 95 of 100 runs)
+    in_discarded, ///< the target, or a part of it, may leave before fraction 1 (in 95 of 100 runs)
     overlap,      ///< fractions of the target hold a neighbour too
     overload,     ///< more than the table gives for the column
     beyond_table, ///< more than the widest column of the table takes
@@ -101,6 +101,7 @@ struct ColumnPlan {
     double plate_number = 0.0;
     std::optional<ColumnBelief> column; ///< none where its size is not known
     std::optional<Teaching> teaching;   ///< of the target, else of the last compound
+    std::optional<std::size_t> taught;  ///< index of that compound
     std::optional<double> fraction_ml;
     std::vector<PlanFinding> findings;
 };
@@ -110,7 +111,7 @@ struct ColumnPlan {
 /// says nothing, its rows for 0.1 are taken and a warning tells. The diameter, and the size of
 /// fractions, are the table's where they are not given. Throws InputError for settings that are not
 /// above 0
-/// (`load_ml` and `forerun_ml`: from 0).
+/// (`load_ml` and `discarded_ml`: from 0).
 [[nodiscard]] ColumnPlan plan_column(std::vector<PlateCompound> compounds,
                                      const ColumnSettings &settings);
 

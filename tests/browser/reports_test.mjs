@@ -125,15 +125,15 @@ test('a column of 150 fractions shows each, and a cell lights up its row', async
   await close();
 });
 
-test('the map names its critical pairs, and the best fraction stands inside', async () => {
+test('the window diagram names its worst pairs, and the best fraction stands inside', async () => {
   const { page, close } = await opened(pages.resolve);
-  const map = page.locator('svg.map');
-  assert.match(await map.textContent(), /pair 1: /);
-  assert.match(await map.textContent(), /best 0\.\d{3}: resolution/);
-  assert.ok(await map.locator('rect.pair').count() > 1);
+  const diagram = page.locator('svg.windows');
+  assert.match(await diagram.textContent(), /pair 1: /);
+  assert.match(await diagram.textContent(), /best 0\.\d{3}: resolution/);
+  assert.ok(await diagram.locator('rect.pair').count() > 1);
   await close();
   const one = await opened(pages.resolveOne);
-  assert.equal(await one.page.locator('svg.map').count(), 0);
+  assert.equal(await one.page.locator('svg.windows').count(), 0);
   await one.close();
 });
 

@@ -45,10 +45,10 @@ TEST(PlanColumn, FractionsFollowFromVolumesAndForerun) {
     EXPECT_TRUE(holds(all.last_in_95.value(), all.expected->whole.high_ml));
     EXPECT_LT(*all.first_in_95, *all.first_fraction);
     EXPECT_GT(*all.last_in_95, *all.last_fraction);
-    settings.forerun_ml = 100.0;
+    settings.discarded_ml = 100.0;
     const PlannedBand behind = plan_column({compound("a", 0.25)}, settings).bands[0];
     EXPECT_EQ(behind.first_fraction, *all.first_fraction - 10);
-    settings.forerun_ml = 5000.0;
+    settings.discarded_ml = 5000.0;
     EXPECT_EQ(plan_column({compound("a", 0.25)}, settings).bands[0].last_fraction, 0);
 }
 
@@ -173,10 +173,10 @@ TEST(PlanColumn, WarnsOfATargetInTheForerun) {
     settings.fraction_ml = 10.0;
     const std::vector<PlateCompound> target{compound("a", 0.25, Role::target)};
     const double start = plan_column(target, settings).bands[0].expected->whole.low_ml;
-    settings.forerun_ml = start - 1.0;
+    settings.discarded_ml = start - 1.0;
     EXPECT_EQ(warnings_of(plan_column(target, settings)), Warnings{});
-    settings.forerun_ml = start + 1.0;
-    EXPECT_EQ(warnings_of(plan_column(target, settings)), Warnings{PlanWarning::in_forerun});
+    settings.discarded_ml = start + 1.0;
+    EXPECT_EQ(warnings_of(plan_column(target, settings)), Warnings{PlanWarning::in_discarded});
 }
 
 TEST(PlanColumn, RefusesSettingsThatNoColumnHas) {

@@ -109,10 +109,10 @@ TEST_F(ColumnReportsTest, OfAPlanShowTheRunTheTableAndItsSource) {
     expect_same_objects({"column", sample, "--eluent", "hexane:ethyl acetate 4:1"});
     ASSERT_EQ(cospot({"column", sample, "--report", path("c.html")}).code, kNeedsAttention);
     const std::string page = main_of("c.html");
-    expect_parts(page, {"class=\"elution\"", "mark eluted wanted", ">CV</text>", ">mL</text>",
-                        ">fraction</text>", "J. Org. Chem. 1978, 43, 2923", "Inner diameter",
-                        "not drawn: salt", "&lt;/script&gt;", "Dry silica", "pressure burst",
-                        "In 95 of 100 runs", "class=\"range\"", "How sure this is",
+    expect_parts(page, {"class=\"rack\"", "mark tube one wanted", ">CV</th>", ">mL</th>",
+                        ">Fractions</th>", "J. Org. Chem. 1978, 43, 2923", "Inner diameter",
+                        "salt stays at the start", "&lt;/script&gt;", "Dry silica",
+                        "pressure burst", "In 95 of 100 runs", "Intervals hold in 95",
                         "What the bands are computed with", "volume outside the bed"});
     EXPECT_EQ(page.find("<script>"), std::string::npos);
     ASSERT_EQ(cospot({"column", sample, "--report", path("c.csv")}).code, kNeedsAttention);
@@ -125,7 +125,7 @@ TEST_F(ColumnReportsTest, OfAPlanFromTheLibraryShowMixtures) {
                                     "--target", "ether", "--report", path("c.html")});
     ASSERT_NE(outcome.code, kBadInput) << outcome.err;
     expect_parts(main_of("c.html"),
-                 {"hexane:ethyl acetate 60:40", "class=\"range\"", "measured", "stronger eluent",
+                 {"hexane:ethyl acetate 60:40", "9 of 10 values", "measured", "stronger eluent",
                   "Rf 0.30 is expected in about", "No column is advised"});
     expect_parts(content("c.html"), {"<dt>Library</dt>"});
 }

@@ -1,6 +1,8 @@
 // column: a preparative column planned from a plate.
 #include "program_fixture.h"
 
+#include <cstdio>
+
 namespace cospot {
 namespace {
 
@@ -68,15 +70,16 @@ protected:
 TEST_F(ColumnTest, PlansFromATableAlone) {
     const Outcome outcome = column(kSample);
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
-    const std::string out = on_one_line(outcome.out);
+    const std::string out = unwrapped(outcome.out);
     for (const char *expected :
-         {"CV = 1/Rf = 1 + k", "ketone to alcohol: ", "Intervals hold in 95 of 100 runs",
-          "No run of this column is known", "would make it",
-          "For 400 mg and 0.19 in Rf the table has 32 mm inner diameter", "keep the eluent",
+         {"CV = 1/Rf = 1 + k", "Collect fractions 16–25 for alcohol (",
+          "Intervals hold in 95 of 100 runs", "No run of this column has been learned",
+          "With one run of this column learned",
+          "for neighbours 0.1 apart in Rf (here 0.19) the sample takes 32 mm", "keep the eluent",
           "J. Org. Chem. 1978, 43, 2923, Table I (from memory)", "Dry silica"}) {
         EXPECT_NE(out.find(expected), std::string::npos) << expected << outcome.out;
     }
-    EXPECT_LT(out.find("  ketone"), out.find("  alcohol"));
+    EXPECT_LT(out.find("A  ketone"), out.find("B  alcohol"));
     expect_fits_screen(outcome.out);
 }
 
@@ -159,30 +162,71 @@ TEST_F(ColumnTest, SaysWhichSolventToChangeAndWarns) {
     const Outcome high = column("compound,Rf,role\na,0.66,target\nb,0.6,\n",
                                 {"--eluent", "dichloromethane:MeOH 20:1"});
     EXPECT_EQ(high.code, kNeedsAttention);
-    const std::string out = on_one_line(high.out);
+    const std::string out = unwrapped(high.out);
     EXPECT_NE(out.find("take a weaker eluent: less methanol"), std::string::npos) << high.out;
     EXPECT_NE(out.find("! a and b differ by less than 0.1"), std::string::npos) << high.out;
     EXPECT_NE(out.find("outside 0.1 to 0.5"), std::string::npos) << high.out;
     EXPECT_NE(out.find("No column is advised"), std::string::npos) << high.out;
     const Outcome unknown =
         column("compound,Rf,role\na,0.11,target\n", {"--eluent", "no such solvent:hexane 1:1"});
-    EXPECT_NE(on_one_line(unknown.out).find("take a stronger eluent\n"), 0U);
+    EXPECT_NE(unwrapped(unknown.out).find("take a stronger eluent"), std::string::npos);
     EXPECT_EQ(unknown.code, kDone) << unknown.err;
 }
 
-TEST_F(ColumnTest, DrawsEvenTheNarrowestBand) {
+// The rack says of each tube what the table of fractions says.
+TEST_F(ColumnTest, TheRackHoldsThePlannedFractions) {
+    const auto lines = json(kSample, {"--diameter-mm", "40"});
+    const std::string out = column(kSample, {"--diameter-mm", "40"}).out;
+    std::string tubes; // a letter a tube, '-' where nothing is expected
+    std::istringstream in(out);
+    for (std::string line; std::getline(in, line);) {
+        int first = 0;
+        int last = 0;
+        if (std::sscanf(line.c_str(), " tubes %d to %d: nothing", &first, &last) == 2) {
+            tubes.append(static_cast<std::size_t>(last - first + 1), '-');
+        }
+        const std::size_t begin = line.find('|');
+        const std::size_t end = line.rfind('|');
+        if (begin != std::string::npos) {
+            std::istringstream cells(line.substr(begin + 1, end - begin));
+            for (std::string cell; std::getline(cells, cell, '|');) {
+                const std::size_t letter = cell.find_first_of("ABC");
+                tubes += letter == std::string::npos ? '-' : cell[letter];
+            }
+        }
+    }
+    ASSERT_EQ(tubes.size(), lines[2]["last_fraction"].get<std::size_t>()) << out;
+    for (std::size_t i = 0; i < 3; ++i) { // they do not overlap
+        const char letter = "ABC"[i];
+        EXPECT_EQ(tubes.find(letter) + 1, lines[i]["first_fraction"]) << out;
+        EXPECT_EQ(tubes.rfind(letter) + 1, lines[i]["last_fraction"]) << out;
+    }
+}
+
+TEST_F(ColumnTest, TheRackHoldsEvenTheNarrowestBand) {
     const std::string out = column(kSample, {"--plates", "1000000"}).out;
-    EXPECT_NE(out.find("█"), std::string::npos) << out;
+    EXPECT_NE(out.find("| B |"), std::string::npos) << out;
+}
+
+TEST_F(ColumnTest, ARackTooLongToDrawIsSaid) {
+    const std::string out = column(kSample, {"--diameter-mm", "40", "--fraction-ml", "0.05"}).out;
+    EXPECT_NE(out.find("The rack is not drawn"), std::string::npos) << out;
+    EXPECT_EQ(out.find("| B |"), std::string::npos);
 }
 
 TEST_F(ColumnTest, SaysWhatIsCollectedBeforeFractionOne) {
-    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "600"});
-    EXPECT_NE(outcome.out.find("forerun\n"), std::string::npos) << outcome.out;
+    const Outcome outcome = column(kSample, {"--diameter-mm", "40", "--discarded-ml", "600"});
+    EXPECT_NE(outcome.out.find(" discarded "), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("600 mL discarded, then tubes of"), std::string::npos);
     EXPECT_NE(outcome.out.find("up to "), std::string::npos) << outcome.out;
-    EXPECT_NE(outcome.out.find("! alcohol begins to leave in the forerun"), std::string::npos);
+    EXPECT_NE(unwrapped(outcome.out)
+                  .find("! alcohol begins to leave in the volume discarded before fraction 1"),
+              std::string::npos)
+        << outcome.out;
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    const Outcome early = column(kSample, {"--diameter-mm", "40", "--forerun-ml", "400"});
-    EXPECT_NE(early.out.find("! alcohol may begin to leave in the forerun"), std::string::npos);
+    const Outcome early = column(kSample, {"--diameter-mm", "40", "--discarded-ml", "400"});
+    EXPECT_NE(unwrapped(early.out).find("! alcohol may begin to leave in the volume discarded"),
+              std::string::npos);
 }
 
 TEST_F(ColumnTest, StartAndFrontGetNoColumnVolume) {
@@ -197,7 +241,7 @@ TEST_F(ColumnTest, StartAndFrontGetNoColumnVolume) {
 TEST_F(ColumnTest, MoreThanTheTableHoldsIsRunInPortions) {
     const Outcome outcome = column("compound,Rf,amount_mg\na,0.5,4000\nb,0.2,2000\n");
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    EXPECT_NE(on_one_line(outcome.out).find("run it in 3 portions"), std::string::npos)
+    EXPECT_NE(unwrapped(outcome.out).find("run it in 3 portions"), std::string::npos)
         << outcome.out;
 }
 
@@ -222,7 +266,7 @@ TEST_F(ColumnTest, TakesValuesAndOtherMixturesFromTheLibrary) {
     const Outcome text = cospot(
         {"column", "--system", "ea10", "--compounds", "arene;ether, 4", "--target", "ether, 4"});
     expect_fits_screen(text.out);
-    EXPECT_NE(on_one_line(text.out).find("Rf 0.30 is expected in about hexane:ethyl acetate 77:23"),
+    EXPECT_NE(unwrapped(text.out).find("Rf 0.30 is expected in about hexane:ethyl acetate 77:23"),
               std::string::npos)
         << text.out;
     // Its own Rf and the library's mixtures go together too.

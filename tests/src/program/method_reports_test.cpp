@@ -45,10 +45,10 @@ TEST_F(MethodReportsTest, OfAMapShowTheRunTheGradientAndTheCautions) {
     EXPECT_EQ(outcome.code, plain.code) << outcome.err;
     EXPECT_EQ(outcome.out, plain.out);
     const std::string page = main_of("r.html");
-    expect_parts(page, {"class=\"map\"", "the critical pair", "class=\"reading\"", ">log k_w</th>",
-                        "Leaves first below", "Times in the gradient", "in the gradient",
-                        "k 3 of vanillin: fraction 0.", "Reversed phase", "flammable",
-                        "&lt;/script&gt;&lt;b&gt;"});
+    expect_parts(page, {"class=\"windows\"", "the worst pair", "Worst pair there",
+                        "class=\"reading\"", ">log k_w</th>", "Leaves first below",
+                        "Times in the gradient", "in the gradient", "k 3 of vanillin: fraction 0.",
+                        "Reversed phase", "flammable", "&lt;/script&gt;&lt;b&gt;"});
     EXPECT_EQ(page.find("<b>"), std::string::npos);
     EXPECT_EQ(page.find("#fff"), std::string::npos); // colours of the page only
     expect_same_objects(words);

@@ -52,12 +52,29 @@ TEST_F(OwnColumn, ItsRunsNarrowWhatIsPlannedOnIt) {
     const auto origin = [&](std::size_t row) { return own[2]["band_model"][row]["origin"]; };
     EXPECT_EQ(origin(0), "learned");
     const std::string text =
-        on_one_line(cospot({"column", file("plate.csv", kPlate), "--column", "blue 12"}).out);
-    for (const char *words : {"Column blue 12 is calibrated by 3 bands of 2 runs",
-                              "Checked on its own runs", "One more run"}) {
+        unwrapped(cospot({"column", file("plate.csv", kPlate), "--column", "blue 12"}).out);
+    for (const char *words : {"Column blue 12 is calibrated with 3 bands from 2 runs",
+                              "Cross-validation, each run predicted from the others",
+                              "With one more run of this column learned"}) {
         EXPECT_NE(text.find(words), std::string::npos) << words << '\n' << text;
     }
     expect_fits_screen(cospot({"column", file("plate.csv", kPlate), "--column", "blue 12"}).out);
+}
+
+// Mass and bed may both stand in a table of runs.
+TEST_F(OwnColumn, OfWhichMassAndBedAreKnownIsShown) {
+    ASSERT_EQ(
+        cospot({"learn", file("both.csv", "column,silica_g,diameter_mm,bed_mm,compound,Rf,start_mL,"
+                                          "end_mL\nboth,12,14,150,ketone,0.52,38,66\n")})
+            .code,
+        kDone);
+    const Outcome outcome = cospot({"column", file("plate.csv", kPlate), "--column", "both"});
+    EXPECT_NE(outcome.code, kBadInput) << outcome.err;
+    EXPECT_EQ(outcome.err, "");
+    expect_fits_screen(outcome.out);
+    const auto object = plan(kPlate, {"--column", "both"}).back();
+    EXPECT_EQ(object["diameter_mm"], 14.0);
+    EXPECT_EQ(object["bed_mm"], 150.0);
 }
 
 TEST_F(OwnColumn, ACompoundThatRanOnItIsExpectedThere) {

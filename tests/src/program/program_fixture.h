@@ -89,6 +89,17 @@ inline std::string words_in(const std::string &text) {
     return words;
 }
 
+/// The same without the indents of wrapped lines.
+inline std::string unwrapped(const std::string &text) {
+    std::istringstream in(text);
+    std::string line;
+    for (std::string part; std::getline(in, part);) {
+        part.erase(0, part.find_first_not_of(' '));
+        line += (line.empty() ? "" : " ") + part;
+    }
+    return line;
+}
+
 inline void expect_fits_screen(const std::string &text) {
     std::istringstream lines(text);
     for (std::string line; std::getline(lines, line);) {

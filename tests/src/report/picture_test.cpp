@@ -10,12 +10,14 @@
 #include "drawing/range_picture.h"
 #include "drawing/reliability_picture.h"
 #include "drawing/replicate_picture.h"
-#include "drawing/resolution_map_picture.h"
+#include "drawing/window_diagram.h"
+#include "drawing/window_diagram_text.h"
 
 #include <boost/property_tree/xml_parser.hpp>
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <sstream>
 
 namespace cospot {
@@ -127,8 +129,8 @@ TEST(IndexAxis, HasNoMoreTicksThanAsked) {
 }
 
 /// Thirty pairs, each critical at two fractions, but for the last, which is so at one: the best.
-DrawnMap crowded_map() {
-    DrawnMap map;
+DrawnWindowDiagram crowded_diagram() {
+    DrawnWindowDiagram map;
     map.modifier = kHostileText;
     for (int i = 0; i < 59; ++i) {
         map.points.push_back({0.2 + 0.005 * i, 1.0, fmt::format("a{0} / b{0}", i / 2), i < 9});
@@ -139,15 +141,36 @@ DrawnMap crowded_map() {
     return map;
 }
 
-TEST(ResolutionMap, NamesTheBestPairAndNumbersOnlyWhatItNames) {
-    for (const MapFrame frame : {MapFrame::page, MapFrame::alone}) {
-        const std::string svg = resolution_map_picture(crowded_map(), frame);
+TEST(WindowDiagram, NamesTheBestPairAndNumbersOnlyWhatItNames) {
+    for (const PictureFrame frame : {PictureFrame::page, PictureFrame::alone}) {
+        const std::string svg = window_diagram_picture(crowded_diagram(), frame);
         EXPECT_EQ(parsed(svg).get<std::string>("svg.<xmlattr>.role"), "img");
         EXPECT_NE(svg.find("pair 12: a29 / b29"), std::string::npos);
         EXPECT_EQ(svg.find("pair 13"), std::string::npos);
         EXPECT_NE(svg.find("and 18 further pairs"), std::string::npos);
         EXPECT_NE(svg.find("best 0.490: resolution 2.00"), std::string::npos);
     }
+}
+
+TEST(WindowDiagram, FillsAndNumbersItsWindowsBelowTheLinesOfThePairs) {
+    DrawnWindowDiagram diagram;
+    for (int i = 0; i <= 10; ++i) {
+        const double first = 4.0 - 0.8 * i; // the pairs change places at 0.25
+        diagram.points.push_back({0.05 * i, std::abs(first), "a / b", false});
+    }
+    diagram.pairs = {{"a / b", {4.0, 3.2, 2.4, 1.6, 0.8, 0.0, 0.8, 1.6, 2.4, 3.2, 4.0}}};
+    diagram.windows = {{0, 5, 0}, {5, 10, 10}};
+    const std::string svg = window_diagram_picture(diagram, PictureFrame::page);
+    std::size_t windows = 0;
+    for (std::size_t at = 0; (at = svg.find("class=\"window\"", at)) != std::string::npos; ++at) {
+        ++windows;
+    }
+    EXPECT_EQ(windows, 2U);
+    EXPECT_NE(svg.find("class=\"pairline\""), std::string::npos);
+    EXPECT_NE(svg.find("class=\"label\">2</text>"), std::string::npos);
+    const std::string text = window_diagram_text(diagram);
+    EXPECT_NE(text.find("\n          *"), std::string::npos) << text;
+    EXPECT_NE(text.find("2\n"), std::string::npos) << text;
 }
 
 // astmd2887: boiling points of the alkanes, confirmed in yaws.

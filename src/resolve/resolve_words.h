@@ -11,7 +11,7 @@
 
 namespace cospot {
 
-// The sentences of `resolve`, in its text, its JSON and its pages alike.
+// The sentences of `resolve`, in its document and its JSON alike.
 
 inline constexpr std::string_view kLeavesTooFar =
     "leaves too far outside its measured fractions; measure nearer, or --extrapolate";
@@ -20,6 +20,10 @@ inline constexpr std::string_view kLeavesTooFar =
 [[nodiscard]] inline std::string k_text(double k) {
     return k < 0.1 || k >= 1000.0 ? fmt::format("{:.2g}", k) : shown(Quantity::k, k);
 }
+
+/// "a / b" in alphabetic order: one name for a pair, whichever leaves first.
+[[nodiscard]] std::string pair_words(const eluent_choice::Answer &answer,
+                                     const eluent_choice::Pair &pair);
 
 /// "fraction 0.300 (30.0 % methanol): resolution 2.10 of a / b". Two compounds or more.
 [[nodiscard]] std::string run_words(const eluent_choice::Answer &answer,
@@ -36,6 +40,9 @@ inline constexpr std::string_view kLeavesTooFar =
 
 /// The gradient, which must have been asked for.
 [[nodiscard]] std::string gradient_words(const eluent_choice::Answer &answer);
+
+/// When in the gradient a compound leaves; empty where it is not told.
+[[nodiscard]] std::string_view stage_words(const eluent_choice::GradientAnswer &one);
 
 /// Which fractions are answered for, and whether the spread is known.
 [[nodiscard]] std::vector<std::string> basis_words(const eluent_choice::Answer &answer);

@@ -1,9 +1,9 @@
-#include "output/resolve_json.h"
+#include "resolve/resolve_json.h"
 
 #include "document/caution.h"
 #include "explanation/elution_order.h"
-#include "output/resolve_words.h"
 #include "quantities/peak_shape.h"
+#include "resolve/resolve_words.h"
 
 #include <cmath>
 
@@ -116,22 +116,6 @@ Json wanted_json(const Answer &answer) {
     return json;
 }
 
-/// When in the gradient a compound leaves.
-Json stage_json(const GradientAnswer &one) {
-    if (!one.retention) {
-        return nullptr;
-    }
-    switch (one.retention->stage) {
-    case quantities::GradientStage::before:
-        return "before the gradient";
-    case quantities::GradientStage::during:
-        return "in the gradient";
-    case quantities::GradientStage::behind:
-        break;
-    }
-    return "after its end";
-}
-
 Json gradient_json(const Answer &answer) {
     if (!answer.question.gradient) {
         return nullptr;
@@ -143,7 +127,7 @@ Json gradient_json(const Answer &answer) {
         compounds.push_back({{"compound", name_of(answer, i)},
                              {"tR", one.retention ? Json(one.retention->time_min) : Json(nullptr)},
                              {"fraction", one.fraction},
-                             {"stage", stage_json(one)},
+                             {"stage", one.retention ? Json(stage_words(one)) : Json(nullptr)},
                              {"outside_measured", one.is_outside_measured}});
     }
     return {{"summary", gradient_words(answer)},

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "column/column_result.h"
 #include "document/json.h"
-#include "output/column_result.h"
 
 namespace cospot {
 
@@ -12,11 +12,11 @@ namespace cospot {
 /// rf_low, rf_high (of the library's expectation); k and column_volumes (of the plate: 1/R_F - 1,
 /// 1/R_F); volume_mL and sigma_mL (maximum of the expected band, standard deviation of its front);
 /// band_cv and band_sigma_cv (the same in column volumes, without volume outside the bed where the
-/// column's is not known); first_fraction, last_fraction (of the expected band; 0: in the forerun);
-/// start_mL, end_mL, middle_mL (of the expected band); middle_low_mL to middle_high_mL (holds its
-/// middle in 95 of 100 runs), whole_low_mL to whole_high_mL (all of it); middle_factor (to both
-/// sides); first_fraction_95, last_fraction_95 (of what holds all of it); volume_basis ("measured",
-/// "calibrated", "assumed"); amount_mg.
+/// column's is not known); first_fraction, last_fraction (of the expected band; 0: in the volume
+/// discarded before fraction 1, which is forerun_mL); start_mL, end_mL, middle_mL (of the expected
+/// band); middle_low_mL to middle_high_mL (holds its middle in 95 of 100 runs), whole_low_mL to
+/// whole_high_mL (all of it); middle_factor (to both sides); first_fraction_95, last_fraction_95
+/// (of what holds all of it); volume_basis ("measured", "calibrated", "assumed"); amount_mg.
 ///
 /// The last object: record "column"; target; difference (of R_F, that the table was asked for);
 /// load_mg; diameter_mm; bed_mm; silica_g; column_volume_mL (given, or of the bed); outside_mL,

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "output/column_result.h"
+#include "column/column_result.h"
 
 #include <string>
 #include <string_view>
@@ -24,6 +24,16 @@ inline constexpr std::string_view kFlashTableSource =
 
 /// "hexane:ethyl acetate 82:18".
 [[nodiscard]] std::string mixture_text(const EluentAdvice &advice, double strong_fraction);
+
+/// R_F that come from the library, one sentence each.
+[[nodiscard]] std::vector<std::string> library_rf_sentences(const ColumnResult &result);
+
+/// What the stated intervals hold, what of it is assumed, what runs of the column showed, and what
+/// one more run would teach, in sentences. Empty where the column's size is not known.
+[[nodiscard]] std::vector<std::string> interval_sentences(const ColumnResult &result);
+
+/// What the next run would teach, in a sentence; empty where nothing of it is known.
+[[nodiscard]] std::string teaching_sentence(const ColumnResult &result);
 
 /// What the plan rests on.
 [[nodiscard]] std::vector<std::string> plan_assumptions(const ColumnResult &result);

@@ -1,9 +1,9 @@
-#include "output/column_json.h"
+#include "column/column_json.h"
 
+#include "column/column_model.h"
+#include "column/column_words.h"
 #include "document/caution.h"
 #include "output/basis_text.h"
-#include "output/column_model.h"
-#include "output/column_words.h"
 
 namespace cospot {
 
@@ -158,9 +158,24 @@ Json teaching_json(const ColumnResult &result) {
             {"text", teaching_sentence(result)}};
 }
 
+Json model_json(const ColumnResult &result) {
+    Json rows = Json::array();
+    for (const BandQuantity &row : band_model(result)) {
+        rows.push_back({{"quantity", row.quantity},
+                        {"unit", row.unit},
+                        {"value", row.value},
+                        {"low", or_null(row.low)},
+                        {"high", or_null(row.high)},
+                        {"origin", row.origin},
+                        {"reason", row.reason}});
+    }
+    return rows;
+}
+
 Json column_object(const ColumnResult &result) {
     const fractions::ColumnPlan &plan = result.plan;
-    std::vector<std::string> notes = result.notes;
+    std::vector<std::string> notes = library_rf_sentences(result);
+    notes.insert(notes.end(), result.notes.begin(), result.notes.end());
     const std::vector<std::string> assumptions = plan_assumptions(result);
     notes.insert(notes.end(), assumptions.begin(), assumptions.end());
     return {{"record", "column"},
@@ -177,12 +192,12 @@ Json column_object(const ColumnResult &result) {
             {"interval_percent", fractions::kIntervalPercent},
             {"own_column", own_column_json(result)},
             {"one_run", teaching_json(result)},
-            {"band_model", band_model_json(result)},
+            {"band_model", model_json(result)},
             {"interval_notes", interval_sentences(result)},
             {"plate_number", plan.plate_number},
             {"fraction_mL", or_null(plan.fraction_ml)},
             {"load_mL", result.settings.load_ml},
-            {"forerun_mL", result.settings.forerun_ml},
+            {"forerun_mL", result.settings.discarded_ml},
             {"advice", advice_json(plan)},
             {"neighbours", neighbours_json(plan)},
             {"eluent", eluent_json(result)},

@@ -1,4 +1,4 @@
-#include "output/resolve_words.h"
+#include "resolve/resolve_words.h"
 
 #include <algorithm>
 
@@ -28,7 +28,7 @@ std::string window_words(const Answer &answer, const CurvePoint &best) {
     }
     const bool is_resolved = best.resolution >= answer.question.resolution;
     return fmt::format("No fraction keeps every k from {:g} to {:g}; the best one {}. Outside: {}. "
-                       "A gradient, or another column or solvent, may help.",
+                       "A gradient, another column or another solvent may help.",
                        window.from, window.to,
                        is_resolved ? "comes closest with the resolution wanted" : "resolves best",
                        names);
@@ -36,13 +36,17 @@ std::string window_words(const Answer &answer, const CurvePoint &best) {
 
 } // namespace
 
-std::string run_words(const Answer &answer, const CurvePoint &point) {
+std::string pair_words(const Answer &answer, const Pair &pair) {
     const auto &compounds = answer.question.compounds;
+    const auto names = std::minmax(compounds[pair.first].name, compounds[pair.second].name);
+    return names.first + " / " + names.second;
+}
+
+std::string run_words(const Answer &answer, const CurvePoint &point) {
     return fmt::format(
-        "{}{}: resolution {:.2f} of {} / {}", fraction_words(answer, point.fraction),
+        "{}{}: resolution {:.2f} of {}", fraction_words(answer, point.fraction),
         answer.choice.measured.holds(point.fraction) ? "" : ", outside the measured fractions",
-        point.resolution, compounds[point.critical->first].name,
-        compounds[point.critical->second].name);
+        point.resolution, pair_words(answer, *point.critical));
 }
 
 std::vector<std::string> shortfalls(const Answer &answer) {
@@ -73,14 +77,15 @@ std::vector<std::string> remarks_on_best(const Answer &answer) {
                     kMixingError, choice.off_best)};
     if (choice.fastest && *choice.fastest != choice.best) {
         const CurvePoint &fastest = choice.curve[*choice.fastest];
-        sentences.push_back(fmt::format("Quickest with resolution {:g}: {}, last k {} instead of "
-                                        "{}.",
+        sentences.push_back(fmt::format("Shortest run with resolution {:g}: {}, last k {} "
+                                        "instead of {}.",
                                         answer.question.resolution, run_words(answer, fastest),
                                         last_k(fastest), last_k(choice.curve[choice.best])));
     }
     if (choice.unlimited) {
-        sentences.push_back("With k outside the limits: " +
-                            run_words(answer, choice.curve[*choice.unlimited]) + ".");
+        const RetentionWindow &window = answer.question.window;
+        sentences.push_back(fmt::format("If k may leave {:g} to {:g}: {}.", window.from, window.to,
+                                        run_words(answer, choice.curve[*choice.unlimited])));
     }
     return sentences;
 }
@@ -110,22 +115,39 @@ std::string gradient_words(const Answer &answer) {
                        gradient.dwell_min, gradient.hold_up_min);
 }
 
+std::string_view stage_words(const GradientAnswer &one) {
+    if (!one.retention) {
+        return "";
+    }
+    switch (one.retention->stage) {
+    case quantities::GradientStage::before:
+        return "before the gradient";
+    case quantities::GradientStage::during:
+        return "in the gradient";
+    case quantities::GradientStage::behind:
+        break;
+    }
+    return "after its end";
+}
+
 std::vector<std::string> basis_words(const Answer &answer) {
     const Choice &choice = answer.choice;
     std::vector<std::string> sentences;
     if (!choice.scatter) {
-        sentences.emplace_back("Two readings a compound give a line but no spread: a third "
-                               "fraction would show how far to trust it.");
+        sentences.emplace_back("Two readings a compound give a line but no scatter: measure a "
+                               "third fraction to learn how well the lines fit.");
     }
     sentences.push_back(
         answer.question.extrapolate
-            ? fmt::format("Fractions 0 to 1 are answered for; all compounds were measured from "
-                          "{:.3f} to {:.3f}, and what lies outside is a guess.",
-                          choice.measured.low, choice.measured.high)
-            : fmt::format("All compounds were measured from {:.3f} to {:.3f}; answered for is "
-                          "{:.3f} to {:.3f} (a tenth of the span more, at most 0.05).",
-                          choice.measured.low, choice.measured.high, choice.range.low,
-                          choice.range.high));
+            ? fmt::format(
+                  "All compounds were measured from {:.3f} to {:.3f}. Answers outside (up to 0 "
+                  "and 1, --extrapolate) are guesses.",
+                  choice.measured.low, choice.measured.high)
+            : fmt::format(
+                  "All compounds were measured from {:.3f} to {:.3f}. The answers reach from "
+                  "{:.3f} to {:.3f}: beyond either end by a tenth of the measured span, at "
+                  "most by 0.05.",
+                  choice.measured.low, choice.measured.high, choice.range.low, choice.range.high));
     return sentences;
 }
 

@@ -16,9 +16,10 @@ struct ColumnResult {
     fractions::ColumnPlan plan;
     fractions::ColumnSettings settings;
     std::map<std::string, ExpectedRetention> expected; ///< by name, where R_F is from the library
-    std::string mobile_phase;                          ///< of the plate; empty where not stated
-    std::string strong_solvent;                        ///< of it, by eps0; empty where not known
-    std::optional<EluentChange> change;                ///< none without a target
+    std::string system;                 ///< of the plate, in the library; empty: none was named
+    std::string mobile_phase;           ///< of the plate; empty where not stated
+    std::string strong_solvent;         ///< of it, by eps0; empty where not known
+    std::optional<EluentChange> change; ///< none without a target
     EluentAdvice eluents;
     fractions::HoldOut held_out; ///< of a column of one's own
     std::vector<std::string> notes;

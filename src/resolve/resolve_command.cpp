@@ -1,16 +1,16 @@
 #include "command.h"
 #include "command_line.h"
-#include "document/style.h"
 #include "eluent_choice/answer.h"
 #include "eluent_choice/library_series.h"
 #include "library/partial_file.h"
 #include "open_library.h"
 #include "options.h"
-#include "output/resolve_json.h"
-#include "output/resolve_text.h"
 #include "readers/input_file.h"
 #include "readers/retention_series_table.h"
-#include "report/resolve_report.h"
+#include "report/presentation.h"
+#include "resolve/resolve_document.h"
+#include "resolve/resolve_json.h"
+#include "resolve/window_diagram_of.h"
 #include "shared/number.h"
 #include "shared/robust.h"
 #include "shared/text.h"
@@ -18,7 +18,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ostream>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -45,9 +44,9 @@ void add_resolve_options(CommandOptions &options) {
         "plates", po::value<double>(), "plate number (else from width_half, else 10000)")(
         "phase", po::value<std::string>(), "of FILE: reversed (unless given) or normal")(
         "k-from", po::value<double>()->default_value(1.0, "1"),
-        "least retention factor of a good run (common practice)")(
+        "least retention factor k that is accepted (common practice)")(
         "k-to", po::value<double>()->default_value(10.0, "10"),
-        "largest retention factor of a good run (common practice)")(
+        "largest retention factor k that is accepted (common practice)")(
         "resolution", po::value<double>()->default_value(1.5, "1.5"),
         "resolution that is enough: down to the baseline (common practice)")(
         "wanted-k", po::value<double>(), "the fraction for this k of --compound")(
@@ -56,7 +55,7 @@ void add_resolve_options(CommandOptions &options) {
         "FROM,TO,MIN: retention times in a linear gradient, fractions 0 to 1")(
         "dwell", po::value<double>(), "dwell time of the gradient in min (else 0)")(
         "extrapolate", "answer far outside the measured fractions too, marked")(
-        "picture", po::value<std::string>(), "writes the map of resolution as SVG into a new file");
+        "picture", po::value<std::string>(), "writes the window diagram as SVG into a new file");
     add_report_option(options);
     options.positional("file", 1, "readings");
 }
@@ -198,7 +197,7 @@ LibraryUse read_library(const CommandOptions &options, const Invocation &invocat
     return LibraryUse::opened;
 }
 
-/// Nobody resolves more in one run, and the map would say nothing.
+/// Nobody resolves more in one run, and the diagram would say nothing.
 void check_count(const Answer &answer) {
     constexpr std::size_t most = 60;
     const std::size_t count = answer.question.compounds.size();
@@ -206,6 +205,14 @@ void check_count(const Answer &answer) {
         throw bad_option("compounds", fmt::format("{} compounds", count),
                          fmt::format("at most {}: name those of the mixture", most));
     }
+}
+
+void write_picture(const std::string &file, const Answer &answer) {
+    if (answer.question.compounds.size() < 2) {
+        throw bad_option("picture", "one compound", "two or more, to be resolved");
+    }
+    library::write_new_file(
+        file, window_diagram_picture(window_diagram_of(answer), PictureFrame::alone) + '\n');
 }
 
 } // namespace
@@ -222,8 +229,9 @@ int run_resolve(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options, {}) : Texts{}, invocation.in);
+    Presentation presentation(invocation, options);
+    TracedInputs inputs(presentation.has_report() ? input_names(options, {}) : Texts{},
+                        invocation.in);
     Answer answer;
     read_question(options, answer);
     const LibraryUse library =
@@ -231,22 +239,15 @@ int run_resolve(const Invocation &invocation) {
                             : read_library(options, invocation, answer);
     check_count(answer);
     answer.choice = eluent_choice::choose(answer.question);
-    const Json object = resolve_json(answer);
     if (options.has("picture")) {
-        if (answer.question.compounds.size() < 2) {
-            throw bad_option("picture", "one compound", "two or more, to be resolved");
-        }
-        library::write_new_file(options.get<std::string>("picture"),
-                                resolution_map_picture(drawn_map(object), MapFrame::alone) + '\n');
+        write_picture(options.get<std::string>("picture"), answer);
     }
-    invocation.out << (invocation.json ? json_line(object) + '\n'
-                                       : resolve_text(answer, style_for(invocation.out)));
-    if (file_of_report) {
-        write_report(
-            *file_of_report,
-            {trace_of("resolve", invocation, inputs.traces(), library), {}, Json::array({object})},
-            resolve_report());
+    if (presentation.needs_json()) {
+        presentation.add(resolve_json(answer));
     }
+    presentation.finish(
+        {}, [&] { return resolve_document(answer); },
+        [&] { return trace_of("resolve", invocation, inputs.traces(), library); });
     return eluent_choice::is_answered(answer.question, answer.choice) ? kDone : kNeedsAttention;
 }
 

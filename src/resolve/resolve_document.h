@@ -1,0 +1,11 @@
+#pragma once
+
+#include "document/document.h"
+#include "eluent_choice/answer.h"
+
+namespace cospot {
+
+/// The best composition, the window diagram, the run at the best composition, and what it rests on.
+[[nodiscard]] Document resolve_document(const eluent_choice::Answer &answer);
+
+} // namespace cospot

@@ -1,0 +1,11 @@
+#pragma once
+
+#include "drawing/window_diagram.h"
+#include "eluent_choice/answer.h"
+
+namespace cospot {
+
+/// The window diagram of an answer on two compounds or more.
+[[nodiscard]] DrawnWindowDiagram window_diagram_of(const eluent_choice::Answer &answer);
+
+} // namespace cospot
