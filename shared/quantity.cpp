@@ -78,6 +78,21 @@ std::string_view to_text(Technique technique) {
     return text_of(kTechniques, technique);
 }
 
+std::string_view in_words(Technique technique) {
+    switch (technique) {
+    case Technique::tlc:
+        return "TLC";
+    case Technique::hplc:
+        return "HPLC";
+    case Technique::gc:
+        return "GC";
+    case Technique::paper:
+    case Technique::column:
+        break;
+    }
+    return to_text(technique);
+}
+
 std::optional<Quantity> quantity_from_text(std::string_view text) {
     return key_of<Quantity>(kQuantities, text);
 }

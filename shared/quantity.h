@@ -30,6 +30,8 @@ enum class Technique { tlc, paper, column, hplc, gc };
 
 [[nodiscard]] std::string_view to_text(Quantity quantity);
 [[nodiscard]] std::string_view to_text(Technique technique);
+/// As it is written in a sentence: "TLC", "HPLC", "paper".
+[[nodiscard]] std::string_view in_words(Technique technique);
 [[nodiscard]] std::optional<Quantity> quantity_from_text(std::string_view text);
 [[nodiscard]] std::optional<Technique> technique_from_text(std::string_view text);
 

@@ -93,8 +93,9 @@ int run_audit(const Invocation &invocation) {
     for (const ShownFinding &shown : findings) {
         presentation.add(finding_json(shown));
     }
-    presentation.finish({}, [&] { return audit_document(findings); },
-                        [&] { return trace_of("audit", invocation, {}); });
+    presentation.finish(
+        {}, [&] { return audit_document(findings); },
+        [&] { return trace_of("audit", invocation, {}); });
     return findings.empty() ? kDone : kNeedsAttention;
 }
 

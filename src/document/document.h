@@ -100,6 +100,7 @@ struct Section {
     std::string anchor{};        ///< where links of tables lead; may be empty
     std::optional<Cell> badge{}; ///< beside the heading
     std::vector<Block> blocks;
+    bool is_scope = false; ///< marks of its figures belong to its own rows only
 };
 
 /// Blocks that stand beside each other where the page is wide enough.
@@ -135,6 +136,7 @@ struct Document {
     std::vector<std::string> warnings{}; ///< what needs a look before the results are used
     std::vector<std::string> notes{};    ///< how the results came about: what holds for all
     std::vector<std::string> cautions{}; ///< below the results
+    std::vector<std::string> signers{};  ///< who signs the printed page: a line for each
     DataTable data{};
 };
 

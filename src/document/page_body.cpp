@@ -149,8 +149,8 @@ private:
         const int level = std::min(depth_ + 2, 4);
         const std::string anchor =
             section.anchor.empty() ? "" : fmt::format(" id=\"{}\"", escaped(section.anchor));
-        std::string html =
-            is_part ? "<article" + anchor + ">\n" : std::string("<section") + anchor + ">\n";
+        std::string html = fmt::format("<{}{}{}>\n", is_part ? "article" : "section", anchor,
+                                       section.is_scope ? " data-scope" : "");
         html += fmt::format("<h{0}>{1}{2}</h{0}>\n", level, escaped(section.heading),
                             section.badge ? ' ' + cell_html(*section.badge) : "");
         ++depth_;
@@ -172,6 +172,22 @@ private:
 
 std::string page_body(const std::vector<Block> &blocks) {
     return Body().of(blocks);
+}
+
+std::string signature_lines(const std::vector<std::string> &signers) {
+    if (signers.empty()) {
+        return {};
+    }
+    std::string rows;
+    for (const std::string &signer : signers) {
+        rows += fmt::format(R"(<tr><th scope="row">{}</th><td></td><td></td><td></td></tr>)",
+                            escaped(signer)) +
+                '\n';
+    }
+    return "<table class=\"signatures\">\n<thead><tr><th scope=\"col\">Signed by</th>"
+           "<th scope=\"col\">Name</th><th scope=\"col\">Date</th>"
+           "<th scope=\"col\">Signature</th></tr></thead>\n<tbody>\n" +
+           rows + "</tbody>\n</table>\n";
 }
 
 } // namespace cospot

@@ -10,4 +10,7 @@ namespace cospot {
 /// structures are drawn.
 [[nodiscard]] std::string page_body(const std::vector<Block> &blocks);
 
+/// Lines for name, date and signature of each signer; nothing without signers.
+[[nodiscard]] std::string signature_lines(const std::vector<std::string> &signers);
+
 } // namespace cospot

@@ -115,7 +115,7 @@ std::string row_text(const std::vector<Cell> &cells, const Table &table, const C
     std::vector<std::vector<std::string>> lines(cells.size());
     std::size_t height = 1;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (widths[i] > 0) { // else a column without content
+        if (widths[i] > 0) {
             lines[i] = lines_of(cells[i].text, widths[i]);
             height = std::max(height, lines[i].size());
         }
@@ -177,6 +177,35 @@ std::string titled_rows(const Table &table, std::size_t width, const Style &styl
     return text;
 }
 
+/// The headings of the rows beside as many columns of numbers as fit, and again beside the next
+/// ones; nothing where the table has other columns of texts, or one column is too wide.
+std::string in_parts(const Table &table, const ColumnWidths &widths, std::size_t width,
+                     const Style &style) {
+    const std::size_t heading =
+        std::min(widths[table.heading_column], std::max(kMinTextWidth, width / 3));
+    const auto with_heading = [&] {
+        ColumnWidths part(widths.size(), 0);
+        part[table.heading_column] = heading;
+        return part;
+    };
+    std::string text;
+    ColumnWidths part = with_heading();
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+        if (i == table.heading_column) {
+            continue;
+        }
+        if (!table.columns[i].is_number || heading + kGap + widths[i] > width) {
+            return {};
+        }
+        if (total_of(part) + kGap + widths[i] > width) {
+            text += table_text(table, part, width, style, true) + '\n';
+            part = with_heading();
+        }
+        part[i] = widths[i];
+    }
+    return text + table_text(table, part, width, style, true);
+}
+
 } // namespace
 
 ColumnWidths natural_widths(const std::vector<const Table *> &alike) {
@@ -198,9 +227,11 @@ ColumnWidths natural_widths(const std::vector<const Table *> &alike) {
 
 std::string table_text(const Table &table, ColumnWidths widths, std::size_t width,
                        const Style &style, bool with_headings) {
+    const ColumnWidths natural = widths;
     const ColumnWidths least = unbroken_widths(table, widths);
     if (!narrow(widths, least, width) && !narrow(widths, broken_widths(least, table), width)) {
-        return titled_rows(table, width, style);
+        const std::string parts = in_parts(table, natural, width, style);
+        return parts.empty() ? titled_rows(table, width, style) : parts;
     }
     std::string text = with_headings ? row_text(titles(table), table, widths, style) : "";
     const std::size_t count =

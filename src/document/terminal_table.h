@@ -16,8 +16,8 @@ using ColumnWidths = std::vector<std::size_t>;
 [[nodiscard]] ColumnWidths natural_widths(const std::vector<const Table *> &alike);
 
 /// The table in at most `width` columns: texts are broken into lines where the natural widths do
-/// not fit, numbers never are. A table that does not even fit then is printed row by row, each cell
-/// after its title.
+/// not fit, numbers never are. A table of numbers that does not fit is printed in parts, some
+/// columns after the others; any other row by row, each cell after its title.
 [[nodiscard]] std::string table_text(const Table &table, ColumnWidths widths, std::size_t width,
                                      const Style &style, bool with_headings);
 

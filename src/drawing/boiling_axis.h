@@ -1,7 +1,7 @@
 #pragma once
 
-#include "quantities/boiling_scale.h"
 #include "drawing/axis_ticks.h"
+#include "quantities/boiling_scale.h"
 
 #include <vector>
 

@@ -1,7 +1,7 @@
 #include "drawing/probability_bars.h"
 
-#include "document/probability_text.h"
 #include "document/html.h"
+#include "document/probability_text.h"
 #include "drawing/svg.h"
 
 #include <fmt/format.h>

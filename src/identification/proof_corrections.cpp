@@ -16,13 +16,18 @@ namespace {
 using library::Proof;
 using library::ProofQuestion;
 
-std::string words_of(const ProvedKind &kind) {
+/// "one HPLC system", "two TLC systems with few measured values"
+std::string systems_words(const ProvedKind &kind) {
     const std::string count = kind.systems == 1   ? "one"
                               : kind.systems == 2 ? "two"
                                                   : "three or more";
-    return fmt::format("features seen on {} {} system{}{}", count, to_text(kind.technique),
+    return fmt::format("{} {} system{}{}", count, in_words(kind.technique),
                        kind.systems > 1 ? "s" : "",
                        kind.little_measured ? " of which little is measured" : "");
+}
+
+std::string words_of(const ProvedKind &kind) {
+    return "features seen on " + systems_words(kind);
 }
 
 bool is_corrected(const Proof &proof) {
@@ -64,13 +69,10 @@ std::string unproved_note(library::Database &database, const ProvedKind &kind) {
                            outdated, words_of(kind));
     }
     return day.empty()
-               ? fmt::format("how often this library is right about {} was never tried (cospot "
-                             "prove)",
-                             words_of(kind))
-               : fmt::format("how often this library is right about {} is not known: the proof of "
-                             "{} had too few of them to ask for (cospot prove --dry-run says what "
-                             "it needs)",
-                             words_of(kind), day);
+               ? fmt::format("not yet validated for {} (run cospot prove)", systems_words(kind))
+               : fmt::format("not yet validated for {}: the proof of {} had too few values to ask "
+                             "for (cospot prove --dry-run says what it needs)",
+                             systems_words(kind), day);
 }
 
 /// The proof that asked what such features ask. Of a system that is well measured they ask what it

@@ -128,14 +128,15 @@ BlankScale blank_scale(const RunScale &sample, const RunScale &blank,
                                 : common_ratio(sample_min, blank_min)) {
         const auto [ratio, pairs] = *common;
         return {[ratio = ratio](double time) { return time * ratio; },
-                fmt::format("the blank's times are multiplied by {:.4f}, on which {} peaks that "
-                            "both runs show agree",
+                fmt::format("the blank's times are multiplied by {:.4f}, the common ratio of {} "
+                            "peaks that both runs show",
                             ratio, pairs)};
     }
     return {
         [](double time) { return time; },
-        "the blank is compared by times as they stand: no ladder, reference peak or hold-up time "
-        "is known of both runs, and no three peaks of both agree on one ratio"};
+        "the blank is compared by uncorrected retention times; a ladder, a named reference peak or "
+        "a hold-up time of both runs would correct for drift between them (--blank-ladder, "
+        "--blank-hold-up)"};
 }
 
 } // namespace cospot::purity

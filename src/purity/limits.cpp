@@ -32,8 +32,9 @@ std::string proposal_text(const Identity &identity) {
     if (!identity.is_judged) {
         return "its retention could not be compared";
     }
-    return identity.is_unlisted ? fmt::format("unlisted at {:.2f}", identity.probability)
-                                : fmt::format("{} at {:.2f}", identity.name, identity.probability);
+    return fmt::format("likeliest is {}, probability {:.2f}",
+                       identity.is_unlisted ? "a compound that the library lacks" : identity.name,
+                       identity.probability);
 }
 
 /// The largest impurity, for what a rule that nothing breaks has found.
@@ -43,21 +44,6 @@ std::string largest_text(const Impurities &impurities) {
             return a->reported->value < b->reported->value;
         });
     return largest == impurities.end() ? "no impurity" : found_text(**largest);
-}
-
-const SpecifiedLimit *limit_of(const JudgedFeature &feature, const Rules &rules) {
-    const auto &identification = feature.identification;
-    if (feature.identity.is_unlisted || identification.groups.empty()) {
-        return nullptr;
-    }
-    for (const std::size_t member : identification.groups.front().members) {
-        for (const SpecifiedLimit &limit : rules.specified) {
-            if (limit.compound == identification.candidates[member].name) {
-                return &limit;
-            }
-        }
-    }
-    return nullptr;
 }
 
 RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &limit) {
@@ -74,11 +60,13 @@ RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &li
     } else if (is_settled) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = proposal_text(identity) +
-                         ", but what is known by its retention only counts as unidentified";
+                         ", but a compound known by its retention only counts as unidentified";
         feature.actions.emplace_back("identify: confirm or exclude " + identity.compound);
     } else {
-        verdict.reason =
-            fmt::format("not identified: {}; that takes {:.2f}", proposal_text(identity), kSettled);
+        verdict.reason = "not identified: " + proposal_text(identity);
+        if (!identity.is_unlisted) {
+            verdict.reason += fmt::format("; at least {:.2f} is required", kSettled);
+        }
         feature.actions.emplace_back("identify");
     }
     return verdict;
@@ -133,7 +121,7 @@ std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rul
     std::vector<RuleVerdict> verdicts;
     Impurities others;
     for (JudgedFeature *feature : impurities) {
-        if (const SpecifiedLimit *limit = limit_of(*feature, rules)) {
+        if (const SpecifiedLimit *limit = specified_limit(*feature, rules)) {
             verdicts.push_back(specified_verdict(*feature, *limit, rules.any_other));
         } else {
             others.push_back(feature);
@@ -160,7 +148,7 @@ std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rul
 std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &rules) {
     std::vector<RuleVerdict> verdicts;
     if (rules.total) {
-        verdicts.push_back({"all impurities together", to_text(*rules.total) + " %",
+        verdicts.push_back({kSumRule, to_text(*rules.total) + " %",
                             fmt::format("{:.2f} %", *sample.impurities_per_cent),
                             exceeds(*sample.impurities_per_cent, *rules.total)
                                 ? Verdict::does_not_meet
@@ -245,10 +233,25 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
     } else {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = main.identity.compound == sample.declared
-                             ? "not sure enough"
-                             : "likelier is " + proposal_text(main.identity);
+                             ? fmt::format("a probability of {:.2f} is needed", kSettled)
+                             : proposal_text(main.identity);
     }
     return verdict;
+}
+
+const SpecifiedLimit *specified_limit(const JudgedFeature &feature, const Rules &rules) {
+    const auto &identification = feature.identification;
+    if (feature.identity.is_unlisted || identification.groups.empty()) {
+        return nullptr;
+    }
+    for (const std::size_t member : identification.groups.front().members) {
+        for (const SpecifiedLimit &limit : rules.specified) {
+            if (limit.compound == identification.candidates[member].name) {
+                return &limit;
+            }
+        }
+    }
+    return nullptr;
 }
 
 std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limits) {
@@ -269,8 +272,9 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
                            identification_verdict));
     // A limit of its own says up to what level an impurity is qualified.
     Impurities without_limit;
-    std::copy_if(impurities.begin(), impurities.end(), std::back_inserter(without_limit),
-                 [&](const JudgedFeature *one) { return limit_of(*one, limits.rules) == nullptr; });
+    std::copy_if(
+        impurities.begin(), impurities.end(), std::back_inserter(without_limit),
+        [&](const JudgedFeature *one) { return specified_limit(*one, limits.rules) == nullptr; });
     add(threshold_verdicts(without_limit, "qualification threshold",
                            band_for(limits.rules.qualification, limits.dose_mg), limits.dose_mg,
                            qualification_verdict));

@@ -19,12 +19,6 @@ bool holds(const DoseBand &band, double dose_mg) {
            (band.inclusive && dose_mg == *band.up_to_mg);
 }
 
-/// Whether the intake is the lower of the two limits of a band.
-bool intake_counts(const DoseBand &band, std::optional<double> dose_mg) {
-    return band.intake && dose_mg &&
-           band.intake->amount.value < intake_of(band.percent.value, *dose_mg, *band.intake);
-}
-
 } // namespace
 
 bool needs_dose(const Rules &rules) {
@@ -44,6 +38,11 @@ const DoseBand *band_for(const DoseBands &bands, std::optional<double> dose_mg) 
 
 double intake_of(double percent, double dose_mg, const Intake &intake) {
     return percent / 100.0 * dose_mg / intake.mg_per_unit;
+}
+
+bool intake_counts(const DoseBand &band, std::optional<double> dose_mg) {
+    return band.intake && dose_mg &&
+           band.intake->amount.value < intake_of(band.percent.value, *dose_mg, *band.intake);
 }
 
 bool exceeds(const Decimal &reported, const DoseBand &band, std::optional<double> dose_mg) {

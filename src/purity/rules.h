@@ -64,6 +64,9 @@ struct Rules {
 /// How much of an impurity a daily dose holds, in the unit of `intake`.
 [[nodiscard]] double intake_of(double percent, double dose_mg, const Intake &intake);
 
+/// Whether the intake of a band is lower than its per cent at this dose.
+[[nodiscard]] bool intake_counts(const DoseBand &band, std::optional<double> dose_mg);
+
 /// Whether an impurity of `reported` per cent exceeds the threshold: the lower of its per cent and
 /// its daily intake, each rounded as the threshold is written (ICH Q3A(R2) and Q3B(R2), attachments
 /// 1 and 2). A band with an intake needs the dose.

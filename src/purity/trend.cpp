@@ -55,9 +55,35 @@ bool is_same(const Followed &followed, const JudgedFeature &feature, std::option
            std::abs(*followed.relative_retention - *ratio) <= tolerance;
 }
 
+TrendLimit maximum(const Decimal &percent, const char *what) {
+    return {percent, false, fmt::format("{} {} %", what, to_text(percent))};
+}
+
+std::optional<TrendLimit> limit_for(const JudgedFeature &feature, const Limits &limits) {
+    const Rules &rules = limits.rules;
+    if (feature.role == Role::declared) {
+        return rules.declared_at_least
+                   ? std::optional(
+                         TrendLimit{*rules.declared_at_least, true,
+                                    "at least " + to_text(*rules.declared_at_least) + " %"})
+                   : std::nullopt;
+    }
+    if (const SpecifiedLimit *limit = specified_limit(feature, rules)) {
+        return maximum(limit->percent, "limit");
+    }
+    if (rules.any_other) {
+        return maximum(*rules.any_other, "limit");
+    }
+    const DoseBand *band = band_for(rules.identification, limits.dose_mg);
+    return band != nullptr && !intake_counts(*band, limits.dose_mg)
+               ? std::optional(maximum(band->percent, "identification threshold"))
+               : std::nullopt;
+}
+
 Followed started(const JudgedFeature &feature, const JudgedSample &sample, Ratio ratio,
-                 std::size_t samples) {
+                 const Limits &limits, std::size_t samples) {
     Followed followed;
+    followed.row.limit = limit_for(feature, limits);
     const auto relative = ratio_of(feature, sample, ratio);
     followed.is_declared = feature.role == Role::declared;
     if (followed.is_declared) {
@@ -84,7 +110,13 @@ double largest(const TrendRow &row) {
 
 } // namespace
 
-Trend trend_of(std::span<const JudgedSample> samples) {
+bool breaks(double per_cent, const TrendLimit &limit) {
+    return limit.is_minimum
+               ? rounded_half_up(per_cent, limit.percent.decimals) < limit.percent.value
+               : exceeds(per_cent, limit.percent);
+}
+
+Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits) {
     Trend trend;
     trend.ratio = common_ratio(samples);
     std::vector<Followed> all;
@@ -100,8 +132,8 @@ Trend trend_of(std::span<const JudgedSample> samples) {
                        !one.row.per_cent[i];
             });
             if (same == all.end()) {
-                same = all.insert(all.end(),
-                                  started(feature, samples[i], trend.ratio, samples.size()));
+                same = all.insert(
+                    all.end(), started(feature, samples[i], trend.ratio, limits, samples.size()));
             }
             same->row.per_cent[i] = feature.per_cent;
         }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "purity/judged_sample.h"
+#include "purity/limits.h"
 
 #include <optional>
 #include <span>
@@ -9,10 +10,18 @@
 
 namespace cospot::purity {
 
+/// The limit or threshold that a followed compound is held against.
+struct TrendLimit {
+    Decimal percent;
+    bool is_minimum = false; ///< of the declared compound
+    std::string words;       ///< such as "limit 0.25 %"
+};
+
 /// One thing that is followed over several samples.
 struct TrendRow {
     std::string name;                            ///< a compound, or "unknown at RRT 1.32"
     std::vector<std::optional<double>> per_cent; ///< one a sample; nothing where it was not seen
+    std::optional<TrendLimit> limit{};
 };
 
 /// The same sample over time, or batch by batch.
@@ -25,7 +34,12 @@ struct Trend {
 /// Follows the declared compound and the impurities over the samples: by their identity where it is
 /// more likely than not, else by relative retention within 0.02 (common practice, no source), which
 /// is the same ratio in all samples: adjusted only where all allow it, else unadjusted.
-/// Features that were disregarded or are the blank's are left out.
-[[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples);
+/// Features that were disregarded or are the blank's are left out. A row's limit is the one that
+/// its first feature is judged by: of its own, of any other impurity, else the identification
+/// threshold.
+[[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits = {});
+
+/// Whether a share in per cent, rounded as the limit is written, breaks it.
+[[nodiscard]] bool breaks(double per_cent, const TrendLimit &limit);
 
 } // namespace cospot::purity

@@ -83,6 +83,7 @@ PageContent page_of(const Document &document) {
             body += "<p class=\"caution\" role=\"note\">" + html::escaped(caution) + "</p>\n";
         }
     }
+    body += signature_lines(document.signers);
     return {document.title, document.lead, std::move(body)};
 }
 

@@ -128,6 +128,10 @@ function runToDistil() {
   return { peaks: `${rows.join('\n')}\n`, ladder: `${ladder.join('\n')}\n` };
 }
 
+/** Six batches of one compound, with an impurity that grows from batch to batch. */
+const batches = [1, 2, 3, 4, 5, 6].map((batch) =>
+  `peak,tR,area,width_half\n1,15.75,${40 * batch},0.08\n2,18.0,99000,0.09\n3,21.4,120,0.08\n`);
+
 /** Writes everything into a new folder and lets cospot draw its pages; returns their paths. */
 export function drawPages(cospot) {
   const folder = mkdtempSync(join(tmpdir(), 'cospot-browser-'));
@@ -161,6 +165,9 @@ export function drawPages(cospot) {
       prove: page('prove', 'prove', '--dry-run'),
       purity: page('purity', 'purity', join(folder, 'run.csv'), '--declared', 'alkanol 8', '--expected',
         'alkanal 8', '--dose-mg-per-day', '500', '--system', 'gc', '--ladder', join(folder, 'ladder.csv')),
+      batches: page('batches', 'purity', ...batches.map((peaks, i) => write(`batch 2025-00${i + 1}.csv`, peaks)),
+        '--declared', 'alkanol 8', '--system', 'gc', '--ladder', join(folder, 'ladder.csv'), '--rules',
+        write('rules.json', '{"name": "invented", "any_other": "0.2", "declared_at_least": "99.0"}')),
       fractions: page('fractions', 'pool', write('fractions.csv', columnOf150Fractions()), '--target', 'D',
         '--loaded-mg', '900'),
       names: page('names', 'pool', join(folder, 'fractions.csv'), '--system', 'plate'),

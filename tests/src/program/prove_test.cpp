@@ -96,12 +96,12 @@ TEST_F(ProveTest, StoresTheCorrectionForIdentify) {
     learn(8);
     const Outcome before = identify();
     EXPECT_EQ(before.err.find(kCorrected), std::string::npos);
-    EXPECT_NE(before.err.find("was never"), std::string::npos) << before.err;
+    EXPECT_NE(before.err.find("not yet validated"), std::string::npos) << before.err;
     const Outcome proved = cospot({"--json", "prove"});
     EXPECT_NE(proved.err.find("stored"), std::string::npos) << proved.err;
     const Outcome after = identify();
     EXPECT_NE(after.err.find(kCorrected), std::string::npos) << after.err;
-    EXPECT_EQ(after.err.find("was never"), std::string::npos) << after.err;
+    EXPECT_EQ(after.err.find("not yet validated"), std::string::npos) << after.err;
     EXPECT_NE(after.err.find("288 questions"), std::string::npos) << after.err;
     const auto proof = proved.lines().at(0);
     ASSERT_EQ(proof["is_corrected"], true);
@@ -151,8 +151,8 @@ TEST_F(ProveTest, EachFeatureIsCorrectedByTheProofOfItsOwnTechnique) {
     EXPECT_EQ(spot_first.lines().at(0)["candidates"], spot_alone["candidates"]);
     for (const Outcome *outcome : {&peak_first, &spot_first}) {
         const std::string notes = on_one_line(outcome->err);
-        EXPECT_HOLDS(notes, "features seen on one gc system are corrected by the proof of");
-        EXPECT_HOLDS(notes, "about features seen on one tlc system is not known");
+        EXPECT_HOLDS(notes, "features seen on one GC system are corrected by the proof of");
+        EXPECT_HOLDS(notes, "not yet validated for one TLC system");
         EXPECT_HOLDS(notes, "seen by several techniques stay as computed");
     }
     const Outcome plain =
@@ -194,7 +194,8 @@ TEST_F(ProveTest, SaysWhatItDidNotTryAndWhatThatWouldNeed) {
     ASSERT_EQ(cospot({"learn", "--create-systems", file("wax.csv", values)}).code, kDone);
     const std::string both = file("two.csv", "sample,feature,system,quantity,value\n"
                                              "f,1,gc,RI,803\nf,1,gc2,RI,1203\n");
-    EXPECT_HOLDS(on_one_line(cospot({"identify", both}).out), "was never tried (cospot prove)");
+    EXPECT_HOLDS(on_one_line(cospot({"identify", both}).out),
+                 "not yet validated for two GC systems (run cospot prove)");
     const Outcome proved = cospot({"prove"});
     ASSERT_EQ(proved.code, kDone) << proved.err;
     EXPECT_HOLDS(on_one_line(proved.err), "Not tried: gc, features seen on several systems.");
@@ -202,9 +203,9 @@ TEST_F(ProveTest, SaysWhatItDidNotTryAndWhatThatWouldNeed) {
                  "run the same standards on both systems on the same days");
     EXPECT_EQ(proved.err.find("features seen on one system"), std::string::npos) << proved.err;
     const std::string note = on_one_line(cospot({"identify", both}).out);
-    EXPECT_EQ(note.find("never tried"), std::string::npos) << note;
-    EXPECT_HOLDS(note, "is not known: the proof of");
-    EXPECT_HOLDS(note, "had too few of them to ask for");
+    EXPECT_EQ(note.find("(run cospot prove)"), std::string::npos) << note;
+    EXPECT_HOLDS(note, "not yet validated for two GC systems: the proof of");
+    EXPECT_HOLDS(note, "had too few values to ask for");
 }
 
 TEST_F(ProveTest, ProbabilitiesThatNeedNoCorrectionAreSaidToBeProved) {
@@ -347,7 +348,7 @@ TEST_F(ProveSystems, ACorrectionIsUsedForItsQuestionOnly) {
     const Outcome before_both = identify(both);
     EXPECT_HOLDS(on_one_line(before_measured.err), "which asked about further runs");
     EXPECT_HOLDS(on_one_line(before_little.err),
-                 "features seen on one tlc system of which little is measured");
+                 "features seen on one TLC system of which little is measured");
     set("unlisted_offset = unlisted_offset + 1, transferred_exponent = 0.4 * transferred_exponent",
         "question = 'new_system' AND systems = 1");
     EXPECT_EQ(identify(measured).out, before_measured.out);

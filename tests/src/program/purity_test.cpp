@@ -232,8 +232,54 @@ TEST_F(PurityTest, TheTextFitsTheScreen) {
         cospot({"purity", file("s.csv", kDirty), file("t.csv", kDirty), "--declared",
                 "butyl benzoate", "--system", "C18", "--dose-mg-per-day", "500"});
     expect_fits_screen(outcome.out);
-    EXPECT_HOLDS(outcome.out, "all impurities together: ");
-    EXPECT_HOLDS(outcome.out, "limit at least 1.5 (common practice)"); // nobody asked for it
+    EXPECT_HOLDS(outcome.out, "Declared butyl benzoate: 2 of 2 samples not in order.");
+    EXPECT_HOLDS(on_one_line(outcome.out),
+                 "limit at least 1.5 (common practice)"); // nobody asked for it
+    const Outcome one = cospot({"purity", path("s.csv"), "--declared", "butyl benzoate", "--system",
+                                "C18", "--dose-mg-per-day", "500"});
+    expect_fits_screen(one.out);
+    EXPECT_HOLDS(one.out, "s, declared butyl benzoate: not in order. Not met: ");
+    EXPECT_HOLDS(one.out, "All impurities together: ");
+}
+
+TEST_F(PurityTest, WhatHoldsForAllSamplesIsSaidOnce) {
+    const std::string more = "peak,tR,area\n1,8.50,99970\n2,9.40,400\n";
+    const Outcome outcome = cospot({"purity", file("s.csv", kDirty), file("t.csv", more),
+                                    "--declared", "butyl benzoate", "--system", "C18", "--blank",
+                                    file("blank.csv", "peak,tR,area\n1,9.41,100\n")});
+    const std::string text = on_one_line(outcome.out);
+    const auto count = [&](const std::string &words) {
+        std::size_t found = 0;
+        for (std::size_t at = text.find(words); at != std::string::npos;
+             at = text.find(words, at + 1)) {
+            ++found;
+        }
+        return found;
+    };
+    EXPECT_EQ(count("The detection limit was not given"), 1U);
+    EXPECT_EQ(count("not yet validated for one HPLC system (run cospot prove)"), 1U);
+    EXPECT_EQ(count("the blank is compared by uncorrected retention times"), 1U);
+    // What holds for one of them only has its name.
+    EXPECT_EQ(count("- s: peak 4: the area of the blank was subtracted"), 1U) << text;
+    EXPECT_EQ(count("- t: peak 2: the area of the blank was subtracted"), 1U) << text;
+}
+
+TEST_F(PurityTest, ThePageOfSeveralSamplesBeginsWithTheVerdictAndEndsWithLinesToSign) {
+    const std::string rules = file("rules.json", R"({"name": "house rules", "any_other": "0.30"})");
+    const Outcome outcome = cospot(
+        {"purity", file("batch 1.csv", kDirty), file("batch 2.csv", kClean), "--declared",
+         "butyl benzoate", "--system", "C18", "--rules", rules, "--report", path("page.html")});
+    EXPECT_EQ(outcome.code, kNeedsAttention) << outcome.err;
+    const std::string page = content("page.html");
+    std::size_t at = 0;
+    for (const char *part :
+         {"<h1>Purity of 2 samples, batch 1 to batch 2, declared butyl benzoate</h1>",
+          "1 of 2 samples in order, 1 not in order", "href=\"#sample-1\"", "Over the samples",
+          "class=\"limit\"", "broken line: limit 0.30 %", "id=\"sample-1\"", "id=\"sample-2\"",
+          "What this does not show", "<th scope=\"col\">Signature</th>"}) {
+        at = page.find(part, at);
+        ASSERT_NE(at, std::string::npos) << part;
+    }
 }
 
 } // namespace

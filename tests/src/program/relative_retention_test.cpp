@@ -242,7 +242,7 @@ TEST_F(RelativeRetentionTest, PuritySaysWhichRatioItShows) {
     EXPECT_HOLDS(text.out, "RRT: t_R/t_R(declared), unadjusted");
     EXPECT_HOLDS(text.out, "unknowns are followed by RRT");
     expect_fits_screen(text.out);
-    EXPECT_HOLDS(content("page.html"), "RRT is t_R/t_R(declared), unadjusted");
+    EXPECT_HOLDS(content("page.html"), "RRT: t_R/t_R(declared), unadjusted");
 }
 
 TEST_F(RelativeRetentionTest, ABlankThatRanSlowerIsStillTakenOff) {
@@ -274,7 +274,7 @@ TEST_F(RelativeRetentionTest, ABlankThatRanSlowerIsStillTakenOff) {
     const Json unscaled =
         purity(sample, {"--blank", file("blank.csv", "peak,tR,area\n1,3.05,300\n2,6.18,400\n")});
     EXPECT_EQ(unscaled["features"][0]["role"], "impurity");
-    EXPECT_HOLDS(unscaled["notes"].dump(), "times as they stand");
+    EXPECT_HOLDS(unscaled["notes"].dump(), "uncorrected retention times");
 }
 
 TEST_F(RelativeRetentionTest, ABlankWithALadderOfItsOwnIsComparedByIndex) {

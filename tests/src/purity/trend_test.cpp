@@ -77,5 +77,31 @@ TEST(Trend, ASampleWithoutTheDeclaredCompoundDoesNotChangeTheRatio) {
     EXPECT_EQ(trend_of(samples).ratio, Ratio::adjusted);
 }
 
+TEST(Trend, HoldsEachRowAgainstTheLimitThatItsFeatureIsJudgedBy) {
+    const std::vector<JudgedSample> samples{run(5, 7, 1.0)};
+    Limits limits;
+    EXPECT_FALSE(trend_of(samples, limits).rows[0].limit);
+    limits.rules.any_other = Decimal{0.95, 2};
+    limits.rules.declared_at_least = Decimal{99.0, 1};
+    const Trend trend = trend_of(samples, limits);
+    EXPECT_EQ(trend.rows[0].limit->words, "at least 99.0 %");
+    EXPECT_FALSE(breaks(98.95, *trend.rows[0].limit)); // rounded as the limit is written
+    EXPECT_TRUE(breaks(98.94, *trend.rows[0].limit));
+    EXPECT_EQ(trend.rows[1].limit->words, "limit 0.95 %");
+    EXPECT_FALSE(breaks(0.954, *trend.rows[1].limit));
+    EXPECT_TRUE(breaks(0.956, *trend.rows[1].limit));
+}
+
+TEST(Trend, WithoutALimitTheIdentificationThresholdIsShown) {
+    const std::vector<JudgedSample> samples{run(5, 7, 1.0)};
+    Limits limits;
+    limits.rules.identification = {{std::nullopt, true, {0.10, 2}, std::nullopt}};
+    EXPECT_EQ(trend_of(samples, limits).rows[1].limit->words, "identification threshold 0.10 %");
+    // Where the daily intake is the lower limit, no per cent can be drawn.
+    limits.rules.identification[0].intake = Intake{{1.0, 1}, "mg", 1.0};
+    limits.dose_mg = 2000.0;
+    EXPECT_FALSE(trend_of(samples, limits).rows[1].limit);
+}
+
 } // namespace
 } // namespace cospot::purity

@@ -10,6 +10,7 @@
 #include "drawing/range_picture.h"
 #include "drawing/reliability_picture.h"
 #include "drawing/replicate_picture.h"
+#include "drawing/trend_picture.h"
 #include "drawing/window_diagram.h"
 #include "drawing/window_diagram_text.h"
 
@@ -50,6 +51,7 @@ TEST(Pictures, AreWellFormedWhateverTheNames) {
             {{"1", kHostileText, "", 0.3, true}, {"2", kHostileText, "2025", 0.3, false}},
             kHostileText, kHostileText),
         range_picture({0.1, 0.2, 0.3}, {0, 1, 1}, kHostileText),
+        trend_picture({kHostileText, kHostileText, {{kHostileText, 0.2, true}, {"b", {}}}, 0.1}),
         distillation_picture({{"5", 5, 174}, {"50", 50, 216}}, 2, 0, kHostileText)};
     for (const std::string &picture : pictures) {
         ASSERT_NO_THROW(parsed(picture)) << picture;

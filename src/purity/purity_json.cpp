@@ -1,7 +1,10 @@
-#include "output/purity_json.h"
+#include "purity/purity_json.h"
 
 #include "document/caution.h"
 #include "identify/identify_json.h"
+
+#include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -10,7 +13,7 @@ namespace {
 using purity::JudgedFeature;
 
 /// What `identify` says of the feature, and what purity makes of it.
-Json feature_json(const JudgedFeature &judged) {
+Json judged_feature_json(const JudgedFeature &judged) {
     ExplanationWords words;
     words.because.resize(judged.identification.candidates.size());
     Json json = identify_json(judged.feature, judged.identification, words, {}, {});
@@ -36,13 +39,13 @@ Json feature_json(const JudgedFeature &judged) {
     return json;
 }
 
-Json ratio_json(purity::Ratio ratio) {
+Json purity_ratio_json(purity::Ratio ratio) {
     return ratio == purity::Ratio::none
                ? Json(nullptr)
                : Json{{"symbol", symbol(ratio)}, {"definition", definition(ratio)}};
 }
 
-Json rule_json(const purity::RuleVerdict &verdict) {
+Json judged_rule_json(const purity::RuleVerdict &verdict) {
     return {{"rule", verdict.rule},
             {"limit", verdict.limit},
             {"found", verdict.found},
@@ -50,27 +53,28 @@ Json rule_json(const purity::RuleVerdict &verdict) {
             {"reason", verdict.reason}};
 }
 
-} // namespace
-
-Json purity_json(const purity::JudgedSample &sample) {
+Json sample_json(const purity::JudgedSample &sample,
+                 const std::vector<std::string> &notes_of_file) {
     Json json{{"kind", "sample"}, {"sample", sample.name}, {"declared", sample.declared}};
     json["main"] = sample.main ? Json(sample.features[*sample.main].feature.name) : Json(nullptr);
     json["probability"] = sample.main ? sample.features[*sample.main].declared_probability : 0.0;
     json["in_order"] = is_in_order(sample);
-    json["relative_retention_is"] = ratio_json(sample.ratio);
+    json["relative_retention_is"] = purity_ratio_json(sample.ratio);
     Json &features = json["features"] = Json::array();
     for (const JudgedFeature &feature : sample.features) {
-        features.push_back(feature_json(feature));
+        features.push_back(judged_feature_json(feature));
     }
     json["disregarded"] = {{"count", sample.disregarded_count},
                            {"per_cent", sample.disregarded_per_cent}};
     set_where_known(json, "impurities_per_cent", sample.impurities_per_cent);
     Json &rules = json["rules"] = Json::array();
     for (const purity::RuleVerdict &verdict : sample.verdicts) {
-        rules.push_back(rule_json(verdict));
+        rules.push_back(judged_rule_json(verdict));
     }
     json["hidden"] = sample.hidden;
-    json["notes"] = sample.notes;
+    std::vector<std::string> notes = notes_of_file;
+    notes.insert(notes.end(), sample.notes.begin(), sample.notes.end());
+    json["notes"] = notes;
     json["caution"] = kRetentionIsNoProof;
     return json;
 }
@@ -78,7 +82,7 @@ Json purity_json(const purity::JudgedSample &sample) {
 Json trend_json(const purity::Trend &trend) {
     Json json{{"kind", "trend"},
               {"samples", trend.samples},
-              {"relative_retention_is", ratio_json(trend.ratio)}};
+              {"relative_retention_is", purity_ratio_json(trend.ratio)}};
     Json &rows = json["rows"] = Json::array();
     for (const purity::TrendRow &row : trend.rows) {
         Json per_cent = Json::array();
@@ -88,6 +92,24 @@ Json trend_json(const purity::Trend &trend) {
         rows.push_back({{"name", row.name}, {"per_cent", per_cent}});
     }
     return json;
+}
+
+} // namespace
+
+Json purity_results(const purity::PurityResult &result) {
+    Json results = Json::array();
+    auto sample = result.samples.begin();
+    for (const purity::JudgedFile &file : result.files) {
+        for (std::size_t i = 0; i < file.count; ++i, ++sample) {
+            // What holds for the whole file is said with its first sample.
+            results.push_back(
+                sample_json(*sample, i == 0 ? file.notes : std::vector<std::string>{}));
+        }
+    }
+    if (result.trend) {
+        results.push_back(trend_json(*result.trend));
+    }
+    return results;
 }
 
 } // namespace cospot

@@ -1,0 +1,476 @@
+#include "purity/purity_document.h"
+
+#include "document/caution.h"
+#include "document/probability_text.h"
+#include "purity/purity_picture.h"
+#include "purity/trend_document.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+using purity::JudgedFeature;
+using purity::JudgedSample;
+using purity::PurityResult;
+using purity::Role;
+using purity::RuleVerdict;
+using purity::Verdict;
+
+using Sentences = std::vector<std::string>;
+
+// -- Verdicts ------------------------------------------------------------------------------------
+
+bool has(const JudgedSample &sample, Verdict verdict) {
+    return std::any_of(sample.verdicts.begin(), sample.verdicts.end(),
+                       [&](const RuleVerdict &one) { return one.verdict == verdict; });
+}
+
+Cell verdict_cell(const JudgedSample &sample) {
+    if (has(sample, Verdict::does_not_meet)) {
+        return {"not in order", 2.0, Emphasis::alarm};
+    }
+    return has(sample, Verdict::cannot_be_told) ? Cell{"open", 1.0, Emphasis::strong}
+                                                : Cell{"in order", 0.0};
+}
+
+/// The names of the rules with that verdict, each once: "any other impurity (2 times); ...".
+std::string rules_with(const JudgedSample &sample, Verdict verdict) {
+    std::vector<std::pair<std::string, std::size_t>> counts;
+    for (const RuleVerdict &one : sample.verdicts) {
+        if (one.verdict != verdict) {
+            continue;
+        }
+        const auto known = std::find_if(counts.begin(), counts.end(),
+                                        [&](const auto &entry) { return entry.first == one.rule; });
+        if (known == counts.end()) {
+            counts.emplace_back(one.rule, 1);
+        } else {
+            ++known->second;
+        }
+    }
+    std::string text;
+    for (const auto &[rule, count] : counts) {
+        text += (text.empty() ? "" : "; ") + rule +
+                (count > 1 ? fmt::format(" ({} times)", count) : "");
+    }
+    return text;
+}
+
+/// "Not met: a; b. Cannot be told: c."
+std::string open_rules(const JudgedSample &sample) {
+    const std::string failed = rules_with(sample, Verdict::does_not_meet);
+    const std::string open = rules_with(sample, Verdict::cannot_be_told);
+    std::string text = failed.empty() ? "" : "Not met: " + failed + ".";
+    if (!open.empty()) {
+        text += (text.empty() ? "" : " ") + ("Cannot be told: " + open + ".");
+    }
+    return text;
+}
+
+std::string verdict_of_one(const JudgedSample &sample) {
+    const std::string open = open_rules(sample);
+    return fmt::format(
+        "{}, declared {}: {}. {}", sample.name, sample.declared, verdict_cell(sample).text,
+        open.empty() ? counted(sample.verdicts.size(), "rule") + " met, as far as this run shows."
+                     : open);
+}
+
+/// "Declared butylparaben: 1 of 6 samples in order, 4 not in order, 1 open."
+std::string verdict_of_all(const PurityResult &result) {
+    std::vector<std::pair<std::string, std::size_t>> counts{
+        {"in order", 0}, {"not in order", 0}, {"open", 0}};
+    for (const JudgedSample &sample : result.samples) {
+        for (auto &[verdict, count] : counts) {
+            count += verdict == verdict_cell(sample).text ? 1 : 0;
+        }
+    }
+    std::string text;
+    for (const auto &[verdict, count] : counts) {
+        if (count > 0) {
+            text += text.empty() ? fmt::format("{} of {} samples", count, result.samples.size())
+                                 : fmt::format(", {}", count);
+            text += ' ' + verdict;
+        }
+    }
+    return fmt::format("Declared {}: {}.", result.declared, text);
+}
+
+std::string anchor_of(std::size_t position) {
+    return fmt::format("sample-{}", position);
+}
+
+Table samples_table(const PurityResult &result) {
+    Table table{.label = "All samples",
+                .columns = {{"Sample"},
+                            {"Verdict"},
+                            {"Probability", true},
+                            {"Impurities %", true},
+                            {"Not met, or cannot be told"}},
+                .is_sortable = true};
+    for (std::size_t i = 0; i < result.samples.size(); ++i) {
+        const JudgedSample &sample = result.samples[i];
+        const double probability =
+            sample.main ? sample.features[*sample.main].declared_probability : 0.0;
+        const std::string failed = rules_with(sample, Verdict::does_not_meet);
+        const std::string open = rules_with(sample, Verdict::cannot_be_told);
+        Row row{{{sample.name, {}, Emphasis::none, anchor_of(i + 1)},
+                 verdict_cell(sample),
+                 {sample.main ? probability_text(probability) : "no peak", probability}}};
+        row.cells.push_back(sample.impurities_per_cent
+                                ? Cell{fmt::format("{:.2f}", *sample.impurities_per_cent),
+                                       sample.impurities_per_cent}
+                                : Cell{});
+        row.cells.push_back(
+            {failed +
+             (open.empty() ? "" : (failed.empty() ? "" : "; ") + ("cannot be told: " + open))});
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+// -- Rules ---------------------------------------------------------------------------------------
+
+Cell verdict_cell(Verdict verdict) {
+    switch (verdict) {
+    case Verdict::does_not_meet:
+        return {to_text(verdict), 2.0, Emphasis::alarm};
+    case Verdict::cannot_be_told:
+        return {to_text(verdict), 1.0, Emphasis::strong};
+    case Verdict::meets:
+        break;
+    }
+    return {to_text(verdict), 0.0};
+}
+
+/// What needs a look comes first.
+Table rules_table(const JudgedSample &sample, bool with_met) {
+    Table table{.label = "Rules for " + sample.name,
+                .columns = {{"Verdict"}, {"Rule"}, {"Limit"}, {"Found"}},
+                .heading_column = 1};
+    for (const Verdict verdict :
+         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::meets}) {
+        for (const RuleVerdict &one : sample.verdicts) {
+            if (one.verdict == verdict && (with_met || verdict != Verdict::meets)) {
+                Row row{{verdict_cell(verdict), {one.rule}, {one.limit}, {one.found}}};
+                if (!one.reason.empty()) {
+                    row.notes.push_back(one.reason);
+                }
+                table.rows.push_back(std::move(row));
+            }
+        }
+    }
+    return table;
+}
+
+/// "Met: limit of propylparaben (peak 2, 0.21 %; limit 0.25 %); ..."
+std::string met_sentence(const JudgedSample &sample) {
+    std::string text;
+    for (const RuleVerdict &one : sample.verdicts) {
+        if (one.verdict == Verdict::meets) {
+            text += fmt::format("{}{} ({}{})", text.empty() ? "Met: " : "; ", one.rule, one.found,
+                                one.limit.empty() ? "" : "; limit " + one.limit);
+        }
+    }
+    return text.empty() ? text : text + '.';
+}
+
+// -- Features ------------------------------------------------------------------------------------
+
+bool is_chromatogram(const JudgedSample &sample) {
+    return sample.features.front().feature.retention_time_min.has_value();
+}
+
+Cell position_cell(const Feature &feature) {
+    if (feature.retention_time_min) {
+        return {fmt::format("{:.3f}", *feature.retention_time_min), feature.retention_time_min};
+    }
+    if (feature.observations.empty()) {
+        return {};
+    }
+    const FeatureObservation &first = feature.observations.front();
+    return {shown(first.quantity, first.value), first.value};
+}
+
+Cell amount_cell(const JudgedFeature &judged) {
+    return judged.reported ? Cell{to_text(*judged.reported), judged.per_cent} : Cell{};
+}
+
+/// "propylparaben 0.90"
+Cell likeliest_cell(const JudgedFeature &judged) {
+    if (judged.role == Role::blank) {
+        return {"in the blank too"};
+    }
+    if (!judged.identity.is_judged) {
+        return {judged.identity.name};
+    }
+    return {
+        fmt::format("{} {}", judged.identity.name, probability_text(judged.identity.probability)),
+        judged.identity.probability};
+}
+
+std::string actions_text(const JudgedFeature &judged) {
+    return fmt::to_string(fmt::join(judged.actions, "; "));
+}
+
+std::string position_title(const JudgedSample &sample) {
+    if (is_chromatogram(sample)) {
+        return "tR, min";
+    }
+    for (const JudgedFeature &judged : sample.features) {
+        if (!judged.feature.observations.empty()) {
+            return std::string(to_text(judged.feature.observations.front().quantity));
+        }
+    }
+    return "Value";
+}
+
+Table features_table(const JudgedSample &sample, bool with_definition) {
+    const std::string kind = is_chromatogram(sample) ? "Peak" : "Spot";
+    Table table{.label = fmt::format("{}s of {}", kind, sample.name),
+                .columns = {{kind},
+                            {position_title(sample), true},
+                            {symbol(sample.ratio), true},
+                            {"Area %", true},
+                            {"Response", true},
+                            {"Taken for"},
+                            {"Likeliest"},
+                            {"To do"}},
+                .is_sortable = sample.features.size() > 3};
+    if (with_definition && sample.ratio != purity::Ratio::none) {
+        table.caption = fmt::format("{}: {}", symbol(sample.ratio), definition(sample.ratio));
+    }
+    for (std::size_t i = 0; i < sample.features.size(); ++i) {
+        const JudgedFeature &judged = sample.features[i];
+        Row row{.cells = {{judged.feature.name, static_cast<double>(i + 1)},
+                          position_cell(judged.feature)},
+                .mark = std::to_string(i + 1)};
+        row.cells.push_back(
+            judged.relative_retention
+                ? Cell{fmt::format("{:.2f}", *judged.relative_retention), judged.relative_retention}
+                : Cell{});
+        row.cells.push_back(amount_cell(judged));
+        row.cells.push_back(
+            judged.response_is_held
+                ? Cell{fmt::format("{:g}", judged.response_factor), judged.response_factor}
+                : Cell{});
+        row.cells.push_back({to_text(judged.role),
+                             {},
+                             judged.role == Role::declared ? Emphasis::strong : Emphasis::none});
+        row.cells.push_back(likeliest_cell(judged));
+        row.cells.push_back({judged.role == Role::blank ? "" : actions_text(judged)});
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+/// Each warning once, with the features that it is about.
+List warnings_of(const JudgedSample &sample) {
+    std::vector<std::pair<std::string, Sentences>> found;
+    for (const JudgedFeature &judged : sample.features) {
+        for (const std::string &warning : judged.identification.warnings) {
+            auto known = std::find_if(found.begin(), found.end(),
+                                      [&](const auto &entry) { return entry.first == warning; });
+            if (known == found.end()) {
+                known = found.insert(found.end(), {warning, {}});
+            }
+            known->second.push_back(judged.feature.name);
+        }
+    }
+    List list{"", {}, List::Role::warnings};
+    for (const auto &[warning, which] : found) {
+        list.items.push_back(fmt::format("{}{} {}: {}", is_chromatogram(sample) ? "peak" : "spot",
+                                         which.size() == 1 ? "" : "s", fmt::join(which, ", "),
+                                         warning));
+    }
+    return list;
+}
+
+/// What no rule says: the sum of the impurities, and what was disregarded.
+std::string sums_sentence(const JudgedSample &sample) {
+    const bool has_rule =
+        std::any_of(sample.verdicts.begin(), sample.verdicts.end(),
+                    [](const RuleVerdict &one) { return one.rule == purity::kSumRule; });
+    std::string text;
+    if (sample.impurities_per_cent && !has_rule) {
+        text = fmt::format("All impurities together: {:.2f} %.", *sample.impurities_per_cent);
+    }
+    if (sample.disregarded_count > 0) {
+        text += fmt::format(
+            " Disregarded, at or below the reporting threshold: {}, {:.2f} % together.",
+            counted(sample.disregarded_count, is_chromatogram(sample) ? "peak" : "spot"),
+            sample.disregarded_per_cent);
+    }
+    return text;
+}
+
+std::string picture_name(const JudgedSample &sample) {
+    return is_chromatogram(sample) ? "Chromatogram" : "Lane of the plate";
+}
+
+// -- What holds for all samples ------------------------------------------------------------------
+
+/// A sentence, and the samples that it holds for.
+struct Said {
+    std::string text;
+    std::vector<const JudgedSample *> samples;
+};
+
+void say(std::vector<Said> &all, const std::string &text, const JudgedSample &sample) {
+    auto known =
+        std::find_if(all.begin(), all.end(), [&](const Said &one) { return one.text == text; });
+    if (known == all.end()) {
+        known = all.insert(all.end(), {text, {}});
+    }
+    if (known->samples.empty() || known->samples.back() != &sample) {
+        known->samples.push_back(&sample);
+    }
+}
+
+/// Each sentence once; after the names of the samples where it does not hold for all of them.
+Sentences said_once(const std::vector<Said> &all, std::size_t samples) {
+    Sentences sentences;
+    for (const Said &one : all) {
+        std::string names;
+        for (const JudgedSample *sample : one.samples) {
+            names += (names.empty() ? "" : ", ") + sample->name;
+        }
+        sentences.push_back(one.samples.size() == samples ? one.text : names + ": " + one.text);
+    }
+    return sentences;
+}
+
+List hidden_list(const PurityResult &result) {
+    std::vector<Said> all;
+    for (const JudgedSample &sample : result.samples) {
+        for (const std::string &text : sample.hidden) {
+            say(all, text, sample);
+        }
+    }
+    return {"", said_once(all, result.samples.size())};
+}
+
+List notes_list(const PurityResult &result) {
+    std::vector<Said> all;
+    auto sample = result.samples.begin();
+    for (const purity::JudgedFile &file : result.files) {
+        for (std::size_t i = 0; i < file.count; ++i, ++sample) {
+            for (const Sentences *notes : {&file.notes, &sample->notes}) {
+                for (const std::string &text : *notes) {
+                    say(all, text, *sample);
+                }
+            }
+        }
+    }
+    return {"", said_once(all, result.samples.size())};
+}
+
+// -- The whole -----------------------------------------------------------------------------------
+
+std::vector<Block> one_sample(const JudgedSample &sample) {
+    Section features{is_chromatogram(sample) ? "Peak by peak" : "Spot by spot", "", {}, {}, true};
+    if (auto picture = purity_picture(sample)) {
+        features.blocks.emplace_back(std::move(*picture));
+    }
+    features.blocks.emplace_back(features_table(sample, true));
+    if (const std::string sums = sums_sentence(sample); !sums.empty()) {
+        features.blocks.emplace_back(Paragraph{sums});
+    }
+    features.blocks.emplace_back(warnings_of(sample));
+    return {Paragraph{verdict_of_one(sample), Paragraph::Role::verdict},
+            Section{"Rule by rule", "", {}, {rules_table(sample, true)}}, std::move(features)};
+}
+
+/// One of several: the rules that are met in one sentence, the picture folded, so that many samples
+/// print on few sheets. The sum of its impurities stands in the summary, the ratio of the trend
+/// with the trend.
+Section sample_section(const JudgedSample &sample, std::size_t position,
+                       purity::Ratio trend_ratio) {
+    Section section{sample.name, anchor_of(position), verdict_cell(sample), {}, true};
+    section.blocks.emplace_back(rules_table(sample, false));
+    if (const std::string met = met_sentence(sample); !met.empty()) {
+        section.blocks.emplace_back(Paragraph{met, Paragraph::Role::small});
+    }
+    section.blocks.emplace_back(features_table(sample, sample.ratio != trend_ratio));
+    section.blocks.emplace_back(warnings_of(sample));
+    if (auto picture = purity_picture(sample)) {
+        section.blocks.emplace_back(Details{picture_name(sample), {std::move(*picture)}});
+    }
+    return section;
+}
+
+std::vector<Block> several_samples(const PurityResult &result) {
+    std::vector<Block> blocks{Paragraph{verdict_of_all(result), Paragraph::Role::verdict},
+                              samples_table(result), trend_section(*result.trend)};
+    Section each{"Sample by sample", "", {}, {}};
+    for (std::size_t i = 0; i < result.samples.size(); ++i) {
+        each.blocks.emplace_back(sample_section(result.samples[i], i + 1, result.trend->ratio));
+    }
+    blocks.emplace_back(std::move(each));
+    return blocks;
+}
+
+std::string title_of(const PurityResult &result) {
+    const std::size_t count = result.samples.size();
+    const std::string &first = result.samples.front().name;
+    return fmt::format(
+        "Purity of {}, declared {}",
+        count == 1 ? first
+                   : fmt::format("{} samples, {} to {}", count, first, result.samples.back().name),
+        result.declared);
+}
+
+Datum datum_of(const std::optional<double> &value) {
+    return value ? Datum(*value) : Datum();
+}
+
+/// One row a feature.
+DataTable data_of(const std::vector<JudgedSample> &samples) {
+    DataTable data{{"sample", "declared", "feature", "role", "tR", "relative_retention",
+                    "relative_retention_is", "area", "per_cent", "reported_per_cent",
+                    "response_factor", "identity", "probability", "actions"}};
+    for (const JudgedSample &sample : samples) {
+        const std::string ratio = definition(sample.ratio);
+        for (const JudgedFeature &judged : sample.features) {
+            const bool is_reported = judged.reported.has_value();
+            data.rows.push_back(
+                {sample.name, sample.declared, judged.feature.name,
+                 std::string(to_text(judged.role)), datum_of(judged.feature.retention_time_min),
+                 datum_of(judged.relative_retention), ratio.empty() ? Datum() : Datum(ratio),
+                 datum_of(judged.area), datum_of(judged.per_cent),
+                 is_reported ? Datum(to_text(*judged.reported)) : Datum(),
+                 is_reported ? Datum(judged.response_factor) : Datum(), judged.identity.name,
+                 judged.identity.is_judged ? Datum(judged.identity.probability) : Datum(),
+                 actions_text(judged)});
+        }
+    }
+    return data;
+}
+
+} // namespace
+
+Document purity_document(const PurityResult &result) {
+    Document document{
+        .title = title_of(result),
+        .lead = "Which peak or spot is the declared compound, what else was seen, and by which "
+                "rule that is in order.",
+        .blocks = result.samples.size() == 1 ? one_sample(result.samples.front())
+                                             : several_samples(result),
+        .cautions = {std::string(kRetentionIsNoProof)},
+        .signers = {"Analyst", "Reviewer"},
+        .data = data_of(result.samples)};
+    document.blocks.emplace_back(Section{"What this does not show", "", {}, {hidden_list(result)}});
+    if (List notes = notes_list(result); !notes.items.empty()) {
+        document.blocks.emplace_back(Section{"How it was read", "", {}, {std::move(notes)}});
+    }
+    return document;
+}
+
+} // namespace cospot
