@@ -253,8 +253,8 @@ Section basis_section(const ColumnResult &result) {
     notes.insert(notes.end(), assumptions.begin(), assumptions.end());
     Section section{"What this rests on", "", {}, {List{"", std::move(notes)}}};
     if (result.plan.column) {
-        section.blocks.push_back(
-            Details{"What the bands are computed with", {band_model_table(result)}});
+        section.blocks.push_back(Details{
+            {Section{"What the bands are computed with", "", {}, {band_model_table(result)}}}});
     }
     return section;
 }

@@ -12,7 +12,7 @@ namespace cospot {
 namespace {
 
 constexpr std::size_t kWidth = 80;
-constexpr std::size_t kIndent = 2; ///< of what belongs to a section of a section
+constexpr std::size_t kSectionIndent = 2; ///< of what belongs to a section of a section
 
 using AlikeTables = std::map<std::string, std::vector<const Table *>>;
 
@@ -67,8 +67,8 @@ private:
         }
         const char *mark = list.role == List::Role::warnings ? "! " : "- ";
         for (const std::string &item : list.items) {
-            const std::string lines = wrapped(printable(item), kIndent, width());
-            add_lines(mark + lines.substr(kIndent), false);
+            const std::string lines = wrapped(printable(item), kSectionIndent, width());
+            add_lines(mark + lines.substr(kSectionIndent), false);
         }
     }
 
@@ -117,7 +117,7 @@ private:
         }
     }
 
-    [[nodiscard]] std::size_t indent() const { return depth_ > 1 ? kIndent : 0; }
+    [[nodiscard]] std::size_t indent() const { return depth_ > 1 ? kSectionIndent : 0; }
     [[nodiscard]] std::size_t width() const { return kWidth - indent(); }
 
     void add_lines(const std::string &lines, bool is_strong) {

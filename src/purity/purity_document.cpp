@@ -150,6 +150,25 @@ Cell verdict_cell(Verdict verdict) {
     return {to_text(verdict), 0.0};
 }
 
+/// The rules with that verdict; those that differ only in the feature as one, with all features.
+std::vector<RuleVerdict> joined_rules(const JudgedSample &sample, Verdict verdict) {
+    std::vector<RuleVerdict> joined;
+    for (const RuleVerdict &one : sample.verdicts) {
+        if (one.verdict != verdict) {
+            continue;
+        }
+        const auto same = std::find_if(joined.begin(), joined.end(), [&](const RuleVerdict &other) {
+            return other.rule == one.rule && other.limit == one.limit && other.reason == one.reason;
+        });
+        if (same == joined.end()) {
+            joined.push_back(one);
+        } else {
+            same->found += "; " + one.found;
+        }
+    }
+    return joined;
+}
+
 /// What needs a look comes first.
 Table rules_table(const JudgedSample &sample, bool with_met) {
     Table table{.label = "Rules for " + sample.name,
@@ -157,14 +176,15 @@ Table rules_table(const JudgedSample &sample, bool with_met) {
                 .heading_column = 1};
     for (const Verdict verdict :
          {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::meets}) {
-        for (const RuleVerdict &one : sample.verdicts) {
-            if (one.verdict == verdict && (with_met || verdict != Verdict::meets)) {
-                Row row{{verdict_cell(verdict), {one.rule}, {one.limit}, {one.found}}};
-                if (!one.reason.empty()) {
-                    row.notes.push_back(one.reason);
-                }
-                table.rows.push_back(std::move(row));
+        if (verdict == Verdict::meets && !with_met) {
+            continue;
+        }
+        for (const RuleVerdict &one : joined_rules(sample, verdict)) {
+            Row row{{verdict_cell(verdict), {one.rule}, {one.limit}, {one.found}}};
+            if (!one.reason.empty()) {
+                row.notes.push_back(one.reason);
             }
+            table.rows.push_back(std::move(row));
         }
     }
     return table;
@@ -303,16 +323,13 @@ std::string sums_sentence(const JudgedSample &sample) {
         text = fmt::format("All impurities together: {:.2f} %.", *sample.impurities_per_cent);
     }
     if (sample.disregarded_count > 0) {
+        text += text.empty() ? "" : " ";
         text += fmt::format(
-            " Disregarded, at or below the reporting threshold: {}, {:.2f} % together.",
+            "Disregarded, at or below the reporting threshold: {}, {:.2f} % together.",
             counted(sample.disregarded_count, is_chromatogram(sample) ? "peak" : "spot"),
             sample.disregarded_per_cent);
     }
     return text;
-}
-
-std::string picture_name(const JudgedSample &sample) {
-    return is_chromatogram(sample) ? "Chromatogram" : "Lane of the plate";
 }
 
 // -- What holds for all samples ------------------------------------------------------------------
@@ -401,7 +418,7 @@ Section sample_section(const JudgedSample &sample, std::size_t position,
     section.blocks.emplace_back(features_table(sample, sample.ratio != trend_ratio));
     section.blocks.emplace_back(warnings_of(sample));
     if (auto picture = purity_picture(sample)) {
-        section.blocks.emplace_back(Details{picture_name(sample), {std::move(*picture)}});
+        section.blocks.emplace_back(Details{{std::move(*picture)}});
     }
     return section;
 }

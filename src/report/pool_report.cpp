@@ -85,7 +85,7 @@ std::string verdict(const PoolObjects &objects) {
     return text + '.';
 }
 
-std::string attention(const Json &run) {
+std::string pool_attention(const Json &run) {
     std::vector<std::string> sentences;
     for (const Json &warning : run.at("warnings")) {
         sentences.push_back(warning.at("text").get<std::string>());
@@ -295,7 +295,7 @@ PageContent pool_page(const Report &report) {
     if (const std::string words = verdict(objects); !words.empty()) {
         body += "<p class=\"verdict\">" + escaped(words) + "</p>\n";
     }
-    body += attention(run) + pool_figures(objects) + advice_table(objects) + balance(run) +
+    body += pool_attention(run) + pool_figures(objects) + advice_table(objects) + balance(run) +
             components_table(objects);
     body += "<h2>Fraction by fraction</h2>\n" + fractions_table(run);
     body += "<h2>What this rests on</h2>\n" +

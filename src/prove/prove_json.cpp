@@ -1,13 +1,13 @@
-#include "output/prove_json.h"
+#include "prove/prove_json.h"
 
 #include "output/basis_text.h"
-#include "output/verdict_text.h"
+#include "prove/proof_words.h"
 
 namespace cospot {
 
 namespace {
 
-Json json_of(const Reliability &reliability) {
+Json reliability_json(const Reliability &reliability) {
     Json bins = Json::array();
     for (const ReliabilityBin &bin : reliability.bins) {
         if (bin.count > 0) {
@@ -21,7 +21,7 @@ Json json_of(const Reliability &reliability) {
             {"reliability", bins}};
 }
 
-Json by_basis(const ProofResult &proof) {
+Json proved_by_basis(const ProofResult &proof) {
     Json all = Json::array();
     for (const BasisResult &one : proof.by_basis) {
         const matcher::BasisCorrection &learned =
@@ -29,8 +29,8 @@ Json by_basis(const ProofResult &proof) {
         all.push_back({{"basis", to_text(one.basis)},
                        {"questions", one.questions},
                        {"first_right", one.first_right},
-                       {"as_stated", json_of(one.as_stated)},
-                       {"corrected", json_of(one.corrected)},
+                       {"as_stated", reliability_json(one.as_stated)},
+                       {"corrected", reliability_json(one.corrected)},
                        {"is_corrected", one.is_corrected},
                        {"exponent", learned.exponent},
                        {"least_in_set", learned.least_in_set},
@@ -72,15 +72,15 @@ Json prove_json(const ProvedQuestion &proved) {
     const matcher::BasisCorrection learned = of_most(proof);
     return Json{{"technique", to_text(proved.technique)},
                 {"question", library::to_text(proved.question)},
-                {"asks", subject_words(proved.question, proved.systems)},
+                {"asks", question_words(proved.question, proved.systems)},
                 {"left_out", asked_sentence(proved.question)},
                 {"systems", proved.systems},
                 {"several_systems", proved.systems > 1},
                 {"questions", proof.questions},
                 {"absent", proof.absent},
                 {"first_right", proof.first_right},
-                {"as_stated", json_of(proof.as_stated)},
-                {"corrected", json_of(proof.corrected)},
+                {"as_stated", reliability_json(proof.as_stated)},
+                {"corrected", reliability_json(proof.corrected)},
                 {"is_corrected", proof.is_corrected},
                 {"tried",
                  {{"calibration_error", proof.tried_calibration_error},
@@ -89,7 +89,7 @@ Json prove_json(const ProvedQuestion &proved) {
                 {"too_sure", is_any_too_sure(proof)},
                 {"exponent", learned.exponent},
                 {"least_in_set", learned.least_in_set},
-                {"by_basis", by_basis(proof)},
+                {"by_basis", proved_by_basis(proof)},
                 {"absent_compounds", absent_compounds(proof)},
                 {"verdict", verdict_sentence(proof.corrected)}};
 }

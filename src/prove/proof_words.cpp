@@ -1,6 +1,6 @@
-#include "output/verdict_text.h"
+#include "prove/proof_words.h"
 
-#include "output/basis_text.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -19,20 +19,18 @@ const char *const kTooSure = " That is too sure: read its probabilities as an or
                              "values that contradict each other (cospot audit), and measure more "
                              "runs.";
 
-/// `of` tells of what: " of a measured compound"; empty: of anything.
-std::string verdict_of(const Reliability &reliability, const std::string &of) {
+std::string reliability_sentence(const Reliability &reliability) {
     const ReliabilityBin sure = verdict(reliability);
     if (sure.count == 0) {
-        return fmt::format("Nothing{} was stated with 80 % or more.", of);
+        return "nothing was stated with 80 % or more.";
     }
     if (sure.count < kFewStatements) {
-        return fmt::format(
-            "Only {} statement{}{} {} made with 80 % or more: too few to judge them.", sure.count,
-            sure.count == 1 ? "" : "s", of, sure.count == 1 ? "was" : "were");
+        return fmt::format("only {} with 80 % or more, too few to judge.",
+                           counted(sure.count, "statement"));
     }
-    return fmt::format("When this library says {:.0f} %{}, it is right {:.0f} % of the time (n = "
+    return fmt::format("when this library says {:.0f} %, it is right {:.0f} % of the time (n = "
                        "{}).{}",
-                       100 * sure.stated, of, 100 * sure.right, sure.count,
+                       100 * sure.stated, 100 * sure.right, sure.count,
                        is_too_sure(sure) ? kTooSure : "");
 }
 
@@ -55,23 +53,42 @@ std::vector<std::string> corrections(const matcher::Recalibration &learned) {
 
 } // namespace
 
-std::string question_words(ProofQuestion question) {
+std::string question_words(ProofQuestion question, std::size_t systems) {
+    std::string words;
     switch (question) {
     case ProofQuestion::run:
-        return "a run like the library's own";
+        words = "a run like the library's own";
+        break;
     case ProofQuestion::day:
-        return "a new day";
+        words = "a new day";
+        break;
     case ProofQuestion::new_system:
-        return "a system of which little is measured";
+        words = "a system of which little is measured";
+        break;
     }
-    return "";
-}
-
-std::string subject_words(ProofQuestion question, std::size_t systems) {
-    return fmt::format("{}, features on {}", question_words(question),
+    return fmt::format("{}, features on {}", words,
                        systems == 1   ? "one system"
                        : systems == 2 ? "two systems"
                                       : "three or more systems");
+}
+
+std::string subject_words(const ProvedQuestion &proof) {
+    return fmt::format("{}: {}", in_words(proof.technique),
+                       question_words(proof.question, proof.systems));
+}
+
+std::string compound_words(matcher::Basis basis) {
+    switch (basis) {
+    case matcher::Basis::same_run:
+        return "a compound beside its standard";
+    case matcher::Basis::measured:
+        return "a measured compound";
+    case matcher::Basis::transferred:
+        return "a transferred compound";
+    case matcher::Basis::predicted:
+        break;
+    }
+    return "a predicted compound";
 }
 
 std::string asked_sentence(ProofQuestion question) {
@@ -88,14 +105,14 @@ std::string asked_sentence(ProofQuestion question) {
 }
 
 std::string verdict_sentence(const Reliability &reliability) {
-    return verdict_of(reliability, "");
+    return "All compounds and unlisted together: " + reliability_sentence(reliability);
 }
 
 std::string verdict_sentence(const BasisResult &result) {
-    return verdict_of(result.corrected, fmt::format(" of a {} compound", to_text(result.basis))) +
-           fmt::format(" Candidate sets hold {:.0f} % of {} such compound{}.",
-                       100 * result.corrected.set_coverage, result.questions,
-                       result.questions == 1 ? "" : "s");
+    return fmt::format("A{}: {} Candidate sets hold {:.0f} % of {}.",
+                       compound_words(result.basis).substr(1),
+                       reliability_sentence(result.corrected), 100 * result.corrected.set_coverage,
+                       counted(result.questions, "such compound"));
 }
 
 std::string verdict_sentence(const AbsentResult &result) {
@@ -123,27 +140,34 @@ std::string correction_sentence(const ProofResult &proof) {
                              figures);
 }
 
-std::string untried_sentence(Technique technique, UntriedKind kind, std::size_t questions,
-                             std::size_t needed) {
-    switch (kind) {
+std::string untried_sentence(const UntriedQuestion &untried) {
+    switch (untried.kind) {
     case UntriedKind::several_systems:
-        return fmt::format("Not tried: {}, features seen on several systems. {} compounds could "
-                           "be left out on two systems at once, {} are needed: run the same "
-                           "standards on both systems on the same days, five or more, and give "
-                           "the dates.",
-                           to_text(technique), questions, needed);
+        return fmt::format("{}, features seen on several systems. {} could be left out on two "
+                           "systems at once, {} are needed: run the same standards on both systems "
+                           "on the same days, five or more, and give the dates.",
+                           in_words(untried.technique), counted(untried.questions, "compound"),
+                           kFewestQuestions);
     case UntriedKind::one_system:
-        return fmt::format("Not tried: {}, features seen on one system. {} values could be left "
-                           "out and asked for, {} are needed: measure compounds that the library "
-                           "holds in further runs.",
-                           to_text(technique), questions, needed);
+        return fmt::format("{}, features seen on one system. {} could be left out and asked for, "
+                           "{} are needed: measure compounds that the library holds in further "
+                           "runs.",
+                           in_words(untried.technique), counted(untried.questions, "value"),
+                           kFewestQuestions);
     case UntriedKind::new_system:
-        return fmt::format("Not tried: {}, a system of which little is measured. {} values that "
-                           "other systems tell about could be left out and asked for, {} are "
-                           "needed: measure 30 compounds or more on two systems of one kind.",
-                           to_text(technique), questions, needed);
+        return fmt::format("{}, a system of which little is measured. {} that other systems tell "
+                           "about could be left out and asked for, {} are needed: measure 30 "
+                           "compounds or more on two systems of one kind.",
+                           in_words(untried.technique), counted(untried.questions, "value"),
+                           kFewestQuestions);
     }
     return "";
+}
+
+std::string nothing_to_prove() {
+    return fmt::format("Nothing to prove: no technique has {} values that could be left out and "
+                       "asked for.",
+                       kFewestQuestions);
 }
 
 } // namespace cospot
