@@ -108,9 +108,10 @@ struct Beside {
     std::vector<Block> blocks;
 };
 
-/// What is worth knowing when one asks why: on a page always, on a terminal with --explain.
+/// What is worth knowing when one asks why: on a terminal only with --explain.
 struct Details {
     std::vector<Block> blocks;
+    std::string summary{}; ///< where a page folds it away; empty: it does not
 };
 
 using BlockContent =

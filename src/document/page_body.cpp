@@ -163,7 +163,12 @@ private:
         return "<div class=\"beside\">\n" + of(beside.blocks) + "</div>\n";
     }
 
-    std::string html_of(const Details &details) { return of(details.blocks); }
+    std::string html_of(const Details &details) {
+        const std::string html = of(details.blocks);
+        return details.summary.empty() ? html
+                                       : "<details>\n<summary>" + escaped(details.summary) +
+                                             "</summary>\n" + html + "</details>\n";
+    }
 
     int depth_ = 0;
 };

@@ -3,11 +3,11 @@
 #include "document/caution.h"
 #include "document/probability_text.h"
 #include "purity/purity_picture.h"
+#include "purity/purity_tables.h"
 #include "purity/trend_document.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <utility>
@@ -20,7 +20,6 @@ namespace {
 using purity::JudgedFeature;
 using purity::JudgedSample;
 using purity::PurityResult;
-using purity::Role;
 using purity::RuleVerdict;
 using purity::Verdict;
 
@@ -136,200 +135,8 @@ Table samples_table(const PurityResult &result) {
     return table;
 }
 
-// -- Rules ---------------------------------------------------------------------------------------
-
-Cell verdict_cell(Verdict verdict) {
-    switch (verdict) {
-    case Verdict::does_not_meet:
-        return {to_text(verdict), 2.0, Emphasis::alarm};
-    case Verdict::cannot_be_told:
-        return {to_text(verdict), 1.0, Emphasis::strong};
-    case Verdict::meets:
-        break;
-    }
-    return {to_text(verdict), 0.0};
-}
-
-/// The rules with that verdict; those that differ only in the feature as one, with all features.
-std::vector<RuleVerdict> joined_rules(const JudgedSample &sample, Verdict verdict) {
-    std::vector<RuleVerdict> joined;
-    for (const RuleVerdict &one : sample.verdicts) {
-        if (one.verdict != verdict) {
-            continue;
-        }
-        const auto same = std::find_if(joined.begin(), joined.end(), [&](const RuleVerdict &other) {
-            return other.rule == one.rule && other.limit == one.limit && other.reason == one.reason;
-        });
-        if (same == joined.end()) {
-            joined.push_back(one);
-        } else {
-            same->found += "; " + one.found;
-        }
-    }
-    return joined;
-}
-
-/// What needs a look comes first.
-Table rules_table(const JudgedSample &sample, bool with_met) {
-    Table table{.label = "Rules for " + sample.name,
-                .columns = {{"Verdict"}, {"Rule"}, {"Limit"}, {"Found"}},
-                .heading_column = 1};
-    for (const Verdict verdict :
-         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::meets}) {
-        if (verdict == Verdict::meets && !with_met) {
-            continue;
-        }
-        for (const RuleVerdict &one : joined_rules(sample, verdict)) {
-            Row row{{verdict_cell(verdict), {one.rule}, {one.limit}, {one.found}}};
-            if (!one.reason.empty()) {
-                row.notes.push_back(one.reason);
-            }
-            table.rows.push_back(std::move(row));
-        }
-    }
-    return table;
-}
-
-/// "Met: limit of propylparaben (peak 2, 0.21 %; limit 0.25 %); ..."
-std::string met_sentence(const JudgedSample &sample) {
-    std::string text;
-    for (const RuleVerdict &one : sample.verdicts) {
-        if (one.verdict == Verdict::meets) {
-            text += fmt::format("{}{} ({}{})", text.empty() ? "Met: " : "; ", one.rule, one.found,
-                                one.limit.empty() ? "" : "; limit " + one.limit);
-        }
-    }
-    return text.empty() ? text : text + '.';
-}
-
-// -- Features ------------------------------------------------------------------------------------
-
-bool is_chromatogram(const JudgedSample &sample) {
-    return sample.features.front().feature.retention_time_min.has_value();
-}
-
-Cell position_cell(const Feature &feature) {
-    if (feature.retention_time_min) {
-        return {fmt::format("{:.3f}", *feature.retention_time_min), feature.retention_time_min};
-    }
-    if (feature.observations.empty()) {
-        return {};
-    }
-    const FeatureObservation &first = feature.observations.front();
-    return {shown(first.quantity, first.value), first.value};
-}
-
-Cell amount_cell(const JudgedFeature &judged) {
-    return judged.reported ? Cell{to_text(*judged.reported), judged.per_cent} : Cell{};
-}
-
-/// "propylparaben 0.90"
-Cell likeliest_cell(const JudgedFeature &judged) {
-    if (judged.role == Role::blank) {
-        return {"in the blank too"};
-    }
-    if (!judged.identity.is_judged) {
-        return {judged.identity.name};
-    }
-    return {
-        fmt::format("{} {}", judged.identity.name, probability_text(judged.identity.probability)),
-        judged.identity.probability};
-}
-
-std::string actions_text(const JudgedFeature &judged) {
-    return fmt::to_string(fmt::join(judged.actions, "; "));
-}
-
-std::string position_title(const JudgedSample &sample) {
-    if (is_chromatogram(sample)) {
-        return "tR, min";
-    }
-    for (const JudgedFeature &judged : sample.features) {
-        if (!judged.feature.observations.empty()) {
-            return std::string(to_text(judged.feature.observations.front().quantity));
-        }
-    }
-    return "Value";
-}
-
-Table features_table(const JudgedSample &sample, bool with_definition) {
-    const std::string kind = is_chromatogram(sample) ? "Peak" : "Spot";
-    Table table{.label = fmt::format("{}s of {}", kind, sample.name),
-                .columns = {{kind},
-                            {position_title(sample), true},
-                            {symbol(sample.ratio), true},
-                            {"Area %", true},
-                            {"Response", true},
-                            {"Taken for"},
-                            {"Likeliest"},
-                            {"To do"}},
-                .is_sortable = sample.features.size() > 3};
-    if (with_definition && sample.ratio != purity::Ratio::none) {
-        table.caption = fmt::format("{}: {}", symbol(sample.ratio), definition(sample.ratio));
-    }
-    for (std::size_t i = 0; i < sample.features.size(); ++i) {
-        const JudgedFeature &judged = sample.features[i];
-        Row row{.cells = {{judged.feature.name, static_cast<double>(i + 1)},
-                          position_cell(judged.feature)},
-                .mark = std::to_string(i + 1)};
-        row.cells.push_back(
-            judged.relative_retention
-                ? Cell{fmt::format("{:.2f}", *judged.relative_retention), judged.relative_retention}
-                : Cell{});
-        row.cells.push_back(amount_cell(judged));
-        row.cells.push_back(
-            judged.response_is_held
-                ? Cell{fmt::format("{:g}", judged.response_factor), judged.response_factor}
-                : Cell{});
-        row.cells.push_back({to_text(judged.role),
-                             {},
-                             judged.role == Role::declared ? Emphasis::strong : Emphasis::none});
-        row.cells.push_back(likeliest_cell(judged));
-        row.cells.push_back({judged.role == Role::blank ? "" : actions_text(judged)});
-        table.rows.push_back(std::move(row));
-    }
-    return table;
-}
-
-/// Each warning once, with the features that it is about.
-List warnings_of(const JudgedSample &sample) {
-    std::vector<std::pair<std::string, Sentences>> found;
-    for (const JudgedFeature &judged : sample.features) {
-        for (const std::string &warning : judged.identification.warnings) {
-            auto known = std::find_if(found.begin(), found.end(),
-                                      [&](const auto &entry) { return entry.first == warning; });
-            if (known == found.end()) {
-                known = found.insert(found.end(), {warning, {}});
-            }
-            known->second.push_back(judged.feature.name);
-        }
-    }
-    List list{"", {}, List::Role::warnings};
-    for (const auto &[warning, which] : found) {
-        list.items.push_back(fmt::format("{}{} {}: {}", is_chromatogram(sample) ? "peak" : "spot",
-                                         which.size() == 1 ? "" : "s", fmt::join(which, ", "),
-                                         warning));
-    }
-    return list;
-}
-
-/// What no rule says: the sum of the impurities, and what was disregarded.
-std::string sums_sentence(const JudgedSample &sample) {
-    const bool has_rule =
-        std::any_of(sample.verdicts.begin(), sample.verdicts.end(),
-                    [](const RuleVerdict &one) { return one.rule == purity::kSumRule; });
-    std::string text;
-    if (sample.impurities_per_cent && !has_rule) {
-        text = fmt::format("All impurities together: {:.2f} %.", *sample.impurities_per_cent);
-    }
-    if (sample.disregarded_count > 0) {
-        text += text.empty() ? "" : " ";
-        text += fmt::format(
-            "Disregarded, at or below the reporting threshold: {}, {:.2f} % together.",
-            counted(sample.disregarded_count, is_chromatogram(sample) ? "peak" : "spot"),
-            sample.disregarded_per_cent);
-    }
-    return text;
+std::string picture_name(const JudgedSample &sample) {
+    return is_chromatogram(sample) ? "Chromatogram" : "Lane of the plate";
 }
 
 // -- What holds for all samples ------------------------------------------------------------------
@@ -418,14 +225,17 @@ Section sample_section(const JudgedSample &sample, std::size_t position,
     section.blocks.emplace_back(features_table(sample, sample.ratio != trend_ratio));
     section.blocks.emplace_back(warnings_of(sample));
     if (auto picture = purity_picture(sample)) {
-        section.blocks.emplace_back(Details{{std::move(*picture)}});
+        section.blocks.emplace_back(Details{{std::move(*picture)}, picture_name(sample)});
     }
     return section;
 }
 
 std::vector<Block> several_samples(const PurityResult &result) {
     std::vector<Block> blocks{Paragraph{verdict_of_all(result), Paragraph::Role::verdict},
-                              samples_table(result), trend_section(*result.trend)};
+                              samples_table(result)};
+    if (has_amounts(*result.trend)) {
+        blocks.emplace_back(trend_section(*result.trend));
+    }
     Section each{"Sample by sample", "", {}, {}};
     for (std::size_t i = 0; i < result.samples.size(); ++i) {
         each.blocks.emplace_back(sample_section(result.samples[i], i + 1, result.trend->ratio));

@@ -110,6 +110,13 @@ double largest(const TrendRow &row) {
 
 } // namespace
 
+bool has_amounts(const Trend &trend) {
+    return std::any_of(trend.rows.begin(), trend.rows.end(), [](const TrendRow &row) {
+        return std::any_of(row.per_cent.begin(), row.per_cent.end(),
+                           [](const auto &share) { return share.has_value(); });
+    });
+}
+
 bool breaks(double per_cent, const TrendLimit &limit) {
     return limit.is_minimum
                ? rounded_half_up(per_cent, limit.percent.decimals) < limit.percent.value

@@ -39,6 +39,9 @@ struct Trend {
 /// threshold.
 [[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits = {});
 
+/// Whether any share is known.
+[[nodiscard]] bool has_amounts(const Trend &trend);
+
 /// Whether a share in per cent, rounded as the limit is written, breaks it.
 [[nodiscard]] bool breaks(double per_cent, const TrendLimit &limit);
 

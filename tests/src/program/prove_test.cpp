@@ -200,8 +200,7 @@ TEST_F(ProveTest, SaysWhatItDidNotTryAndWhatThatWouldNeed) {
     const Outcome proved = cospot({"prove"});
     ASSERT_EQ(proved.code, kDone) << proved.err;
     EXPECT_HOLDS(on_one_line(proved.out), "Not tried - GC, features seen on several systems.");
-    EXPECT_HOLDS(on_one_line(proved.out),
-                 "run the same standards on both systems on the");
+    EXPECT_HOLDS(on_one_line(proved.out), "run the same standards on both systems on the");
     EXPECT_EQ(proved.out.find("features seen on one system"), std::string::npos) << proved.out;
     EXPECT_HOLDS(on_one_line(cospot({"--json", "prove"}).err), "Not tried: GC, features seen on");
     const std::string note = on_one_line(cospot({"identify", both}).out);
