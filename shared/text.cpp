@@ -84,6 +84,11 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
+std::string without_end_blanks(std::string line) {
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line;
+}
+
 std::string lower_ascii(std::string_view text) {
     std::string result(text);
     std::transform(result.begin(), result.end(), result.begin(), lower);

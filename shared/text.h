@@ -10,6 +10,9 @@ namespace cospot {
 /// Without blanks (space, tab, carriage return, no-break space) at both ends.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
+/// A line without the blanks at its end.
+[[nodiscard]] std::string without_end_blanks(std::string line);
+
 /// ASCII letters in lower case; other bytes are kept.
 [[nodiscard]] std::string lower_ascii(std::string_view text);
 

@@ -1,5 +1,6 @@
 #include "audit/audit_document.h"
 
+#include "document/cells.h"
 #include "drawing/replicate_picture.h"
 #include "shared/text.h"
 
@@ -129,7 +130,7 @@ Table structures_table(const ShownFinding &shown) {
         table.rows.push_back(
             {{{structure.inchikey},
               {structure.name},
-              {fmt::to_string(structure.values), static_cast<double>(structure.values)}}});
+              count_cell(static_cast<std::size_t>(structure.values))}});
     }
     return table;
 }
@@ -189,7 +190,7 @@ Section overview(const std::vector<ShownFinding> &findings) {
     for (std::size_t i = 0; i < findings.size(); ++i) {
         const Finding &finding = findings[i].finding;
         const auto values = static_cast<double>(finding.rows.size());
-        table.rows.push_back({{{fmt::to_string(i + 1), static_cast<double>(i + 1)},
+        table.rows.push_back({{count_cell(i + 1),
                                severity_cell(finding.kind),
                                {std::string(to_text(finding.kind))},
                                {finding.subject, {}, Emphasis::none, anchor_of(i + 1)},

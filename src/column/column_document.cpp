@@ -5,6 +5,7 @@
 #include "column/column_rack.h"
 #include "column/column_words.h"
 #include "document/caution.h"
+#include "document/cells.h"
 #include "output/basis_text.h"
 #include "shared/text.h"
 
@@ -24,10 +25,6 @@ using fractions::PlanWarning;
 
 std::string ml_range(double low_ml, double high_ml) {
     return fmt::format("{:.0f}–{:.0f}", low_ml, high_ml);
-}
-
-Cell number_or_empty(const std::optional<double> &value, int decimals) {
-    return value ? Cell{fmt::format("{:.{}f}", *value, decimals), value} : Cell{};
 }
 
 std::string band_fractions(const PlannedBand &band) {
@@ -209,13 +206,13 @@ Section plate_section(const ColumnResult &result) {
         const bool is_last = pair == plan.neighbours.end();
         table.rows.push_back(
             {{{plan.compounds[i].name},
-              number_or_empty(plan.compounds[i].rf, 2),
+              number_cell(plan.compounds[i].rf, 2),
               {is_known ? fmt::format("{:.2f}–{:.2f}", known->second.low, known->second.high) : ""},
               {is_known ? std::string(to_text(known->second.basis)) : ""},
-              number_or_empty(cv ? std::optional(*cv - 1.0) : std::nullopt, 2),
-              number_or_empty(cv, 2),
-              is_last ? Cell{} : number_or_empty(pair->column_volumes, 2),
-              is_last ? Cell{} : number_or_empty(pair->resolution, 1)}});
+              number_cell(cv ? std::optional(*cv - 1.0) : std::nullopt, 2),
+              number_cell(cv, 2),
+              is_last ? Cell{} : number_cell(pair->column_volumes, 2),
+              is_last ? Cell{} : number_cell(pair->resolution, 1)}});
     }
     return {
         "The plate",
@@ -259,10 +256,6 @@ Section basis_section(const ColumnResult &result) {
     return section;
 }
 
-template <typename Value> Datum planned_datum(const std::optional<Value> &value) {
-    return value ? Datum(*value) : Datum();
-}
-
 Datum fraction_datum(const std::optional<int> &number) {
     return number ? Datum(static_cast<std::int64_t>(*number)) : Datum();
 }
@@ -302,7 +295,7 @@ DataTable column_data(const ColumnResult &result) {
         row.push_back(is_known ? Datum(known->second.high) : Datum());
         row.push_back(is_known ? Datum(std::string(to_text(known->second.basis))) : Datum());
         row.push_back(band.column_volumes ? Datum(*band.column_volumes - 1.0) : Datum());
-        row.push_back(planned_datum(band.column_volumes));
+        row.push_back(datum_of(band.column_volumes));
         const auto add = [&](auto value_of) {
             row.push_back(band.expected ? Datum(value_of(*band.expected)) : Datum());
         };
@@ -320,7 +313,7 @@ DataTable column_data(const ColumnResult &result) {
         row.push_back(fraction_datum(band.last_fraction));
         row.push_back(fraction_datum(band.first_in_95));
         row.push_back(fraction_datum(band.last_in_95));
-        row.push_back(planned_datum(compound.amount_mg));
+        row.push_back(datum_of(compound.amount_mg));
         data.rows.push_back(std::move(row));
     }
     return data;

@@ -46,12 +46,22 @@ std::size_t longest_word(std::string_view text) {
     return longest;
 }
 
-/// How narrow the columns may become without breaking a word; no column of numbers may.
-ColumnWidths unbroken_widths(const Table &table, const ColumnWidths &widths) {
+/// How narrow the columns may become; those of numbers keep their width.
+ColumnWidths least_widths(const Table &table, const ColumnWidths &widths) {
     ColumnWidths least = widths;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        if (!table.columns[i].is_number && widths[i] > 0) {
+        if (!table.columns[i].is_number) {
             least[i] = std::min(widths[i], kMinTextWidth);
+        }
+    }
+    return least;
+}
+
+/// The same without breaking a word.
+ColumnWidths unbroken_widths(const Table &table, const ColumnWidths &widths) {
+    ColumnWidths least = least_widths(table, widths);
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        if (!table.columns[i].is_number) {
             for (const Row &row : table.rows) {
                 least[i] = std::max(least[i], longest_word(row.cells[i].text));
             }
@@ -60,8 +70,8 @@ ColumnWidths unbroken_widths(const Table &table, const ColumnWidths &widths) {
     return least;
 }
 
-/// Takes from the widest column of texts until the table fits; false if it cannot without going
-/// below the least widths.
+/// Takes from the widest column until the table fits; false if it cannot without going below the
+/// least widths.
 bool narrow(ColumnWidths &widths, const ColumnWidths &least, std::size_t width) {
     while (total_of(widths) > width) {
         std::size_t *widest = nullptr;
@@ -78,14 +88,10 @@ bool narrow(ColumnWidths &widths, const ColumnWidths &least, std::size_t width) 
     return true;
 }
 
-/// Words longer than this may be broken where a table does not fit otherwise.
-ColumnWidths broken_widths(ColumnWidths least, const Table &table) {
-    for (std::size_t i = 0; i < least.size(); ++i) {
-        if (!table.columns[i].is_number) {
-            least[i] = std::min(least[i], kMinTextWidth);
-        }
-    }
-    return least;
+/// Makes the table fit, words whole where that is possible; false where it cannot.
+bool fit(ColumnWidths &widths, const Table &table, std::size_t width) {
+    return total_of(widths) <= width || narrow(widths, unbroken_widths(table, widths), width) ||
+           narrow(widths, least_widths(table, widths), width);
 }
 
 std::vector<std::string> lines_of(const std::string &text, std::size_t width) {
@@ -102,11 +108,6 @@ std::vector<std::string> lines_of(const std::string &text, std::size_t width) {
 std::string filled(const std::string &text, std::size_t width, bool is_number) {
     const std::string blanks(width - std::min(width, display_width(text)), ' ');
     return is_number ? blanks + text : text + blanks;
-}
-
-void end_line(std::string &text) {
-    text.erase(text.find_last_not_of(' ') + 1);
-    text += '\n';
 }
 
 /// One row of cells, as many lines high as its highest cell.
@@ -131,8 +132,7 @@ std::string row_text(const std::vector<Cell> &cells, const Table &table, const C
                          std::string(kGap, ' ');
             }
         }
-        end_line(whole);
-        text += whole;
+        text += without_end_blanks(whole) + '\n';
     }
     return text;
 }
@@ -228,8 +228,7 @@ ColumnWidths natural_widths(const std::vector<const Table *> &alike) {
 std::string table_text(const Table &table, ColumnWidths widths, std::size_t width,
                        const Style &style, bool with_headings) {
     const ColumnWidths natural = widths;
-    const ColumnWidths least = unbroken_widths(table, widths);
-    if (!narrow(widths, least, width) && !narrow(widths, broken_widths(least, table), width)) {
+    if (!fit(widths, table, width)) {
         const std::string parts = in_parts(table, natural, width, style);
         return parts.empty() ? titled_rows(table, width, style) : parts;
     }

@@ -3,7 +3,7 @@
 #include "drawing/axis_ticks.h"
 #include "drawing/label_layout.h"
 #include "drawing/svg.h"
-#include "report/fraction_cells.h"
+#include "drawing/fraction_cells.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,7 @@
 #include "drawing/window_diagram_text.h"
 
 #include "drawing/axis_ticks.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -46,10 +47,6 @@ DiagramColumns columns_of(const DrawnWindowDiagram &diagram) {
     return columns;
 }
 
-std::string without_end_blanks(const std::string &line) {
-    return line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
-}
-
 } // namespace
 
 std::string window_diagram_text(const DrawnWindowDiagram &diagram) {
@@ -68,7 +65,7 @@ std::string window_diagram_text(const DrawnWindowDiagram &diagram) {
             line += point->resolution >= upper - step / 2.0 ? (point->is_outside_window ? "░" : "█")
                                                             : (is_enough_row ? "-" : " ");
         }
-        text += without_end_blanks(line);
+        text += without_end_blanks(line) + '\n';
     }
     std::string axis;
     for (const DrawnWindowPoint *point : columns.points) {
@@ -77,7 +74,7 @@ std::string window_diagram_text(const DrawnWindowDiagram &diagram) {
         axis += is_measured ? '=' : '~';
     }
     text += "         +" + axis + '\n';
-    text += without_end_blanks(std::string(10, ' ') + columns.below);
+    text += without_end_blanks(std::string(10, ' ') + columns.below) + '\n';
     text += fmt::format("          {:<{}.3f}{:>{}.3f}\n", diagram.points.front().fraction,
                         kDiagramColumns / 2, diagram.points.back().fraction,
                         kDiagramColumns - kDiagramColumns / 2);

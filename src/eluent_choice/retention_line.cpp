@@ -103,4 +103,10 @@ prediction::Prediction forecast(const RetentionLine &line, const Scatter &scatte
             scatter.freedom};
 }
 
+KInterval k_interval(const RetentionLine &line, const Scatter &scatter, double fraction) {
+    const auto expected = forecast(line, scatter, fraction);
+    return {std::pow(10.0, expected.location - expected.half_width()),
+            std::pow(10.0, expected.location + expected.half_width())};
+}
+
 } // namespace cospot::eluent_choice

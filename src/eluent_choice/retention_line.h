@@ -47,4 +47,12 @@ struct Scatter {
 [[nodiscard]] prediction::Prediction forecast(const RetentionLine &line, const Scatter &scatter,
                                               double fraction);
 
+/// Where nine of ten new readings of k at a fraction lie.
+struct KInterval {
+    double low = 0.0;
+    double high = 0.0;
+};
+[[nodiscard]] KInterval k_interval(const RetentionLine &line, const Scatter &scatter,
+                                   double fraction);
+
 } // namespace cospot::eluent_choice

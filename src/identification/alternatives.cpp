@@ -1,5 +1,7 @@
 #include "identification/alternatives.h"
 
+#include "output/basis_text.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -49,17 +51,7 @@ std::string name_of(const Alternative &alternative, const Identification &result
 }
 
 std::string name_of_basis(matcher::Basis basis) {
-    switch (basis) {
-    case matcher::Basis::same_run:
-        return "same run";
-    case matcher::Basis::measured:
-        return "measured";
-    case matcher::Basis::transferred:
-        return "transferred";
-    case matcher::Basis::predicted:
-        return "predicted";
-    }
-    return "";
+    return basis == matcher::Basis::same_run ? "same run" : std::string(to_text(basis));
 }
 
 } // namespace cospot

@@ -1,9 +1,8 @@
 #include "identify/feature_figures.h"
 
 #include "document/probability_text.h"
-#include "drawing/chromatogram_picture.h"
-#include "drawing/plate_picture.h"
 #include "identification/alternatives.h"
+#include "identification/drawn_features.h"
 #include "identify/feature_words.h"
 
 #include <fmt/format.h>
@@ -16,10 +15,6 @@
 namespace cospot {
 
 namespace {
-
-constexpr const char *kFilling =
-    "Filled: a compound of the library is the likeliest; hatched: none "
-    "of them is; empty: nothing to compare with";
 
 /// "flask 1 / 2: linalool 0.42"
 std::string mark_words(const AnsweredFeature &answered) {
@@ -58,10 +53,8 @@ void add_standards(DrawnPlate &plate, const std::vector<PlateStandard> &standard
         plate.legend.push_back({"", "standards"});
     }
     for (std::size_t i = 0; i < standards.size(); ++i) {
-        const PlateStandard &standard = standards[i];
-        plate.spots.push_back({letters(i), standard.lane, "standard: " + standard.label,
-                               standard.distance_mm, standard.front_mm, SpotKind::standard});
-        plate.legend.push_back({letters(i), standard.label});
+        plate.spots.push_back(drawn_standard(standards[i], letters(i)));
+        plate.legend.push_back({letters(i), standards[i].label});
     }
 }
 
@@ -77,9 +70,8 @@ DrawnPlate drawn_plate(std::span<const AnsweredFeature> features) {
             add_standards(plate, *feature.plate->standards);
         }
         const std::string key = fmt::to_string(i + 1);
-        plate.spots.push_back({key, feature.plate->lane, mark_words(features[i]),
-                               feature.plate->distance_mm, feature.plate->front_mm,
-                               mark_kind<SpotKind>(features[i])});
+        plate.spots.push_back(drawn_spot(feature, i + 1, mark_words(features[i]),
+                                         mark_kind<SpotKind>(features[i])));
         const std::string lane = fmt::format("lane {}, {}", feature.plate->lane, feature.sample);
         if (lane != last_lane) {
             plate.legend.push_back({"", lane});
@@ -114,34 +106,9 @@ Figure plate_figure(std::span<const AnsweredFeature> features) {
     DrawnPlate plate = drawn_plate(features);
     sort_by_lane(plate.spots);
     return {.svg = plate_picture(plate.spots, "The plate as it was read"),
-            .caption = fmt::format("The plate. Distances from the start are to scale; the spacing "
-                                   "of the lanes and the size of the spots were not recorded. {}; "
-                                   "broken ring: standard.",
-                                   kFilling),
+            .caption = fmt::format("The plate. {} {}; broken ring: standard.", kPlateScale,
+                                   kFillings),
             .legend = std::move(plate.legend)};
-}
-
-std::optional<double> index_of(const Feature &feature) {
-    for (const FeatureObservation &observation : feature.observations) {
-        if (observation.quantity == Quantity::RI && !observation.extrapolated) {
-            return observation.value;
-        }
-    }
-    return std::nullopt;
-}
-
-DrawnPeak drawn_peak(const AnsweredFeature &answered, std::size_t position) {
-    const Feature &feature = *answered.feature;
-    return {.key = fmt::to_string(position),
-            .title = mark_words(answered),
-            .retention_time_min = feature.retention_time_min.value_or(0.0),
-            .index = index_of(feature),
-            .area = feature.area,
-            .height = feature.shape.height,
-            .start_min = feature.shape.start_min,
-            .end_min = feature.shape.end_min,
-            .width_half_min = feature.shape.width_half_min,
-            .kind = mark_kind<PeakKind>(answered)};
 }
 
 std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> features) {
@@ -153,7 +120,8 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
             if (peaks[feature.sample].empty()) {
                 samples.push_back(feature.sample);
             }
-            peaks[feature.sample].push_back(drawn_peak(features[i], i + 1));
+            peaks[feature.sample].push_back(drawn_peak(feature, i + 1, mark_words(features[i]),
+                                                       mark_kind<PeakKind>(features[i])));
         }
     }
     std::vector<Figure> figures;
@@ -161,7 +129,7 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
         const ChromatogramPicture picture =
             chromatogram_picture(peaks[sample], "Chromatogram of " + sample);
         figures.push_back(
-            {.svg = picture.svg, .caption = fmt::format("{} {}.", picture.caption, kFilling)});
+            {.svg = picture.svg, .caption = fmt::format("{} {}.", picture.caption, kFillings)});
     }
     return figures;
 }

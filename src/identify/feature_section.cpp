@@ -1,6 +1,6 @@
 #include "identify/feature_section.h"
 
-#include "document/probability_text.h"
+#include "document/cells.h"
 #include "drawing/probability_bars.h"
 #include "identification/alternatives.h"
 #include "identification/beside_words.h"
@@ -20,10 +20,6 @@ namespace {
 
 /// A share of the probability that is worth a line.
 constexpr double kWorthALine = 0.005;
-
-Cell probability_cell_of(double probability) {
-    return {probability_text(probability), probability};
-}
 
 /// "+0.01", with a sign only where digits that count are left.
 std::string deviation_text(const matcher::Comparison &comparison, Quantity quantity) {
@@ -87,7 +83,7 @@ void add_candidate(Table &table, const matcher::Group &group, const AnsweredFeat
         const matcher::Comparison &comparison = leader.comparisons[i];
         const FeatureObservation &observation = observations[comparison.observation];
         table.rows.push_back(
-            {{i == 0 ? probability_cell_of(group.probability) : Cell{},
+            {{i == 0 ? probability_cell(group.probability) : Cell{},
               {i == 0 ? leader.name : ""},
               {observations.size() > 1 ? observation.system : ""},
               {name_of_basis(comparison.basis)},
@@ -98,7 +94,7 @@ void add_candidate(Table &table, const matcher::Group &group, const AnsweredFeat
 }
 
 void add_share(Table &table, double probability, const std::string &what, Emphasis emphasis) {
-    Cell share = probability_cell_of(probability);
+    Cell share = probability_cell(probability);
     share.emphasis = emphasis;
     table.rows.push_back({{share, {what, {}, emphasis}, {}, {}, {}, {}}});
 }
@@ -182,8 +178,9 @@ Details details_of(const AnsweredFeature &answered) {
                                   fmt::join(result.set, ", "))});
     }
     List standards{"Beside the other standards of the run", {}};
+    const auto nearest = nearest_standard(result);
     for (auto one = result.standards.begin(); one != result.standards.end(); ++one) {
-        if (one != nearest_standard(result)) {
+        if (one != nearest) {
             standards.items.push_back(beside_words(*one));
         }
     }

@@ -230,10 +230,10 @@ private:
     /// What holds for a run or a sample, with its name where it has one.
     void add_notes(const std::vector<std::string> &notes, const std::string &name) {
         for (const std::string &note : notes) {
-            const bool is_warning = note.starts_with("! ");
-            notes_.push_back(name.empty() ? note
-                                          : fmt::format("{}{}: {}", is_warning ? "! " : "", name,
-                                                        is_warning ? note.substr(2) : note));
+            const std::string_view mark = note.starts_with(kWarningMark) ? kWarningMark : "";
+            notes_.push_back(name.empty()
+                                 ? note
+                                 : fmt::format("{}{}: {}", mark, name, note.substr(mark.size())));
         }
     }
 

@@ -1,7 +1,7 @@
 #include "identify/identify_document.h"
 
 #include "document/caution.h"
-#include "document/probability_text.h"
+#include "document/cells.h"
 #include "identification/alternatives.h"
 #include "identify/feature_figures.h"
 #include "identify/feature_section.h"
@@ -79,9 +79,7 @@ Row overview_row(const AnsweredFeature &answered, std::size_t position, const In
             .mark = number};
     const bool has_time = feature.retention_time_min.has_value() &&
                           (common.system == nullptr || common.system->quantity != Quantity::tR);
-    row.cells.push_back(has_time ? Cell{fmt::format("{:.3f}", *feature.retention_time_min),
-                                        feature.retention_time_min}
-                                 : Cell{});
+    row.cells.push_back(has_time ? number_cell(feature.retention_time_min, 3) : Cell{});
     row.cells.push_back(observed_cell(feature, common));
     const auto alternatives = alternatives_of(found);
     if (alternatives.empty()) {
@@ -89,8 +87,8 @@ Row overview_row(const AnsweredFeature &answered, std::size_t position, const In
     } else {
         const Alternative &first = alternatives.front();
         row.cells.insert(row.cells.end(), {{name_of(first, found), {}, Emphasis::strong},
-                                           {probability_text(first.probability), first.probability},
-                                           {probability_text(found.unlisted), found.unlisted}});
+                                           probability_cell(first.probability),
+                                           probability_cell(found.unlisted)});
     }
     row.cells.push_back(found.warnings.empty()
                             ? Cell{}

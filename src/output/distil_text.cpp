@@ -39,8 +39,7 @@ std::string recovery_text(const std::vector<Recovered> &table) {
         for (std::size_t i = row; i < table.size(); i += rows) {
             line += "  " + recovered_cell(table[i]);
         }
-        line.erase(line.find_last_not_of(' ') + 1);
-        text += line + '\n';
+        text += without_end_blanks(line) + '\n';
     }
     return text;
 }
@@ -61,8 +60,7 @@ std::string compound_line(const distillation::ComparedCompound &compound) {
         "  {:>6} {:>8}  {} {:>7.1f} {:>8.0f} {:>12} {:>6}", compound.place, compound.expected_place,
         padded(compound.name, 24), compound.index, compound.by_index,
         fmt::format("{:.0f} ± {:.0f}", compound.estimated, compound.standard_error), mark);
-    line.erase(line.find_last_not_of(' ') + 1);
-    return line + '\n';
+    return without_end_blanks(line) + '\n';
 }
 
 } // namespace

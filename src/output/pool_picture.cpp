@@ -67,7 +67,7 @@ private:
             const std::size_t width = display_width(mark);
             text += std::string(cell_width_ - std::min(cell_width_, width), ' ') + mark;
         }
-        return text.substr(0, text.find_last_not_of(' ') + 1) + '\n';
+        return without_end_blanks(text) + '\n';
     }
 
     [[nodiscard]] bool reaches_here(std::size_t component) const {

@@ -1,6 +1,7 @@
 #include "prove/prove_document.h"
 
 #include "document/caution.h"
+#include "document/cells.h"
 #include "drawing/reliability_picture.h"
 #include "prove/proof_words.h"
 #include "shared/text.h"
@@ -51,10 +52,6 @@ Cell share_cell(double share) {
 
 Cell percent_cell(double share) {
     return {fmt::format("{:.1f}", 100 * share), share};
-}
-
-Cell count_cell(std::size_t count) {
-    return {fmt::to_string(count), static_cast<double>(count)};
 }
 
 std::string proof_anchor(std::size_t position) {
@@ -151,8 +148,7 @@ Table measures_table(const ProofResult &proof) {
                             {proof.is_corrected ? "Corrected" : "From now on", true}}};
     const auto add = [&](const std::string &name, double before, double after) {
         table.rows.push_back({{{name},
-                               {fmt::format("{:.3f}", before), before},
-                               {fmt::format("{:.3f}", after), after}}});
+                               number_cell(before, 3), number_cell(after, 3)}});
     };
     add("Calibration error", proof.as_stated.calibration_error, proof.corrected.calibration_error);
     add("Log loss", proof.as_stated.log_loss, proof.corrected.log_loss);

@@ -1,7 +1,7 @@
 #include "purity/purity_document.h"
 
 #include "document/caution.h"
-#include "document/probability_text.h"
+#include "document/cells.h"
 #include "purity/purity_picture.h"
 #include "purity/purity_tables.h"
 #include "purity/trend_document.h"
@@ -123,10 +123,7 @@ Table samples_table(const PurityResult &result) {
         Row row{{{sample.name, {}, Emphasis::none, anchor_of(i + 1)},
                  verdict_cell(sample),
                  {sample.main ? probability_text(probability) : "no peak", probability}}};
-        row.cells.push_back(sample.impurities_per_cent
-                                ? Cell{fmt::format("{:.2f}", *sample.impurities_per_cent),
-                                       sample.impurities_per_cent}
-                                : Cell{});
+        row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
         row.cells.push_back(
             {failed +
              (open.empty() ? "" : (failed.empty() ? "" : "; ") + ("cannot be told: " + open))});
@@ -252,10 +249,6 @@ std::string title_of(const PurityResult &result) {
         count == 1 ? first
                    : fmt::format("{} samples, {} to {}", count, first, result.samples.back().name),
         result.declared);
-}
-
-Datum datum_of(const std::optional<double> &value) {
-    return value ? Datum(*value) : Datum();
 }
 
 /// One row a feature.

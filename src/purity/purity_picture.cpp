@@ -1,8 +1,7 @@
 #include "purity/purity_picture.h"
 
 #include "document/probability_text.h"
-#include "drawing/chromatogram_picture.h"
-#include "drawing/plate_picture.h"
+#include "identification/drawn_features.h"
 
 #include <fmt/format.h>
 
@@ -16,10 +15,6 @@ namespace {
 
 using purity::JudgedFeature;
 using purity::JudgedSample;
-
-constexpr std::string_view kFillings =
-    " Filled: a compound of the library is the likeliest; hatched: none of them is; empty: nothing "
-    "to compare with.";
 
 /// "peak 2: propylparaben 0.90"
 std::string mark_title(const JudgedFeature &judged) {
@@ -37,32 +32,15 @@ template <typename Kind> Kind kind_of(const JudgedFeature &judged) {
     return judged.identity.is_unlisted ? Kind::unlisted : Kind::listed;
 }
 
-std::optional<double> index_of(const Feature &feature) {
-    for (const FeatureObservation &one : feature.observations) {
-        if (one.quantity == Quantity::RI && !one.extrapolated) {
-            return one.value;
-        }
-    }
-    return std::nullopt;
-}
-
 Figure chromatogram_of(const JudgedSample &sample) {
     std::vector<DrawnPeak> peaks;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
-        const Feature &feature = sample.features[i].feature;
-        peaks.push_back({.key = std::to_string(i + 1),
-                         .title = mark_title(sample.features[i]),
-                         .retention_time_min = *feature.retention_time_min,
-                         .index = index_of(feature),
-                         .area = feature.area,
-                         .height = feature.shape.height,
-                         .start_min = feature.shape.start_min,
-                         .end_min = feature.shape.end_min,
-                         .width_half_min = feature.shape.width_half_min,
-                         .kind = kind_of<PeakKind>(sample.features[i])});
+        const JudgedFeature &judged = sample.features[i];
+        peaks.push_back(drawn_peak(judged.feature, i + 1, mark_title(judged),
+                                   kind_of<PeakKind>(judged)));
     }
     ChromatogramPicture picture = chromatogram_picture(peaks, "Chromatogram of " + sample.name);
-    return {std::move(picture.svg), picture.caption + std::string(kFillings)};
+    return {std::move(picture.svg), fmt::format("{} {}.", picture.caption, kFillings)};
 }
 
 /// Standards have letters, which the caption explains: a, b, ..., z, and numbers from there on.
@@ -75,23 +53,19 @@ std::string standard_key(std::size_t position) {
 Figure plate_of(const JudgedSample &sample) {
     std::vector<DrawnSpot> spots;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
-        const PlatePlace &place = *sample.features[i].feature.plate;
-        spots.push_back({std::to_string(i + 1), place.lane, mark_title(sample.features[i]),
-                         place.distance_mm, place.front_mm, kind_of<SpotKind>(sample.features[i])});
+        const JudgedFeature &judged = sample.features[i];
+        spots.push_back(drawn_spot(judged.feature, i + 1, mark_title(judged),
+                                   kind_of<SpotKind>(judged)));
     }
     std::string key;
     const auto &standards = *sample.features.front().feature.plate->standards;
     for (std::size_t i = 0; i < standards.size(); ++i) {
-        const PlateStandard &one = standards[i];
-        spots.push_back({standard_key(i), one.lane, "standard: " + one.label, one.distance_mm,
-                         one.front_mm, SpotKind::standard});
+        spots.push_back(drawn_standard(standards[i], standard_key(i)));
         key += fmt::format("{}{}: {}", i == 0 ? " Broken rings are standards, " : ", ",
-                           standard_key(i), one.label);
+                           standard_key(i), standards[i].label);
     }
     return {plate_picture(spots, "Lane of " + sample.name),
-            "Distances from the start are to scale; the spacing of the lanes and the size of the "
-            "spots were not recorded." +
-                std::string(kFillings) + key + (key.empty() ? "" : ".")};
+            fmt::format("{} {}.{}{}", kPlateScale, kFillings, key, key.empty() ? "" : ".")};
 }
 
 } // namespace

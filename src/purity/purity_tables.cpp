@@ -1,6 +1,6 @@
 #include "purity/purity_tables.h"
 
-#include "document/probability_text.h"
+#include "document/cells.h"
 #include "purity/limits.h"
 #include "shared/text.h"
 
@@ -93,7 +93,7 @@ namespace {
 
 Cell position_cell(const Feature &feature) {
     if (feature.retention_time_min) {
-        return {fmt::format("{:.3f}", *feature.retention_time_min), feature.retention_time_min};
+        return number_cell(feature.retention_time_min, 3);
     }
     if (feature.observations.empty()) {
         return {};
@@ -161,10 +161,7 @@ Table features_table(const JudgedSample &sample, bool with_definition) {
         Row row{.cells = {{judged.feature.name, static_cast<double>(i + 1)},
                           position_cell(judged.feature)},
                 .mark = std::to_string(i + 1)};
-        row.cells.push_back(
-            judged.relative_retention
-                ? Cell{fmt::format("{:.2f}", *judged.relative_retention), judged.relative_retention}
-                : Cell{});
+        row.cells.push_back(number_cell(judged.relative_retention, 2));
         row.cells.push_back(amount_cell(judged));
         row.cells.push_back(
             judged.response_is_held

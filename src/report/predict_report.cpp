@@ -3,7 +3,6 @@
 #include "document/html.h"
 #include "document/structure_gallery.h"
 #include "drawing/range_picture.h"
-#include "report/identify_result.h"
 
 #include <fmt/format.h>
 
@@ -52,7 +51,8 @@ Axes axes_of(const Json &results) {
 }
 
 std::string shown_of(const Json &expected, const char *field) {
-    return shown_value_of(expected.at("quantity"), expected.at(field).get<double>());
+    return shown(quantity_from_text(text_in(expected, "quantity")).value(),
+                 number_in(expected, field));
 }
 
 html::Row expected_row(const Json &expected, const Axes &axes) {

@@ -8,12 +8,6 @@
 
 namespace cospot {
 
-namespace {
-
-constexpr std::string_view kWarningMark = "! "; ///< before a note that needs a look
-
-} // namespace
-
 Presentation::Presentation(const Invocation &invocation, const CommandOptions &options)
     : invocation_(&invocation), report_file_(report_file(options)) {}
 

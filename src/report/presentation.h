@@ -11,9 +11,13 @@
 #include <istream>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot {
+
+/// Before a note that needs a look.
+inline constexpr std::string_view kWarningMark = "! ";
 
 /// What one call of a verb found, on its way to whoever asked: as a document on the terminal, as
 /// JSON Lines (--json), and as a report (--report). Every verb presents its results through it.
@@ -33,7 +37,8 @@ public:
 
     /// Prints the document, or with --json its notes as messages; writes the report. Call it last:
     /// a report names the library's checksum, for which the file is closed (see `trace_of`).
-    /// `make` is called where a document is wanted. A note that begins with "! " is a warning.
+    /// `make` is called where a document is wanted. A note that begins with
+    /// kWarningMark is a warning.
     void finish(const std::vector<std::string> &notes, const std::function<Document()> &make,
                 const std::function<ReportTrace()> &trace, bool with_details = false);
 

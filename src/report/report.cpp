@@ -25,21 +25,6 @@ std::string csv_cell(const Json &cell) {
     return cell.is_number_float() ? exact_text(cell.get<double>()) : cell.dump();
 }
 
-std::string csv_text(const FlatTable &table) {
-    std::string text;
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        text += (i > 0 ? "," : "") + csv_field(table.columns[i]);
-    }
-    text += '\n';
-    for (const std::vector<Json> &row : table.rows) {
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            text += (i > 0 ? "," : "") + csv_cell(row[i]);
-        }
-        text += '\n';
-    }
-    return text;
-}
-
 std::string csv_cell(const Datum &datum) {
     if (const auto *text = std::get_if<std::string>(&datum)) {
         return csv_field(*text);
@@ -56,13 +41,14 @@ std::string csv_cell(const Datum &datum) {
     return {};
 }
 
-std::string csv_text(const DataTable &table) {
+/// Of a FlatTable or a DataTable.
+template <typename Rows> std::string csv_text(const Rows &table) {
     std::string text;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         text += (i > 0 ? "," : "") + csv_field(table.columns[i]);
     }
     text += '\n';
-    for (const std::vector<Datum> &row : table.rows) {
+    for (const auto &row : table.rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
             text += (i > 0 ? "," : "") + csv_cell(row[i]);
         }
@@ -72,12 +58,11 @@ std::string csv_text(const DataTable &table) {
 }
 
 PageContent page_of(const Document &document) {
-    std::vector<Block> blocks{List{"", document.warnings, List::Role::warnings}};
-    blocks.insert(blocks.end(), document.blocks.begin(), document.blocks.end());
+    std::string body = page_body({List{"", document.warnings, List::Role::warnings}}) +
+                       page_body(document.blocks);
     if (!document.notes.empty()) {
-        blocks.push_back(Section{"How this was found", "", {}, {List{"", document.notes}}});
+        body += page_body({Section{"How this was found", "", {}, {List{"", document.notes}}}});
     }
-    std::string body = page_body(blocks);
     for (const std::string &caution : document.cautions) {
         if (caution != kRetentionIsNoProof) { // every page has it below its title
             body += "<p class=\"caution\" role=\"note\">" + html::escaped(caution) + "</p>\n";
@@ -90,6 +75,20 @@ PageContent page_of(const Document &document) {
 Json json_of(const Report &report) {
     return {
         {"trace", trace_json(report.trace)}, {"notes", report.notes}, {"results", report.results}};
+}
+
+/// The report in one of the formats; `page` and `csv` make what only two of them need.
+template <typename Page, typename Csv>
+std::string rendered(const Report &report, ReportFormat format, Page page, Csv csv) {
+    switch (format) {
+    case ReportFormat::csv:
+        return csv();
+    case ReportFormat::json:
+        return json_line(json_of(report)) + '\n';
+    case ReportFormat::html:
+        break;
+    }
+    return page_html(page(), report.trace, json_of(report));
 }
 
 } // namespace
@@ -120,27 +119,15 @@ std::optional<ReportFile> report_file(const CommandOptions &options) {
 }
 
 std::string report_text(const Report &report, ReportFormat format, const ReportDrawing &drawing) {
-    switch (format) {
-    case ReportFormat::csv:
-        return csv_text(drawing.table(report.results));
-    case ReportFormat::json:
-        return json_line(json_of(report)) + '\n';
-    case ReportFormat::html:
-        break;
-    }
-    return page_html(drawing.page(report), report.trace, json_of(report));
+    return rendered(
+        report, format, [&] { return drawing.page(report); },
+        [&] { return csv_text(drawing.table(report.results)); });
 }
 
 std::string report_text(const Report &report, ReportFormat format, const Document &document) {
-    switch (format) {
-    case ReportFormat::csv:
-        return csv_text(document.data);
-    case ReportFormat::json:
-        return json_line(json_of(report)) + '\n';
-    case ReportFormat::html:
-        break;
-    }
-    return page_html(page_of(document), report.trace, json_of(report));
+    return rendered(
+        report, format, [&] { return page_of(document); },
+        [&] { return csv_text(document.data); });
 }
 
 void write_report(const ReportFile &file, const Report &report, const Document &document) {

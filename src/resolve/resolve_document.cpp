@@ -1,6 +1,7 @@
 #include "resolve/resolve_document.h"
 
 #include "document/caution.h"
+#include "document/cells.h"
 #include "drawing/window_diagram_text.h"
 #include "eluent_choice/windows.h"
 #include "explanation/elution_order.h"
@@ -36,10 +37,6 @@ bool has_pairs(const Answer &answer) {
     return answer.question.compounds.size() > 1;
 }
 
-Cell fixed_cell(double value, int decimals) {
-    return {fmt::format("{:.{}f}", value, decimals), value};
-}
-
 std::string resolve_verdict(const Answer &answer) {
     return has_pairs(answer)
                ? "Best: " + run_words(answer, best_point(answer)) + ", the worst pair."
@@ -60,11 +57,11 @@ Table windows_table(const Answer &answer) {
     for (std::size_t i = 0; i < windows.size(); ++i) {
         const CurvePoint &top = curve[windows[i].top];
         table.rows.push_back(
-            {{{fmt::to_string(i + 1), static_cast<double>(i + 1)},
+            {{count_cell(i + 1),
               {fmt::format("{:.3f}–{:.3f}", curve[windows[i].first].fraction,
                            curve[windows[i].last].fraction)},
-              fixed_cell(top.fraction, 3),
-              fixed_cell(top.resolution, 2),
+              number_cell(top.fraction, 3),
+              number_cell(top.resolution, 2),
               {pair_words(answer, *top.critical)},
               {top.outside_window > 0 ? fmt::format("{} outside", top.outside_window) : ""}}});
     }
@@ -90,9 +87,9 @@ std::string k_range(const Answer &answer, std::size_t compound, double fraction)
     if (!answer.choice.scatter) {
         return "not known";
     }
-    const auto expected = forecast(answer.choice.lines[compound], *answer.choice.scatter, fraction);
-    return k_text(std::pow(10.0, expected.location - expected.half_width())) + "–" +
-           k_text(std::pow(10.0, expected.location + expected.half_width()));
+    const KInterval interval =
+        k_interval(answer.choice.lines[compound], *answer.choice.scatter, fraction);
+    return k_text(interval.low) + "–" + k_text(interval.high);
 }
 
 /// Resolution to the compound that leaves next; none of the last.
@@ -127,8 +124,8 @@ Section run_section(const Answer &answer) {
             {{{resolved_name(answer, i)},
               {k_text(best.k[i]), best.k[i]},
               {k_range(answer, i, best.fraction)},
-              answer.hold_up_min ? fixed_cell(*answer.hold_up_min * (1.0 + best.k[i]), 2) : Cell{},
-              next ? fixed_cell(*next, 2) : Cell{},
+              answer.hold_up_min ? number_cell(*answer.hold_up_min * (1.0 + best.k[i]), 2) : Cell{},
+              number_cell(next, 2),
               {is_measured_at(answer.choice.lines[i], best.fraction) ? "" : kOutsideMeasured}}});
     }
     return {
@@ -152,7 +149,7 @@ Section crossings_section(const Answer &answer) {
     Table table{.label = "Fractions at which two compounds leave together",
                 .columns = {{"Fraction", true}, {"Leaves first below"}, {"Leaves first above"}}};
     for (const Crossing &crossing : choice.crossings) {
-        table.rows.push_back({{fixed_cell(crossing.fraction, 3),
+        table.rows.push_back({{number_cell(crossing.fraction, 3),
                                {resolved_name(answer, crossing.compounds.first)},
                                {resolved_name(answer, crossing.compounds.second)}}});
     }
@@ -179,8 +176,8 @@ Section gradient_section(const Answer &answer) {
         const GradientAnswer &one = answer.choice.gradient[i];
         table.rows.push_back(
             {{{resolved_name(answer, i)},
-              one.retention ? fixed_cell(one.retention->time_min, 2) : Cell{},
-              fixed_cell(one.fraction, 3),
+              one.retention ? number_cell(one.retention->time_min, 2) : Cell{},
+              number_cell(one.fraction, 3),
               {std::string(stage_words(one))},
               {one.retention && one.is_outside_measured ? kOutsideMeasured : ""}}});
         if (!one.retention) {
@@ -207,12 +204,12 @@ Table lines_table(const Answer &answer) {
         const auto log_p = answer.question.compounds[i].log_p;
         const double off = line.worst_factor ? 100.0 * std::abs(*line.worst_factor - 1.0) : 0.0;
         table.rows.push_back({{{resolved_name(answer, i)},
-                               fixed_cell(line.law.log_k_weak, 3),
-                               fixed_cell(line.law.slope, 2),
+                               number_cell(line.law.log_k_weak, 3),
+                               number_cell(line.law.slope, 2),
                                {fmt::format("{:.3f}–{:.3f}", line.low, line.high), line.low},
-                               {fmt::to_string(line.readings), static_cast<double>(line.readings)},
+                               count_cell(line.readings),
                                {line.worst_factor ? fmt::format("{:.1f} %", off) : "exact", off},
-                               log_p ? fixed_cell(*log_p, 1) : Cell{},
+                               number_cell(log_p, 1),
                                {line.is_bent ? "bends" : ""}}});
     }
     return table;
@@ -233,9 +230,8 @@ DataTable resolve_data(const Answer &answer) {
     DataTable data{{"compound", "log_k_w", "S", "measured_from", "measured_to", "readings",
                     "worst_factor", "bent", "log_p", "fraction", "k", "k_low", "k_high", "tR",
                     "resolution_to_next", "outside_measured", "gradient_tR"}};
-    const auto or_none = [](const std::optional<double> &value) {
-        return value ? Datum(*value) : Datum();
-    };
+    const std::vector<std::size_t> order = has_pairs(answer) ? elution_order(best_point(answer).k)
+                                                             : std::vector<std::size_t>{};
     for (std::size_t i = 0; i < answer.choice.lines.size(); ++i) {
         const RetentionLine &line = answer.choice.lines[i];
         std::vector<Datum> row{
@@ -245,26 +241,23 @@ DataTable resolve_data(const Answer &answer) {
             line.low,
             line.high,
             static_cast<std::int64_t>(answer.question.compounds[i].points.size()),
-            or_none(line.worst_factor),
+            datum_of(line.worst_factor),
             line.is_bent,
-            or_none(answer.question.compounds[i].log_p)};
+            datum_of(answer.question.compounds[i].log_p)};
         if (has_pairs(answer)) {
             const CurvePoint &best = best_point(answer);
-            const std::vector<std::size_t> order = elution_order(best.k);
             const auto place =
                 static_cast<std::size_t>(std::find(order.begin(), order.end(), i) - order.begin());
-            std::optional<double> low;
-            std::optional<double> high;
-            if (answer.choice.scatter) {
-                const auto expected = forecast(line, *answer.choice.scatter, best.fraction);
-                low = std::pow(10.0, expected.location - expected.half_width());
-                high = std::pow(10.0, expected.location + expected.half_width());
-            }
+            const auto interval =
+                answer.choice.scatter
+                    ? std::optional(k_interval(line, *answer.choice.scatter, best.fraction))
+                    : std::nullopt;
             const double k = quantities::retention_factor_at(line.law, best.fraction);
             row.insert(row.end(),
-                       {best.fraction, k, or_none(low), or_none(high),
+                       {best.fraction, k, interval ? Datum(interval->low) : Datum(),
+                        interval ? Datum(interval->high) : Datum(),
                         answer.hold_up_min ? Datum(*answer.hold_up_min * (1.0 + k)) : Datum(),
-                        or_none(resolution_to_next(answer, best, order, place)),
+                        datum_of(resolution_to_next(answer, best, order, place)),
                         !is_measured_at(line, best.fraction)});
         } else {
             row.resize(row.size() + 7);

@@ -46,9 +46,9 @@ Json k_json(const Answer &answer, std::size_t i, double fraction) {
     const double k = quantities::retention_factor_at(line.law, fraction);
     Json json{{"compound", name_of(answer, i)}, {"k", k}};
     if (answer.choice.scatter) {
-        const auto expected = forecast(line, *answer.choice.scatter, fraction);
-        json["k_low"] = std::pow(10.0, expected.location - expected.half_width());
-        json["k_high"] = std::pow(10.0, expected.location + expected.half_width());
+        const KInterval interval = k_interval(line, *answer.choice.scatter, fraction);
+        json["k_low"] = interval.low;
+        json["k_high"] = interval.high;
         json["coverage"] = prediction::kIntervalCoverage;
     }
     if (answer.hold_up_min) {

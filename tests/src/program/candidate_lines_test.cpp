@@ -130,7 +130,7 @@ TEST_F(CandidateLinesTest, WhereNoCompoundIsKnownNobodySharesAProbability) {
     EXPECT_HOLDS(text, "No candidates: no compound is known there.");
     EXPECT_EQ(text.find("others"), std::string::npos) << text;
     EXPECT_EQ(text.find("unlisted:"), std::string::npos) << text;
-    EXPECT_HOLDS(words_in(text), "the library holds no tR on gc, but retention indices");
+    EXPECT_HOLDS(unwrapped(text), "the library holds no tR on gc, but retention indices");
     EXPECT_EQ(cospot({"advise", unknown}).code, kNeedsAttention);
 }
 

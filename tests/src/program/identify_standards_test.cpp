@@ -43,7 +43,7 @@ TEST_F(IdentifyStandardsTest, StandardsOnThePlateTellHowItLies) {
                                                 "3,coumarin,1,23.52,80,standard\n"
                                                 "4,flask,a,37.42,80,sample\n");
     const Outcome outcome = cospot({"--json", "identify", "--system", "silica", plate});
-    EXPECT_HOLDS(words_in(outcome.err), "Rf above the library on silica");
+    EXPECT_HOLDS(unwrapped(outcome.err), "Rf above the library on silica");
     const auto moved = outcome.lines().at(0);
     const double read = 37.42 / 80.0;
     EXPECT_NEAR(moved["observations"][0]["value"], read, 1e-9);
@@ -100,7 +100,7 @@ TEST_F(IdentifyStandardsTest, LabelsThatSeemExchangedNeedAttentionAndAreNotUsed)
                                                 "3,flask,a,33,80,sample\n");
     const Outcome outcome = cospot({"identify", "--system", "silica", plate});
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    const std::string notes = words_in(outcome.out);
+    const std::string notes = unwrapped(outcome.out);
     EXPECT_HOLDS(notes, "! the labels of two standards seem exchanged: benzoin (lane 1) and "
                         "naphthalene (lane 2)");
     EXPECT_HOLDS(notes, "(lane 1 runs as naphthalene; lane 2 runs as benzoin;");
@@ -116,7 +116,7 @@ TEST_F(IdentifyStandardsTest, AStandardThatSeemsSomethingElseIsNotUsed) {
                                                 "2,flask,a,32,80,sample\n");
     const Outcome outcome = cospot({"identify", "--system", "silica", plate});
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    EXPECT_HOLDS(words_in(outcome.out),
+    EXPECT_HOLDS(unwrapped(outcome.out),
                  "! the label of a standard seems wrong: vanillin (lane 1) (lane 1 has Rf 0.50 "
                  "where 0.20 is expected;");
     const auto answer = cospot({"--json", "identify", "--system", "silica", plate}).lines().at(0);
@@ -130,7 +130,7 @@ TEST_F(IdentifyStandardsTest, AStandardAFewSpreadsOffIsToldAndUsed) {
                                                   "1,vanillin,1,20.8,80,standard\n"
                                                   "2,flask,a,32,80,sample\n")});
     EXPECT_EQ(off.code, kDone) << off.err;
-    const std::string notes = words_in(off.out);
+    const std::string notes = unwrapped(off.out);
     EXPECT_HOLDS(notes, "standard vanillin (lane 1): Rf 0.26 in this run, 0.20 in the library");
     EXPECT_EQ(notes.find("the label of a standard"), std::string::npos) << notes;
     EXPECT_HOLDS(notes, "differs from vanillin");

@@ -81,14 +81,6 @@ inline std::string on_one_line(std::string text) {
     return text;
 }
 
-/// On one line, with one blank where several are: the words wherever lines end.
-inline std::string words_in(const std::string &text) {
-    std::string words = on_one_line(text);
-    const auto both_blank = [](char a, char b) { return a == ' ' && b == ' '; };
-    words.erase(std::unique(words.begin(), words.end(), both_blank), words.end());
-    return words;
-}
-
 /// The same without the indents of wrapped lines.
 inline std::string unwrapped(const std::string &text) {
     std::istringstream in(text);

@@ -1,4 +1,4 @@
-#include "report/fraction_cells.h"
+#include "drawing/fraction_cells.h"
 
 #include "drawing/axis_ticks.h"
 #include "drawing/label_layout.h"
