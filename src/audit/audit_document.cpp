@@ -127,10 +127,9 @@ Table structures_table(const ShownFinding &shown) {
     Table table{.label = "Structures in conflict",
                 .columns = {{"InChIKey"}, {"Compound"}, {"Values", true}}};
     for (const ShownStructure &structure : shown.structures) {
-        table.rows.push_back(
-            {{{structure.inchikey},
-              {structure.name},
-              count_cell(static_cast<std::size_t>(structure.values))}});
+        table.rows.push_back({{{structure.inchikey},
+                               {structure.name},
+                               count_cell(static_cast<std::size_t>(structure.values))}});
     }
     return table;
 }

@@ -1,9 +1,9 @@
 #include "drawing/fractions_picture.h"
 
 #include "drawing/axis_ticks.h"
+#include "drawing/fraction_cells.h"
 #include "drawing/label_layout.h"
 #include "drawing/svg.h"
-#include "drawing/fraction_cells.h"
 
 #include <fmt/format.h>
 

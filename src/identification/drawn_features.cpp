@@ -23,13 +23,13 @@ std::optional<double> drawn_index(const Feature &feature) {
 DrawnSpot drawn_spot(const Feature &feature, std::size_t position, std::string title,
                      SpotKind kind) {
     const PlatePlace &place = feature.plate.value();
-    return {fmt::to_string(position), place.lane, std::move(title), place.distance_mm,
-            place.front_mm, kind};
+    return {fmt::to_string(position), place.lane,     std::move(title),
+            place.distance_mm,        place.front_mm, kind};
 }
 
 DrawnSpot drawn_standard(const PlateStandard &standard, std::string letter) {
-    return {std::move(letter), standard.lane, "standard: " + standard.label, standard.distance_mm,
-            standard.front_mm, SpotKind::standard};
+    return {std::move(letter),    standard.lane,     "standard: " + standard.label,
+            standard.distance_mm, standard.front_mm, SpotKind::standard};
 }
 
 DrawnPeak drawn_peak(const Feature &feature, std::size_t position, std::string title,

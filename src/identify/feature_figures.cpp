@@ -70,8 +70,8 @@ DrawnPlate drawn_plate(std::span<const AnsweredFeature> features) {
             add_standards(plate, *feature.plate->standards);
         }
         const std::string key = fmt::to_string(i + 1);
-        plate.spots.push_back(drawn_spot(feature, i + 1, mark_words(features[i]),
-                                         mark_kind<SpotKind>(features[i])));
+        plate.spots.push_back(
+            drawn_spot(feature, i + 1, mark_words(features[i]), mark_kind<SpotKind>(features[i])));
         const std::string lane = fmt::format("lane {}, {}", feature.plate->lane, feature.sample);
         if (lane != last_lane) {
             plate.legend.push_back({"", lane});
@@ -106,8 +106,8 @@ Figure plate_figure(std::span<const AnsweredFeature> features) {
     DrawnPlate plate = drawn_plate(features);
     sort_by_lane(plate.spots);
     return {.svg = plate_picture(plate.spots, "The plate as it was read"),
-            .caption = fmt::format("The plate. {} {}; broken ring: standard.", kPlateScale,
-                                   kFillings),
+            .caption =
+                fmt::format("The plate. {} {}; broken ring: standard.", kPlateScale, kFillings),
             .legend = std::move(plate.legend)};
 }
 

@@ -36,8 +36,8 @@ Figure chromatogram_of(const JudgedSample &sample) {
     std::vector<DrawnPeak> peaks;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         const JudgedFeature &judged = sample.features[i];
-        peaks.push_back(drawn_peak(judged.feature, i + 1, mark_title(judged),
-                                   kind_of<PeakKind>(judged)));
+        peaks.push_back(
+            drawn_peak(judged.feature, i + 1, mark_title(judged), kind_of<PeakKind>(judged)));
     }
     ChromatogramPicture picture = chromatogram_picture(peaks, "Chromatogram of " + sample.name);
     return {std::move(picture.svg), fmt::format("{} {}.", picture.caption, kFillings)};
@@ -54,8 +54,8 @@ Figure plate_of(const JudgedSample &sample) {
     std::vector<DrawnSpot> spots;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         const JudgedFeature &judged = sample.features[i];
-        spots.push_back(drawn_spot(judged.feature, i + 1, mark_title(judged),
-                                   kind_of<SpotKind>(judged)));
+        spots.push_back(
+            drawn_spot(judged.feature, i + 1, mark_title(judged), kind_of<SpotKind>(judged)));
     }
     std::string key;
     const auto &standards = *sample.features.front().feature.plate->standards;

@@ -58,8 +58,8 @@ template <typename Rows> std::string csv_text(const Rows &table) {
 }
 
 PageContent page_of(const Document &document) {
-    std::string body = page_body({List{"", document.warnings, List::Role::warnings}}) +
-                       page_body(document.blocks);
+    std::string body =
+        page_body({List{"", document.warnings, List::Role::warnings}}) + page_body(document.blocks);
     if (!document.notes.empty()) {
         body += page_body({Section{"How this was found", "", {}, {List{"", document.notes}}}});
     }
@@ -126,8 +126,7 @@ std::string report_text(const Report &report, ReportFormat format, const ReportD
 
 std::string report_text(const Report &report, ReportFormat format, const Document &document) {
     return rendered(
-        report, format, [&] { return page_of(document); },
-        [&] { return csv_text(document.data); });
+        report, format, [&] { return page_of(document); }, [&] { return csv_text(document.data); });
 }
 
 void write_report(const ReportFile &file, const Report &report, const Document &document) {

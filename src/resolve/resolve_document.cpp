@@ -230,8 +230,8 @@ DataTable resolve_data(const Answer &answer) {
     DataTable data{{"compound", "log_k_w", "S", "measured_from", "measured_to", "readings",
                     "worst_factor", "bent", "log_p", "fraction", "k", "k_low", "k_high", "tR",
                     "resolution_to_next", "outside_measured", "gradient_tR"}};
-    const std::vector<std::size_t> order = has_pairs(answer) ? elution_order(best_point(answer).k)
-                                                             : std::vector<std::size_t>{};
+    const std::vector<std::size_t> order =
+        has_pairs(answer) ? elution_order(best_point(answer).k) : std::vector<std::size_t>{};
     for (std::size_t i = 0; i < answer.choice.lines.size(); ++i) {
         const RetentionLine &line = answer.choice.lines[i];
         std::vector<Datum> row{

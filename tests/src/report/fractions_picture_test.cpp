@@ -1,7 +1,7 @@
 // The picture of a column's run: cells, numbers and brackets have room, and it is well-formed.
+#include "drawing/fraction_cells.h"
 #include "drawing/fractions_picture.h"
 #include "drawing/label_layout.h"
-#include "drawing/fraction_cells.h"
 #include "svg_texts.h"
 
 #include <gtest/gtest.h>
