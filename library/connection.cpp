@@ -33,9 +33,10 @@ void check_journal_is_ours(const std::filesystem::path &library) {
     std::string end(end_mark.size(), ' ');
     in.seekg(-static_cast<std::streamoff>(end.size()), std::ios::end);
     if (in.read(end.data(), static_cast<std::streamsize>(end.size())) && end == end_mark) {
-        throw DatabaseError(fmt::format("{}: the journal {} is none of cospot: it names a further "
-                                        "file, which would be deleted; find out who made it",
-                                        library.string(), journal.string()));
+        throw DatabaseError(
+            fmt::format("{}: the journal {} was not made by cospot: it names a further "
+                        "file, which would be deleted; find out who made it",
+                        library.string(), journal.string()));
     }
 }
 

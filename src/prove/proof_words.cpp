@@ -121,7 +121,8 @@ std::string verdict_sentence(const AbsentResult &result) {
     }
     return fmt::format(
         "A compound the library lacks: {} of {} were taken for one of its own with 80 % or more. "
-        "Unlisted has {:.0f} % for them on average, {:.0f} % for compounds that it holds.",
+        "On average unlisted gets {:.0f} % for such compounds, {:.0f} % for those that the library "
+        "holds.",
         result.claimed, result.questions, 100 * result.unlisted, 100 * result.of_present);
 }
 

@@ -147,8 +147,7 @@ Table measures_table(const ProofResult &proof) {
                             {"As stated", true},
                             {proof.is_corrected ? "Corrected" : "From now on", true}}};
     const auto add = [&](const std::string &name, double before, double after) {
-        table.rows.push_back({{{name},
-                               number_cell(before, 3), number_cell(after, 3)}});
+        table.rows.push_back({{{name}, number_cell(before, 3), number_cell(after, 3)}});
     };
     add("Calibration error", proof.as_stated.calibration_error, proof.corrected.calibration_error);
     add("Log loss", proof.as_stated.log_loss, proof.corrected.log_loss);
@@ -208,8 +207,8 @@ Document prove_document(const LibraryProofs &proofs) {
     const bool is_any = !proofs.proved.empty();
     Document document{
         .title = "How far this library can be trusted",
-        .lead = "Its own values, left out and asked for: how often is right what it calls "
-                "probable?",
+        .lead = "How often is what it calls probable right? Its own values are left out and "
+                "asked for.",
         .blocks = {Paragraph{is_any ? overall_verdict(proofs.proved) : nothing_to_prove(),
                              Paragraph::Role::verdict}},
         .cautions = {std::string(kRetentionIsNoProof)},
