@@ -6,9 +6,9 @@
 
 #include "evaluate_prediction_data.h"
 #include "evaluate_prediction_questions.h"
-#include "prediction/structure_model.h"
+#include "model/prediction/structure_model.h"
 #include "shared/error.h"
-#include "transfer/transfer.h"
+#include "model/transfer/transfer.h"
 
 #include <Eigen/Dense>
 #include <fmt/core.h>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "prediction/retention_table.h"
+#include "model/prediction/retention_table.h"
 
 #include <cstddef>
 #include <string>

@@ -1,7 +1,7 @@
 #include "audit/audit_document.h"
 
 #include "document/cells.h"
-#include "drawing/replicate_picture.h"
+#include "audit/replicate_picture.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

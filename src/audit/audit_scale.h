@@ -1,8 +1,8 @@
 #pragma once
 
 #include "audit/audited_system.h"
-#include "matcher/retention_scale.h"
-#include "matcher/spread.h"
+#include "model/matcher/retention_scale.h"
+#include "model/matcher/spread.h"
 #include "shared/robust.h"
 
 #include <algorithm>

@@ -3,7 +3,7 @@
 #include "audit/audit_scale.h"
 #include "audit/replicates.h"
 #include "audit/robust.h"
-#include "matcher/retention_scale.h"
+#include "model/matcher/retention_scale.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #include "column/column_advice.h"
 
 #include "column/column_words.h"
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 
 #include <fmt/format.h>
 

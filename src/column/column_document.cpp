@@ -6,7 +6,7 @@
 #include "column/column_words.h"
 #include "document/caution.h"
 #include "document/cells.h"
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -3,7 +3,7 @@
 #include "column/column_model.h"
 #include "column/column_words.h"
 #include "document/caution.h"
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 
 namespace cospot {
 

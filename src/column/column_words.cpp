@@ -1,7 +1,7 @@
 #include "column/column_words.h"
 
 #include "column/column_model.h"
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "column/column_result.h"
-#include "command.h"
+#include "options/command.h"
 
 #include <istream>
 #include <optional>

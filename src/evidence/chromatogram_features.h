@@ -1,6 +1,6 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "quantities/ladder.h"
 #include "quantities/retention_index.h"
 #include "readers/chromatogram_table.h"

@@ -1,8 +1,8 @@
 #pragma once
 
 #include "evidence/kept_bytes.h"
-#include "matcher/nearby.h"
-#include "matcher/system_model.h"
+#include "model/matcher/nearby.h"
+#include "model/matcher/system_model.h"
 
 #include <cstddef>
 #include <cstdint>

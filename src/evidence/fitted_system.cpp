@@ -4,7 +4,7 @@
 #include "library/fits.h"
 #include "library/overview.h"
 #include "library/systems.h"
-#include "matcher/run_registration.h"
+#include "model/matcher/run_registration.h"
 #include "shared/date.h"
 #include "shared/interruption.h"
 

@@ -2,8 +2,8 @@
 
 #include "library/database.h"
 #include "library/measurements.h"
-#include "matcher/likelihood.h"
-#include "matcher/system_model.h"
+#include "model/matcher/likelihood.h"
+#include "model/matcher/system_model.h"
 #include "shared/quantity.h"
 
 #include <cstdint>

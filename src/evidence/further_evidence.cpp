@@ -1,6 +1,6 @@
 #include "evidence/further_evidence.h"
 
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 
 #include <fmt/format.h>
 
@@ -143,11 +143,6 @@ std::vector<double> log_ratios_of(const std::vector<Judged> &all, std::size_t co
 }
 
 } // namespace
-
-bool is_empty(const FurtherEvidence &evidence) {
-    return !evidence.uv254 && evidence.stains.empty() && !evidence.molar_mass &&
-           evidence.formula.empty();
-}
 
 FurtherRatios further_ratios(const FurtherEvidence &evidence,
                              std::span<const CompoundTraits> compounds) {

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "evidence/element_counts.h"
+#include "quantities/element_counts.h"
+#include "readers/further_evidence_columns.h"
 
 #include <optional>
 #include <set>
@@ -19,23 +20,6 @@ inline constexpr double kMolarMassUncertainty = 0.5;
 
 /// Above this uncertainty, g/mol, a mass may be the average one as well as the monoisotopic one.
 inline constexpr double kTellsIsotopesApart = 0.3;
-
-/// A reagent that the spot was treated with.
-struct StainTest {
-    std::string stain; ///< a name of `stains()`
-    bool stained = false;
-};
-
-/// What else was seen of a spot or peak, beside its retention.
-struct FurtherEvidence {
-    std::optional<bool> uv254; ///< a dark spot at 254 nm on a fluorescent layer
-    std::vector<StainTest> stains;
-    std::optional<double> molar_mass;             ///< of the neutral compound, g/mol
-    std::optional<double> molar_mass_uncertainty; ///< standard uncertainty, g/mol
-    std::string formula;                          ///< as given; empty: not known
-};
-
-[[nodiscard]] bool is_empty(const FurtherEvidence &evidence);
 
 /// What is known of a compound that further evidence bears on.
 struct CompoundTraits {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "evidence/reference_peak.h"
 #include "library/database.h"
 #include "library/systems.h"

@@ -1,10 +1,10 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "evidence/further_evidence.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "matcher/likelihood.h"
+#include "model/matcher/likelihood.h"
 
 #include <cstdint>
 #include <optional>

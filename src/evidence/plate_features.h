@@ -1,6 +1,6 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "readers/plate_table.h"
 
 #include <string>

@@ -4,7 +4,7 @@
 #include "shared/paired_sums.h"
 #include "shared/student_t.h"
 #include "shared/text.h"
-#include "transfer/transfer.h"
+#include "model/transfer/transfer.h"
 
 #include <fmt/format.h>
 

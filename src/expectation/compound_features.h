@@ -1,6 +1,6 @@
 #pragma once
 
-#include "prediction/compound_space.h"
+#include "model/prediction/compound_space.h"
 
 #include <string>
 #include <vector>

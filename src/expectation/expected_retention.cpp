@@ -2,11 +2,11 @@
 
 #include "evidence/library_evidence.h"
 #include "expectation/compound_features.h"
-#include "matcher/retention_scale.h"
-#include "matcher/system_model.h"
-#include "prediction/structure_model.h"
+#include "model/matcher/retention_scale.h"
+#include "model/matcher/system_model.h"
+#include "model/prediction/structure_model.h"
 #include "structures/structure_service.h"
-#include "transfer/relation.h"
+#include "model/transfer/relation.h"
 
 #include <fmt/format.h>
 

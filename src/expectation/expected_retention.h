@@ -2,8 +2,8 @@
 
 #include "expectation/retention_models.h"
 #include "library/systems.h"
-#include "matcher/candidate_density.h"
-#include "prediction/calibration.h"
+#include "model/matcher/candidate_density.h"
+#include "model/prediction/calibration.h"
 
 #include <cstddef>
 #include <cstdint>

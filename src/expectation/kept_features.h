@@ -2,7 +2,7 @@
 
 #include "expectation/compound_features.h"
 #include "library/database.h"
-#include "prediction/compound_space.h"
+#include "model/prediction/compound_space.h"
 
 #include <cstdint>
 #include <map>

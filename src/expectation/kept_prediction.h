@@ -3,8 +3,8 @@
 #include "expectation/system_family.h"
 #include "library/database.h"
 #include "library/predictions.h"
-#include "prediction/calibration.h"
-#include "prediction/structure_model.h"
+#include "model/prediction/calibration.h"
+#include "model/prediction/structure_model.h"
 
 #include <cstdint>
 #include <optional>

@@ -5,8 +5,8 @@
 #include "expectation/system_family.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "prediction/retention_table.h"
-#include "prediction/structure_model.h"
+#include "model/prediction/retention_table.h"
+#include "model/prediction/structure_model.h"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,7 +1,7 @@
 #include "expectation/system_family.h"
 
 #include "library/measurements.h"
-#include "matcher/retention_scale.h"
+#include "model/matcher/retention_scale.h"
 #include "shared/eluent.h"
 #include "shared/text.h"
 

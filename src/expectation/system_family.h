@@ -3,7 +3,7 @@
 #include "expectation/kept_features.h"
 #include "library/database.h"
 #include "library/systems.h"
-#include "prediction/retention_table.h"
+#include "model/prediction/retention_table.h"
 
 #include <cstddef>
 #include <cstdint>

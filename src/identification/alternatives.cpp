@@ -1,6 +1,6 @@
 #include "identification/alternatives.h"
 
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #include "identification/beside_standards.h"
 
 #include "identification/run_words.h"
-#include "matcher/recalibration.h"
+#include "model/matcher/recalibration.h"
 
 #include <algorithm>
 #include <cmath>

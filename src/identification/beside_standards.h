@@ -1,9 +1,9 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
-#include "matcher/ranking.h"
+#include "model/matcher/ranking.h"
 
 #include <span>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "identification/candidate_lines.h"
 
-#include "matcher/groups.h"
+#include "model/matcher/groups.h"
 
 #include <algorithm>
 #include <string>

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "identification/identification.h"
-#include "matcher/ranking.h"
+#include "model/matcher/ranking.h"
 
 #include <cstddef>
 #include <span>

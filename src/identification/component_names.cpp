@@ -2,7 +2,7 @@
 
 #include "evidence/library_evidence.h"
 #include "identification/proof_corrections.h"
-#include "library_names.h"
+#include "library/names.h"
 #include "quantities/plate.h"
 #include "shared/error.h"
 #include "shared/text.h"

@@ -2,7 +2,7 @@
 
 #include "drawing/chromatogram_picture.h"
 #include "drawing/plate_picture.h"
-#include "evidence/feature.h"
+#include "readers/feature.h"
 
 #include <cstddef>
 #include <string>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
 #include "library/database.h"

@@ -2,7 +2,7 @@
 
 #include "evidence/cospots.h"
 #include "identification/run_words.h"
-#include "matcher/within_run.h"
+#include "model/matcher/within_run.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include "evidence/library_evidence.h"
 #include "identification/known_compounds.h"
 #include "identification/registered_run.h"
-#include "matcher/standard_labels.h"
+#include "model/matcher/standard_labels.h"
 
 #include <cstddef>
 #include <optional>

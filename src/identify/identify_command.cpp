@@ -1,21 +1,20 @@
-#include "candidate_options.h"
-#include "command.h"
-#include "command_line.h"
+#include "options/candidate_options.h"
+#include "options/command.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
-#include "explanation/explanation.h"
-#include "explanation/explanation_words.h"
+#include "identification/explanation.h"
+#include "identification/explanation_words.h"
 #include "identification/identification.h"
 #include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "identify/identify_document.h"
-#include "identify/identify_json.h"
+#include "identification/feature_json.h"
 #include "identify/identify_result.h"
-#include "input_options.h"
+#include "options/input_options.h"
 #include "library/compounds.h"
-#include "open_library.h"
-#include "options.h"
-#include "output/progress.h"
+#include "options/open_library.h"
+#include "options/options.h"
+#include "document/progress.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
 #include "report/presentation.h"
@@ -215,7 +214,7 @@ private:
                                    : std::vector<ExplanationWords>(sample.asked.size());
             for (std::size_t i = 0; i < sample.asked.size(); ++i) {
                 if (presentation_->needs_json()) {
-                    presentation_->add(identify_json(*sample.asked[i], sample.features[i], words[i],
+                    presentation_->add(feature_json(*sample.asked[i], sample.features[i], words[i],
                                                      run.places, run.notes));
                 }
                 if (presentation_->needs_document()) {

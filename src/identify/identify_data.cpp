@@ -1,7 +1,7 @@
 #include "identify/identify_data.h"
 
-#include "identify/identify_json.h"
-#include "output/basis_text.h"
+#include "identification/feature_json.h"
+#include "model/matcher/basis_text.h"
 
 #include <string>
 #include <utility>

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "evidence/feature.h"
-#include "explanation/explanation_words.h"
+#include "readers/feature.h"
+#include "identification/explanation_words.h"
 #include "identification/identification.h"
 
 #include <vector>

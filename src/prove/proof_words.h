@@ -1,6 +1,6 @@
 #pragma once
 
-#include "proving/library_proofs.h"
+#include "prove/library_proofs.h"
 
 #include <cstddef>
 #include <string>

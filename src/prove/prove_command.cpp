@@ -1,13 +1,12 @@
-#include "command.h"
-#include "command_line.h"
+#include "options/command.h"
 #include "document/style.h"
-#include "open_library.h"
-#include "options.h"
-#include "output/progress.h"
+#include "options/open_library.h"
+#include "options/options.h"
+#include "document/progress.h"
 #include "prove/proof_words.h"
 #include "prove/prove_document.h"
 #include "prove/prove_json.h"
-#include "proving/library_proofs.h"
+#include "prove/library_proofs.h"
 #include "report/presentation.h"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "document/document.h"
-#include "proving/library_proofs.h"
+#include "prove/library_proofs.h"
 
 namespace cospot {
 

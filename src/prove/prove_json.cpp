@@ -1,6 +1,6 @@
 #include "prove/prove_json.h"
 
-#include "output/basis_text.h"
+#include "model/matcher/basis_text.h"
 #include "prove/proof_words.h"
 
 namespace cospot {

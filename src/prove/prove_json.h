@@ -1,7 +1,7 @@
 #pragma once
 
 #include "document/json.h"
-#include "proving/proof.h"
+#include "prove/proof.h"
 
 namespace cospot {
 

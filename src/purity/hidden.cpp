@@ -1,11 +1,11 @@
 #include "purity/hidden.h"
 
 #include "evidence/compound_traits.h"
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 #include "library/compounds.h"
 #include "library/descriptions.h"
-#include "matcher/ranking.h"
-#include "output/basis_text.h"
+#include "model/matcher/ranking.h"
+#include "model/matcher/basis_text.h"
 #include "structures/structure_service.h"
 
 #include <fmt/format.h>

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "evidence/feature.h"
+#include "readers/feature.h"
 #include "identification/identification.h"
-#include "purity/rounding.h"
+#include "quantities/rounding.h"
 
 #include <cstddef>
 #include <optional>

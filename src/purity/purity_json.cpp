@@ -1,7 +1,7 @@
 #include "purity/purity_json.h"
 
 #include "document/caution.h"
-#include "identify/identify_json.h"
+#include "identification/feature_json.h"
 
 #include <string>
 #include <vector>
@@ -16,7 +16,7 @@ using purity::JudgedFeature;
 Json judged_feature_json(const JudgedFeature &judged) {
     ExplanationWords words;
     words.because.resize(judged.identification.candidates.size());
-    Json json = identify_json(judged.feature, judged.identification, words, {}, {});
+    Json json = feature_json(judged.feature, judged.identification, words, {}, {});
     json["role"] = to_text(judged.role);
     set_where_known(json, "area", judged.area);
     set_where_known(json, "symmetry", judged.feature.shape.symmetry);

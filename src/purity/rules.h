@@ -1,58 +1,11 @@
 #pragma once
 
-#include "purity/rounding.h"
+#include "readers/purity_rules.h"
 
 #include <optional>
 #include <string>
-#include <vector>
 
 namespace cospot::purity {
-
-/// A mass a day as it is written, e.g. 200 ug: it is compared in that unit.
-struct Intake {
-    Decimal amount;
-    std::string unit; ///< "ug", "mg" or "g"
-    double mg_per_unit = 1.0;
-};
-
-/// A threshold for daily doses up to a limit; the lower of `percent` and `intake` counts.
-struct DoseBand {
-    std::optional<double> up_to_mg; ///< of the declared compound a day; none: any dose
-    bool inclusive = true;          ///< the dose `up_to_mg` itself belongs to the band
-    Decimal percent;
-    std::optional<Intake> intake;
-};
-
-/// One threshold over all doses: bands in ascending order, the last without an upper end.
-using DoseBands = std::vector<DoseBand>;
-
-/// Most per cent of a named impurity.
-struct SpecifiedLimit {
-    std::string compound;
-    Decimal percent;
-};
-
-/// What the separation itself has to show.
-struct Suitability {
-    std::optional<double> resolution_at_least; ///< of the declared compound's peak from the nearest
-    std::optional<double> symmetry_from;
-    std::optional<double> symmetry_to;
-    std::optional<double> plate_number_at_least;
-};
-
-/// What a sample is judged by. Whatever is empty is not judged.
-struct Rules {
-    std::string name;
-    std::string source;
-    DoseBands reporting;      ///< above: counts as an impurity
-    DoseBands identification; ///< above: its structure has to be known
-    DoseBands qualification;  ///< above: its safety has to be known
-    std::vector<SpecifiedLimit> specified;
-    std::optional<Decimal> any_other; ///< of an impurity that is not specified
-    std::optional<Decimal> total;
-    std::optional<Decimal> declared_at_least;
-    Suitability suitability;
-};
 
 /// Whether any threshold depends on the dose.
 [[nodiscard]] bool needs_dose(const Rules &rules);

@@ -1,6 +1,6 @@
 #include "readers/further_evidence_columns.h"
 
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -121,6 +121,11 @@ bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) 
         read_formula(table, evidence);
     }
     return says("uv254") || says("stain") || says("molar_mass") || says("formula");
+}
+
+bool is_empty(const FurtherEvidence &evidence) {
+    return !evidence.uv254 && evidence.stains.empty() && !evidence.molar_mass &&
+           evidence.formula.empty();
 }
 
 } // namespace cospot

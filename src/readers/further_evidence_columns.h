@@ -1,11 +1,29 @@
 #pragma once
 
-#include "evidence/further_evidence.h"
 #include "shared/table.h"
 
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace cospot {
+
+/// A reagent that the spot was treated with.
+struct StainTest {
+    std::string stain; ///< a name of `stains()`
+    bool stained = false;
+};
+
+/// What else was seen of a spot or peak, beside its retention.
+struct FurtherEvidence {
+    std::optional<bool> uv254; ///< a dark spot at 254 nm on a fluorescent layer
+    std::vector<StainTest> stains;
+    std::optional<double> molar_mass;             ///< of the neutral compound, g/mol
+    std::optional<double> molar_mass_uncertainty; ///< standard uncertainty, g/mol
+    std::string formula;                          ///< as given; empty: not known
+};
+
+[[nodiscard]] bool is_empty(const FurtherEvidence &evidence);
 
 /// The optional columns uv254 (yes or no), stain and stained (yes or no), molar_mass and
 /// molar_mass_uncertainty (g/mol), formula.

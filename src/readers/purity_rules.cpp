@@ -1,6 +1,6 @@
 #include "readers/purity_rules.h"
 
-#include "purity/guidelines.h"
+#include "readers/guidelines.h"
 #include "readers/json_text.h"
 #include "shared/error.h"
 #include "shared/text.h"

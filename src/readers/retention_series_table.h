@@ -1,6 +1,6 @@
 #pragma once
 
-#include "eluent_choice/measured_compound.h"
+#include "readers/measured_compound.h"
 
 #include <iosfwd>
 #include <optional>

@@ -1,9 +1,9 @@
 #pragma once
 
-#include "command.h"
+#include "options/command.h"
 #include "document/document.h"
 #include "document/json.h"
-#include "options.h"
+#include "options/options.h"
 #include "report/report.h"
 
 #include <functional>

@@ -2,7 +2,7 @@
 
 #include "document/document.h"
 #include "document/json.h"
-#include "options.h"
+#include "options/options.h"
 #include "report/trace.h"
 
 #include <filesystem>

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "command.h"
+#include "options/command.h"
 #include "document/json.h"
-#include "options.h"
+#include "options/options.h"
 
 #include <initializer_list>
 #include <iosfwd>

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "document/document.h"
-#include "eluent_choice/answer.h"
+#include "resolve/answer.h"
 
 namespace cospot {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "document/json.h"
-#include "eluent_choice/answer.h"
+#include "resolve/answer.h"
 
 namespace cospot {
 

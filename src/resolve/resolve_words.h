@@ -1,6 +1,6 @@
 #pragma once
 
-#include "eluent_choice/answer.h"
+#include "resolve/answer.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 #include "resolve/window_diagram_of.h"
 
-#include "eluent_choice/windows.h"
+#include "resolve/windows.h"
 #include "quantities/peak_shape.h"
 #include "resolve/resolve_words.h"
 

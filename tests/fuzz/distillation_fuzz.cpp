@@ -1,6 +1,6 @@
 // A simulated distillation as `distil` makes it: a ladder of alkanes, a line "---", a list of
 // peaks.
-#include "distillation/distilled_sample.h"
+#include "distil/distilled_sample.h"
 #include "fuzzed.h"
 #include "readers/ladder_table.h"
 

@@ -1,8 +1,8 @@
 // Single fields and options: numbers, dates, registry numbers, formulas, eluents, scales, names.
-#include "evidence/element_counts.h"
-#include "evidence/stains.h"
+#include "quantities/element_counts.h"
+#include "quantities/stains.h"
 #include "fuzzed.h"
-#include "purity/rounding.h"
+#include "quantities/rounding.h"
 #include "quantities/index_scale.h"
 #include "quantities/solvent_strength.h"
 #include "quantities/stationary_phase.h"

@@ -1,4 +1,4 @@
-#include "matcher/ranking.h"
+#include "model/matcher/ranking.h"
 #include "quantities/plate.h"
 
 #include <cstdio>

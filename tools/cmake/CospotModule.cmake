@@ -1,26 +1,84 @@
-# cospot_module(NAME [SHARED] HEADER_ROOT dir SOURCES ... PUBLIC ... PRIVATE ...)
-# One module of the project: target cospot_NAME, alias cospot::NAME, installed and exported.
-# HEADER_ROOT is the folder that #include paths start from; headers install below include/cospot.
-function(cospot_module name)
-  cmake_parse_arguments(ARG "SHARED" "HEADER_ROOT" "SOURCES;HEADERS;PUBLIC;PRIVATE" ${ARGN})
+# cospot_module(PATH [ROOT folder] [INSTALLED] [SHARED] [PLAIN] USES module... LINK lib... HIDDEN lib...)
+# One folder with code, ROOT/PATH: target cospot_NAME, NAME being the end of PATH. Includes are
+# written "PATH/header.h". A module sees itself, what it USES, and what these use: the headers of
+# each are reached by a link in a folder of its own. What it USES must be there before it, so that
+# no circle can be declared.
+#   INSTALLED  another program gets it too, as cospot::NAME
+#   PLAIN      without the precompiled headers of the program
+#   LINK       libraries that its headers need; HIDDEN: those that only its sources need
+function(cospot_module path)
+  cmake_parse_arguments(ARG "INSTALLED;SHARED;PLAIN" "ROOT" "USES;LINK;HIDDEN" ${ARGN})
+  if(NOT ARG_ROOT)
+    set(ARG_ROOT ${CMAKE_CURRENT_SOURCE_DIR})
+  endif()
+  get_filename_component(name ${path} NAME)
+  set(target cospot_${name})
   set(kind STATIC)
   if(ARG_SHARED)
     set(kind SHARED)
   endif()
-  set(target cospot_${name})
-  add_library(${target} ${kind} ${ARG_SOURCES})
+  file(GLOB sources CONFIGURE_DEPENDS ${ARG_ROOT}/${path}/*.cpp)
+  add_library(${target} ${kind} ${sources})
   add_library(cospot::${name} ALIAS ${target})
-  set_target_properties(${target} PROPERTIES EXPORT_NAME ${name})
   target_compile_features(${target} PUBLIC cxx_std_20)
-  target_sources(${target} PUBLIC FILE_SET HEADERS BASE_DIRS ${ARG_HEADER_ROOT} FILES ${ARG_HEADERS})
-  target_include_directories(${target} PUBLIC $<BUILD_INTERFACE:${ARG_HEADER_ROOT}>
+
+  set(headers ${PROJECT_BINARY_DIR}/headers/${name})
+  get_filename_component(above ${headers}/${path} DIRECTORY)
+  file(MAKE_DIRECTORY ${above})
+  file(CREATE_LINK ${ARG_ROOT}/${path} ${headers}/${path} SYMBOLIC)
+  target_include_directories(${target} PUBLIC $<BUILD_INTERFACE:${headers}>
                                               $<INSTALL_INTERFACE:include/cospot>)
-  target_link_libraries(${target} PUBLIC ${ARG_PUBLIC} PRIVATE ${ARG_PRIVATE}
-                                                               $<BUILD_INTERFACE:cospot_warnings>)
-  install(
-    TARGETS ${target}
-    EXPORT cospotTargets
-    ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
-    LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}
-    FILE_SET HEADERS DESTINATION include/cospot)
+
+  foreach(used IN LISTS ARG_USES)
+    if(NOT TARGET cospot_${used})
+      message(FATAL_ERROR "${path} uses ${used}, which is not declared before it")
+    endif()
+    target_link_libraries(${target} PUBLIC cospot::${used})
+  endforeach()
+  target_link_libraries(${target} PUBLIC ${ARG_LINK} PRIVATE ${ARG_HIDDEN}
+                                                             $<BUILD_INTERFACE:cospot_warnings>)
+  if(COSPOT_PRECOMPILE AND NOT ARG_INSTALLED AND NOT ARG_PLAIN)
+    cospot_precompile(${target})
+  endif()
+  if(ARG_INSTALLED)
+    set_target_properties(${target} PROPERTIES EXPORT_NAME ${name})
+    install(
+      TARGETS ${target}
+      EXPORT cospotTargets
+      ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
+      LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR})
+    install(DIRECTORY ${ARG_ROOT}/${path}/ DESTINATION include/cospot/${path}
+            FILES_MATCHING PATTERN "*.h")
+  endif()
+endfunction()
+
+# The headers that most files of the program read, compiled once for all of its modules.
+function(cospot_precompile target)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # With precompiled headers GCC 12 sees overflows in the standard library's own strings.
+    target_compile_options(${target} PRIVATE -Wno-array-bounds -Wno-stringop-overflow
+                                             -Wno-stringop-overread)
+  endif()
+  get_property(host GLOBAL PROPERTY cospot_precompiled)
+  if(host)
+    target_precompile_headers(${target} REUSE_FROM ${host})
+  else()
+    set_property(GLOBAL PROPERTY cospot_precompiled ${target})
+    target_precompile_headers(
+      ${target} PRIVATE <algorithm> <cmath> <functional> <map> <optional> <ostream> <set> <span>
+      <string> <vector> <boost/program_options.hpp> <fmt/format.h> <nlohmann/json.hpp>)
+  endif()
+endfunction()
+
+# cospot_embed(MODULE HEADER VARIABLE file...): HEADER.h out of HEADER.h.in, with the text of each file
+# in place of @VARIABLE@, for the sources of the module.
+function(cospot_embed module header)
+  set(generated ${CMAKE_CURRENT_BINARY_DIR}/generated)
+  while(ARGN)
+    list(POP_FRONT ARGN variable file)
+    file(READ ${file} ${variable})
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${file})
+  endwhile()
+  configure_file(${header}.h.in ${generated}/${header}.h @ONLY)
+  target_include_directories(cospot_${module} PRIVATE ${generated})
 endfunction()

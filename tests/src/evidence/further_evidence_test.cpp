@@ -1,6 +1,6 @@
 #include "evidence/further_evidence.h"
 
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 
 #include "shared/text.h"
 

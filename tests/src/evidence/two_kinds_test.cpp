@@ -1,7 +1,7 @@
 // Systems of two techniques observed together: each kind goes together by itself.
 #include "evidence/library_evidence.h"
-#include "matcher/dependence.h"
-#include "matcher/system_model.h"
+#include "model/matcher/dependence.h"
+#include "model/matcher/system_model.h"
 
 #include <gtest/gtest.h>
 

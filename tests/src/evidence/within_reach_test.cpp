@@ -3,8 +3,8 @@
 #include "../../library/sample_library.h"
 #include "evidence/fitted_system.h"
 #include "evidence/library_evidence.h"
-#include "matcher/run_registration.h"
-#include "matcher/sample.h"
+#include "model/matcher/run_registration.h"
+#include "model/matcher/sample.h"
 
 #include <gtest/gtest.h>
 

@@ -2,7 +2,7 @@
 #include "program_fixture.h"
 
 #include "evidence/compound_traits.h"
-#include "evidence/stains.h"
+#include "quantities/stains.h"
 #include "library/compounds.h"
 #include "library/library_file.h"
 #include "structures/structure_service.h"

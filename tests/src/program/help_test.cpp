@@ -1,7 +1,7 @@
 // --help of the program and of each verb.
 #include "program_fixture.h"
 
-#include "command.h"
+#include "options/command.h"
 
 namespace cospot {
 namespace {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "command_line.h"
+#include "program/command_line.h"
 #include "shared/text.h"
 
 #include "../../library/temporary_library.h"

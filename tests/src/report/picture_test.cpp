@@ -9,7 +9,7 @@
 #include "drawing/probability_bars.h"
 #include "drawing/range_picture.h"
 #include "drawing/reliability_picture.h"
-#include "drawing/replicate_picture.h"
+#include "audit/replicate_picture.h"
 #include "drawing/trend_picture.h"
 #include "drawing/window_diagram.h"
 #include "drawing/window_diagram_text.h"

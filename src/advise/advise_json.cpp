@@ -1,0 +1,79 @@
+#include "advise/advise_json.h"
+
+#include "document/caution.h"
+
+#include <algorithm>
+
+namespace cospot {
+
+namespace {
+
+Json measurements_json(const std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
+    Json result = Json::array();
+    for (std::size_t i = 0; i < std::min(top, measurements.size()); ++i) {
+        const AdvisedMeasurement &one = measurements[i];
+        result.push_back({{"measurement", one.name},
+                          {"kind", one.kind},
+                          {"known", one.known},
+                          {"bits", one.gain.bits},
+                          {"leaves", one.gain.remaining},
+                          {"effort", one.effort},
+                          {"bits_per_effort", one.bits_per_effort()}});
+    }
+    return result;
+}
+
+Json set_json(const AdvisedSet &set) {
+    return {{"systems", set.systems},
+            {"discriminating_power", set.discriminating_power},
+            {"mean_list_length", set.mean_list_length}};
+}
+
+} // namespace
+
+Json advice_json(const Feature &feature, const FeatureAdvice &advice, std::size_t top) {
+    Json candidates = Json::array();
+    for (const OpenCandidate &candidate : advice.candidates) {
+        candidates.push_back(
+            {{"compound", candidate.name}, {"probability", candidate.probability}});
+    }
+    return {{"kind", "feature"},
+            {"sample", feature.sample},
+            {"feature", feature.name},
+            {"open_bits", advice.open_bits},
+            {"considered", advice.candidates.size()},
+            {"remaining", advice.remaining},
+            {"candidates", candidates},
+            {"other", advice.other},
+            {"unlisted", advice.unlisted},
+            {"measurements", measurements_json(advice.measurements, top)},
+            {"caution", kRetentionIsNoProof}};
+}
+
+Json sample_advice_json(const std::string &sample,
+                        const std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
+    return {{"kind", "sample"},
+            {"sample", sample},
+            {"measurements", measurements_json(measurements, top)}};
+}
+
+Json system_advice_json(const SystemAdvice &advice) {
+    Json json{{"kind", "systems"},
+              {"compounds", advice.compounds},
+              {"exact", advice.is_exact},
+              {"at_least", advice.at_least}};
+    for (const auto &[name, sets] : {std::pair("alone", &advice.alone), {"sets", &advice.sets}}) {
+        Json &list = json[name] = Json::array();
+        for (const AdvisedSet &set : *sets) {
+            list.push_back(set_json(set));
+        }
+    }
+    Json &pairs = json["inseparable"] = Json::array();
+    for (const auto &[first, second] : advice.inseparable) {
+        pairs.push_back({first, second});
+    }
+    json["never_together"] = advice.never_together;
+    return json;
+}
+
+} // namespace cospot

@@ -1,0 +1,143 @@
+#include "learn/compound_learner.h"
+
+#include "library/relatives.h"
+#include "shared/text.h"
+#include "structures/structure_service.h"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+library::Compound compound_of(const descriptors::Structure &structure, const NamedStructure &row) {
+    return {.id = 0,
+            .inchikey = structure.inchikey,
+            .parent_inchikey = structure.parent_inchikey,
+            .tautomer = structure.tautomer,
+            .smiles = structure.smiles,
+            .name = row.name,
+            .cas = row.cas,
+            .formula = structure.formula,
+            .average_mass = structure.average_mass,
+            .monoisotopic_mass = structure.monoisotopic_mass,
+            .open_stereo = structure.has_unassigned_stereo};
+}
+
+descriptors::Structure read_mol_block(const NamedStructure &row) {
+    try {
+        return structure_service().read_mol_block(row.mol_block);
+    } catch (const InputError &error) {
+        throw InputError(row.where, error.found(), error.expected());
+    }
+}
+
+Where at(const Where &row, const char *column) {
+    return {row.file, row.line, column};
+}
+
+/// How a new compound is related to one that the library holds.
+const char *kinship(const library::Compound &compound, const library::Compound &other) {
+    if (compound.inchikey.substr(0, 14) == other.inchikey.substr(0, 14)) {
+        return compound.open_stereo || other.open_stereo
+                   ? "the same skeleton, one of them with stereo left open"
+                   : "stereoisomers";
+    }
+    return compound.parent_inchikey == other.parent_inchikey ? "salt and free form, or two salts"
+                                                             : "tautomers";
+}
+
+} // namespace
+
+CompoundLearner::CompoundLearner(library::Database &database, std::int64_t change,
+                                 LearnSummary &summary)
+    : database_(&database), change_(change), summary_(&summary) {}
+
+std::int64_t CompoundLearner::id_of(const NamedStructure &row) {
+    if (!row.mol_block.empty()) {
+        return by_structure(row, read_mol_block(row));
+    }
+    std::string key;
+    key.reserve(row.name.size() + row.smiles.size() + row.cas.size() + 2);
+    key.append(row.name).append(1, '\n').append(row.smiles).append(1, '\n').append(row.cas);
+    const auto known = ids_.find(key);
+    if (known != ids_.end()) {
+        return known->second;
+    }
+    const std::int64_t id =
+        row.smiles.empty()
+            ? by_name(row)
+            : by_structure(row, structures_.get(row.smiles, at(row.where, "smiles")));
+    ids_.emplace(std::move(key), id);
+    return id;
+}
+
+std::int64_t CompoundLearner::by_name(const NamedStructure &row) {
+    const auto named = library::find_by_name(*database_, row.name);
+    if (named.empty()) {
+        throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
+                         "a SMILES: the library holds no compound of that name");
+    }
+    if (named.size() > 1) {
+        throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
+                         "a SMILES: several structures of the library bear that name");
+    }
+    note_names(named.front(), row);
+    return named.front().id;
+}
+
+std::int64_t CompoundLearner::by_structure(const NamedStructure &row,
+                                           const descriptors::Structure &structure) {
+    if (const auto held = library::find_by_inchikey(*database_, structure.inchikey)) {
+        if (held->tautomer.empty()) { // learned before tautomers were kept
+            library::set_tautomer(*database_, held->id, structure.tautomer);
+        }
+        note_names(*held, row);
+        return held->id;
+    }
+    return add(row, structure);
+}
+
+std::int64_t CompoundLearner::add(const NamedStructure &row,
+                                  const descriptors::Structure &structure) {
+    for (const library::Compound &other : library::find_by_name(*database_, row.name)) {
+        summary_->remarks.push_back(
+            fmt::format("{}: this name stands for another structure too ({} and {}); they are kept "
+                        "apart by structure",
+                        row.name, other.inchikey, structure.inchikey));
+    }
+    const library::Compound compound = compound_of(structure, row);
+    report_relatives(compound);
+    ++summary_->compounds_added;
+    return library::add_compound(*database_, compound, change_);
+}
+
+void CompoundLearner::report_relatives(const library::Compound &compound) {
+    for (const library::Compound &other : library::find_relatives(*database_, compound)) {
+        summary_->remarks.push_back(fmt::format("{} and {}: {}; kept as two compounds",
+                                                compound.name, other.name,
+                                                kinship(compound, other)));
+    }
+}
+
+/// Keeps a further name and a first registry number of a structure that the library holds.
+void CompoundLearner::note_names(const library::Compound &held, const NamedStructure &row) {
+    if (library::add_synonym(*database_, held.id, row.name, change_)) {
+        summary_->remarks.push_back(
+            fmt::format("{}: same structure as {}; kept as a further name", row.name, held.name));
+    }
+    if (row.cas.empty() || row.cas == held.cas) {
+        return;
+    }
+    if (held.cas.empty()) {
+        library::set_cas(*database_, held.id, row.cas);
+    } else {
+        summary_->remarks.push_back(fmt::format("{}: registry number {} differs from the {} that "
+                                                "the library holds, which stays",
+                                                row.name, row.cas, held.cas));
+    }
+}
+
+} // namespace cospot

@@ -1,0 +1,286 @@
+#include "options/command.h"
+#include "evidence/fitted_system.h"
+#include "options/input_options.h"
+#include "learn/description_learner.h"
+#include "learn/learn_files.h"
+#include "library/changes.h"
+#include "options/open_library.h"
+#include "options/options.h"
+#include "readers/column_alias.h"
+#include "shared/date.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+#include <fmt/ranges.h>
+#include <nlohmann/json.hpp>
+
+#include <optional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+constexpr std::size_t kRemarksShown = 20;
+
+using Texts = std::vector<std::string>;
+
+void add_learn_options(CommandOptions &options) {
+    options.add()("systems", po::value<Texts>(),
+                  "table of systems, learned first: system, technique, stationary_phase, "
+                  "mobile_phase, scale, reference, programme, column_length_m, column_diameter_mm, "
+                  "film_um, particle_um, note")(
+        "create-systems", "create a system that a row names and the library does not hold")(
+        "map", po::value<Texts>(),
+        "COLUMN=HEADER: what your table calls a column, e.g. compound=Name")(
+        "dry-run", "say what would be learned, and store nothing")(
+        "partial", "learn the good rows and write the faulty ones to a file")(
+        "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
+        "accept", "learn runs also where labels of standards seem exchanged or wrong")(
+        "correct",
+        "each row supersedes the value of its compound, run and quantity that says otherwise");
+    add_input_options(options);
+    options.add()("run", po::value<std::string>()->default_value("", "file name"),
+                  "name of the run of a plate or chromatogram")(
+        "date", po::value<std::string>()->default_value("", ""),
+        "its date")("operator", po::value<std::string>()->default_value("", ""), "who ran it")(
+        "instrument", po::value<std::string>()->default_value("", ""), "on what")(
+        "source", po::value<std::string>()->default_value("", ""), "where its values are from");
+    options.positional("file", -1, "what to learn");
+}
+
+FileOptions file_options(const CommandOptions &options) {
+    FileOptions result;
+    for (const std::string &text : options.texts("map")) {
+        result.aliases.push_back(parse_column_alias(text, at_option("map")));
+    }
+    result.run.reading = input_settings(options);
+    result.run.run = options.get<std::string>("run");
+    if (const auto &date = options.get<std::string>("date"); !date.empty()) {
+        result.run.date = parse_date(date, at_option("date"));
+    }
+    result.run.operator_name = options.get<std::string>("operator");
+    result.run.instrument = options.get<std::string>("instrument");
+    result.run.source = options.get<std::string>("source");
+    return result;
+}
+
+std::optional<RefusedRows> refused_rows(const CommandOptions &options, const Texts &files) {
+    if (!options.has("partial")) {
+        return std::nullopt;
+    }
+    if (options.has("refused")) {
+        return RefusedRows(options.get<std::string>("refused"));
+    }
+    return RefusedRows((files.empty() || files.front() == "-" ? "standard-input" : files.front()) +
+                       ".refused.csv");
+}
+
+void print_text(const LearnSummary &summary, bool corrects, std::ostream &out) {
+    fmt::print(out, "values:    {} added, {} already there\n", summary.values_added,
+               summary.values_known);
+    if (corrects) {
+        fmt::print(out, "           {} corrected\n", summary.values_corrected);
+    }
+    if (summary.responses_added + summary.responses_known > 0) {
+        fmt::print(out, "responses: {} added, {} already there\n", summary.responses_added,
+                   summary.responses_known);
+    }
+    if (summary.bands_added + summary.bands_known > 0) {
+        fmt::print(out, "columns:   {} added\n", summary.columns_added);
+        fmt::print(out, "bands:     {} added, {} already there\n", summary.bands_added,
+                   summary.bands_known);
+    }
+    fmt::print(out, "compounds: {} added\n", summary.compounds_added);
+    fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
+               summary.systems_known);
+}
+
+void print_json(const LearnSummary &summary, bool is_dry_run, bool is_stored, std::ostream &out) {
+    const nlohmann::ordered_json json{{"values_added", summary.values_added},
+                                      {"values_known", summary.values_known},
+                                      {"values_corrected", summary.values_corrected},
+                                      {"responses_added", summary.responses_added},
+                                      {"columns_added", summary.columns_added},
+                                      {"bands_added", summary.bands_added},
+                                      {"bands_known", summary.bands_known},
+                                      {"compounds_added", summary.compounds_added},
+                                      {"systems_added", summary.systems_added},
+                                      {"systems_known", summary.systems_known},
+                                      {"rows_refused", summary.rows_refused},
+                                      {"dry_run", is_dry_run},
+                                      {"stored", is_stored},
+                                      {"remarks", summary.remarks},
+                                      {"doubts", summary.doubts}};
+    out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
+}
+
+void print_remarks(const LearnSummary &summary, std::ostream &err) {
+    for (std::size_t i = 0; i < summary.remarks.size(); ++i) {
+        if (i == kRemarksShown) {
+            fmt::print(err, "... and {} more remarks; --json lists them all\n",
+                       summary.remarks.size() - kRemarksShown);
+            break;
+        }
+        err << printable(summary.remarks[i]) << '\n';
+    }
+}
+
+void print_doubts(const LearnSummary &summary, bool is_held_back, std::ostream &err) {
+    for (const std::string &doubt : summary.doubts) {
+        err << printable(doubt) << '\n';
+    }
+    if (is_held_back) {
+        err << "Nothing was learned: mend the labels, or learn them as they are with --accept\n";
+    }
+}
+
+void remark_missing_runs(LearnSummary &summary) {
+    constexpr std::size_t few_runs = 5;
+    if (summary.runs_without_date >= few_runs) {
+        summary.remarks.push_back(fmt::format(
+            "{} runs have no date: runs of one day or one batch then count as independent, and "
+            "spreads come out too small; give dates",
+            summary.runs_without_date));
+    }
+    if (summary.added_without_run > 0) {
+        summary.remarks.push_back(fmt::format(
+            "{} values have neither run nor date: each counts as a run of its own, and the spread "
+            "between days may come out too small",
+            summary.added_without_run));
+    }
+    if (summary.known_without_run > 0) {
+        summary.remarks.push_back(fmt::format(
+            "{} values without run and date equal values already there and were not stored again; "
+            "give run or date if they were measured anew",
+            summary.known_without_run));
+    }
+}
+
+std::vector<InputFile> open_files(const Texts &names, std::istream &standard_input) {
+    std::vector<InputFile> files;
+    for (const std::string &name : names) {
+        files.emplace_back(name, standard_input);
+    }
+    return files;
+}
+
+/// The files of one call, opened before the library is locked: standard input may take its time.
+struct OpenFiles {
+    std::vector<InputFile> systems;
+    std::vector<InputFile> others;
+};
+
+/// From 0 to 1.
+double share_read(const std::vector<InputFile> &files) {
+    double sum = 0.0;
+    for (const InputFile &file : files) {
+        sum += file.share_read();
+    }
+    return sum / static_cast<double>(files.size());
+}
+
+/// Learns everything inside the transaction that is open.
+void learn_all(const CommandOptions &options, const Invocation &invocation, OpenFiles &files,
+               library::Database &database, RefusedRows *refused, LearnSummary &summary) {
+    const FileOptions how = file_options(options);
+    Texts names = options.texts("systems");
+    const Texts others = options.texts("file");
+    names.insert(names.end(), others.begin(), others.end());
+    const std::int64_t change =
+        library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
+    Learner learner(
+        database, change,
+        {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
+        summary);
+    Progress progress(invocation.err, "rows", [&] { return share_read(files.others); });
+    LearnTarget target{database, change, learner, summary, refused, progress};
+    for (InputFile &file : files.systems) {
+        learn_systems_file(file, target);
+    }
+    for (InputFile &file : files.others) {
+        learn_file(file, how, target, invocation.in);
+    }
+    summary.doubts = learner.doubts();
+    const Texts outlying = learner.outlying_replicates();
+    summary.remarks.insert(summary.remarks.begin(), outlying.begin(), outlying.end());
+    describe_new_compounds(database);
+    remark_missing_runs(summary);
+    if (refused != nullptr && refused->count() > 0) {
+        summary.rows_refused = refused->count();
+        summary.remarks.push_back(fmt::format("{} row{} refused: see {}", refused->count(),
+                                              refused->count() == 1 ? "" : "s", refused->file()));
+    }
+}
+
+} // namespace
+
+int run_learn(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] learn [FILE...] [options]",
+        "Adds to the library, all or nothing. FILE is\n"
+        "  measured values:  compound,smiles,system,quantity,value and, if you like,\n"
+        "                    cas,run,date,operator,instrument,source,uncertainty,note\n"
+        "                    (quantity is Rf, k, RI, tR in min, or RRT or r, relative\n"
+        "                    to the compound in column reference of the systems)\n"
+        "  structures:       compound,smiles and cas,synonyms; or .smi; or .sdf\n"
+        "  response factors: compound,relative_to,system,response_factor; also\n"
+        "                    date,source,note\n"
+        "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
+        "                    its standards are learned\n"
+        "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"
+        "  runs of a column: column,compound,Rf,start_mL,end_mL and silica_g, or diameter_mm\n"
+        "                    and bed_mm; also peak_mL,column_volume_mL,outside_mL,\n"
+        "                    amount_mg,load_mL,run,date,source,note\n"
+        "A file may be learned again: what the library holds is not stored twice.");
+    add_learn_options(options);
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    if (!options.has("systems") && !options.has("file")) {
+        throw InputError({"command line", 0, ""}, "no file", "a FILE to learn, or --systems FILE");
+    }
+    std::optional<RefusedRows> refused = refused_rows(options, options.texts("file"));
+    const bool is_dry_run = options.has("dry-run");
+    LearnSummary summary;
+    OpenFiles files{open_files(options.texts("systems"), invocation.in),
+                    open_files(options.texts("file"), invocation.in)};
+    library::Database database = open_library(invocation, library::Access::write);
+    library::Transaction transaction(database);
+    learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
+    if (summary.values_added + summary.values_corrected == 0) {
+        summary.doubts.clear(); // all of it is held already
+    }
+    const bool is_held_back = !summary.doubts.empty() && !options.has("accept");
+    const bool is_stored = !is_dry_run && !is_held_back;
+    if (is_stored) {
+        transaction.commit();
+        invocation.has_changed = true;
+    }
+    if (refused && !is_held_back) {
+        refused->publish();
+    }
+
+    if (invocation.json) {
+        print_json(summary, is_dry_run, is_stored, invocation.out);
+    } else {
+        print_text(summary, options.has("correct"), invocation.out);
+        if (!is_stored) {
+            invocation.out << (is_dry_run ? "dry run: nothing was stored\n"
+                                          : "nothing was stored\n");
+        }
+        print_remarks(summary, invocation.err);
+    }
+    print_doubts(summary, is_held_back, invocation.err);
+    if (is_stored) {
+        keep_fits(database);
+    }
+    return summary.rows_refused > 0 || !summary.doubts.empty() ? kNeedsAttention : kDone;
+}
+
+} // namespace cospot

@@ -1,0 +1,122 @@
+#include "learn/learn_files.h"
+
+#include "learn/learn_column_runs.h"
+#include "learn/learn_responses.h"
+#include "learn/learn_rows.h"
+#include "learn/system_learner.h"
+#include "readers/column_run_table.h"
+#include "readers/compound_table.h"
+#include "readers/learn_kind.h"
+#include "readers/response_table.h"
+#include "readers/sdf_file.h"
+#include "readers/smiles_list.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+namespace cospot {
+
+namespace {
+
+void remark_unused(const std::vector<std::string> &columns, const std::string &file,
+                   LearnSummary &summary) {
+    for (const std::string &column : columns) {
+        summary.remarks.push_back(
+            fmt::format("{}: column {} is not used", file, in_quotes(column)));
+    }
+}
+
+void learn_raw_run(const RawRun &run, LearnTarget &target) {
+    target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
+                                  run.remarks.end());
+    for (const MeasurementRow &row : run.rows) {
+        target.learner.learn(row);
+    }
+    if (run.ladder) {
+        target.learner.keep_ladder(run.rows.front(), *run.ladder);
+    }
+}
+
+std::string name_field(const FileOptions &options) {
+    for (const ColumnAlias &alias : options.aliases) {
+        if (alias.column == "compound") {
+            return alias.header;
+        }
+    }
+    return "";
+}
+
+void remark_no_rows(const std::string &file, LearnSummary &summary) {
+    summary.remarks.push_back(fmt::format("{}: no rows, so nothing was learned from it", file));
+}
+
+template <typename Row, typename Source>
+void learn_all(Source &&source, const std::string &file, LearnTarget &target) {
+    if (learn_rows<Row>(source, target.learner, target.refused, target.progress) == 0) {
+        remark_no_rows(file, target.summary);
+    }
+}
+
+} // namespace
+
+void learn_systems_file(InputFile &file, LearnTarget &target) {
+    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name());
+    learn_systems(target.database, rows, target.change, target.summary);
+    if (rows.empty()) {
+        remark_no_rows(file.name(), target.summary);
+    }
+}
+
+void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
+                std::istream &standard_input) {
+    target.learner.begin_file();
+    switch (learn_kind(file, options.aliases)) {
+    case LearnKind::measurements: {
+        MeasurementTable table(file.stream(), file.name(), options.aliases);
+        learn_all<MeasurementRow>(table, file.name(), target);
+        remark_unused(table.unused(), file.name(), target.summary);
+        break;
+    }
+    case LearnKind::compounds: {
+        CompoundTable table(file.stream(), file.name(), options.aliases);
+        learn_all<CompoundRow>(table, file.name(), target);
+        remark_unused(table.unused(), file.name(), target.summary);
+        break;
+    }
+    case LearnKind::smiles_list:
+        learn_all<CompoundRow>(SmilesList(file.stream(), file.name()), file.name(), target);
+        break;
+    case LearnKind::sdf:
+        learn_all<CompoundRow>(SdfFile(file.stream(), file.name(), name_field(options)),
+                               file.name(), target);
+        break;
+    case LearnKind::plate:
+        learn_raw_run(standards_of_plate(target.database, file.stream(), file.name(), options.run),
+                      target);
+        break;
+    case LearnKind::responses: {
+        const auto rows = read_responses(file.stream(), file.name(), options.aliases);
+        learn_responses(target.database, rows, target.change, target.summary);
+        if (rows.empty()) {
+            remark_no_rows(file.name(), target.summary);
+        }
+        break;
+    }
+    case LearnKind::column_runs: {
+        const ColumnRunTable table = read_column_runs(file.stream(), file.name(), options.aliases);
+        learn_column_runs(target.database, table.rows, target.change, target.summary);
+        remark_unused(table.unused, file.name(), target.summary);
+        if (table.rows.empty()) {
+            remark_no_rows(file.name(), target.summary);
+        }
+        break;
+    }
+    case LearnKind::chromatogram:
+        learn_raw_run(standards_of_chromatogram(target.database, file.stream(), file.name(),
+                                                options.run, standard_input),
+                      target);
+        break;
+    }
+}
+
+} // namespace cospot

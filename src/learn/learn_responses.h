@@ -1,0 +1,17 @@
+#pragma once
+
+#include "learn/learn_summary.h"
+#include "library/database.h"
+#include "readers/response_table.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace cospot {
+
+/// Stores relative response factors. Throws InputError for a compound or system that the library
+/// does not hold, and for a name that stands for several structures.
+void learn_responses(library::Database &database, const std::vector<ResponseRow> &rows,
+                     std::int64_t change, LearnSummary &summary);
+
+} // namespace cospot

@@ -1,0 +1,123 @@
+#include "learn/raw_run.h"
+
+#include "library/compounds.h"
+#include "library/measurements.h"
+#include "library/systems.h"
+#include "quantities/plate.h"
+#include "readers/plate_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+MeasurementRow row_of_run(const std::string &file, std::size_t line, const std::string &system,
+                          const RunDetails &details) {
+    MeasurementRow row;
+    row.system = system;
+    row.run = details.run.empty() ? std::filesystem::path(file).stem().string() : details.run;
+    row.date = details.date;
+    row.operator_name = details.operator_name;
+    row.instrument = details.instrument;
+    row.source = details.source;
+    row.is_label = true;
+    row.where = {file, line, ""};
+    return row;
+}
+
+/// The reference is 1 by definition, without any error: learned in every run it would make the
+/// system look as if nothing scattered there.
+bool is_held_reference(library::Database &database, const std::string &compound,
+                       const FeatureObservation &observation) {
+    const auto system = library::find_system(database, observation.system);
+    if (!is_relative(observation.quantity) || observation.uncertainty > 0.0 || !system) {
+        return false;
+    }
+    const auto known = library::find_by_name(database, compound);
+    const auto held = library::values_on_system(database, system->id, observation.quantity);
+    return std::any_of(held.begin(), held.end(), [&](const library::HeldValue &value) {
+        return std::any_of(known.begin(), known.end(),
+                           [&](const library::Compound &one) { return one.id == value.compound; });
+    });
+}
+
+void check_any(const RawRun &run, const std::string &file, const char *expected) {
+    if (run.rows.empty()) {
+        throw InputError({file, 0, ""}, "no known standard to learn", expected);
+    }
+}
+
+} // namespace
+
+RawRun standards_of_plate(library::Database &database, std::istream &in, const std::string &file,
+                          const RunDetails &details) {
+    const std::vector<PlateSpot> spots = read_plate(in, file);
+    const library::System system = system_of_settings(database, details.reading, InputKind::plate);
+    RawRun run;
+    for (const PlateSpot &spot : spots) {
+        if (spot.role != RowRole::standard) {
+            continue;
+        }
+        const quantities::Uncertain rf = quantities::retardation_factor(
+            spot.distance_mm, spot.front_mm, details.reading.reading_error_mm);
+        MeasurementRow row = row_of_run(file, spot.line, system.name, details);
+        row.compound = spot.label;
+        row.quantity = Quantity::Rf;
+        row.value = rf.value;
+        row.uncertainty = rf.standard_uncertainty;
+        row.note = fmt::format("lane {}", spot.lane);
+        run.rows.push_back(std::move(row));
+    }
+    check_any(run, file, "spots with the role standard and the compound's name as label");
+    return run;
+}
+
+RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
+                                 const std::string &file, const RunDetails &details,
+                                 std::istream &standard_input) {
+    ChromatogramRun read =
+        read_chromatogram_run(database, in, file, details.reading, standard_input);
+    RawRun run;
+    bool is_nothing_new = false;
+    for (std::size_t i = 0; i < read.peaks.size(); ++i) {
+        const Peak &peak = read.peaks[i];
+        const Feature &feature = read.set.features[i];
+        if (peak.compound.empty()) {
+            continue;
+        }
+        if (feature.observations.empty()) {
+            run.remarks.push_back(fmt::format("{}: {} is not learned ({})", file, peak.compound,
+                                              feature.warnings.front()));
+            continue;
+        }
+        const FeatureObservation &observation = feature.observations.front();
+        if (is_held_reference(database, peak.compound, observation)) {
+            is_nothing_new = true;
+            run.remarks.push_back(
+                fmt::format("{}: {} is the reference, whose {} of 1 the library holds already",
+                            file, peak.compound, to_text(observation.quantity)));
+            continue;
+        }
+        MeasurementRow row = row_of_run(file, peak.line, observation.system, details);
+        row.compound = peak.compound;
+        row.quantity = observation.quantity;
+        row.value = observation.value;
+        if (observation.uncertainty > 0.0) {
+            row.uncertainty = observation.uncertainty;
+        }
+        row.note = observation.extrapolated ? "index extrapolated" : "";
+        run.rows.push_back(std::move(row));
+    }
+    if (!is_nothing_new) {
+        check_any(run, file, "a column compound that names the known peaks");
+    }
+    run.ladder = std::move(read.ladder);
+    return run;
+}
+
+} // namespace cospot

@@ -1,0 +1,87 @@
+#include "list/library_json.h"
+
+#include "document/json.h"
+
+namespace cospot {
+
+namespace {
+
+void set_optional(Json &json, const char *name, const std::optional<double> &value) {
+    json[name] = value ? Json(*value) : Json(nullptr);
+}
+
+Json change_json(const library::Change &change) {
+    return Json{{"who", change.who}, {"at", change.at_utc}, {"detail", change.detail}};
+}
+
+void set_state(Json &json, const library::MeasurementRecord &record) {
+    json["state"] = library::to_text(record.state);
+    json["superseded_by"] = record.superseded_by ? Json(*record.superseded_by) : Json(nullptr);
+    json["learned"] = change_json(record.learned);
+    json["withdrawn"] = record.withdrawn ? change_json(*record.withdrawn) : Json(nullptr);
+}
+
+} // namespace
+
+std::string compound_json(const library::Compound &compound, const library::Counts &counts,
+                          const std::optional<library::Description> &description) {
+    Json json{{"compound", compound.name},
+              {"inchikey", compound.inchikey},
+              {"smiles", compound.smiles},
+              {"cas", compound.cas},
+              {"formula", compound.formula},
+              {"average_mass", compound.average_mass},
+              {"monoisotopic_mass", compound.monoisotopic_mass},
+              {"values", counts.values},
+              {"systems", counts.others}};
+    if (description) {
+        json["crippen_logp"] = description->crippen_logp;
+        json["crippen_molar_refractivity"] = description->molar_refractivity;
+        json["tpsa"] = description->polar_surface;
+        json["labute_surface"] = description->labute_surface;
+        json["hydrogen_bond_donors"] = description->hydrogen_bond_donors;
+        json["hydrogen_bond_acceptors"] = description->hydrogen_bond_acceptors;
+        json["groups"] = description->groups;
+    }
+    return json_line(json);
+}
+
+std::string system_json(const library::System &system, const library::Counts &counts) {
+    Json json{{"system", system.name},
+              {"technique", to_text(system.technique)},
+              {"stationary_phase", system.stationary_phase},
+              {"mobile_phase", system.mobile_phase},
+              {"programme", system.programme},
+              {"scale", system.scale},
+              {"reference", system.reference},
+              {"note", system.note},
+              {"retired", system.retired}};
+    set_optional(json, "column_length_m", system.column_length_m);
+    set_optional(json, "column_diameter_mm", system.column_diameter_mm);
+    set_optional(json, "film_um", system.film_um);
+    set_optional(json, "particle_um", system.particle_um);
+    json["values"] = counts.values;
+    json["compounds"] = counts.others;
+    return json_line(json);
+}
+
+std::string measurement_json(const library::MeasurementRecord &record, library::Visit which) {
+    Json json{{"id", record.id},
+              {"compound", record.compound},
+              {"system", record.system},
+              {"quantity", to_text(record.quantity)},
+              {"value", record.value}};
+    set_optional(json, "uncertainty", record.uncertainty);
+    json["run"] = record.run;
+    json["date"] = record.date;
+    json["operator"] = record.operator_name;
+    json["instrument"] = record.instrument;
+    json["source"] = record.source;
+    json["note"] = record.note;
+    if (which == library::Visit::all) {
+        set_state(json, record);
+    }
+    return json_line(json);
+}
+
+} // namespace cospot

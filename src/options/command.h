@@ -1,0 +1,55 @@
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Exit codes of the program.
+inline constexpr int kDone = 0;
+inline constexpr int kNeedsAttention = 1;
+inline constexpr int kBadInput = 2;
+
+/// What a command is called with.
+struct Invocation {
+    std::filesystem::path library;      ///< file of the library, which need not exist yet
+    bool json = false;                  ///< JSON Lines instead of text
+    std::vector<std::string> arguments; ///< behind the verb
+    std::istream &in;
+    std::ostream &out; ///< results
+    std::ostream &err; ///< messages
+    bool &has_changed; ///< set where the library was changed
+};
+
+/// A verb of the command line. `run` returns the exit code and throws InputError for bad input.
+struct Command {
+    const char *verb;
+    const char *summary;
+    int (*run)(const Invocation &invocation);
+};
+
+/// All verbs, in the order in which the help lists them.
+[[nodiscard]] const std::vector<Command> &command_table();
+
+int run_advise(const Invocation &invocation);
+int run_init(const Invocation &invocation);
+int run_learn(const Invocation &invocation);
+int run_identify(const Invocation &invocation);
+int run_export(const Invocation &invocation);
+int run_list(const Invocation &invocation);
+int run_column(const Invocation &invocation);
+int run_pool(const Invocation &invocation);
+int run_predict(const Invocation &invocation);
+int run_prove(const Invocation &invocation);
+int run_purity(const Invocation &invocation);
+int run_resolve(const Invocation &invocation);
+int run_distil(const Invocation &invocation);
+int run_show(const Invocation &invocation);
+int run_audit(const Invocation &invocation);
+int run_retire(const Invocation &invocation);
+int run_merge(const Invocation &invocation);
+int run_backup(const Invocation &invocation);
+
+} // namespace cospot

@@ -1,0 +1,116 @@
+#include "options/options.h"
+
+#include "document/style.h"
+#include "shared/number.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+#include <sstream>
+#include <utility>
+
+namespace cospot {
+
+namespace po = boost::program_options;
+
+namespace {
+
+/// The text wrapped to the screen beside a label.
+std::string beside(const std::string &label, const std::string &text) {
+    std::string block = wrapped(text, label.size());
+    return block.replace(0, label.size(), label);
+}
+
+/// A description wrapped to the screen. Lines that begin with blanks are rows of a table, and go on
+/// under their second column; all others run on.
+std::string description_text(const std::string &description) {
+    std::string text;
+    std::string paragraph;
+    const auto end_paragraph = [&] {
+        text += paragraph.empty() ? "" : wrapped(paragraph, 0);
+        paragraph.clear();
+    };
+    std::istringstream lines(description);
+    for (std::string line; std::getline(lines, line);) {
+        const std::size_t begin = line.find_first_not_of(' ');
+        if (begin == 0) {
+            paragraph += (paragraph.empty() ? "" : " ") + line;
+            continue;
+        }
+        end_paragraph();
+        const std::size_t gap = line.find("  ", begin);
+        const std::size_t column = gap < line.size() ? line.find_first_not_of(' ', gap) : begin;
+        text += beside(line.substr(0, column), line.substr(column));
+    }
+    end_paragraph();
+    return text;
+}
+
+} // namespace
+
+Where at_option(const std::string &name) {
+    return {"command line, --" + name, 0, ""};
+}
+
+CommandOptions::CommandOptions(std::string usage, std::string description)
+    : usage_(std::move(usage)), description_(std::move(description)), visible_("Options", 79, 40) {
+    visible_.add_options()("help,h", "this text");
+}
+
+po::options_description_easy_init CommandOptions::add() {
+    return visible_.add_options();
+}
+
+void CommandOptions::positional(const char *name, int count, const char *help) {
+    hidden_.add_options()(name, po::value<std::vector<std::string>>(), help);
+    positional_.add(name, count);
+}
+
+bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostream &out) {
+    using style = po::command_line_style::style_t;
+    // No guessing of abbreviated names: a script must not break when an option is added.
+    const int unguessed = style::unix_style & ~style::allow_guessing;
+    po::options_description all;
+    all.add(visible_).add(hidden_);
+    try {
+        po::store(po::command_line_parser(arguments)
+                      .options(all)
+                      .positional(positional_)
+                      .style(unguessed)
+                      .run(),
+                  values_);
+        if (values_.count("help") > 0) {
+            out << beside("Usage: ", usage_) << '\n'
+                << description_text(description_) << '\n'
+                << visible_ << '\n';
+            return false;
+        }
+        po::notify(values_);
+    } catch (const po::error &error) {
+        throw InputError({"command line", 0, ""}, error.what(), usage_ + " (--help tells more)");
+    }
+    return true;
+}
+
+std::optional<std::string> CommandOptions::text(const char *name) const {
+    return has(name) ? std::optional(get<std::string>(name)) : std::nullopt;
+}
+
+std::vector<std::string> CommandOptions::texts(const char *name) const {
+    return has(name) ? get<std::vector<std::string>>(name) : std::vector<std::string>{};
+}
+
+std::optional<double> CommandOptions::positive(const char *name, double most, double least) const {
+    if (!has(name)) {
+        return std::nullopt;
+    }
+    const double value = get<double>(name);
+    if (!(value > 0.0 && value >= least && value <= most)) {
+        throw InputError(at_option(name), exact_text(value),
+                         least > 0.0 ? fmt::format("a number from {:g} to {:g}", least, most)
+                                     : fmt::format("a number above 0, at most {:g}", most));
+    }
+    return value;
+}
+
+} // namespace cospot

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "library/compounds.h"
+#include "library/selection.h"
+#include "options/options.h"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// Adds the options that pick a part of the library: technique, system, name, mass, date,
+/// substructure.
+void add_selection_options(CommandOptions &options);
+
+/// Reads them (but for the substructure). Throws InputError for values that cannot be.
+[[nodiscard]] library::Selection selection_of(const CommandOptions &options);
+
+/// The ids of the selected compounds that hold the substructure asked for, sorted. Needs RDKit.
+/// Throws InputError for a SMARTS that cannot be read.
+[[nodiscard]] std::vector<std::int64_t> with_substructure(library::Database &database,
+                                                          const library::Selection &selection,
+                                                          const std::string &smarts);
+
+/// Whether a value belongs to the selection, for values that are visited one by one. Needs RDKit
+/// only where a substructure is asked for.
+[[nodiscard]] std::function<bool(const library::MeasurementRecord &)>
+value_filter(const CommandOptions &options, library::Database &database);
+
+} // namespace cospot

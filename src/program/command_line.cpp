@@ -1,0 +1,152 @@
+#include "program/command_line.h"
+
+#include "options/command.h"
+#include "document/style.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <exception>
+#include <istream>
+#include <optional>
+#include <ostream>
+#include <sstream>
+
+namespace cospot {
+
+namespace {
+
+constexpr std::string_view kUsage = "cospot [--library FILE] [--json] VERB ...";
+
+struct GlobalOptions {
+    std::optional<std::string> library;
+    bool json = false;
+    bool help = false;
+    bool version = false;
+    std::vector<std::string> rest;
+};
+
+/// Takes the options that every verb shares out of the arguments, wherever they stand.
+GlobalOptions take_global_options(const std::vector<std::string> &arguments) {
+    constexpr std::string_view assignment = "--library=";
+    GlobalOptions options;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const std::string &argument = arguments[i];
+        if (argument == "--json") {
+            options.json = true;
+        } else if (argument.starts_with(assignment)) {
+            options.library = argument.substr(assignment.size());
+        } else if (argument == "--library") {
+            if (++i == arguments.size()) {
+                throw InputError({"command line", 0, ""}, "--library at the end",
+                                 "a file name behind it");
+            }
+            options.library = arguments[i];
+        } else if (options.rest.empty() && (argument == "--help" || argument == "-h")) {
+            options.help = true;
+        } else if (options.rest.empty() && argument == "--version") {
+            options.version = true;
+        } else {
+            options.rest.push_back(argument);
+        }
+    }
+    return options;
+}
+
+std::string library_file(const GlobalOptions &options) {
+    if (options.library) {
+        return *options.library;
+    }
+    const char *variable = std::getenv("COSPOT_LIBRARY"); // NOLINT(concurrency-mt-unsafe)
+    return variable != nullptr && *variable != '\0' ? variable : "cospot.db";
+}
+
+void print_help(std::ostream &out) {
+    out << "cospot says which compounds spots and peaks may be, and how sure that is, from\n"
+           "retention measured on your own systems.\n\nUsage: "
+        << kUsage << "\n\n";
+    for (const Command &command : command_table()) {
+        out << fmt::format("  {:<10} {}\n", command.verb, command.summary);
+    }
+    out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db\n"
+           "here. --json prints one JSON object a line. `cospot VERB --help` tells the\n"
+           "options of a verb, --version that of the program.\n"
+           "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage.\n"
+           "Retention alone never proves identity.\n";
+}
+
+int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, std::ostream &err,
+             bool &has_changed) {
+    if (options.version) {
+        out << "cospot " COSPOT_VERSION "\n";
+        return kDone;
+    }
+    if (options.help) {
+        print_help(out);
+        return kDone;
+    }
+    if (options.rest.empty()) {
+        print_help(err);
+        return kBadInput;
+    }
+    const std::string &verb = options.rest.front();
+    for (const Command &command : command_table()) {
+        if (verb == command.verb) {
+            return command.run({library_file(options),
+                                options.json,
+                                {options.rest.begin() + 1, options.rest.end()},
+                                in,
+                                out,
+                                err,
+                                has_changed});
+        }
+    }
+    std::string verbs;
+    for (const Command &command : command_table()) {
+        verbs += fmt::format("{}{}", verbs.empty() ? "" : ", ", command.verb);
+    }
+    throw InputError({"command line", 0, ""}, in_quotes(verb), "a verb: " + verbs);
+}
+
+/// Results for a pipe or a file wait until the command is done and the library closed: whoever
+/// reads a pipe may take their time (a pager), and whoever writes the library would wait for them.
+class HeldBack {
+public:
+    explicit HeldBack(std::ostream &out) : out_(&out) {}
+    ~HeldBack() { *out_ << results_.view(); }
+    HeldBack(const HeldBack &) = delete;
+    HeldBack &operator=(const HeldBack &) = delete;
+
+    [[nodiscard]] std::ostream &stream() { return is_terminal(*out_) ? *out_ : results_; }
+
+private:
+    std::ostream *out_;
+    std::ostringstream results_;
+};
+
+} // namespace
+
+int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
+                     std::ostream &err) {
+    try {
+        bool has_changed = false;
+        const int code = [&] {
+            HeldBack held(out);
+            return dispatch(take_global_options(arguments), in, held.stream(), err, has_changed);
+        }();
+        out.flush();
+        if (!out) {
+            err << "cospot: the output could not be written"
+                << (has_changed ? "; the change of the library stays made\n" : "\n");
+            return kBadInput;
+        }
+        return code;
+    } catch (const std::exception &error) {
+        err << "cospot: " << printable(error.what()) << '\n';
+        return kBadInput;
+    }
+}
+
+} // namespace cospot

@@ -1,0 +1,59 @@
+#pragma once
+
+#include "evidence/library_evidence.h"
+#include "library/measurements.h"
+#include "library/proofs.h"
+#include "model/matcher/recalibration.h"
+#include "shared/quantity.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+namespace cospot {
+
+/// The values of one system and quantity.
+struct SystemValues {
+    ModelledSystem modelled;
+    std::vector<library::HeldValue> held; ///< in the order of compounds
+};
+
+/// A value that is left out of the library and asked for.
+struct Asked {
+    std::size_t system = 0; ///< index of its model in the evidence
+    library::HeldValue value;
+    library::ProofQuestion question = library::ProofQuestion::run; ///< what was left out with it
+};
+
+/// A question to the library whose answer is known.
+struct JudgedQuestion {
+    std::size_t part = 0; ///< which part of the values it was left out with
+    library::ProofQuestion question = library::ProofQuestion::run;
+    std::size_t systems =
+        1; ///< that the feature was seen on; the last number means so many or more
+    matcher::JudgedRanking judged;
+};
+
+/// What a library without a part of its values says.
+struct Part {
+    std::size_t number = 0;
+    const LibraryEvidence *evidence = nullptr;
+};
+
+/// A number below `count` that depends on `id` and `salt` without pattern.
+[[nodiscard]] std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt);
+
+/// Whether a part leaves all values of the compound out: of every fifth one.
+[[nodiscard]] bool is_absent(std::int64_t compound, std::size_t part);
+
+/// Asks for values of one lane, injection or day's series, at most one of each compound on a
+/// system, jointly. The truth is the compound, or `unlisted` where the part leaves it out wholly; a
+/// value of another compound of which the rest says nothing there is not judged. Where other
+/// systems tell about most candidates, the question is that of a system of which little is
+/// measured.
+void ask_run(Part part, const std::vector<Asked> &run, std::vector<JudgedQuestion> &questions);
+
+/// The same for one feature that was seen on several systems.
+void ask_panel(Part part, const std::vector<Asked> &values, std::vector<JudgedQuestion> &questions);
+
+} // namespace cospot

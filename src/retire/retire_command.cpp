@@ -1,0 +1,99 @@
+#include "library/retire.h"
+#include "options/command.h"
+#include "evidence/fitted_system.h"
+#include "options/open_library.h"
+#include "options/options.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ostream.h>
+#include <nlohmann/json.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+namespace po = boost::program_options;
+
+using Ids = std::vector<std::int64_t>;
+
+void print(const Invocation &invocation, bool undo, const library::RetireSummary &summary) {
+    if (invocation.json) {
+        const nlohmann::ordered_json json{{undo ? "taken_back" : "retired", summary.changed},
+                                          {"unchanged", summary.unchanged}};
+        invocation.out << json.dump() << '\n';
+        return;
+    }
+    fmt::print(invocation.out, "values: {} {}, {} {}\n", summary.changed,
+               undo ? "count again" : "retired", summary.unchanged,
+               undo ? "were in use" : "were retired already");
+}
+
+int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason,
+                 bool undo) {
+    library::Database database = open_library(invocation, library::Access::write);
+    const auto summary = undo ? library::take_back_values(database, ids, reason)
+                              : library::retire_values(database, ids, reason);
+    invocation.has_changed |= summary.changed > 0;
+    print(invocation, undo, summary);
+    keep_fits(database);
+    return kDone;
+}
+
+int retire_by_system(const Invocation &invocation, const std::string &name,
+                     const std::string &reason, bool undo) {
+    library::Database database = open_library(invocation, library::Access::write);
+    const std::optional<std::size_t> changed =
+        undo ? library::take_back_system(database, name, reason)
+             : library::retire_system(database, name, reason);
+    if (!changed) {
+        fmt::print(invocation.err, "system {} {} already\n", printable(name),
+                   undo ? "is in use" : "is retired");
+    }
+    invocation.has_changed |= changed.has_value();
+    print(invocation, undo, {changed.value_or(0), 0});
+    keep_fits(database);
+    return kDone;
+}
+
+void check_usage(const CommandOptions &options) {
+    if (options.has("value") == options.has("system")) {
+        throw InputError({"command line", 0, ""},
+                         options.has("value") ? "both --value and --system" : "nothing to retire",
+                         "either --value ID... or --system NAME");
+    }
+    if (!options.has("reason") || trimmed(options.get<std::string>("reason")).empty()) {
+        throw InputError({"command line", 0, ""}, "no reason",
+                         "--reason TEXT: what readers in ten years should know");
+    }
+}
+
+} // namespace
+
+int run_retire(const Invocation &invocation) {
+    CommandOptions options(
+        "cospot [--library FILE] [--json] retire (--value ID... | --system NAME) --reason TEXT",
+        "Withdraws values, or a system with all its values: they no longer count, and stay\n"
+        "readable with who retired them, when and why. `cospot show NAME --all` tells the ids.");
+    options.add()("value", po::value<Ids>()->multitoken(),
+                  "ids of values")("system", po::value<std::string>(), "name of a system")(
+        "reason", po::value<std::string>(), "why; kept in the library")("undo",
+                                                                        "let them count again");
+    if (!options.parse(invocation.arguments, invocation.out)) {
+        return kDone;
+    }
+    check_usage(options);
+    const std::string &reason = options.get<std::string>("reason");
+    const bool undo = options.has("undo");
+    return options.has("value")
+               ? retire_by_id(invocation, options.get<Ids>("value"), reason, undo)
+               : retire_by_system(invocation, options.get<std::string>("system"), reason, undo);
+}
+
+} // namespace cospot

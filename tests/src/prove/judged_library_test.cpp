@@ -1,0 +1,169 @@
+#include "prove/judged_library.h"
+
+#include "../../library/sample_library.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+#include <set>
+#include <string>
+
+namespace cospot {
+namespace {
+
+constexpr double kStep = 0.035;
+
+/// Compounds A to Z, which stand 0.035 apart on a plate.
+class JudgedLibrary : public testing::Test {
+protected:
+    JudgedLibrary() {
+        for (char letter = 'A'; letter <= 'Z'; ++letter) {
+            compounds_.push_back(library_.compound(letter, std::string("compound ") + letter));
+        }
+    }
+
+    /// Values of all compounds in named runs, with a scatter of 0.003.
+    void fill(std::int64_t system, int runs) {
+        for (int run = 0; run < runs; ++run) {
+            for (std::size_t i = 0; i < compounds_.size(); ++i) {
+                library_.value(compounds_[i], system,
+                               0.06 + kStep * static_cast<double>(i) + 0.003 * normal_(engine_),
+                               "run " + std::to_string(run));
+            }
+        }
+    }
+
+    /// The same in runs of some days.
+    void fill_days(std::int64_t system, int days, int runs_a_day) {
+        library::Transaction transaction(library_.database);
+        const std::int64_t change = library::begin_change(library_.database, "test", "");
+        for (int run = 0; run < days * runs_a_day; ++run) {
+            const std::string date = fmt::format("2026-03-{:02}", 1 + run / runs_a_day);
+            for (std::size_t i = 0; i < compounds_.size(); ++i) {
+                library::Measurement measurement;
+                measurement.compound = compounds_[i];
+                measurement.system = system;
+                measurement.quantity = Quantity::Rf;
+                measurement.run = library::find_or_add_run(
+                    library_.database, system, {fmt::format("run {}", run), date, "", ""}, change);
+                measurement.value =
+                    0.06 + kStep * static_cast<double>(i) + 0.003 * normal_(engine_);
+                library::insert_measurement(library_.database, measurement, change);
+            }
+        }
+        transaction.commit();
+    }
+
+    std::vector<JudgedQuestion> all_questions(Technique technique = Technique::tlc) {
+        std::vector<JudgedQuestion> all;
+        for (std::size_t part = 0; part < kProofParts; ++part) {
+            for (const JudgedQuestion &one :
+                 judge_part(values_to_judge(library_.database, technique), part)) {
+                EXPECT_EQ(one.part, part);
+                all.push_back(one);
+            }
+        }
+        return all;
+    }
+
+    library::SampleLibrary library_;
+    std::vector<std::int64_t> compounds_;
+    std::mt19937 engine_{3};
+    std::normal_distribution<double> normal_;
+};
+
+std::size_t absent(const std::vector<JudgedQuestion> &questions) {
+    return static_cast<std::size_t>(
+        std::count_if(questions.begin(), questions.end(), [](const JudgedQuestion &one) {
+            return one.judged.truth == matcher::kUnlisted;
+        }));
+}
+
+TEST_F(JudgedLibrary, AsksForEveryValueOnce) {
+    fill(library_.system("silica", "hexane"), 8);
+    const auto questions = all_questions();
+    EXPECT_EQ(questions.size(), 8 * compounds_.size());
+    // Every fifth compound is absent from a part, so about a fifth of all values is of absent ones.
+    EXPECT_GT(absent(questions), questions.size() / 10);
+    EXPECT_LT(absent(questions), questions.size() / 3);
+}
+
+TEST_F(JudgedLibrary, KnowsItsCompoundsApart) {
+    fill(library_.system("silica", "hexane"), 8);
+    std::size_t held = 0;
+    std::size_t right = 0;
+    for (const JudgedQuestion &one : all_questions()) {
+        if (one.judged.truth != matcher::kUnlisted) {
+            ++held;
+            right += one.judged.ranking.candidates.front().compound == one.judged.truth ? 1 : 0;
+        }
+    }
+    EXPECT_GT(right, held * 9 / 10);
+}
+
+TEST_F(JudgedLibrary, IsDeterministic) {
+    fill(library_.system("silica", "hexane"), 6);
+    const auto first = judge_part(values_to_judge(library_.database, Technique::tlc), 2);
+    const auto second = judge_part(values_to_judge(library_.database, Technique::tlc), 2);
+    ASSERT_EQ(first.size(), second.size());
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        EXPECT_EQ(first[i].judged.truth, second[i].judged.truth);
+        EXPECT_EQ(first[i].judged.ranking.unlisted, second[i].judged.ranking.unlisted);
+    }
+}
+
+TEST_F(JudgedLibrary, CompoundsOfWhichTheRestKnowsNothingAreNotAskedForUnlessLeftOut) {
+    fill(library_.system("silica", "hexane"), 1); // one value of each
+    const auto questions = all_questions();
+    EXPECT_EQ(absent(questions), questions.size());
+    EXPECT_LT(questions.size(), compounds_.size() / 2);
+}
+
+TEST_F(JudgedLibrary, CompoundsOnSeveralSystemsMakeFurtherQuestions) {
+    fill(library_.system("silica", "hexane"), 6);
+    fill(library_.system("alumina", "toluene"), 6);
+    const auto questions = all_questions();
+    const auto several = std::count_if(questions.begin(), questions.end(),
+                                       [](const JudgedQuestion &one) { return one.systems > 1; });
+    EXPECT_EQ(questions.size() - static_cast<std::size_t>(several), 12 * compounds_.size());
+    EXPECT_GT(several, 0);
+}
+
+/// Of the questions about one feature on one system.
+std::set<library::ProofQuestion> asked(const std::vector<JudgedQuestion> &questions) {
+    std::set<library::ProofQuestion> found;
+    for (const JudgedQuestion &one : questions) {
+        found.insert(one.question);
+    }
+    return found;
+}
+
+TEST_F(JudgedLibrary, RunsWithoutADayAreAskedAsRuns) {
+    fill(library_.system("silica", "hexane"), 8);
+    EXPECT_EQ(asked(all_questions()), std::set{library::ProofQuestion::run});
+}
+
+TEST_F(JudgedLibrary, DaysOfOneRunAreAskedAsDays) {
+    fill_days(library_.system("silica", "hexane"), 8, 1);
+    const auto questions = all_questions();
+    EXPECT_EQ(asked(questions), std::set{library::ProofQuestion::day});
+    EXPECT_EQ(questions.size(), 8 * compounds_.size());
+}
+
+TEST_F(JudgedLibrary, DaysOfSeveralRunsAreAskedAsDaysAndAsRuns) {
+    fill_days(library_.system("silica", "hexane"), 12, 2);
+    const auto questions = all_questions();
+    EXPECT_EQ(asked(questions),
+              (std::set{library::ProofQuestion::day, library::ProofQuestion::run}));
+}
+
+TEST_F(JudgedLibrary, OtherTechniquesAreNotAsked) {
+    fill(library_.system("silica", "hexane"), 6);
+    EXPECT_TRUE(all_questions(Technique::gc).empty());
+    EXPECT_FALSE(all_questions(Technique::tlc).empty());
+}
+
+} // namespace
+} // namespace cospot
