@@ -12,24 +12,24 @@ namespace {
 
 constexpr double kRangeWidth = 170.0;
 constexpr double kRangeHeight = 32.0;
-constexpr double kMargin = 4.0;
+constexpr double kRangeMargin = 4.0;
 constexpr double kMiddle = 10.0;
-constexpr double kRoom = 0.4; ///< beside an interval, in units of its width
+constexpr double kRoomBeside = 0.4; ///< beside an interval, in units of its width
 
 } // namespace
 
 RangeAxis range_axis(double low, double high) {
     const double width = std::max(high - low, 1e-6 * std::max(1.0, std::abs(high)));
-    const double step = round_step(width * (1 + 2 * kRoom), 6);
-    return {std::max(0.0, std::floor((low - kRoom * width) / step) * step),
-            std::ceil((high + kRoom * width) / step) * step, step};
+    const double step = round_step(width * (1 + 2 * kRoomBeside), 6);
+    return {std::max(0.0, std::floor((low - kRoomBeside * width) / step) * step),
+            std::ceil((high + kRoomBeside * width) / step) * step, step};
 }
 
 std::string range_picture(const DrawnRange &range, const RangeAxis &axis,
                           const std::string &words) {
     const auto x = [&](double value) {
         const double share = std::clamp((value - axis.low) / (axis.high - axis.low), 0.0, 1.0);
-        return kMargin + (kRangeWidth - 2 * kMargin) * share;
+        return kRangeMargin + (kRangeWidth - 2 * kRangeMargin) * share;
     };
     std::string svg = svg::begin(kRangeWidth, kRangeHeight, "range", words, words);
     svg += svg::line(x(axis.low), kMiddle, x(axis.high), kMiddle, "axis");

@@ -13,7 +13,7 @@
 
 namespace cospot {
 
-/// The functional groups of a compound in the terms of src/evidence/data/stains.tsv.
+/// The functional groups of a compound in the terms of src/quantities/data/stains.tsv.
 [[nodiscard]] std::set<std::string> reacting_groups(const library::Description &description);
 
 /// Empty traits for a compound that the library does not hold. A salt or solvate has no mass and no

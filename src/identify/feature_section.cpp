@@ -2,6 +2,7 @@
 
 #include "document/cells.h"
 #include "drawing/probability_bars.h"
+#include "evidence/cospots.h"
 #include "identification/alternatives.h"
 #include "identification/beside_words.h"
 #include "identify/feature_words.h"

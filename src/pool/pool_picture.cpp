@@ -17,13 +17,13 @@ constexpr std::size_t kPoolWidth = 80;
 constexpr std::size_t kLabelWidth = 13;
 
 /// A column of the picture.
-struct Cell {
+struct FractionCell {
     std::size_t fraction = 0; ///< index
     bool is_looked_at = true; ///< false: stands for all that nobody looked at behind it
 };
 
-std::vector<Cell> cells_of(const fractions::ColumnRun &run) {
-    std::vector<Cell> cells;
+std::vector<FractionCell> cells_of(const fractions::ColumnRun &run) {
+    std::vector<FractionCell> cells;
     for (std::size_t i = 0; i < run.fractions.size(); ++i) {
         if (i > 0 && run.fractions[i].number > run.fractions[i - 1].number + 1) {
             cells.push_back({i - 1, false});
@@ -34,13 +34,13 @@ std::vector<Cell> cells_of(const fractions::ColumnRun &run) {
 }
 
 /// Draws the cells of one block.
-class Block {
+class FractionBlock {
 public:
-    Block(const PoolResult &result, std::vector<Cell> cells, std::size_t cell_width)
+    FractionBlock(const PoolResult &result, std::vector<FractionCell> cells, std::size_t cell_width)
         : result_(&result), cells_(std::move(cells)), cell_width_(cell_width) {}
 
     [[nodiscard]] std::string text() const {
-        std::string text = line("fraction", [&](Cell cell) {
+        std::string text = line("fraction", [&](FractionCell cell) {
             return cell.is_looked_at
                        ? fmt::format("{}", result_->run.fractions[cell.fraction].number)
                        : "?";
@@ -50,7 +50,7 @@ public:
                 text += component_line(i);
             }
         }
-        return text + line(result_->run.is_trace ? "bands" : "spots", [&](Cell cell) {
+        return text + line(result_->run.is_trace ? "bands" : "spots", [&](FractionCell cell) {
                    const std::size_t count = result_->pooling.components_in[cell.fraction].size();
                    if (!cell.is_looked_at) {
                        return std::string("?");
@@ -62,7 +62,7 @@ public:
 private:
     template <typename Content> std::string line(const std::string &label, Content content) const {
         std::string text = padded(label, kLabelWidth);
-        for (const Cell cell : cells_) {
+        for (const FractionCell cell : cells_) {
             const std::string mark = content(cell);
             const std::size_t width = display_width(mark);
             text += std::string(cell_width_ - std::min(cell_width_, width), ' ') + mark;
@@ -72,7 +72,7 @@ private:
 
     [[nodiscard]] bool reaches_here(std::size_t component) const {
         const auto &spots = result_->run.components[component].spots;
-        return std::any_of(cells_.begin(), cells_.end(), [&](Cell cell) {
+        return std::any_of(cells_.begin(), cells_.end(), [&](FractionCell cell) {
             return cell.fraction >= spots.front().fraction &&
                    cell.fraction <= spots.back().fraction;
         });
@@ -83,7 +83,7 @@ private:
         const std::string label =
             component.rf ? fmt::format("{:<2} Rf {:.2f}", component.name, *component.rf)
                          : component.name;
-        return line(label, [&](Cell cell) {
+        return line(label, [&](FractionCell cell) {
             const auto &here = result_->pooling.components_in[cell.fraction];
             if (!cell.is_looked_at) {
                 const bool is_inside = cell.fraction >= component.spots.front().fraction &&
@@ -103,14 +103,14 @@ private:
     }
 
     const PoolResult *result_;
-    std::vector<Cell> cells_;
+    std::vector<FractionCell> cells_;
     std::size_t cell_width_;
 };
 
 } // namespace
 
 std::string pool_picture(const PoolResult &result) {
-    const std::vector<Cell> cells = cells_of(result.run);
+    const std::vector<FractionCell> cells = cells_of(result.run);
     const std::size_t digits = fmt::format("{}", result.run.fractions.back().number).size();
     const std::size_t cell_width = std::max<std::size_t>(digits, 2) + 1;
     const std::size_t cells_a_block = (kPoolWidth - kLabelWidth) / cell_width;
@@ -118,10 +118,10 @@ std::string pool_picture(const PoolResult &result) {
     for (std::size_t first = 0; first < cells.size(); first += cells_a_block) {
         const std::size_t last = std::min(cells.size(), first + cells_a_block);
         const auto begin = cells.begin();
-        text += Block(result,
-                      {begin + static_cast<std::ptrdiff_t>(first),
-                       begin + static_cast<std::ptrdiff_t>(last)},
-                      cell_width)
+        text += FractionBlock(result,
+                              {begin + static_cast<std::ptrdiff_t>(first),
+                               begin + static_cast<std::ptrdiff_t>(last)},
+                              cell_width)
                     .text() +
                 '\n';
     }

@@ -4,6 +4,8 @@
 #include "document/structure_gallery.h"
 #include "drawing/range_picture.h"
 
+#include "report/json_cells.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,7 +20,7 @@ namespace {
 
 using html::escaped;
 
-constexpr double kZeroCelsius_K = 273.15;
+constexpr double kCelsiusOffset_K = 273.15;
 
 /// One axis for all intervals of a quantity on a system: values of several systems do not compare.
 using Axes = std::map<std::pair<std::string, std::string>, RangeAxis>;
@@ -106,7 +108,7 @@ std::string boiling_words(const Json &point) {
         point.contains("standard_error_kelvin")
             ? fmt::format(" ± {:.0f}", point.at("standard_error_kelvin").get<double>())
             : "";
-    return fmt::format("{:.0f}{} K ({:.0f} °C)", kelvin, error, kelvin - kZeroCelsius_K);
+    return fmt::format("{:.0f}{} K ({:.0f} °C)", kelvin, error, kelvin - kCelsiusOffset_K);
 }
 
 std::string groups_words(const Json &groups) {

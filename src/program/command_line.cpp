@@ -1,7 +1,8 @@
 #include "program/command_line.h"
 
-#include "options/command.h"
 #include "document/style.h"
+#include "options/command.h"
+#include "options/version.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -80,7 +81,7 @@ void print_help(std::ostream &out) {
 int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, std::ostream &err,
              bool &has_changed) {
     if (options.version) {
-        out << "cospot " COSPOT_VERSION "\n";
+        out << "cospot " << kVersion << '\n';
         return kDone;
     }
     if (options.help) {

@@ -38,8 +38,8 @@ struct Kind {
 };
 
 /// On how many systems each compound was measured.
-std::map<std::int64_t, std::size_t> counted(const std::vector<SystemValues> &values,
-                                            const std::vector<std::size_t> &systems) {
+std::map<std::int64_t, std::size_t> values_of_compounds(const std::vector<SystemValues> &values,
+                                                        const std::vector<std::size_t> &systems) {
     std::map<std::int64_t, std::size_t> count;
     for (const std::size_t system : systems) {
         for (const std::int64_t compound : compounds_of(values[system])) {
@@ -60,7 +60,7 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
         for (const std::size_t system : systems) {
             held += std::ssize(values[system].held);
         }
-        const auto count = counted(values, systems);
+        const auto count = values_of_compounds(values, systems);
         Kind kind{std::move(systems), {}};
         for (const std::size_t system : kind.systems) {
             const Compounds own = compounds_of(values[system]);
@@ -114,11 +114,11 @@ Round chosen(const std::vector<Kind> &kinds, std::size_t round) {
 std::vector<std::int64_t> left_out(const std::vector<SystemValues> &values, const Round &systems,
                                    std::size_t round) {
     Compounds elsewhere;
-    for (const auto &[compound, count] : counted(values, systems.others)) {
+    for (const auto &[compound, count] : values_of_compounds(values, systems.others)) {
         elsewhere.insert(compound);
     }
     std::vector<std::pair<std::size_t, std::int64_t>> order;
-    for (const auto &[compound, count] : counted(values, systems.hidden)) {
+    for (const auto &[compound, count] : values_of_compounds(values, systems.hidden)) {
         if (elsewhere.contains(compound)) {
             constexpr std::size_t many = 1U << 30U;
             order.emplace_back(mixed_below(many, compound, 100 + round), compound);

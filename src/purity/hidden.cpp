@@ -1,11 +1,11 @@
 #include "purity/hidden.h"
 
 #include "evidence/compound_traits.h"
-#include "quantities/stains.h"
 #include "library/compounds.h"
 #include "library/descriptions.h"
-#include "model/matcher/ranking.h"
 #include "model/matcher/basis_text.h"
+#include "model/matcher/ranking.h"
+#include "quantities/stains.h"
 #include "structures/structure_service.h"
 
 #include <fmt/format.h>
@@ -65,7 +65,7 @@ std::vector<std::string> compounds_at(const Feature &feature, const std::string 
         const auto compound = library::find_compound(database, evidence.compound_ids[i]);
         if (compound && compound->name != except) {
             near.emplace_back(*distance, fmt::format("{} ({})", compound->name,
-                                                     cospot::to_text(comparisons.front().basis)));
+                                                     matcher::to_text(comparisons.front().basis)));
         }
     }
     std::sort(near.begin(), near.end());

@@ -26,8 +26,9 @@ struct Detection {
 };
 
 /// Compounds that the technique or detector can hardly show, with the reason: without a group that
-/// absorbs at 254 nm under ultraviolet light (src/evidence/data/stains.tsv); in gas chromatography
-/// salts, and what is estimated to boil above 450 degrees C (common practice, no source).
+/// absorbs at 254 nm under ultraviolet light (src/quantities/data/stains.tsv); in gas
+/// chromatography salts, and what is estimated to boil above 450 degrees C (common practice, no
+/// source).
 [[nodiscard]] std::vector<std::string> hardly_seen(const Declaration &declaration,
                                                    const Detection &detection,
                                                    library::Database &database);

@@ -1,5 +1,6 @@
 #include "readers/further_evidence_columns.h"
 
+#include "quantities/element_counts.h"
 #include "quantities/stains.h"
 #include "shared/number.h"
 #include "shared/text.h"

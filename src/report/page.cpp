@@ -3,6 +3,7 @@
 #include "document/caution.h"
 #include "document/html.h"
 #include "drawing/svg.h"
+#include "options/version.h"
 #include "report/checksum.h"
 #include "report/page_parts.h"
 
@@ -56,7 +57,7 @@ std::string head(const PageContent &content) {
 {}</style>
 </head>
 )",
-        sha256_base64(kPageScript), COSPOT_VERSION, escaped(content.title), kPageStyle);
+        sha256_base64(kPageScript), kVersion, escaped(content.title), kPageStyle);
 }
 
 std::string sum_html(const std::string &sha256) {

@@ -1,5 +1,6 @@
 #include "report/trace.h"
 
+#include "options/version.h"
 #include "readers/input_file.h"
 #include "report/checksum.h"
 
@@ -63,7 +64,7 @@ ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
                            ? std::nullopt
                            : std::optional(InputTrace{invocation.library.string(),
                                                       sha256_of_file(invocation.library)}),
-            .version = COSPOT_VERSION,
+            .version = kVersion,
             .date_utc = fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr))),
             .inputs = inputs};
 }

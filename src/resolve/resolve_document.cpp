@@ -3,11 +3,11 @@
 #include "document/caution.h"
 #include "document/cells.h"
 #include "drawing/window_diagram_text.h"
-#include "resolve/windows.h"
-#include "quantities/elution_order.h"
+#include "evidence/elution_order.h"
 #include "quantities/peak_shape.h"
 #include "resolve/resolve_words.h"
 #include "resolve/window_diagram_of.h"
+#include "resolve/windows.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>

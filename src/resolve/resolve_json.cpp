@@ -1,7 +1,7 @@
 #include "resolve/resolve_json.h"
 
 #include "document/caution.h"
-#include "quantities/elution_order.h"
+#include "evidence/elution_order.h"
 #include "quantities/peak_shape.h"
 #include "resolve/resolve_words.h"
 

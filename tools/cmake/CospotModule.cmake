@@ -59,6 +59,8 @@ function(cospot_precompile target)
     target_compile_options(${target} PRIVATE -Wno-array-bounds -Wno-stringop-overflow
                                              -Wno-stringop-overread)
   endif()
+  # As Boost's own target defines it: all who share the headers have to.
+  target_compile_definitions(${target} PRIVATE BOOST_ALL_NO_LIB)
   get_property(host GLOBAL PROPERTY cospot_precompiled)
   if(host)
     target_precompile_headers(${target} REUSE_FROM ${host})

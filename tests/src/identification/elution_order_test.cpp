@@ -1,5 +1,5 @@
 // What leaves first, and whether a library's own values agree.
-#include "quantities/elution_order.h"
+#include "evidence/elution_order.h"
 
 #include "../../library/sample_library.h"
 #include "library/descriptions.h"

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "options/command.h"
 #include "program/command_line.h"
 #include "shared/text.h"
 

@@ -1,4 +1,4 @@
-#include "quantities/elution_order.h"
+#include "evidence/elution_order.h"
 
 #include "library/compounds.h"
 #include "library/damage.h"

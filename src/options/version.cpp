@@ -1,0 +1,7 @@
+#include "options/version.h"
+
+namespace cospot {
+
+const char *const kVersion = COSPOT_VERSION;
+
+} // namespace cospot
