@@ -26,8 +26,8 @@ RetiredState state_of_value(Database &database, std::int64_t id) {
                         "WHERE m.id = ?1");
     if (!query.bind(1, id).step()) {
         query.reset();
-        throw InputError({"command line", 0, ""}, fmt::format("value {}", id),
-                         "the id of a value of the library (cospot show NAME --all)");
+        throw bad_usage(fmt::format("value {}", id),
+                        "the id of a value of the library (cospot show NAME --all)");
     }
     RetiredState state{query.optional_integer(0), query.optional_integer(1), query.text(2)};
     query.reset();
@@ -60,8 +60,8 @@ SystemState state_of_system(Database &database, std::string_view name) {
     Statement &query = database.cached("SELECT id, retired_change_id FROM system WHERE name = ?1");
     if (!query.bind(1, name).step()) {
         query.reset();
-        throw InputError({"command line", 0, ""}, "system " + in_quotes(name),
-                         "a system of the library (cospot list systems)");
+        throw bad_usage("system " + in_quotes(name),
+                        "a system of the library (cospot list systems)");
     }
     const SystemState state{query.integer(0), query.optional_integer(1)};
     query.reset();
@@ -120,10 +120,9 @@ RetireSummary take_back_values(Database &database, const std::vector<std::int64_
     for (const std::int64_t id : ids) {
         const RetiredState state = state_of_value(database, id);
         if (state.system_retired) {
-            throw InputError({"command line", 0, ""},
-                             fmt::format("value {} on {}, which is retired as a whole", id,
-                                         in_quotes(state.system)),
-                             "a value on a system in use (retire --undo --system comes first)");
+            throw bad_usage(fmt::format("value {} on {}, which is retired as a whole", id,
+                                        in_quotes(state.system)),
+                            "a value on a system in use (retire --undo --system comes first)");
         }
         ++(state.retired ? summary.changed : summary.unchanged);
         mark_value(database, id, std::nullopt);

@@ -31,4 +31,8 @@ std::string to_string(const Where &where) {
     return text;
 }
 
+InputError bad_usage(std::string found, std::string expected) {
+    return {{"command line", 0, ""}, std::move(found), std::move(expected)};
+}
+
 } // namespace cospot

@@ -14,9 +14,10 @@ struct Where {
     std::string column;
 };
 
-/// Bad input or bad usage: the one exception type of the project.
-/// It is thrown where the fault is seen and caught once, in `main`, which exits with 2.
-/// The message always reads "WHERE: found FOUND; expected EXPECTED".
+/// Bad input or bad usage. It is thrown where the fault is seen and caught once, where the command
+/// line is run; the program exits with 2. A library or disk that fails is a library::DatabaseError
+/// (2 as well). A broken promise between functions is a std::logic_error: a fault of the program
+/// (3). The message always reads "WHERE: found FOUND; expected EXPECTED".
 class InputError : public std::runtime_error {
 public:
     InputError(Where where, std::string found, std::string expected);
@@ -30,6 +31,9 @@ private:
     std::string found_;
     std::string expected_;
 };
+
+/// A fault of the command line as a whole, e.g. an option that is missing.
+[[nodiscard]] InputError bad_usage(std::string found, std::string expected);
 
 /// "file:line, column NAME" with the unknown parts left out; empty if nothing is known.
 [[nodiscard]] std::string to_string(const Where &where);

@@ -2,11 +2,11 @@
 #include "audit/audit_document.h"
 #include "audit/audit_json.h"
 #include "audit/shown_finding.h"
-#include "options/command.h"
+#include "document/progress.h"
 #include "library/systems.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "document/progress.h"
 #include "report/presentation.h"
 #include "shared/text.h"
 
@@ -36,7 +36,7 @@ std::set<FindingKind> kinds_in(const CommandOptions &options, const char *option
     for (const std::string &text : options.get<std::vector<std::string>>(option)) {
         const auto kind = finding_kind_from_text(text);
         if (!kind) {
-            throw InputError(at_option(option), in_quotes(text), all_kinds());
+            throw bad_option(option, in_quotes(text), all_kinds());
         }
         kinds.insert(*kind);
     }
@@ -54,8 +54,7 @@ std::set<FindingKind> chosen_kinds(const CommandOptions &options) {
         }
     }
     if (kinds.empty()) {
-        throw InputError(at_option("skip"), "no check left to make",
-                         "at least one of " + all_kinds());
+        throw bad_option("skip", "no check left to make", "at least one of " + all_kinds());
     }
     return kinds;
 }

@@ -1,7 +1,7 @@
 #include "audit/audit_document.h"
 
-#include "document/cells.h"
 #include "audit/replicate_picture.h"
+#include "document/cells.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -203,7 +203,7 @@ Section overview(const std::vector<ShownFinding> &findings) {
                                          Paragraph::Role::small}}};
 }
 
-/// "3 findings: 2 replicates, 1 drift"
+/// "3 findings: replicates 2, drift 1."
 std::string counts_of(const std::vector<ShownFinding> &findings) {
     if (findings.empty()) {
         return "No findings.";
@@ -214,7 +214,7 @@ std::string counts_of(const std::vector<ShownFinding> &findings) {
             std::count_if(findings.begin(), findings.end(),
                           [&](const ShownFinding &one) { return one.finding.kind == kind; });
         if (count > 0) {
-            kinds += fmt::format("{}{} {}", kinds.empty() ? "" : ", ", count, to_text(kind));
+            kinds += fmt::format("{}{} {}", kinds.empty() ? "" : ", ", to_text(kind), count);
         }
     }
     return counted(findings.size(), "finding") + ": " + kinds + ".";

@@ -1,36 +1,42 @@
+#include "document/cells.h"
 #include "library/backup.h"
-#include "options/command.h"
 #include "library/library_file.h"
+#include "options/command.h"
 #include "options/options.h"
-
-#include <fmt/ostream.h>
-#include <nlohmann/json.hpp>
+#include "report/presentation.h"
 
 #include <ostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
 
 namespace {
 
-void print_text(const std::string &file, const library::BackupSummary &summary, std::ostream &out) {
-    fmt::print(out, "backup:    {}, checked\n", file);
-    fmt::print(out, "size:      {} bytes\n", summary.bytes);
-    fmt::print(out, "values:    {}, and {} retired or superseded\n", summary.values,
-               summary.withdrawn);
-    fmt::print(out, "compounds: {}\n", summary.compounds);
-    fmt::print(out, "systems:   {}\n", summary.systems);
+Document backup_document(const std::string &file, const library::BackupSummary &summary) {
+    Table table{.label = "What the backup holds", .columns = {{""}, {"", true}}};
+    const auto add = [&](const char *what, std::size_t count) {
+        table.rows.push_back({{{what}, count_cell(count)}});
+    };
+    add("Values", summary.values);
+    add("Retired or superseded", summary.withdrawn);
+    add("Compounds", summary.compounds);
+    add("Systems", summary.systems);
+    add("Size in bytes", static_cast<std::size_t>(summary.bytes));
+    Document document{.title = "Backup"};
+    document.blocks.emplace_back(Paragraph{"Written to " + file + " and checked."});
+    document.blocks.emplace_back(std::move(table));
+    return document;
 }
 
-void print_json(const std::string &file, const library::BackupSummary &summary, std::ostream &out) {
-    const nlohmann::ordered_json json{{"backup", file},
-                                      {"bytes", summary.bytes},
-                                      {"values", summary.values},
-                                      {"withdrawn", summary.withdrawn},
-                                      {"compounds", summary.compounds},
-                                      {"systems", summary.systems}};
-    out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
+Json backup_json(const std::string &file, const library::BackupSummary &summary) {
+    return {{"backup", file},
+            {"bytes", summary.bytes},
+            {"values", summary.values},
+            {"withdrawn", summary.withdrawn},
+            {"compounds", summary.compounds},
+            {"systems", summary.systems}};
 }
 
 } // namespace
@@ -48,17 +54,17 @@ int run_backup(const Invocation &invocation) {
         return kDone;
     }
     if (!options.has("file")) {
-        throw InputError({"command line", 0, ""}, "no file", "a FILE for the backup");
+        throw bad_usage("no file", "a FILE for the backup");
     }
     const std::string file = options.get<std::vector<std::string>>("file").front();
     // As it is: a backup before an upgrade keeps the old format.
     const library::Database database = library::open_unchanged(invocation.library);
     const library::BackupSummary summary = library::back_up(database, file);
-    if (invocation.json) {
-        print_json(file, summary, invocation.out);
-    } else {
-        print_text(file, summary, invocation.out);
+    Presentation presentation(invocation, options);
+    if (presentation.needs_json()) {
+        presentation.add(backup_json(file, summary));
     }
+    presentation.finish({}, [&] { return backup_document(file, summary); });
     return kDone;
 }
 

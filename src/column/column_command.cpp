@@ -77,34 +77,33 @@ void check_sizes(const CommandOptions &options, const fractions::ColumnSettings 
         for (const char *size :
              {"diameter-mm", "bed-mm", "silica-g", "column-volume-ml", "outside-ml"}) {
             if (options.is_given(size)) {
-                throw InputError(at_option(size), "a size beside --column",
+                throw bad_option(size, "a size beside --column",
                                  "one of them: the library holds the size of your column");
             }
         }
     }
     if (settings.silica_g && (settings.diameter_mm || options.is_given("bed-mm"))) {
-        throw InputError(at_option("silica-g"), "a mass beside --diameter-mm or --bed-mm",
+        throw bad_option("silica-g", "a mass beside --diameter-mm or --bed-mm",
                          "either the mass of the silica or its bed");
     }
     if (settings.hold_up_ml && settings.outside_ml &&
         *settings.outside_ml >= *settings.hold_up_ml) {
-        throw InputError(at_option("outside-ml"), exact_text(*settings.outside_ml),
+        throw bad_option("outside-ml", exact_text(*settings.outside_ml),
                          "less than --column-volume-ml, of which it is a part");
     }
 }
 
 ColumnOptions column_options_of(const CommandOptions &options) {
     if (options.has("file") == options.has("compounds")) {
-        throw InputError({"command line", 0, ""},
-                         options.has("file") ? "a FILE and --compounds" : "no compounds",
-                         "a FILE (or -), or --system with --compounds");
+        throw bad_usage(options.has("file") ? "a FILE and --compounds" : "no compounds",
+                        "a FILE (or -), or --system with --compounds");
     }
     if (options.has("compounds") && !options.has("system")) {
-        throw InputError(at_option("system"), "nothing",
+        throw bad_option("system", "nothing",
                          "the system on which the library knows the compounds");
     }
     if (options.has("eluent") && options.has("system")) {
-        throw InputError(at_option("eluent"), in_quotes(options.get<std::string>("eluent")),
+        throw bad_option("eluent", in_quotes(options.get<std::string>("eluent")),
                          "no eluent beside --system, which has one");
     }
     ColumnOptions column;

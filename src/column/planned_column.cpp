@@ -2,8 +2,8 @@
 
 #include "library/column_runs.h"
 #include "library/compounds.h"
-#include "library/systems.h"
 #include "library/names.h"
+#include "library/systems.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/column_table.h"
@@ -23,7 +23,7 @@ namespace {
 fractions::OwnColumn own_column(const std::string &name, library::Database &database) {
     const auto stored = library::find_column(database, name);
     if (!stored) {
-        throw InputError(at_option("column"), in_quotes(name),
+        throw bad_option("column", in_quotes(name),
                          "a column of the library (cospot list columns)");
     }
     fractions::OwnColumn own{stored->name, {}, {}};
@@ -44,8 +44,7 @@ fractions::OwnColumn own_column(const std::string &name, library::Database &data
 std::optional<AskedCompound> compound_called(const std::string &name, library::Database &database) {
     const auto found = library::find_by_name(database, name);
     if (found.size() > 1) {
-        throw InputError(at_option("compounds"),
-                         in_quotes(name) + ", which stands for several structures",
+        throw bad_option("compounds", in_quotes(name) + ", which stands for several structures",
                          "a name, registry number or InChIKey of one compound");
     }
     if (found.empty()) {
@@ -82,7 +81,7 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
             found = compound_called(std::string(trimmed(name)), database);
         }
         if (!found) {
-            throw InputError(at_option("compounds"), in_quotes(trimmed(pieces[first])),
+            throw bad_option("compounds", in_quotes(trimmed(pieces[first])),
                              "compounds of the library (cospot list)");
         }
         first = last + 1;
@@ -90,8 +89,7 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
             std::any_of(compounds.begin(), compounds.end(),
                         [&](const auto &known) { return known.inchikey == found->inchikey; });
         if (is_again) {
-            throw InputError(at_option("compounds"), in_quotes(found->name) + " again",
-                             "each compound once");
+            throw bad_option("compounds", in_quotes(found->name) + " again", "each compound once");
         }
         compounds.push_back(std::move(*found));
     }
@@ -101,7 +99,7 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
 library::System plate_system(const std::string &name, library::Database &database) {
     library::System system = system_named(database, name, at_option("system"));
     if (!can_show(system.technique, Quantity::Rf)) {
-        throw InputError(at_option("system"), in_quotes(name) + ", which shows no R_F",
+        throw bad_option("system", in_quotes(name) + ", which shows no R_F",
                          "the system of the plate");
     }
     return system;
@@ -121,7 +119,7 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
                 return retention.quantity == Quantity::Rf && retention.prediction.has_value();
             });
         if (found == expected[i].end()) {
-            throw InputError(at_option("compounds"), in_quotes(asked[i].name),
+            throw bad_option("compounds", in_quotes(asked[i].name),
                              "compounds of which the library can tell an R_F on " + system.name +
                                  " (cospot predict says why not)");
         }
@@ -156,8 +154,7 @@ void set_target(const std::string &name, std::vector<fractions::PlateCompound> &
         }
     }
     if (!is_there) {
-        throw InputError(at_option("target"), in_quotes(name),
-                         "one of the compounds of the sample");
+        throw bad_option("target", in_quotes(name), "one of the compounds of the sample");
     }
 }
 

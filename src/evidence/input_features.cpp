@@ -30,10 +30,10 @@ namespace {
 library::System system_named(library::Database &database, const InputSettings &settings,
                              const char *kind) {
     if (!settings.system) {
-        throw InputError({"command line", 0, ""}, "no --system",
-                         fmt::format("--system NAME: the system that the {} was run on "
-                                     "(cospot list systems)",
-                                     kind));
+        throw bad_usage("no --system",
+                        fmt::format("--system NAME: the system that the {} was run on "
+                                    "(cospot list systems)",
+                                    kind));
     }
     const auto system = library::find_system(database, *settings.system);
     if (!system) {
@@ -111,9 +111,9 @@ void check_comparable(library::Database &database, const library::System &system
           std::pair(Quantity::r, "--hold-up")}) {
         if (holds(database, system, quantity)) {
             const ComparableQuantity &held = comparable_quantity(quantity);
-            throw InputError({"command line", 0, ""}, fmt::format("no {}", option),
-                             fmt::format("{}: the library holds {} on {}", held.options,
-                                         held.values, in_quotes(system.name)));
+            throw bad_usage(fmt::format("no {}", option),
+                            fmt::format("{}: the library holds {} on {}", held.options, held.values,
+                                        in_quotes(system.name)));
         }
     }
 }
@@ -233,17 +233,15 @@ void check_settings(InputKind kind, const InputSettings &settings) {
     const bool is_timed =
         settings.ladder_file || settings.hold_up_min || settings.reference.peak.has_value();
     if (kind == InputKind::feature_table && (settings.system || is_timed)) {
-        throw InputError({"command line", 0, ""},
-                         "--system, --ladder, --hold-up or --reference-peak",
-                         "none of them: a long table names the system of each value");
+        throw bad_usage("--system, --ladder, --hold-up or --reference-peak",
+                        "none of them: a long table names the system of each value");
     }
     if (kind == InputKind::plate && is_timed) {
-        throw InputError({"command line", 0, ""},
-                         "--ladder, --hold-up or --reference-peak with a plate", "none of them");
+        throw bad_usage("--ladder, --hold-up or --reference-peak with a plate", "none of them");
     }
     if (settings.reference.peak && settings.ladder_file) {
-        throw InputError({"command line", 0, ""}, "--reference-peak with --ladder",
-                         "one of them: an index counts from the ladder");
+        throw bad_usage("--reference-peak with --ladder",
+                        "one of them: an index counts from the ladder");
     }
 }
 

@@ -1,10 +1,10 @@
 #include "evidence/related_systems.h"
 
 #include "library/overview.h"
+#include "model/transfer/transfer.h"
 #include "shared/paired_sums.h"
 #include "shared/student_t.h"
 #include "shared/text.h"
-#include "model/transfer/transfer.h"
 
 #include <fmt/format.h>
 
@@ -151,15 +151,15 @@ std::string described(const transfer::Target &target, const std::vector<Column> 
     for (std::size_t i = 0; i < std::min<std::size_t>(3, target.sources.size()); ++i) {
         const transfer::Source &source = target.sources[i];
         sources +=
-            fmt::format("{}{} (correlation {:.2f}, {} compounds)", i > 0 ? ", " : "",
+            fmt::format("{}{} (correlation {:.2f}, {})", i > 0 ? ", " : "",
                         columns[static_cast<std::size_t>(source.system)].modelled->system.name,
-                        source.correlation, source.common);
+                        source.correlation, counted(source.common, "compound"));
     }
     const Column &column = columns[static_cast<std::size_t>(target.system)];
-    return fmt::format("{}: compounds not measured there, expected from {} other system{}: {}; "
-                       "above all from {}",
-                       column.modelled->system.name, target.sources.size(),
-                       target.sources.size() == 1 ? "" : "s", added, sources);
+    return fmt::format("{}: {} not measured there, compared through values on {}: {}{}",
+                       column.modelled->system.name, counted(added, "compound"),
+                       counted(target.sources.size(), "other system"),
+                       target.sources.size() > 3 ? "above all " : "", sources);
 }
 
 std::string refused(const transfer::Target &target, const std::vector<Column> &columns) {
@@ -167,10 +167,10 @@ std::string refused(const transfer::Target &target, const std::vector<Column> &c
     for (const transfer::Source &source : target.sources) {
         common = std::max(common, source.common);
     }
-    return fmt::format("{}: other systems tell nothing about compounds not measured there: of the "
-                       "compounds in common ({} at most), the values do not go together",
-                       columns[static_cast<std::size_t>(target.system)].modelled->system.name,
-                       common);
+    return fmt::format(
+        "{}: other systems tell nothing about compounds not measured there: the values of "
+        "the compounds in common ({} at most) are not correlated",
+        columns[static_cast<std::size_t>(target.system)].modelled->system.name, common);
 }
 
 /// Candidates to be added to the observed systems, one list each.

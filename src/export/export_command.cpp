@@ -1,13 +1,13 @@
-#include "options/command.h"
+#include "document/progress.h"
+#include "export/export_csv.h"
 #include "library/column_runs.h"
 #include "library/partial_file.h"
 #include "library/responses.h"
 #include "library/selection.h"
+#include "list/library_json.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "export/export_csv.h"
-#include "list/library_json.h"
-#include "document/progress.h"
 #include "options/selection_options.h"
 #include "shared/text.h"
 #include "structures/structure_service.h"
@@ -40,7 +40,7 @@ Format format_of(const CommandOptions &options, const Invocation &invocation) {
     if (text == "sdf") {
         return Format::sdf;
     }
-    throw InputError(at_option("format"), in_quotes(text), "csv, json or sdf");
+    throw bad_option("format", in_quotes(text), "csv, json or sdf");
 }
 
 /// Whether the name is fit for the title of a mol block: it holds no control characters, and is not
@@ -114,7 +114,7 @@ void export_systems(library::Database &database, const CommandOptions &options, 
 
 void export_responses(library::Database &database, Format format, std::ostream &out) {
     if (format != Format::csv) {
-        throw InputError(at_option("format"), "another format than csv for responses", "csv");
+        throw bad_option("format", "another format than csv for responses", "csv");
     }
     out << responses_csv_header();
     for (const library::ResponseRecord &record : library::response_records(database)) {
@@ -124,7 +124,7 @@ void export_responses(library::Database &database, Format format, std::ostream &
 
 void export_columns(library::Database &database, Format format, std::ostream &out) {
     if (format != Format::csv) {
-        throw InputError(at_option("format"), "another format than csv for columns", "csv");
+        throw bad_option("format", "another format than csv for columns", "csv");
     }
     out << columns_csv_header();
     for (const library::PackedColumn &column : library::all_columns(database)) {
@@ -137,7 +137,7 @@ void export_columns(library::Database &database, Format format, std::ostream &ou
 void export_values(library::Database &database, const CommandOptions &options, Format format,
                    std::ostream &out) {
     if (options.has("substructure")) {
-        throw InputError(at_option("substructure"), "export of values", "export compounds");
+        throw bad_option("substructure", "export of values", "export compounds");
     }
     if (format == Format::csv) {
         out << values_csv_header();
@@ -154,7 +154,7 @@ void export_values(library::Database &database, const CommandOptions &options, F
 void export_to(std::ostream &out, const std::string &what, library::Database &database,
                const CommandOptions &options, Format format, std::ostream &err) {
     if (format == Format::sdf && what != "compounds") {
-        throw InputError(at_option("format"), "sdf for " + what,
+        throw bad_option("format", "sdf for " + what,
                          "sdf for compounds; csv or json for values and systems");
     }
     if (what == "compounds") {
@@ -203,8 +203,7 @@ int run_export(const Invocation &invocation) {
         options.has("what") ? options.get<std::vector<std::string>>("what").front() : "";
     if (what != "values" && what != "compounds" && what != "systems" && what != "responses" &&
         what != "columns") {
-        throw InputError({"command line", 0, ""}, in_quotes(what),
-                         "values, compounds, systems, responses or columns");
+        throw bad_usage(in_quotes(what), "values, compounds, systems, responses or columns");
     }
     const Format format = format_of(options, invocation);
     library::Database database = open_library(invocation, library::Access::read);

@@ -1,20 +1,20 @@
-#include "options/candidate_options.h"
-#include "options/command.h"
+#include "document/progress.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "identification/explanation.h"
 #include "identification/explanation_words.h"
+#include "identification/feature_json.h"
 #include "identification/identification.h"
 #include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "identify/identify_document.h"
-#include "identification/feature_json.h"
 #include "identify/identify_result.h"
-#include "options/input_options.h"
 #include "library/compounds.h"
+#include "options/candidate_options.h"
+#include "options/command.h"
+#include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "document/progress.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
 #include "report/presentation.h"
@@ -76,7 +76,7 @@ CommandOptions identify_options() {
 
 IdentifyOptions read_identify_options(const CommandOptions &options) {
     if (!options.has("file")) {
-        throw InputError({"command line", 0, ""}, "no file", "a FILE to identify, or -");
+        throw bad_usage("no file", "a FILE to identify, or -");
     }
     IdentifyOptions asked{.file = options.texts("file").front(),
                           .input = input_settings(options),
@@ -138,10 +138,10 @@ std::vector<std::string> common_notes(const FeatureSet &set, const LibraryEviden
              {&system.stationary_phase, &system.mobile_phase, &system.programme}) {
             conditions += text->empty() ? "" : ", " + *text;
         }
-        notes.push_back(fmt::format("{} ({}{}): {} compounds with {}", system.name,
-                                    to_text(system.technique), conditions,
-                                    matcher::candidate_count(evidence.knowledge.systems[i]),
-                                    to_text(evidence.systems[i].quantity)));
+        notes.push_back(fmt::format(
+            "{} ({}{}): {} with {}", system.name, to_text(system.technique), conditions,
+            counted(matcher::candidate_count(evidence.knowledge.systems[i]), "compound"),
+            to_text(evidence.systems[i].quantity)));
     }
     if (how.prior.feature.weights.empty()) {
         add_run_count_notes(evidence, notes);
@@ -215,7 +215,7 @@ private:
             for (std::size_t i = 0; i < sample.asked.size(); ++i) {
                 if (presentation_->needs_json()) {
                     presentation_->add(feature_json(*sample.asked[i], sample.features[i], words[i],
-                                                     run.places, run.notes));
+                                                    run.places, run.notes));
                 }
                 if (presentation_->needs_document()) {
                     features_.push_back(

@@ -1,19 +1,20 @@
-#include "options/command.h"
 #include "evidence/fitted_system.h"
-#include "options/input_options.h"
 #include "learn/description_learner.h"
+#include "learn/learn_document.h"
 #include "learn/learn_files.h"
 #include "library/changes.h"
+#include "options/command.h"
+#include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/column_alias.h"
+#include "report/presentation.h"
 #include "shared/date.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 #include <fmt/ranges.h>
-#include <nlohmann/json.hpp>
 
 #include <optional>
 #include <ostream>
@@ -81,45 +82,6 @@ std::optional<RefusedRows> refused_rows(const CommandOptions &options, const Tex
                        ".refused.csv");
 }
 
-void print_text(const LearnSummary &summary, bool corrects, std::ostream &out) {
-    fmt::print(out, "values:    {} added, {} already there\n", summary.values_added,
-               summary.values_known);
-    if (corrects) {
-        fmt::print(out, "           {} corrected\n", summary.values_corrected);
-    }
-    if (summary.responses_added + summary.responses_known > 0) {
-        fmt::print(out, "responses: {} added, {} already there\n", summary.responses_added,
-                   summary.responses_known);
-    }
-    if (summary.bands_added + summary.bands_known > 0) {
-        fmt::print(out, "columns:   {} added\n", summary.columns_added);
-        fmt::print(out, "bands:     {} added, {} already there\n", summary.bands_added,
-                   summary.bands_known);
-    }
-    fmt::print(out, "compounds: {} added\n", summary.compounds_added);
-    fmt::print(out, "systems:   {} added, {} already there\n", summary.systems_added,
-               summary.systems_known);
-}
-
-void print_json(const LearnSummary &summary, bool is_dry_run, bool is_stored, std::ostream &out) {
-    const nlohmann::ordered_json json{{"values_added", summary.values_added},
-                                      {"values_known", summary.values_known},
-                                      {"values_corrected", summary.values_corrected},
-                                      {"responses_added", summary.responses_added},
-                                      {"columns_added", summary.columns_added},
-                                      {"bands_added", summary.bands_added},
-                                      {"bands_known", summary.bands_known},
-                                      {"compounds_added", summary.compounds_added},
-                                      {"systems_added", summary.systems_added},
-                                      {"systems_known", summary.systems_known},
-                                      {"rows_refused", summary.rows_refused},
-                                      {"dry_run", is_dry_run},
-                                      {"stored", is_stored},
-                                      {"remarks", summary.remarks},
-                                      {"doubts", summary.doubts}};
-    out << json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
-}
-
 void print_remarks(const LearnSummary &summary, std::ostream &err) {
     for (std::size_t i = 0; i < summary.remarks.size(); ++i) {
         if (i == kRemarksShown) {
@@ -131,12 +93,9 @@ void print_remarks(const LearnSummary &summary, std::ostream &err) {
     }
 }
 
-void print_doubts(const LearnSummary &summary, bool is_held_back, std::ostream &err) {
+void print_doubts(const LearnSummary &summary, std::ostream &err) {
     for (const std::string &doubt : summary.doubts) {
         err << printable(doubt) << '\n';
-    }
-    if (is_held_back) {
-        err << "Nothing was learned: mend the labels, or learn them as they are with --accept\n";
     }
 }
 
@@ -160,6 +119,19 @@ void remark_missing_runs(LearnSummary &summary) {
             "give run or date if they were measured anew",
             summary.known_without_run));
     }
+}
+
+void present(const Invocation &invocation, const CommandOptions &options,
+             const LearnSummary &summary, LearnOutcome outcome) {
+    Presentation presentation(invocation, options);
+    if (presentation.needs_json()) {
+        presentation.add(learn_json(summary, outcome));
+    }
+    presentation.finish({}, [&] { return learn_document(summary, outcome); });
+    if (!invocation.json) {
+        print_remarks(summary, invocation.err);
+    }
+    print_doubts(summary, invocation.err);
 }
 
 std::vector<InputFile> open_files(const Texts &names, std::istream &standard_input) {
@@ -213,8 +185,10 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {
         summary.rows_refused = refused->count();
-        summary.remarks.push_back(fmt::format("{} row{} refused: see {}", refused->count(),
-                                              refused->count() == 1 ? "" : "s", refused->file()));
+        const char *outcome =
+            options.has("dry-run") ? "would be refused, and written to" : "refused: see";
+        summary.remarks.push_back(
+            fmt::format("{} {} {}", counted(refused->count(), "row"), outcome, refused->file()));
     }
 }
 
@@ -243,7 +217,7 @@ int run_learn(const Invocation &invocation) {
         return kDone;
     }
     if (!options.has("systems") && !options.has("file")) {
-        throw InputError({"command line", 0, ""}, "no file", "a FILE to learn, or --systems FILE");
+        throw bad_usage("no file", "a FILE to learn, or --systems FILE");
     }
     std::optional<RefusedRows> refused = refused_rows(options, options.texts("file"));
     const bool is_dry_run = options.has("dry-run");
@@ -256,28 +230,19 @@ int run_learn(const Invocation &invocation) {
     if (summary.values_added + summary.values_corrected == 0) {
         summary.doubts.clear(); // all of it is held already
     }
-    const bool is_held_back = !summary.doubts.empty() && !options.has("accept");
-    const bool is_stored = !is_dry_run && !is_held_back;
-    if (is_stored) {
+    const LearnOutcome outcome = !summary.doubts.empty() && !options.has("accept")
+                                     ? LearnOutcome::held_back
+                                 : is_dry_run ? LearnOutcome::dry_run
+                                              : LearnOutcome::stored;
+    if (outcome == LearnOutcome::stored) {
         transaction.commit();
         invocation.has_changed = true;
     }
-    if (refused && !is_held_back) {
+    if (refused && outcome == LearnOutcome::stored) {
         refused->publish();
     }
-
-    if (invocation.json) {
-        print_json(summary, is_dry_run, is_stored, invocation.out);
-    } else {
-        print_text(summary, options.has("correct"), invocation.out);
-        if (!is_stored) {
-            invocation.out << (is_dry_run ? "dry run: nothing was stored\n"
-                                          : "nothing was stored\n");
-        }
-        print_remarks(summary, invocation.err);
-    }
-    print_doubts(summary, is_held_back, invocation.err);
-    if (is_stored) {
+    present(invocation, options, summary, outcome);
+    if (outcome == LearnOutcome::stored) {
         keep_fits(database);
     }
     return summary.rows_refused > 0 || !summary.doubts.empty() ? kNeedsAttention : kDone;

@@ -77,8 +77,8 @@ void ReplicateWatch::remark_on(const System &system, const Compounds &seen,
         std::vector<double> others = values;
         others.erase(std::find(others.begin(), others.end(), far->value));
         remarks.push_back(fmt::format(
-            "{}:{}: {} {} of {} on {} stands out beside {}: is it mislabelled or mistyped, or are "
-            "they?",
+            "{}:{}: {} {} of {} on {} lies far from {}, the other values learned or held: look for "
+            "a wrong label or a typing error in either",
             far->where.file, far->where.line, to_text(quantity), shown(quantity, far->value),
             library::find_compound(*database_, compound).value().name, in_quotes(described.name),
             listed(quantity, std::move(others))));

@@ -24,7 +24,7 @@ double prior_unlisted(const CommandOptions &options) {
     constexpr double smallest = 1e-6;
     const double unlisted = options.get<double>("prior-unlisted");
     if (!(unlisted >= smallest && unlisted <= 1.0 - smallest)) {
-        throw InputError(at_option("prior-unlisted"), exact_text(unlisted),
+        throw bad_option("prior-unlisted", exact_text(unlisted),
                          "a probability from 0.000001 to 0.999999");
     }
     return unlisted;
@@ -33,8 +33,8 @@ double prior_unlisted(const CommandOptions &options) {
 std::size_t top_of(const CommandOptions &options) {
     const int top = options.get<int>("top");
     if (top < 1 || top > static_cast<int>(kMostListed)) {
-        throw InputError({"command line", 0, ""}, fmt::format("--top {}", top),
-                         fmt::format("a number from 1 to {}", kMostListed));
+        throw bad_usage(fmt::format("--top {}", top),
+                        fmt::format("a number from 1 to {}", kMostListed));
     }
     return static_cast<std::size_t>(top);
 }

@@ -11,6 +11,7 @@ namespace cospot {
 inline constexpr int kDone = 0;
 inline constexpr int kNeedsAttention = 1;
 inline constexpr int kBadInput = 2;
+inline constexpr int kProgramFault = 3;
 
 /// What a command is called with.
 struct Invocation {

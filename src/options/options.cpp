@@ -2,6 +2,7 @@
 
 #include "document/style.h"
 #include "shared/number.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -46,10 +47,35 @@ std::string description_text(const std::string &description) {
     return text;
 }
 
+template <typename Number> bool takes(const po::option_description *option) {
+    return option != nullptr &&
+           dynamic_cast<const po::typed_value<Number> *>(option->semantic().get()) != nullptr;
+}
+
+/// A value that its option cannot take, or an option given twice or without its value.
+InputError misread_value(po::validation_error &error, const po::options_description &options) {
+    const std::string name = error.get_option_name(); // with its dashes
+    const po::option_description *option =
+        options.find_nothrow(name.substr(name.find_first_not_of('-')), false);
+    if (error.kind() != po::validation_error::invalid_option_value) {
+        return bad_usage(error.what(), name + " once, with one value");
+    }
+    error.m_error_template = "%value%";
+    const std::string value = error.what();
+    return bad_usage(name + " " + in_quotes(value), takes<double>(option) ? name + " with a number"
+                                                    : takes<std::string>(option)
+                                                        ? name + " with a text"
+                                                        : name + " with a whole number");
+}
+
 } // namespace
 
 Where at_option(const std::string &name) {
     return {"command line, --" + name, 0, ""};
+}
+
+InputError bad_option(const std::string &name, std::string found, std::string expected) {
+    return {at_option(name), std::move(found), std::move(expected)};
 }
 
 CommandOptions::CommandOptions(std::string usage, std::string description)
@@ -86,8 +112,23 @@ bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostre
             return false;
         }
         po::notify(values_);
+    } catch (po::validation_error &error) {
+        throw misread_value(error, visible_);
+    } catch (const po::multiple_occurrences &error) {
+        throw bad_usage(error.get_option_name() + " again", "it once");
+    } catch (const po::invalid_command_line_syntax &error) {
+        throw bad_usage(error.get_option_name() +
+                            (error.kind() == po::invalid_syntax::missing_parameter
+                                 ? " without a value"
+                                 : ", which cannot be read"),
+                        error.get_option_name() + " and its value (--help tells more)");
+    } catch (const po::too_many_positional_options_error &) {
+        throw bad_usage("more arguments than this verb takes", usage_);
+    } catch (const po::error_with_no_option_name &error) {
+        throw bad_usage(error.get_option_name() + ", which this verb does not have",
+                        usage_ + " (--help lists its options)");
     } catch (const po::error &error) {
-        throw InputError({"command line", 0, ""}, error.what(), usage_ + " (--help tells more)");
+        throw bad_usage(error.what(), usage_ + " (--help tells more)");
     }
     return true;
 }
@@ -106,7 +147,7 @@ std::optional<double> CommandOptions::positive(const char *name, double most, do
     }
     const double value = get<double>(name);
     if (!(value > 0.0 && value >= least && value <= most)) {
-        throw InputError(at_option(name), exact_text(value),
+        throw bad_option(name, exact_text(value),
                          least > 0.0 ? fmt::format("a number from {:g} to {:g}", least, most)
                                      : fmt::format("a number above 0, at most {:g}", most));
     }

@@ -14,6 +14,10 @@ namespace cospot {
 /// An option as the place of a fault: "command line, --NAME".
 [[nodiscard]] Where at_option(const std::string &name);
 
+/// A fault of one option.
+[[nodiscard]] InputError bad_option(const std::string &name, std::string found,
+                                    std::string expected);
+
 /// The options of one command, read the same way for all: named options, then positional ones.
 class CommandOptions {
 public:

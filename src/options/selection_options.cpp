@@ -53,8 +53,7 @@ library::Selection selection_of(const CommandOptions &options) {
         const auto &text = options.get<std::string>("technique");
         selection.technique = technique_from_text(text);
         if (!selection.technique) {
-            throw InputError(at_option("technique"), in_quotes(text),
-                             "tlc, paper, column, hplc or gc");
+            throw bad_option("technique", in_quotes(text), "tlc, paper, column, hplc or gc");
         }
     }
     if (options.has("system")) {
@@ -85,7 +84,7 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
     try {
         matches = structure_service().substructure_matches(smarts, smiles);
     } catch (const InputError &error) {
-        throw InputError(at_option("substructure"), error.found(), error.expected());
+        throw bad_option("substructure", error.found(), error.expected());
     }
     std::vector<std::int64_t> matching;
     for (std::size_t i = 0; i < ids.size(); ++i) {

@@ -1,9 +1,11 @@
 #include "program/command_line.h"
 
 #include "document/style.h"
+#include "library/database.h"
 #include "options/command.h"
 #include "options/version.h"
 #include "shared/error.h"
+#include "shared/interruption.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -11,9 +13,11 @@
 #include <cstdlib>
 #include <exception>
 #include <istream>
+#include <new>
 #include <optional>
 #include <ostream>
 #include <sstream>
+#include <system_error>
 
 namespace cospot {
 
@@ -41,8 +45,7 @@ GlobalOptions take_global_options(const std::vector<std::string> &arguments) {
             options.library = argument.substr(assignment.size());
         } else if (argument == "--library") {
             if (++i == arguments.size()) {
-                throw InputError({"command line", 0, ""}, "--library at the end",
-                                 "a file name behind it");
+                throw bad_usage("--library at the end", "a file name behind it");
             }
             options.library = arguments[i];
         } else if (options.rest.empty() && (argument == "--help" || argument == "-h")) {
@@ -74,7 +77,8 @@ void print_help(std::ostream &out) {
     out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db\n"
            "here. --json prints one JSON object a line. `cospot VERB --help` tells the\n"
            "options of a verb, --version that of the program.\n"
-           "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage.\n"
+           "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage,\n"
+           "3 a fault of the program.\n"
            "Retention alone never proves identity.\n";
 }
 
@@ -108,7 +112,7 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
     for (const Command &command : command_table()) {
         verbs += fmt::format("{}{}", verbs.empty() ? "" : ", ", command.verb);
     }
-    throw InputError({"command line", 0, ""}, in_quotes(verb), "a verb: " + verbs);
+    throw bad_usage(in_quotes(verb), "a verb: " + verbs);
 }
 
 /// Results for a pipe or a file wait until the command is done and the library closed: whoever
@@ -127,6 +131,15 @@ private:
     std::ostringstream results_;
 };
 
+/// Whether the cause is what the user gave, or the machine: no room, no rights, no memory.
+bool is_of_the_users_world(const std::exception &error) {
+    return dynamic_cast<const InputError *>(&error) != nullptr ||
+           dynamic_cast<const library::DatabaseError *>(&error) != nullptr ||
+           dynamic_cast<const Interrupted *>(&error) != nullptr ||
+           dynamic_cast<const std::system_error *>(&error) != nullptr ||
+           dynamic_cast<const std::bad_alloc *>(&error) != nullptr;
+}
+
 } // namespace
 
 int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
@@ -140,14 +153,24 @@ int run_command_line(const std::vector<std::string> &arguments, std::istream &in
         out.flush();
         if (!out) {
             err << "cospot: the output could not be written"
-                << (has_changed ? "; the change of the library stays made\n" : "\n");
+                << (has_changed ? "; the change of the library is committed\n" : "\n");
             return kBadInput;
         }
         return code;
     } catch (const std::exception &error) {
-        err << "cospot: " << printable(error.what()) << '\n';
+        return report_failure(error, err);
+    }
+}
+
+int report_failure(const std::exception &error, std::ostream &err) {
+    err << "cospot: " << printable(error.what()) << '\n';
+    if (is_of_the_users_world(error)) {
         return kBadInput;
     }
+    err << "This is a fault of cospot " << kVersion
+        << ", not of your input; nothing was stored. Please send the command, the\n"
+           "line above and, if you may, the input files to whoever looks after cospot for you.\n";
+    return kProgramFault;
 }
 
 } // namespace cospot

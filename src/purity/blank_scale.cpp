@@ -132,11 +132,10 @@ BlankScale blank_scale(const RunScale &sample, const RunScale &blank,
                             "peaks that both runs show",
                             ratio, pairs)};
     }
-    return {
-        [](double time) { return time; },
-        "the blank is compared by uncorrected retention times; a ladder, a named reference peak or "
-        "a hold-up time of both runs would correct for drift between them (--blank-ladder, "
-        "--blank-hold-up)"};
+    return {[](double time) { return time; },
+            "the blank is compared by retention time; a ladder, a named reference peak or "
+            "a hold-up time of both runs would correct for drift between them (--blank-ladder, "
+            "--blank-hold-up)"};
 }
 
 } // namespace cospot::purity

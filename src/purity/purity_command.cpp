@@ -1,14 +1,14 @@
-#include "options/candidate_options.h"
-#include "options/command.h"
-#include "options/compound_options.h"
 #include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
-#include "options/input_options.h"
 #include "library/compounds.h"
-#include "library/responses.h"
 #include "library/names.h"
+#include "library/responses.h"
+#include "options/candidate_options.h"
+#include "options/command.h"
+#include "options/compound_options.h"
+#include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "purity/judge.h"
@@ -84,15 +84,15 @@ purity::Limits limits_in(const CommandOptions &options, std::istream &standard_i
         limits.rules = guideline_rules(options.get<std::string>("for"));
     }
     if (needs_dose(limits.rules) && !limits.dose_mg) {
-        throw InputError({"command line", 0, ""}, "no --dose-mg-per-day",
-                         "the highest daily dose: thresholds of these rules depend on it");
+        throw bad_usage("no --dose-mg-per-day",
+                        "the highest daily dose: thresholds of these rules depend on it");
     }
     return limits;
 }
 
 bool is_by_ultraviolet(const CommandOptions &options) {
     if (options.has("detector") && options.get<std::string>("detector") != "uv") {
-        throw InputError(at_option("detector"), in_quotes(options.get<std::string>("detector")),
+        throw bad_option("detector", in_quotes(options.get<std::string>("detector")),
                          "uv; of other detectors nothing is said");
     }
     return options.has("detector");
@@ -103,7 +103,7 @@ void read_blank_options(const CommandOptions &options, PurityOptions &asked) {
     asked.blank_file = options.text("blank");
     for (const char *option : {"blank-ladder", "blank-hold-up"}) {
         if (!asked.blank_file && options.has(option)) {
-            throw InputError(at_option(option), "no --blank", "--blank FILE as well");
+            throw bad_option(option, "no --blank", "--blank FILE as well");
         }
     }
     asked.blank_settings = asked.settings;
@@ -132,7 +132,7 @@ PurityOptions purity_options(const CommandOptions &options, std::istream &standa
 purity::Declaration declaration_of(const CommandOptions &options, const purity::Rules &rules,
                                    library::Database &database, std::istream &standard_input) {
     if (!options.has("declared")) {
-        throw InputError({"command line", 0, ""}, "no --declared", "--declared NAME");
+        throw bad_usage("no --declared", "--declared NAME");
     }
     const library::Compound declared =
         compound_named(database, options.get<std::string>("declared"), at_option("declared"));
@@ -206,7 +206,7 @@ private:
     /// The declared compound must be comparable on the system of the sample.
     void check_declared(const LibraryEvidence &evidence) const {
         if (index_of_compound(evidence, declaration_.declared_id) < 0) {
-            throw InputError(at_option("declared"),
+            throw bad_option("declared",
                              fmt::format("{}, of which the library holds nothing on {}",
                                          in_quotes(declaration_.declared),
                                          evidence.systems.empty()
@@ -256,7 +256,7 @@ int run_purity(const Invocation &invocation) {
         return kDone;
     }
     if (!options.has("file")) {
-        throw InputError({"command line", 0, ""}, "no file", "a FILE with the spots or peaks");
+        throw bad_usage("no file", "a FILE with the spots or peaks");
     }
     Presentation presentation(invocation, options);
     TracedInputs inputs(

@@ -44,6 +44,7 @@ void Presentation::finish(const std::vector<std::string> &notes,
     }
     if (report_file_) {
         write_report(*report_file_, {trace(), notes, std::move(results_)}, document);
+        invocation_->err << "Report written to " << printable(report_file_->path.string()) << '\n';
     }
 }
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "options/command.h"
 #include "document/document.h"
 #include "document/json.h"
+#include "options/command.h"
 #include "options/options.h"
 #include "report/report.h"
 
@@ -37,10 +37,10 @@ public:
 
     /// Prints the document, or with --json its notes as messages; writes the report. Call it last:
     /// a report names the library's checksum, for which the file is closed (see `trace_of`).
-    /// `make` is called where a document is wanted. A note that begins with
+    /// `make` is called where a document is wanted, `trace` for a report. A note that begins with
     /// kWarningMark is a warning.
     void finish(const std::vector<std::string> &notes, const std::function<Document()> &make,
-                const std::function<ReportTrace()> &trace, bool with_details = false);
+                const std::function<ReportTrace()> &trace = {}, bool with_details = false);
 
 private:
     const Invocation *invocation_;

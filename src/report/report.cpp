@@ -111,7 +111,7 @@ std::optional<ReportFile> report_file(const CommandOptions &options) {
     } else if (ending == ".json") {
         file.format = ReportFormat::json;
     } else if (ending != ".html") {
-        throw InputError(at_option("report"), in_quotes(path.string()),
+        throw bad_option("report", in_quotes(path.string()),
                          "a file name that ends in .html, .csv or .json");
     }
     library::check_name_is_free(path);

@@ -74,8 +74,7 @@ std::string modifier_of(const std::vector<SolventPart> &eluent,
         return quantities::solvent_polarity(first) > quantities::solvent_polarity(second) ? first
                                                                                           : second;
     } catch (const InputError &) {
-        throw InputError({"command line", 0, ""}, "no --modifier",
-                         "--modifier " + choice + ": whose fraction is meant");
+        throw bad_usage("no --modifier", "--modifier " + choice + ": whose fraction is meant");
     }
 }
 

@@ -1,12 +1,12 @@
-#include "options/command.h"
-#include "resolve/answer.h"
-#include "resolve/library_series.h"
 #include "library/partial_file.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/input_file.h"
 #include "readers/retention_series_table.h"
 #include "report/presentation.h"
+#include "resolve/answer.h"
+#include "resolve/library_series.h"
 #include "resolve/resolve_document.h"
 #include "resolve/resolve_json.h"
 #include "resolve/window_diagram_of.h"
@@ -57,10 +57,6 @@ void add_resolve_options(CommandOptions &options) {
         "picture", po::value<std::string>(), "writes the window diagram as SVG into a new file");
     add_report_option(options);
     options.positional("file", 1, "readings");
-}
-
-InputError bad_option(const char *name, const std::string &found, const std::string &expected) {
-    return {at_option(name), found, expected};
 }
 
 quantities::LiquidPhase phase_of_option(const CommandOptions &options) {
@@ -118,9 +114,8 @@ void read_question(const CommandOptions &options, Answer &answer) {
         throw bad_option("dwell", "no --gradient", "--gradient FROM,TO,MIN with it");
     }
     if (options.has("file") == options.has("system")) {
-        throw InputError({"command line", 0, ""},
-                         options.has("file") ? "FILE and --system" : "neither FILE nor --system",
-                         "a FILE with readings, or --system NAME of the library");
+        throw bad_usage(options.has("file") ? "FILE and --system" : "neither FILE nor --system",
+                        "a FILE with readings, or --system NAME of the library");
     }
 }
 

@@ -1,13 +1,13 @@
+#include "evidence/fitted_system.h"
 #include "library/retire.h"
 #include "options/command.h"
-#include "evidence/fitted_system.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "report/presentation.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ostream.h>
-#include <nlohmann/json.hpp>
 
 #include <cstdint>
 #include <optional>
@@ -23,31 +23,36 @@ namespace po = boost::program_options;
 
 using Ids = std::vector<std::int64_t>;
 
-void print(const Invocation &invocation, bool undo, const library::RetireSummary &summary) {
-    if (invocation.json) {
-        const nlohmann::ordered_json json{{undo ? "taken_back" : "retired", summary.changed},
-                                          {"unchanged", summary.unchanged}};
-        invocation.out << json.dump() << '\n';
-        return;
+void present(const Invocation &invocation, const CommandOptions &options, bool undo,
+             const library::RetireSummary &summary) {
+    Presentation presentation(invocation, options);
+    if (presentation.needs_json()) {
+        presentation.add(
+            {{undo ? "taken_back" : "retired", summary.changed}, {"unchanged", summary.unchanged}});
     }
-    fmt::print(invocation.out, "values: {} {}, {} {}\n", summary.changed,
-               undo ? "count again" : "retired", summary.unchanged,
-               undo ? "were in use" : "were retired already");
+    presentation.finish({}, [&] {
+        Document document{.title = undo ? "Taken back" : "Retired"};
+        document.blocks.emplace_back(Paragraph{
+            fmt::format("{} {}; {} {} already.", counted(summary.changed, "value"),
+                        undo ? (summary.changed == 1 ? "counts again" : "count again") : "retired",
+                        summary.unchanged, undo ? "in use" : "retired")});
+        return document;
+    });
 }
 
-int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason,
-                 bool undo) {
+int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason, bool undo,
+                 const CommandOptions &options) {
     library::Database database = open_library(invocation, library::Access::write);
     const auto summary = undo ? library::take_back_values(database, ids, reason)
                               : library::retire_values(database, ids, reason);
     invocation.has_changed |= summary.changed > 0;
-    print(invocation, undo, summary);
+    present(invocation, options, undo, summary);
     keep_fits(database);
     return kDone;
 }
 
 int retire_by_system(const Invocation &invocation, const std::string &name,
-                     const std::string &reason, bool undo) {
+                     const std::string &reason, bool undo, const CommandOptions &options) {
     library::Database database = open_library(invocation, library::Access::write);
     const std::optional<std::size_t> changed =
         undo ? library::take_back_system(database, name, reason)
@@ -57,20 +62,18 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
                    undo ? "is in use" : "is retired");
     }
     invocation.has_changed |= changed.has_value();
-    print(invocation, undo, {changed.value_or(0), 0});
+    present(invocation, options, undo, {changed.value_or(0), 0});
     keep_fits(database);
     return kDone;
 }
 
 void check_usage(const CommandOptions &options) {
     if (options.has("value") == options.has("system")) {
-        throw InputError({"command line", 0, ""},
-                         options.has("value") ? "both --value and --system" : "nothing to retire",
-                         "either --value ID... or --system NAME");
+        throw bad_usage(options.has("value") ? "both --value and --system" : "nothing to retire",
+                        "either --value ID... or --system NAME");
     }
     if (!options.has("reason") || trimmed(options.get<std::string>("reason")).empty()) {
-        throw InputError({"command line", 0, ""}, "no reason",
-                         "--reason TEXT: what readers in ten years should know");
+        throw bad_usage("no reason", "--reason TEXT: what readers in ten years should know");
     }
 }
 
@@ -92,8 +95,9 @@ int run_retire(const Invocation &invocation) {
     const std::string &reason = options.get<std::string>("reason");
     const bool undo = options.has("undo");
     return options.has("value")
-               ? retire_by_id(invocation, options.get<Ids>("value"), reason, undo)
-               : retire_by_system(invocation, options.get<std::string>("system"), reason, undo);
+               ? retire_by_id(invocation, options.get<Ids>("value"), reason, undo, options)
+               : retire_by_system(invocation, options.get<std::string>("system"), reason, undo,
+                                  options);
 }
 
 } // namespace cospot

@@ -1,8 +1,9 @@
 #include "structures/structure_service.h"
 
+#include "shared/error.h"
+
 #include <dlfcn.h>
 
-#include <stdexcept>
 #include <string>
 
 namespace cospot {
@@ -16,9 +17,9 @@ const descriptors::Api *open_service() {
     if (symbol == nullptr) {
         const char *reason =
             dlerror(); // NOLINT(concurrency-mt-unsafe): called under a static's lock
-        throw std::runtime_error(std::string("structures cannot be read, the installation is "
-                                             "incomplete: ") +
-                                 (reason != nullptr ? reason : "no reason given"));
+        throw InputError({"libcospot_descriptors.so", 0, ""},
+                         reason != nullptr ? reason : "no reason given",
+                         "the library for structures that is installed with cospot");
     }
     using Entry = const descriptors::Api *();
     return reinterpret_cast<Entry *>(symbol)();
