@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// One isocratic reading of a compound.
 struct RetentionPoint {
@@ -31,4 +31,4 @@ struct MeasuredCompound {
     std::optional<double> log_p; ///< of its structure, where a library knows it; uncharged form
 };
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

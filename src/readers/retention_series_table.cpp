@@ -15,8 +15,8 @@ namespace cospot {
 
 namespace {
 
-using eluent_choice::MeasuredCompound;
-using eluent_choice::RetentionPoint;
+using resolve::MeasuredCompound;
+using resolve::RetentionPoint;
 
 /// Which of two columns the header has; InputError unless it is one of them.
 const char *one_of(const TableReader &table, const char *a, const char *b) {
@@ -123,12 +123,12 @@ void check_fractions(const std::vector<Row> &rows, const TableReader &table, con
                          "two rows or more a compound");
     }
     for (const Row &row : rows) {
-        if (eluent_choice::fraction_span(row.compound.points) < eluent_choice::kLeastSpan) {
+        if (resolve::fraction_span(row.compound.points) < resolve::kLeastSpan) {
             throw InputError(
                 {table.file(), row.line, column},
                 fmt::format("one fraction only for {}", in_quotes(row.compound.name)),
                 fmt::format("two fractions or more for each compound, {:g} apart or more",
-                            eluent_choice::kLeastSpan));
+                            resolve::kLeastSpan));
         }
     }
 }

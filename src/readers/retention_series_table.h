@@ -11,7 +11,7 @@ namespace cospot {
 
 /// Isocratic readings of a mixture at several compositions.
 struct RetentionSeries {
-    std::vector<eluent_choice::MeasuredCompound> compounds; ///< in the order of the file
+    std::vector<resolve::MeasuredCompound> compounds; ///< in the order of the file
     std::vector<double> plate_numbers;                      ///< one a width that the file states
 };
 

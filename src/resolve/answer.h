@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// A question with what was found, and what the reader of both should know.
 struct Answer {
@@ -19,4 +19,4 @@ struct Answer {
     std::vector<std::string> notes;
 };
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

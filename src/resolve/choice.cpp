@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 namespace {
 
@@ -166,4 +166,4 @@ bool is_answered(const Question &question, const Choice &choice) {
                        [](const GradientAnswer &answer) { return answer.retention.has_value(); });
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// By how much a fraction mixed by hand, or by a worn pump, may be off. Common practice, no source.
 inline constexpr double kMixingError = 0.01;
@@ -81,4 +81,4 @@ struct Choice {
 /// wanted k, every compound in the gradient.
 [[nodiscard]] bool is_answered(const Question &question, const Choice &choice);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -14,7 +14,7 @@
 #include <map>
 #include <set>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 namespace {
 
@@ -210,4 +210,4 @@ void add_log_p(library::Database &database, std::vector<MeasuredCompound> &compo
     }
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

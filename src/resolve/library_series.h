@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// What a library holds on systems that differ in the fraction of one solvent only.
 struct LibrarySeries {
@@ -34,4 +34,4 @@ struct LibrarySeries {
 /// charge of their own.
 void add_log_p(library::Database &database, std::vector<MeasuredCompound> &compounds);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 std::vector<std::size_t> elution_order(const std::vector<double> &k) {
     std::vector<std::size_t> order(k.size());
@@ -80,4 +80,4 @@ std::vector<Crossing> crossings_of(const std::vector<RetentionLine> &lines,
     return crossings;
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

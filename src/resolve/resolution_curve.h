@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// A stretch of fractions, both ends included.
 struct FractionRange {
@@ -60,4 +60,4 @@ struct Crossing {
 [[nodiscard]] std::vector<Crossing> crossings_of(const std::vector<RetentionLine> &lines,
                                                  const FractionRange &range);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -27,8 +27,8 @@ namespace {
 
 namespace po = boost::program_options;
 
-using eluent_choice::Answer;
-using eluent_choice::MeasuredCompound;
+using resolve::Answer;
+using resolve::MeasuredCompound;
 using Texts = std::vector<std::string>;
 
 constexpr double kUsualPlateNumber = 10000.0;
@@ -93,7 +93,7 @@ quantities::LinearGradient gradient_of(const CommandOptions &options,
 }
 
 void read_question(const CommandOptions &options, Answer &answer) {
-    eluent_choice::Question &question = answer.question;
+    resolve::Question &question = answer.question;
     answer.hold_up_min = options.positive("hold-up");
     question.window = {*options.positive("k-from"), *options.positive("k-to")};
     if (question.window.from >= question.window.to) {
@@ -168,7 +168,7 @@ LibraryUse read_table(const CommandOptions &options, const Invocation &invocatio
         return LibraryUse::none;
     }
     library::Database database = open_library(invocation, library::Access::read);
-    eluent_choice::add_log_p(database, answer.question.compounds);
+    resolve::add_log_p(database, answer.question.compounds);
     return LibraryUse::opened;
 }
 
@@ -178,10 +178,10 @@ LibraryUse read_library(const CommandOptions &options, const Invocation &invocat
         throw bad_option("phase", "--system", "FILE with it: the library states the phase");
     }
     library::Database database = open_library(invocation, library::Access::read);
-    eluent_choice::LibrarySeries series =
-        eluent_choice::library_series(database, options.get<std::string>("system"),
+    resolve::LibrarySeries series =
+        resolve::library_series(database, options.get<std::string>("system"),
                                       options.text("modifier"), options.texts("compounds"));
-    eluent_choice::add_log_p(database, series.compounds);
+    resolve::add_log_p(database, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.question.phase = quantities::liquid_phase_of(series.stationary_phase);
     answer.modifier = series.modifier;
@@ -232,7 +232,7 @@ int run_resolve(const Invocation &invocation) {
         options.has("file") ? read_table(options, invocation, inputs.standard_input(), answer)
                             : read_library(options, invocation, answer);
     check_count(answer);
-    answer.choice = eluent_choice::choose(answer.question);
+    answer.choice = resolve::choose(answer.question);
     if (options.has("picture")) {
         write_picture(options.get<std::string>("picture"), answer);
     }
@@ -242,7 +242,7 @@ int run_resolve(const Invocation &invocation) {
     presentation.finish(
         {}, [&] { return resolve_document(answer); },
         [&] { return trace_of("resolve", invocation, inputs.traces(), library); });
-    return eluent_choice::is_answered(answer.question, answer.choice) ? kDone : kNeedsAttention;
+    return resolve::is_answered(answer.question, answer.choice) ? kDone : kNeedsAttention;
 }
 
 } // namespace cospot

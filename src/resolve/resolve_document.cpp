@@ -21,7 +21,7 @@ namespace cospot {
 
 namespace {
 
-using namespace eluent_choice;
+using namespace resolve;
 
 constexpr const char *kOutsideMeasured = "not measured there";
 

@@ -11,7 +11,7 @@ namespace cospot {
 
 namespace {
 
-using namespace eluent_choice;
+using namespace resolve;
 
 const std::string &name_of(const Answer &answer, std::size_t compound) {
     return answer.question.compounds[compound].name;

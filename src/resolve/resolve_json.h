@@ -9,6 +9,6 @@ namespace cospot {
 /// and the whole curve (fraction, critical pair, resolution, k in the order of `compounds`).
 /// Fractions from 0 to 1, times in min. What is not known or was not asked for is null. `summary`,
 /// `shortfalls`, `remarks` and `basis` are the sentences of resolve_words.h.
-[[nodiscard]] Json resolve_json(const eluent_choice::Answer &answer);
+[[nodiscard]] Json resolve_json(const resolve::Answer &answer);
 
 } // namespace cospot

@@ -6,7 +6,7 @@ namespace cospot {
 
 namespace {
 
-using namespace eluent_choice;
+using namespace resolve;
 
 std::string fraction_words(const Answer &answer, double fraction) {
     return fmt::format("fraction {:.3f} ({:.1f} % {})", fraction, 100.0 * fraction,

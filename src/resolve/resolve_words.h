@@ -22,29 +22,29 @@ inline constexpr std::string_view kLeavesTooFar =
 }
 
 /// "a / b" in alphabetic order: one name for a pair, whichever leaves first.
-[[nodiscard]] std::string pair_words(const eluent_choice::Answer &answer,
-                                     const eluent_choice::Pair &pair);
+[[nodiscard]] std::string pair_words(const resolve::Answer &answer,
+                                     const resolve::Pair &pair);
 
 /// "fraction 0.300 (30.0 % methanol): resolution 2.10 of a / b". Two compounds or more.
-[[nodiscard]] std::string run_words(const eluent_choice::Answer &answer,
-                                    const eluent_choice::CurvePoint &point);
+[[nodiscard]] std::string run_words(const resolve::Answer &answer,
+                                    const resolve::CurvePoint &point);
 
 /// What the best composition does not do of what was asked for; empty if nothing.
-[[nodiscard]] std::vector<std::string> shortfalls(const eluent_choice::Answer &answer);
+[[nodiscard]] std::vector<std::string> shortfalls(const resolve::Answer &answer);
 
 /// How much the best composition depends on mixing, and what others would do.
-[[nodiscard]] std::vector<std::string> remarks_on_best(const eluent_choice::Answer &answer);
+[[nodiscard]] std::vector<std::string> remarks_on_best(const resolve::Answer &answer);
 
 /// The fraction for a wanted k, which must have been asked for.
-[[nodiscard]] std::string wanted_words(const eluent_choice::Answer &answer);
+[[nodiscard]] std::string wanted_words(const resolve::Answer &answer);
 
 /// The gradient, which must have been asked for.
-[[nodiscard]] std::string gradient_words(const eluent_choice::Answer &answer);
+[[nodiscard]] std::string gradient_words(const resolve::Answer &answer);
 
 /// When in the gradient a compound leaves; empty where it is not told.
-[[nodiscard]] std::string_view stage_words(const eluent_choice::GradientAnswer &one);
+[[nodiscard]] std::string_view stage_words(const resolve::GradientAnswer &one);
 
 /// Which fractions are answered for, and whether the spread is known.
-[[nodiscard]] std::vector<std::string> basis_words(const eluent_choice::Answer &answer);
+[[nodiscard]] std::vector<std::string> basis_words(const resolve::Answer &answer);
 
 } // namespace cospot

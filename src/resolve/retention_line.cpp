@@ -7,7 +7,7 @@
 #include <cmath>
 #include <set>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 namespace {
 
@@ -109,4 +109,4 @@ KInterval k_interval(const RetentionLine &line, const Scatter &scatter, double f
             std::pow(10.0, expected.location + expected.half_width())};
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -8,7 +8,7 @@
 #include <optional>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// The straight line through a compound's log10 k over the fraction.
 struct RetentionLine {
@@ -55,4 +55,4 @@ struct KInterval {
 [[nodiscard]] KInterval k_interval(const RetentionLine &line, const Scatter &scatter,
                                    double fraction);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

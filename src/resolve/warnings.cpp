@@ -5,7 +5,7 @@
 #include <cmath>
 #include <string>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 namespace {
 
@@ -82,4 +82,4 @@ std::vector<std::string> warnings_of(const Question &question, const Choice &cho
     return warnings;
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// What speaks against trusting the lines, one sentence each: retention that rises with the
 /// modifier, lines that bend, fractions too close together, an order of elution that contradicts
@@ -15,4 +15,4 @@ namespace cospot::eluent_choice {
 /// choice.
 [[nodiscard]] std::vector<std::string> warnings_of(const Question &question, const Choice &choice);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -14,7 +14,7 @@ namespace cospot {
 
 namespace {
 
-using namespace eluent_choice;
+using namespace resolve;
 
 /// The pairs that are the worst somewhere, over all fractions.
 std::vector<DrawnPair> drawn_pairs(const Answer &answer) {

@@ -6,6 +6,6 @@
 namespace cospot {
 
 /// The window diagram of an answer on two compounds or more.
-[[nodiscard]] DrawnWindowDiagram window_diagram_of(const eluent_choice::Answer &answer);
+[[nodiscard]] DrawnWindowDiagram window_diagram_of(const resolve::Answer &answer);
 
 } // namespace cospot

@@ -1,6 +1,6 @@
 #include "resolve/windows.h"
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 namespace {
 
@@ -35,4 +35,4 @@ std::vector<Window> windows_of(const std::vector<CurvePoint> &curve) {
     return windows;
 }
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

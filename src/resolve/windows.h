@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 
 /// A window of the diagram of R. J. Laub and J. H. Purnell, J. Chromatogr. 1975, 112, 71 (from
 /// memory): a stretch of compositions between two minima of the resolution of the worst pair.
@@ -21,4 +21,4 @@ struct Window {
 /// for an empty curve.
 [[nodiscard]] std::vector<Window> windows_of(const std::vector<CurvePoint> &curve);
 
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -8,7 +8,7 @@
 
 #include <cmath>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 namespace {
 
 MeasuredCompound on_line(const std::string &name, double log_k_weak, double slope,
@@ -138,4 +138,4 @@ TEST(Warnings, SayWhereALineCannotBeTrusted) {
 }
 
 } // namespace
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -6,7 +6,7 @@
 
 #include <cmath>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 namespace {
 
 double k_of(double log_k_weak, double slope, double fraction) {
@@ -76,4 +76,4 @@ TEST(RetentionLine, NeedsTwoFractions) {
 }
 
 } // namespace
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-namespace cospot::eluent_choice {
+namespace cospot::resolve {
 namespace {
 
 std::vector<CurvePoint> curve_of(const std::vector<double> &resolutions) {
@@ -45,4 +45,4 @@ TEST(Windows, PreferATopThatKeepsEveryK) {
 }
 
 } // namespace
-} // namespace cospot::eluent_choice
+} // namespace cospot::resolve
