@@ -282,6 +282,11 @@ Transaction::~Transaction() {
 }
 
 void Transaction::commit() {
+    commit_quietly();
+    wait_until_said();
+}
+
+void Transaction::commit_quietly() {
     // Before too: a library that was moved must not get a change that is reported as lost.
     check_is_in_place(*database_);
     database_->execute("COMMIT");

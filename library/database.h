@@ -110,7 +110,10 @@ public:
     Transaction(const Transaction &) = delete;
     Transaction &operator=(const Transaction &) = delete;
 
+    /// An interruption then waits until the change is told (`said` in shared/interruption.h).
     void commit();
+    /// The same for what follows from the library's values and nobody need be told of.
+    void commit_quietly();
 
 private:
     UnfinishedWork unfinished_;

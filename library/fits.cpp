@@ -1,6 +1,26 @@
 #include "library/fits.h"
 
+#include "library/damage.h"
+#include "shared/number.h"
+
+#include <fmt/format.h>
+
 namespace cospot::library {
+
+std::string origin_of_fit(Database &database, std::int64_t system, Quantity quantity) {
+    Statement &query =
+        database.cached("SELECT count(*), total(value), total(value * compound_id), total(run_id) "
+                        "FROM measurement WHERE system_id = ?1 AND quantity = ?2 "
+                        "AND superseded_by IS NULL AND retired_change_id IS NULL");
+    if (!query.bind(1, system).bind(2, to_text(quantity)).step()) {
+        report_damage(database);
+    }
+    std::string origin = fmt::format("{} {} {} {} {} {}", system, to_text(quantity),
+                                     query.integer(0), exact_text(query.real(1)),
+                                     exact_text(query.real(2)), exact_text(query.real(3)));
+    query.reset();
+    return origin;
+}
 
 std::optional<KeptFit> kept_fit(Database &database, std::int64_t system, Quantity quantity) {
     Statement &query = database.cached(

@@ -21,6 +21,11 @@ struct KeptFit {
     std::int64_t values; ///< that it was fitted to
 };
 
+/// What a fit of that system and quantity has to be made of: both, and how many values there are
+/// with sums over them. One scan of an index. Where other bytes come out, a value was changed past
+/// the triggers, or the fit is another system's.
+[[nodiscard]] std::string origin_of_fit(Database &database, std::int64_t system, Quantity quantity);
+
 /// The model that is kept, of any version, or none where a value changed since.
 [[nodiscard]] std::optional<KeptFit> kept_fit(Database &database, std::int64_t system,
                                               Quantity quantity);

@@ -2,6 +2,7 @@
 
 #include "library/journal.h"
 #include "library/partial_file.h"
+#include "library/schema_check.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
@@ -117,7 +118,7 @@ void create_library(const fs::path &file) {
         Transaction transaction(database);
         database.execute(fmt::format("PRAGMA application_id = {}", kApplicationId));
         apply_migrations(database, 0, schema_version());
-        transaction.commit();
+        transaction.commit_quietly();
     }
     partial.publish();
 }
@@ -126,6 +127,7 @@ Database open_unchanged(const fs::path &file) {
     check_is_file(file);
     Database database(file, Access::read);
     check_version(database);
+    check_schema(database);
     check_is_whole(database);
     return database;
 }
@@ -140,6 +142,9 @@ Database open_library(const fs::path &file, Access access, const Notice &notice)
         if (!is_old && access == Access::read) {
             return reader;
         }
+    }
+    if (access == Access::write) {
+        clear_leftovers(folder_of(behind_links(file)));
     }
     if (is_old) {
         upgrade_library(file, notice);

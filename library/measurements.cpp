@@ -1,5 +1,7 @@
 #include "library/measurements.h"
 
+#include "library/damage.h"
+
 #include "shared/date.h"
 
 namespace cospot::library {
@@ -82,6 +84,9 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
     query.bind(1, system).bind(2, to_text(quantity));
     std::vector<HeldValue> values;
     while (query.step()) {
+        if (!is_physical(quantity, query.real(3))) {
+            report_damage(database);
+        }
         values.push_back({query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3),
                           query.integer(4), query.real(5), decimal_year(query.text(6))});
     }

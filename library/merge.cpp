@@ -81,7 +81,7 @@ void merge_columns(MergeContext &merge) {
 }
 
 void merge_all(MergeContext &merge, const MergeOptions &options) {
-    const IdMap compounds = merge_compounds(merge);
+    const IdMap compounds = merge_compounds(merge, options);
     const IdMap systems = merge_systems(merge, options);
     const IdMap runs = merge_runs(merge, systems);
     merge_values(merge, compounds, systems, runs, options);

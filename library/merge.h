@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/compounds.h"
 #include "library/database.h"
 
 #include <cstddef>
@@ -44,6 +45,8 @@ struct MergeOptions {
     bool rename_conflicts = false;
     /// Is told now and then how many of how many values are done, from 0 on.
     std::function<void(std::size_t done, std::size_t all)> progress{};
+    /// Is shown the compounds that are new here, and throws where one is not what it says.
+    std::function<void(const std::vector<Compound> &compounds)> check_structures{};
 };
 
 /// Takes all that the library in the file `other` holds into this one, in one transaction:

@@ -5,6 +5,7 @@
 #include "library/descriptions.h"
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace cospot::library {
@@ -88,7 +89,27 @@ std::int64_t merge_compound(MergeContext &merge, const Compound &there) {
 
 } // namespace
 
-IdMap merge_compounds(MergeContext &merge) {
+namespace {
+
+/// All compounds of the other library that this one does not hold.
+std::vector<Compound> new_compounds(const MergeContext &merge) {
+    std::vector<Compound> found;
+    Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
+    while (compounds.step()) {
+        Compound there = sound(find_compound(merge.there, compounds.integer(0)), merge.there);
+        if (!find_by_inchikey(merge.here, there.inchikey)) {
+            found.push_back(std::move(there));
+        }
+    }
+    return found;
+}
+
+} // namespace
+
+IdMap merge_compounds(MergeContext &merge, const MergeOptions &options) {
+    if (options.check_structures) {
+        options.check_structures(new_compounds(merge));
+    }
     IdMap ids;
     Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
     while (compounds.step()) {

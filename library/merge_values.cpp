@@ -151,6 +151,29 @@ private:
     std::map<std::pair<std::int64_t, bool>, std::size_t> differences_;
 };
 
+/// Whether `learn` would take the value.
+bool is_possible(const Measurement &measurement) {
+    return is_physical(measurement.quantity, measurement.value) &&
+           measurement.uncertainty.value_or(1.0) > 0.0;
+}
+
+void refuse_impossible(MergeContext &merge, const ForeignValue &there) {
+    ++merge.summary.values_refused;
+    merge.summary.findings.push_back(
+        {"value", fmt::format("value {} of {}", there.id, merge.other), "nothing",
+         fmt::format("{} {:g}", to_text(there.measurement.quantity), there.measurement.value),
+         "refused: there is no such value"});
+}
+
+/// An id of the other library as it is here; throws DatabaseError where the other one is damaged.
+std::int64_t placed_id(const MergeContext &merge, const IdMap &ids, std::int64_t there) {
+    const auto found = ids.find(there);
+    if (found == ids.end()) {
+        report_damage(merge.there);
+    }
+    return found->second;
+}
+
 std::size_t count_values(Database &database) {
     Statement query = database.prepare("SELECT count(*) FROM measurement");
     return query.step() ? static_cast<std::size_t>(query.integer(0)) : 0;
@@ -199,10 +222,14 @@ void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &syst
             ++merge.summary.values_refused;
             continue;
         }
+        if (!is_possible(there.measurement)) {
+            refuse_impossible(merge, there);
+            continue;
+        }
         Measurement placed = there.measurement;
-        placed.compound = compounds.at(there.measurement.compound);
+        placed.compound = placed_id(merge, compounds, there.measurement.compound);
         placed.system = system->second;
-        placed.run = runs.at(there.measurement.run);
+        placed.run = placed_id(merge, runs, there.measurement.run);
         merger.add(there, placed);
     }
     merger.finish();

@@ -108,7 +108,7 @@ void upgrade_library(const fs::path &name, const Notice &notice) {
     const fs::path kept = backed_up(Database(file, Access::read));
     change_or_remove(kept, database, [&] {
         apply_migrations(database, format, schema_version());
-        transaction.commit();
+        transaction.commit_quietly();
     });
     try {
         database.execute(kRollbackJournal);

@@ -7,8 +7,12 @@
 #include <fmt/format.h>
 
 #include <cerrno>
+#include <csignal>
 #include <cstdlib>
 #include <fstream>
+#include <functional>
+#include <optional>
+#include <regex>
 #include <string>
 #include <system_error>
 
@@ -41,7 +45,64 @@ mode_t usual_permissions() {
     return 0666U & ~mask;
 }
 
+constexpr std::string_view kPartial = ".partial-";
+
+std::string short_hash(const std::string &text) {
+    return fmt::format("{:08x}", std::hash<std::string>{}(text)&0xFFFFFFFFU);
+}
+
+/// Who made a partial file: the computer (and its table of processes), its start, the process.
+struct Maker {
+    std::string computer;
+    std::string start;
+    pid_t process;
+};
+
+Maker this_process() {
+    std::string host(256, '\0');
+    gethostname(host.data(), host.size() - 1);
+    std::error_code none;
+    std::ifstream boot("/proc/sys/kernel/random/boot_id");
+    std::string start;
+    std::getline(boot, start);
+    return {short_hash(host.c_str() + fs::read_symlink("/proc/self/ns/pid", none).string()),
+            short_hash(start), getpid()};
+}
+
+/// The maker in the name of a partial file or of a journal beside it; none for other files.
+std::optional<Maker> maker_of(const std::string &name) {
+    const std::size_t mark = name.rfind(kPartial);
+    if (mark == std::string::npos) {
+        return std::nullopt;
+    }
+    static const std::regex pattern("([0-9a-f]{8})-([0-9a-f]{8})-([0-9]{1,9})-[0-9A-Za-z]{6}"
+                                    "(-wal|-shm|-journal)?");
+    std::smatch found;
+    const std::string rest = name.substr(mark + kPartial.size());
+    if (!std::regex_match(rest, found, pattern)) {
+        return std::nullopt;
+    }
+    return Maker{found[1], found[2], static_cast<pid_t>(std::stol(found[3]))};
+}
+
 } // namespace
+
+void clear_leftovers(const fs::path &folder) {
+    const Maker here = this_process();
+    std::error_code error;
+    for (const fs::directory_entry &entry : fs::directory_iterator(folder, error)) {
+        const auto maker = maker_of(entry.path().filename().string());
+        if (!maker || maker->computer != here.computer) {
+            continue;
+        }
+        const bool is_dead =
+            maker->start != here.start || (kill(maker->process, 0) != 0 && errno == ESRCH);
+        if (is_dead) {
+            std::error_code ignored;
+            fs::remove(entry.path(), ignored);
+        }
+    }
+}
 
 void check_name_is_free(const fs::path &target) {
     std::error_code error;
@@ -56,7 +117,10 @@ void check_name_is_free(const fs::path &target) {
 }
 
 PartialFile::PartialFile(const fs::path &target) : target_(target) {
-    std::string name = target.string() + ".partial-XXXXXX";
+    clear_leftovers(folder_of(target));
+    const Maker maker = this_process();
+    std::string name = fmt::format("{}{}{}-{}-{}-XXXXXX", target.string(), kPartial, maker.computer,
+                                   maker.start, maker.process);
     const int descriptor = mkstemp(name.data());
     if (descriptor < 0) {
         fail(target, errno);

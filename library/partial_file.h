@@ -10,8 +10,13 @@ namespace cospot::library {
 /// Throws InputError if a file of that name exists already or its folder does not.
 void check_name_is_free(const std::filesystem::path &target);
 
+/// Removes what killed processes of this computer left in a folder of files that they did not
+/// complete. What may belong to a process that lives, or to another computer, stays.
+void clear_leftovers(const std::filesystem::path &folder);
+
 /// A file that is made under a name of its own in the folder of its target and takes the target's
-/// name when it is complete; what is not complete is removed. Its permissions follow the umask.
+/// name when it is complete; what is not complete is removed, by the next one if this process is
+/// killed. Its permissions follow the umask.
 /// Throws DatabaseError where the folder cannot be written.
 class PartialFile {
 public:

@@ -1,5 +1,9 @@
 #include "library/proofs.h"
 
+#include "library/damage.h"
+
+#include <cmath>
+
 namespace cospot::library {
 
 std::string to_text(ProofQuestion question) {
@@ -13,6 +17,23 @@ std::string to_text(ProofQuestion question) {
     }
     return "";
 }
+
+namespace {
+
+/// Whether it can have been learned: corrections far beyond are no correction of probabilities.
+bool is_sound(const Proof &proof) {
+    constexpr double most_exponent = 100.0; // the search would need 100 steps of a whole prior
+    constexpr double most_offset = 50.0;
+    const auto is_exponent = [](double x) { return x > 1.0 / most_exponent && x < most_exponent; };
+    const auto is_share = [](double x) { return x >= 0.0 && x <= 1.0; };
+    return proof.questions > 0 && is_exponent(proof.measured_exponent) &&
+           is_exponent(proof.transferred_exponent) &&
+           std::abs(proof.unlisted_offset) < most_offset && is_share(proof.measured_limit) &&
+           is_share(proof.transferred_limit) && is_share(proof.unlisted_limit) &&
+           is_share(proof.calibration_error);
+}
+
+} // namespace
 
 void add_proof(Database &database, const Proof &proof, std::int64_t change) {
     database
@@ -51,6 +72,9 @@ std::optional<Proof> newest_proof(Database &database, Technique technique, Proof
         proof = Proof{technique,     question,      systems,       query.integer(0),
                       query.real(1), query.real(2), query.real(3), query.real(4),
                       query.real(5), query.real(6), query.real(7), query.text(8)};
+        if (!is_sound(*proof)) {
+            report_damage(database);
+        }
     }
     query.reset();
     return proof;

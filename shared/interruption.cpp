@@ -10,6 +10,7 @@ namespace {
 // Lock-free, so that a signal handler may touch them.
 std::atomic<int> unfinished{0};
 std::atomic<int> waiting_signal{0};
+std::atomic<bool> to_be_said{false};
 static_assert(std::atomic<int>::is_always_lock_free);
 
 void end_by(int signal) {
@@ -52,6 +53,22 @@ void end_if_interrupted() {
     if (is_interrupted()) {
         end_by(waiting_signal.load());
     }
+}
+
+void wait_until_said() noexcept {
+    if (!to_be_said.exchange(true)) {
+        ++unfinished;
+    }
+}
+
+void said() noexcept {
+    if (to_be_said.exchange(false)) {
+        --unfinished;
+    }
+}
+
+bool is_to_be_said() noexcept {
+    return to_be_said.load();
 }
 
 UnfinishedWork::UnfinishedWork() noexcept {

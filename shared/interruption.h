@@ -27,6 +27,16 @@ void check_interrupted();
 /// Ends the program by the signal that interrupted it, so that a shell sees it; else does nothing.
 void end_if_interrupted();
 
+/// From now until `said`, an interruption waits: a change was committed, and who asked for it has to
+/// be told. Calling it again changes nothing.
+void wait_until_said() noexcept;
+
+/// The change was told, or the telling failed: interruptions do not wait for it any more.
+void said() noexcept;
+
+/// Whether a change was committed that nobody was told of yet.
+[[nodiscard]] bool is_to_be_said() noexcept;
+
 /// Lives while a change is not committed or a file not complete.
 class UnfinishedWork {
 public:

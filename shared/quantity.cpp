@@ -101,38 +101,36 @@ std::optional<Technique> technique_from_text(std::string_view text) {
     return key_of<Technique>(kTechniques, text);
 }
 
-void check_physical(Quantity quantity, double value, const Where &where) {
-    const std::string found = exact_text(value);
-    if (value > kLargest) {
-        throw InputError(where, found, "a value up to 100000");
+/// What a possible value of the quantity is, where this is none; else null.
+static const char *broken_limit(Quantity quantity, double value) {
+    if (!(value <= kLargest)) {
+        return "a value up to 100000";
     }
     switch (quantity) {
     case Quantity::Rf:
-        if (value < -kRfReadingMargin || value > 1.0 + kRfReadingMargin) {
-            throw InputError(where, found, "an R_F from 0 (start) to 1 (front)");
-        }
-        break;
+        return value < -kRfReadingMargin || value > 1.0 + kRfReadingMargin
+                   ? "an R_F from 0 (start) to 1 (front)"
+                   : nullptr;
     case Quantity::k:
-        if (value < 0.0) {
-            throw InputError(where, found, "a retention factor of 0 or more");
-        }
-        break;
+        return value < 0.0 ? "a retention factor of 0 or more" : nullptr;
     case Quantity::RI:
-        if (value <= 0.0) {
-            throw InputError(where, found, "a retention index above 0");
-        }
-        break;
+        return value <= 0.0 ? "a retention index above 0" : nullptr;
     case Quantity::tR:
-        if (value <= 0.0) {
-            throw InputError(where, found, "a retention time above 0 min");
-        }
-        break;
+        return value <= 0.0 ? "a retention time above 0 min" : nullptr;
     case Quantity::RRT:
     case Quantity::r:
-        if (value <= 0.0) {
-            throw InputError(where, found, "a relative retention above 0");
-        }
-        break;
+        return value <= 0.0 ? "a relative retention above 0" : nullptr;
+    }
+    return nullptr;
+}
+
+bool is_physical(Quantity quantity, double value) {
+    return broken_limit(quantity, value) == nullptr;
+}
+
+void check_physical(Quantity quantity, double value, const Where &where) {
+    if (const char *limit = broken_limit(quantity, value)) {
+        throw InputError(where, exact_text(value), limit);
     }
 }
 

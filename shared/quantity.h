@@ -40,6 +40,9 @@ enum class Technique { tlc, paper, column, hplc, gc };
 /// such a value is kept as read.
 void check_physical(Quantity quantity, double value, const Where &where);
 
+/// Whether `check_physical` lets it pass.
+[[nodiscard]] bool is_physical(Quantity quantity, double value);
+
 /// The value with the digits that the quantity deserves and no unit: R_F 0.42, RI 1099.3,
 /// RRT 0.450.
 [[nodiscard]] std::string shown(Quantity quantity, double value);

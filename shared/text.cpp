@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cstdint>
 
 namespace cospot {
 
@@ -18,16 +20,43 @@ bool is_control(char c) {
     return static_cast<unsigned char>(c) < 0x20 || c == '\x7F';
 }
 
-/// Whether a well-formed sequence steers a terminal or the direction of writing: C0 and C1
-/// controls, U+2028 to U+202E, U+2066 to U+2069.
-bool is_steering(std::string_view sequence) {
+/// The code point of a well-formed sequence.
+char32_t code_point(std::string_view sequence) {
+    const auto lead = static_cast<unsigned char>(sequence[0]);
+    char32_t point = sequence.size() == 1   ? lead
+                     : sequence.size() == 2 ? lead & 0x1FU
+                     : sequence.size() == 3 ? lead & 0x0FU
+                                            : lead & 0x07U;
+    for (const char c : sequence.substr(1)) {
+        point = point << 6U | (static_cast<unsigned char>(c) & 0x3FU);
+    }
+    return point;
+}
+
+/// Whether a well-formed sequence steers a terminal or the direction of writing, or is not seen:
+/// controls, and the format characters of Unicode (general category Cf) that no plain text needs.
+bool is_hidden(std::string_view sequence) {
     if (sequence.size() == 1) {
         return is_control(sequence[0]);
     }
-    const auto last = static_cast<unsigned char>(sequence.back());
-    return (sequence.size() == 2 && sequence[0] == '\xC2' && last <= 0x9F) ||
-           (sequence.starts_with("\xE2\x80") && last >= 0xA8 && last <= 0xAE) ||
-           (sequence.starts_with("\xE2\x81") && last >= 0xA6 && last <= 0xA9);
+    struct Range {
+        char32_t first;
+        char32_t last;
+    };
+    static constexpr std::array<Range, 10> hidden{{{0x80, 0x9F},
+                                                   {0xAD, 0xAD},
+                                                   {0x61C, 0x61C},
+                                                   {0x180E, 0x180E},
+                                                   {0x200B, 0x200F},
+                                                   {0x2028, 0x202E},
+                                                   {0x2060, 0x206F},
+                                                   {0xFEFF, 0xFEFF},
+                                                   {0xFFF9, 0xFFFB},
+                                                   {0xE0000, 0xE007F}}};
+    const char32_t point = code_point(sequence);
+    return std::any_of(hidden.begin(), hidden.end(), [&](const Range &range) {
+        return point >= range.first && point <= range.last;
+    });
 }
 
 char lower(char c) {
@@ -108,7 +137,7 @@ std::string in_quotes(std::string_view text, std::size_t max_length) {
             break;
         }
         const std::size_t length = sequence_length(text.substr(at));
-        if (length == 0 || is_steering(text.substr(at, length))) {
+        if (length == 0 || is_hidden(text.substr(at, length))) {
             result += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[at]));
             ++at;
         } else {
@@ -124,12 +153,39 @@ std::string printable(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t length = sequence_length(text.substr(at));
         const std::string_view sequence = text.substr(at, std::max<std::size_t>(1, length));
-        if (length == 0 || is_steering(sequence)) {
-            result += '?';
+        if (length == 0) {
+            result += fmt::format("\\x{:02X}", static_cast<unsigned char>(text[at]));
+        } else if (is_hidden(sequence)) {
+            result += fmt::format("\\u{:04X}", static_cast<std::uint32_t>(code_point(sequence)));
         } else {
             result += sequence;
         }
         at += sequence.size();
+    }
+    return result;
+}
+
+bool is_printable(std::string_view text) {
+    return printable(text) == text;
+}
+
+std::string json_without_hidden(std::string json) {
+    std::string result;
+    for (std::size_t at = 0; at < json.size();) {
+        const std::string_view rest = std::string_view(json).substr(at);
+        const std::size_t length = std::max<std::size_t>(1, sequence_length(rest));
+        const std::string_view sequence = rest.substr(0, length);
+        const char32_t point = code_point(sequence);
+        if (static_cast<unsigned char>(sequence[0]) < 0x20 || !is_hidden(sequence)) {
+            result += sequence;
+        } else if (point < 0x10000) {
+            result += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(point));
+        } else { // as two surrogates (RFC 8259, section 7)
+            const auto above = static_cast<std::uint32_t>(point - 0x10000);
+            result += fmt::format("\\u{:04x}\\u{:04x}", 0xD800 + (above >> 10U),
+                                  0xDC00 + (above & 0x3FFU));
+        }
+        at += length;
     }
     return result;
 }

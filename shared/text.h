@@ -22,9 +22,16 @@ namespace cospot {
 /// The text in quotes for a message: control characters escaped, cut after `max_length` bytes.
 [[nodiscard]] std::string in_quotes(std::string_view text, std::size_t max_length = 60);
 
-/// The text made safe for a terminal: what is no UTF-8, control characters (escape sequences among
-/// them) and marks that turn the direction of writing become '?'.
+/// The text made safe for people: control characters (escape sequences among them), marks that turn
+/// the direction of writing and characters that are not seen are escaped as \uXXXX, what is no
+/// UTF-8 as \xXX.
 [[nodiscard]] std::string printable(std::string_view text);
+
+/// Whether there is nothing to escape.
+[[nodiscard]] bool is_printable(std::string_view text);
+
+/// JSON with the same characters escaped that `printable` escapes; line ends between values stay.
+[[nodiscard]] std::string json_without_hidden(std::string json);
 
 /// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
 [[nodiscard]] std::size_t first_invalid_utf8(std::string_view text);

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "shared/text.h"
+
 #include <nlohmann/json.hpp>
 
 #include <optional>
@@ -10,9 +12,10 @@ namespace cospot {
 /// Fields stay in the order in which they were set.
 using Json = nlohmann::ordered_json;
 
-/// One line of JSON Lines, without its end; what is no UTF-8 is replaced.
+/// One line of JSON Lines, without its end; what is no UTF-8 is replaced, and what would not be seen
+/// is escaped.
 [[nodiscard]] inline std::string json_line(const Json &json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return json_without_hidden(json.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
 
 template <typename Value> [[nodiscard]] Json or_null(const std::optional<Value> &value) {

@@ -35,12 +35,16 @@ struct Parts {
     std::size_t last;
 };
 
+/// None where it is of another version, damaged, or not of today's values of that system.
 std::optional<FitSummary> kept_summary(library::Database &database, const library::KeptFit &fit,
-                                       Quantity quantity) {
+                                       std::int64_t system, Quantity quantity) {
     std::optional<FitSummary> summary;
     if (fit.version == kFitVersion) {
+        const std::string origin = library::origin_of_fit(database, system, quantity);
         library::read_summary(database, fit, [&](std::string_view bytes) {
-            summary = summary_from_bytes(quantity, bytes);
+            if (const auto content = unsealed(origin, bytes)) {
+                summary = summary_from_bytes(quantity, *content);
+            }
         });
     }
     return summary;
@@ -124,7 +128,7 @@ template <class Choose>
 matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t system,
                                     Quantity quantity, const Choose &choose) {
     if (const auto fit = library::kept_fit(database, system, quantity)) {
-        if (auto summary = kept_summary(database, *fit, quantity)) {
+        if (auto summary = kept_summary(database, *fit, system, quantity)) {
             const std::vector<Parts> chosen = choose(*summary);
             if (auto kept = kept_model(database, *fit, std::move(*summary), chosen)) {
                 return of_today(std::move(*kept));
@@ -158,7 +162,7 @@ namespace {
 /// Whether there is a fit of our version, with as many parts as it says.
 bool is_kept(library::Database &database, std::int64_t system, Quantity quantity) {
     const auto fit = library::kept_fit(database, system, quantity);
-    const auto summary = fit ? kept_summary(database, *fit, quantity) : std::nullopt;
+    const auto summary = fit ? kept_summary(database, *fit, system, quantity) : std::nullopt;
     return summary && library::count_parts(database, *fit) == summary->starts.size();
 }
 
@@ -169,13 +173,15 @@ void keep_missing(library::Database &database) {
             if (!is_kept(database, system.id, quantity)) {
                 const auto held = library::values_on_system(database, system.id, quantity);
                 const FitBytes bytes = to_bytes(fit_held(system.technique, quantity, held));
-                library::store_fit(database, system.id, quantity, kFitVersion,
-                                   static_cast<std::int64_t>(held.size()), bytes.summary,
-                                   bytes.parts);
+                library::store_fit(
+                    database, system.id, quantity, kFitVersion,
+                    static_cast<std::int64_t>(held.size()),
+                    sealed(library::origin_of_fit(database, system.id, quantity), bytes.summary),
+                    bytes.parts);
             }
         }
     }
-    transaction.commit();
+    transaction.commit_quietly();
 }
 
 } // namespace
@@ -186,9 +192,7 @@ void keep_fits(library::Database &database) {
         check_interrupted(); // a signal at the end of it is not passed over
     } catch (const library::DatabaseError &) {
         // E.g. the disk is full. The change itself is stored; answers take a little longer.
-    } catch (const Interrupted &) {
-        throw Interrupted("interrupted; the change that was reported before is stored");
-    }
+    } // An interruption is passed on: the change before is told of (`is_to_be_said`).
 }
 
 } // namespace cospot

@@ -88,7 +88,7 @@ void RetentionModels::keep() {
         for (const auto &family : families_) {
             family->store_new(writer);
         }
-        transaction.commit();
+        transaction.commit_quietly();
     } catch (const library::DatabaseError &) {
         // Read-only, in use or full: the next command fits again.
     }

@@ -7,6 +7,11 @@
 #include "options/options.h"
 #include "report/presentation.h"
 #include "shared/text.h"
+#include "structures/structure_cache.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
 
 #include <ostream>
 #include <string>
@@ -15,6 +20,35 @@
 namespace cospot {
 
 namespace {
+
+/// Throws InputError where a compound's structure is not the one that its key and masses tell of:
+/// it would be found and named by the one, and measured as the other.
+void check_structures(const std::vector<library::Compound> &compounds, const std::string &other) {
+    constexpr double rounding = 0.01;    // Da
+    constexpr std::size_t skeleton = 14; // letters; stereochemistry depends on the InChI version
+    std::vector<std::string> smiles;
+    for (const library::Compound &compound : compounds) {
+        smiles.push_back(compound.smiles);
+    }
+    StructureCache structures;
+    structures.prepare(smiles);
+    for (const library::Compound &compound : compounds) {
+        const descriptors::Structure &read =
+            structures.get(compound.smiles, {other, 0, "compound " + compound.name});
+        const bool is_same =
+            read.inchikey.substr(0, skeleton) == compound.inchikey.substr(0, skeleton) &&
+            read.formula == compound.formula &&
+            std::abs(read.monoisotopic_mass - compound.monoisotopic_mass) < rounding &&
+            std::abs(read.average_mass - compound.average_mass) < rounding;
+        if (!is_same) {
+            throw InputError({other, 0, "compound " + compound.name},
+                             fmt::format("{}, {}, {:.4f} Da", compound.smiles, compound.inchikey,
+                                         compound.monoisotopic_mass),
+                             fmt::format("{} of this structure ({}, {:.4f} Da)", read.inchikey,
+                                         read.formula, read.monoisotopic_mass));
+        }
+    }
+}
 
 void present(const Invocation &invocation, const CommandOptions &options,
              const library::MergeSummary &summary) {
@@ -52,7 +86,10 @@ int run_merge(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::write);
     const library::MergeSummary summary = library::merge_library(
         database, other,
-        {options.has("rename-conflicts"), progress_of_steps(invocation.err, "values")});
+        {options.has("rename-conflicts"), progress_of_steps(invocation.err, "values"),
+         [&](const std::vector<library::Compound> &compounds) {
+             check_structures(compounds, other);
+         }});
     invocation.has_changed = true;
     present(invocation, options, summary);
     keep_fits(database);

@@ -144,22 +144,29 @@ bool is_of_the_users_world(const std::exception &error) {
 
 int run_command_line(const std::vector<std::string> &arguments, std::istream &in, std::ostream &out,
                      std::ostream &err) {
+    bool has_changed = false;
+    int code = kDone;
     try {
-        bool has_changed = false;
-        const int code = [&] {
-            HeldBack held(out);
-            return dispatch(take_global_options(arguments), in, held.stream(), err, has_changed);
-        }();
-        out.flush();
-        if (!out) {
-            err << "cospot: the output could not be written"
-                << (has_changed ? "; the change of the library is committed\n" : "\n");
-            return kBadInput;
-        }
-        return code;
+        HeldBack held(out);
+        code = dispatch(take_global_options(arguments), in, held.stream(), err, has_changed);
+    } catch (const Interrupted &error) {
+        err << "cospot: "
+            << (is_to_be_said() ? "interrupted; the change of the library is committed"
+                                : error.what())
+            << '\n';
+        code = kBadInput;
     } catch (const std::exception &error) {
-        return report_failure(error, err);
+        code = report_failure(error, err);
     }
+    out.flush();
+    if (!out && code != kBadInput) {
+        err << "cospot: the output could not be written"
+            << (has_changed ? "; the change of the library is committed\n" : "\n");
+        code = kBadInput;
+    }
+    err.flush();
+    said();
+    return code;
 }
 
 int report_failure(const std::exception &error, std::ostream &err) {

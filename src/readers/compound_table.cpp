@@ -55,6 +55,9 @@ bool CompoundTable::next(CompoundRow &row) {
         check_registry_number(row.cas, row.at("cas"));
     }
     row.synonyms = split_synonyms(table_.text("synonyms"));
+    for (const std::string &synonym : row.synonyms) {
+        check_visible(synonym, row.at("synonyms"));
+    }
     return true;
 }
 

@@ -51,7 +51,13 @@ InputFile::InputFile(const std::string &name, std::istream &standard_input)
     if (!*stream_) {
         throw InputError({name, 0, ""}, "no file that can be read", "an existing, readable file");
     }
-    const auto size = std::filesystem::file_size(name, error); // a pipe has none
+    if (!std::filesystem::is_regular_file(name, error)) { // a pipe, which is read once only
+        std::string content = read_bounded(*stream_, name_);
+        size_ = content.size();
+        stream_ = std::make_unique<std::istringstream>(std::move(content));
+        return;
+    }
+    const auto size = std::filesystem::file_size(name, error);
     size_ = error ? 0 : size;
 }
 

@@ -11,7 +11,7 @@ namespace cospot {
 /// file that exists.
 [[nodiscard]] bool is_input(const std::string &text);
 
-/// A file of the user opened for reading; "-" is standard input, which is read whole.
+/// A file of the user opened for reading; "-" is standard input. That and pipes are read whole.
 class InputFile {
 public:
     /// Throws InputError when the file cannot be read.

@@ -23,7 +23,15 @@ std::optional<double> read_uncertainty(const TableReader &table) {
 
 } // namespace
 
+void check_visible(std::string_view name, const Where &where) {
+    if (!is_printable(name)) {
+        throw InputError(where, in_quotes(name),
+                         "a name without characters that cannot be seen (retype it)");
+    }
+}
+
 void check_compound_name(std::string_view name, const Where &where) {
+    check_visible(name, where);
     if (equal_ignoring_case(name, "unlisted") || equal_ignoring_case(name, "other")) {
         throw InputError(where, in_quotes(name), "the name of a compound");
     }
@@ -60,6 +68,7 @@ bool MeasurementTable::next(MeasurementRow &row) {
         check_registry_number(row.cas, row.at("cas"));
     }
     row.system = table_.required_text("system", "the name of a system");
+    check_visible(row.system, row.at("system"));
     row.quantity = read_quantity(table_);
     row.value = table_.number("value", "a number");
     check_physical(row.quantity, row.value, row.at("value"));

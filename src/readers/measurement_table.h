@@ -49,7 +49,10 @@ private:
     TableReader table_;
 };
 
-/// Throws InputError for a compound named by a word that results use for something else.
+/// Throws InputError for a new name with characters that nobody sees.
+void check_visible(std::string_view name, const Where &where);
+
+/// The same, and for a compound named by a word that results use for something else.
 void check_compound_name(std::string_view name, const Where &where);
 
 } // namespace cospot

@@ -1,3 +1,4 @@
+#include "readers/measurement_table.h"
 #include "readers/systems_table.h"
 
 #include "quantities/index_scale.h"
@@ -65,6 +66,7 @@ SystemRow read_row(const TableReader &table) {
     SystemRow row;
     library::System &system = row.system;
     system.name = table.required_text("system", "the name of the system");
+    check_visible(system.name, table.where("system"));
     system.technique = parse_technique(table);
     system.stationary_phase = table.text("stationary_phase");
     system.mobile_phase = table.text("mobile_phase");

@@ -1,9 +1,12 @@
 #include "library/library_file.h"
+#include "library/partial_file.h"
 
 #include "shared/error.h"
 #include "temporary_library.h"
 
 #include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <sqlite3.h>
 
 #include <fstream>
@@ -93,4 +96,23 @@ TEST(LibraryFile, PathMayHoldBlanksAndOtherAlphabets) {
 }
 
 } // namespace
+TEST(PartialFile, IsRemovedByTheNextOneWhereItsProcessWasKilled) {
+    const TemporaryFolder folder;
+    const pid_t killed = fork();
+    if (killed == 0) {
+        const PartialFile left(folder / "report.html");
+        _exit(0); // without its destructor, as SIGKILL does it
+    }
+    ASSERT_EQ(waitpid(killed, nullptr, 0), killed);
+    const auto count = [&] {
+        return std::distance(std::filesystem::directory_iterator(folder / ""),
+                             std::filesystem::directory_iterator());
+    };
+    EXPECT_EQ(count(), 1);
+    const PartialFile living(folder / "report.html");
+    EXPECT_EQ(count(), 1); // the dead one is gone
+    const PartialFile second(folder / "other.html");
+    EXPECT_EQ(count(), 2); // the living one stays
+}
+
 } // namespace cospot::library

@@ -103,8 +103,9 @@ TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
     const TemporaryFolder folder;
     const fs::path file = folder / "old.db";
     create_filled_format_1(file);
-    // A table that is in the way of the second format's index.
-    Database(file, Access::write).execute("CREATE TABLE compound_by_tautomer (x)");
+    // A value that the checks of the eighth format refuse.
+    Database(file, Access::write)
+        .execute("PRAGMA ignore_check_constraints = ON; UPDATE measurement SET quantity = 'none'");
     try {
         (void)open_library(file, Access::write);
         FAIL() << "upgraded a library of a mixed format";
@@ -119,6 +120,26 @@ TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
     const Database still = open_unchanged(file);
     EXPECT_EQ(format_of(still), 1);
     EXPECT_EQ(count_of(still, "pragma_table_info('compound') WHERE name = 'tautomer'"), 0);
+}
+
+TEST(Migration, WhatCospotDidNotMakeIsRefused) {
+    for (const char *foreign :
+         {"CREATE TRIGGER takes_all AFTER INSERT ON change BEGIN DELETE FROM measurement; END",
+          "CREATE TABLE more (x)", "DROP TRIGGER fit_of_new_value",
+          "DROP TABLE column_band; CREATE VIEW column_band AS WITH RECURSIVE n(x) AS (SELECT 1 "
+          "UNION "
+          "ALL SELECT x + 1 FROM n) SELECT x FROM n"}) {
+        const TemporaryFolder folder;
+        const fs::path file = folder / "foreign.db";
+        create_library(file);
+        Database(file, Access::write).execute(foreign);
+        EXPECT_THROW((void)open_library(file, Access::read), InputError) << foreign;
+        EXPECT_THROW((void)open_library(file, Access::write), InputError) << foreign;
+    }
+    const TemporaryFolder folder;
+    create_library(folder / "own.db");
+    Database(folder / "own.db", Access::write).execute("ANALYZE; VACUUM");
+    EXPECT_NO_THROW((void)open_library(folder / "own.db", Access::read));
 }
 
 TEST(Migration, UpgradedAndNewLibrariesHaveTheSameTables) {

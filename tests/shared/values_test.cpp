@@ -129,7 +129,7 @@ TEST(Text, QuotesAndShortensForMessages) {
 }
 
 TEST(Text, DisarmsTerminalEscapes) {
-    EXPECT_EQ(printable("\x1B[31mred"), "?[31mred");
+    EXPECT_EQ(printable("\x1B[31mred"), "\\u001B[31mred");
 }
 
 TEST(Text, CountsAndFitsColumns) {

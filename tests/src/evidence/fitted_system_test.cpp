@@ -49,8 +49,9 @@ protected:
             return std::nullopt;
         }
         FitBytes bytes;
-        library::read_summary(library_.database, *fit,
-                              [&](std::string_view found) { bytes.summary = found; });
+        library::read_summary(library_.database, *fit, [&](std::string_view found) {
+            bytes.summary = found.substr(sizeof(Fingerprint)); // its seal
+        });
         library::read_parts(library_.database, *fit, 0, 1000,
                             [&](std::string_view found) { bytes.parts.emplace_back(found); });
         return bytes;
@@ -58,8 +59,10 @@ protected:
 
     void store(const FitBytes &bytes, std::int64_t version = kFitVersion) {
         library::Transaction transaction(library_.database);
-        library::store_fit(library_.database, system_, Quantity::Rf, version, 36, bytes.summary,
-                           bytes.parts);
+        library::store_fit(
+            library_.database, system_, Quantity::Rf, version, 36,
+            sealed(library::origin_of_fit(library_.database, system_, Quantity::Rf), bytes.summary),
+            bytes.parts);
         transaction.commit();
     }
 
@@ -105,6 +108,26 @@ TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
     keep_fits(library_.database);
     EXPECT_EQ(kept(), fresh());
+}
+
+TEST_F(FittedSystems, AFitOfAnotherSystemDoesNotCount) {
+    const std::int64_t other = library_.system("alumina", "hexane:ethyl acetate 1:1");
+    library_.value(1, other, 0.9, "one");
+    library_.value(2, other, 0.8, "one");
+    keep_fits(library_.database);
+    library_.database.execute("PRAGMA foreign_keys = OFF; UPDATE fit SET system_id = -system_id");
+    library_.database.execute(
+        fmt::format("UPDATE fit SET system_id = CASE system_id WHEN -{0} THEN {1} "
+                    "ELSE {0} END",
+                    system_, other));
+    EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
+}
+
+TEST_F(FittedSystems, AFitDoesNotCountWhereValuesWentPastTheTriggers) {
+    keep_fits(library_.database);
+    library_.database.execute("DROP TRIGGER fit_of_deleted_value");
+    library_.database.execute("DELETE FROM measurement WHERE compound_id = 3");
+    EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
 }
 
 TEST_F(FittedSystems, DamagedBytesDoNotCount) {

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "library/database.h"
+
+namespace cospot::library {
+
+/// Throws InputError unless the file has the tables, indices and triggers that this program makes
+/// for its format, and no others: a trigger of somebody else could take values away while they are
+/// learned, and a view could stand for a table. SQLite's own tables (sqlite_stat1) are let pass.
+/// Asks nothing but the schema, so that no foreign view is run.
+void check_schema(const Database &database);
+
+} // namespace cospot::library
