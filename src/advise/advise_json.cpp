@@ -2,16 +2,15 @@
 
 #include "document/caution.h"
 
-#include <algorithm>
+#include <utility>
 
 namespace cospot {
 
 namespace {
 
-Json measurements_json(const std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
+Json measurements_json(const std::vector<AdvisedMeasurement> &measurements) {
     Json result = Json::array();
-    for (std::size_t i = 0; i < std::min(top, measurements.size()); ++i) {
-        const AdvisedMeasurement &one = measurements[i];
+    for (const AdvisedMeasurement &one : measurements) {
         result.push_back({{"measurement", one.name},
                           {"kind", one.kind},
                           {"known", one.known},
@@ -31,30 +30,29 @@ Json set_json(const AdvisedSet &set) {
 
 } // namespace
 
-Json advice_json(const Feature &feature, const FeatureAdvice &advice, std::size_t top) {
+Json feature_advice_json(const FeatureAdvice &advice) {
     Json candidates = Json::array();
     for (const OpenCandidate &candidate : advice.candidates) {
         candidates.push_back(
             {{"compound", candidate.name}, {"probability", candidate.probability}});
     }
     return {{"kind", "feature"},
-            {"sample", feature.sample},
-            {"feature", feature.name},
+            {"sample", advice.sample},
+            {"feature", advice.feature},
             {"open_bits", advice.open_bits},
             {"considered", advice.candidates.size()},
             {"remaining", advice.remaining},
             {"candidates", candidates},
             {"other", advice.other},
             {"unlisted", advice.unlisted},
-            {"measurements", measurements_json(advice.measurements, top)},
+            {"measurements", measurements_json(advice.measurements)},
             {"caution", kRetentionIsNoProof}};
 }
 
-Json sample_advice_json(const std::string &sample,
-                        const std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
+Json sample_advice_json(const SampleAdvice &advice) {
     return {{"kind", "sample"},
-            {"sample", sample},
-            {"measurements", measurements_json(measurements, top)}};
+            {"sample", advice.features.front().sample},
+            {"measurements", measurements_json(advice.together)}};
 }
 
 Json system_advice_json(const SystemAdvice &advice) {

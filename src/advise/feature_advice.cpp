@@ -54,6 +54,13 @@ Hypotheses hypotheses_of(const Identification &identification, AdviceSources &so
     return hypotheses;
 }
 
+/// The most bits for the effort first.
+void sort_by_gain(std::vector<AdvisedMeasurement> &measurements) {
+    std::stable_sort(measurements.begin(), measurements.end(), [](const auto &a, const auto &b) {
+        return a.bits_per_effort() > b.bits_per_effort();
+    });
+}
+
 /// Gathers the measurements that are worth telling.
 class Advice {
 public:
@@ -70,9 +77,7 @@ public:
             expected_gain(hypotheses_->probabilities, likelihoods));
     }
     [[nodiscard]] std::vector<AdvisedMeasurement> sorted() {
-        std::stable_sort(
-            measurements_.begin(), measurements_.end(),
-            [](const auto &a, const auto &b) { return a.bits_per_effort() > b.bits_per_effort(); });
+        sort_by_gain(measurements_);
         return std::move(measurements_);
     }
 
@@ -141,22 +146,11 @@ void add_stains(const Feature &feature, const Hypotheses &hypotheses, const Advi
     }
 }
 
-} // namespace
-
-std::vector<CompoundTraits> sampled_traits(library::Database &database,
-                                           const LibraryEvidence &evidence) {
-    std::vector<CompoundTraits> traits;
-    const std::size_t step = 1 + evidence.compound_ids.size() / kTraitsSampled;
-    for (std::size_t i = 0; i < evidence.compound_ids.size(); i += step) {
-        traits.push_back(
-            traits_of(database, library::find_compound(database, evidence.compound_ids[i])));
-    }
-    return traits;
-}
-
-FeatureAdvice advise(const Feature &feature, const Identification &identification,
-                     AdviceSources &sources) {
+FeatureAdvice advise_feature(const Feature &feature, const Identification &identification,
+                             AdviceSources &sources) {
     FeatureAdvice result;
+    result.sample = feature.sample;
+    result.feature = feature.name;
     if (identification.candidates.empty()) {
         return result;
     }
@@ -179,7 +173,8 @@ FeatureAdvice advise(const Feature &feature, const Identification &identificatio
     return result;
 }
 
-std::vector<AdvisedMeasurement> for_whole_sample(const std::vector<FeatureAdvice> &features) {
+/// For measurements that tell about all features at once: the sums of what they tell about each.
+std::vector<AdvisedMeasurement> for_all(const std::vector<FeatureAdvice> &features) {
     std::map<std::string, AdvisedMeasurement> sums;
     for (const FeatureAdvice &feature : features) {
         for (const AdvisedMeasurement &measurement : feature.measurements) {
@@ -199,10 +194,44 @@ std::vector<AdvisedMeasurement> for_whole_sample(const std::vector<FeatureAdvice
     for (auto &[name, sum] : sums) {
         result.push_back(std::move(sum));
     }
-    std::stable_sort(result.begin(), result.end(), [](const auto &a, const auto &b) {
-        return a.bits_per_effort() > b.bits_per_effort();
-    });
+    sort_by_gain(result);
     return result;
+}
+
+void keep_best(std::vector<AdvisedMeasurement> &measurements, std::size_t top) {
+    if (measurements.size() > top) {
+        measurements.erase(measurements.begin() + static_cast<std::ptrdiff_t>(top),
+                           measurements.end());
+    }
+}
+
+} // namespace
+
+std::vector<CompoundTraits> sampled_traits(library::Database &database,
+                                           const LibraryEvidence &evidence) {
+    std::vector<CompoundTraits> traits;
+    const std::size_t step = 1 + evidence.compound_ids.size() / kTraitsSampled;
+    for (std::size_t i = 0; i < evidence.compound_ids.size(); i += step) {
+        traits.push_back(
+            traits_of(database, library::find_compound(database, evidence.compound_ids[i])));
+    }
+    return traits;
+}
+
+SampleAdvice advise_sample(const SampleIdentification &sample, AdviceSources &sources,
+                           std::size_t top) {
+    SampleAdvice advice;
+    for (std::size_t i = 0; i < sample.asked.size(); ++i) {
+        advice.features.push_back(advise_feature(*sample.asked[i], sample.features[i], sources));
+    }
+    if (advice.features.size() > 1) {
+        advice.together = for_all(advice.features);
+        keep_best(advice.together, top);
+    }
+    for (FeatureAdvice &feature : advice.features) {
+        keep_best(feature.measurements, top);
+    }
+    return advice;
 }
 
 } // namespace cospot

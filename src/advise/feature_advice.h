@@ -2,11 +2,11 @@
 
 #include "advise/efforts.h"
 #include "advise/information.h"
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
-#include "identification/measured_systems.h"
 #include "identification/identification.h"
+#include "identification/measured_systems.h"
 #include "library/database.h"
+#include "readers/feature.h"
 
 #include <cstddef>
 #include <string>
@@ -33,12 +33,20 @@ struct OpenCandidate {
 
 /// What is open about one feature, and what would settle it: the most bits for the effort first.
 struct FeatureAdvice {
+    std::string sample; ///< may be empty
+    std::string feature;
     double open_bits = 0.0;                ///< entropy of the identity, `unlisted` included
     std::vector<OpenCandidate> candidates; ///< the likeliest first
     double other = 0.0;                    ///< probability of all other candidates together
     double unlisted = 0.0;
     std::size_t remaining = 0; ///< of the candidates in the 95 % set: the first of them
     std::vector<AdvisedMeasurement> measurements;
+};
+
+/// The advice on the features of one sample, and on all of them at once.
+struct SampleAdvice {
+    std::vector<FeatureAdvice> features;
+    std::vector<AdvisedMeasurement> together; ///< of several features only
 };
 
 /// What all features of a library have in common, read once.
@@ -57,13 +65,10 @@ struct AdviceSources {
 /// Judges, for the candidates that hold 99 % of what is not `unlisted` (25 at most), every other
 /// system of the library, a run beside the standards of the likeliest ones, every reagent where the
 /// feature is a spot, and a molar mass. A measurement that was made already is left out, and so is
-/// one that would tell less than 0.02 bits.
-[[nodiscard]] FeatureAdvice advise(const Feature &feature, const Identification &identification,
-                                   AdviceSources &sources);
-
-/// For measurements that tell about all features of a sample at once (systems, reagents): the sum
-/// of what they tell about each. The most bits for the effort first.
-[[nodiscard]] std::vector<AdvisedMeasurement>
-for_whole_sample(const std::vector<FeatureAdvice> &features);
+/// one that would tell less than 0.02 bits. The `top` best are kept of each feature, and of those
+/// that tell about several features at once (systems, reagents): the sums of what they tell about
+/// each.
+[[nodiscard]] SampleAdvice advise_sample(const SampleIdentification &sample, AdviceSources &sources,
+                                         std::size_t top);
 
 } // namespace cospot

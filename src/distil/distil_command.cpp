@@ -1,23 +1,18 @@
-#include "options/command.h"
-#include "distil/distilled_sample.h"
-#include "distil/volatility_order.h"
-#include "document/caution.h"
-#include "document/style.h"
+#include "distil/distil_document.h"
+#include "distil/distil_json.h"
 #include "evidence/index_law.h"
 #include "library/names.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "distil/distil_json.h"
-#include "distil/distil_text.h"
 #include "quantities/stationary_phase.h"
 #include "readers/chromatogram_table.h"
 #include "readers/input_file.h"
 #include "readers/ladder_table.h"
-#include "distil/distil_report.h"
+#include "report/presentation.h"
 #include "shared/text.h"
 
 #include <optional>
-#include <ostream>
 #include <string>
 #include <vector>
 
@@ -27,7 +22,13 @@ namespace {
 
 namespace po = boost::program_options;
 
-using Texts = std::vector<std::string>;
+/// What the user asked for.
+struct DistilOptions {
+    std::optional<std::string> file;   ///< a chromatogram
+    std::optional<std::string> ladder; ///< given with it
+    std::optional<double> solvent_until_min;
+    std::optional<std::string> system;
+};
 
 quantities::BoilingScale read_scale(const std::string &name, std::istream &standard_input) {
     InputFile file(name, standard_input);
@@ -41,17 +42,12 @@ quantities::BoilingScale read_scale(const std::string &name, std::istream &stand
     }
 }
 
-distillation::DistilledSample read_sample(const CommandOptions &options,
+distillation::DistilledSample read_sample(const DistilOptions &asked,
                                           std::istream &standard_input) {
-    if (!options.has("ladder")) {
-        throw InputError({"command line", 0, ""}, "no --ladder",
-                         "--ladder FILE: the n-alkanes of the same programmed run (carbon,tR)");
-    }
-    const quantities::BoilingScale scale =
-        read_scale(options.get<std::string>("ladder"), standard_input);
-    InputFile file(options.get<Texts>("file").front(), standard_input);
+    const quantities::BoilingScale scale = read_scale(*asked.ladder, standard_input);
+    InputFile file(*asked.file, standard_input);
     const std::vector<Peak> peaks = read_chromatogram(file.stream(), file.name());
-    return distillation::distil(file.name(), peaks, scale, options.positive("solvent-until"));
+    return distillation::distil(file.name(), peaks, scale, asked.solvent_until_min);
 }
 
 /// A run without programme spreads the alkanes by the logarithm of time: no line fits between them.
@@ -62,36 +58,11 @@ void check_programmed(const library::System &system) {
     }
 }
 
-void print_text(std::ostream &out, const std::optional<distillation::DistilledSample> &sample,
-                const std::optional<distillation::VolatilityOrder> &order) {
-    const Style style = style_for(out);
-    out << (sample ? distilled_sample_text(*sample, style) : "") << (sample && order ? "\n" : "")
-        << (order ? volatility_order_text(*order, style) : "") << '\n'
-        << wrapped(kGasCaution, 0) << wrapped(kRetentionIsNoProof, 0);
-}
-
-Json objects_of(const std::optional<distillation::DistilledSample> &sample,
-                const std::optional<distillation::VolatilityOrder> &order) {
-    Json objects = Json::array();
-    if (sample) {
-        objects.push_back(distilled_sample_json(*sample));
-    }
-    if (order) {
-        objects.push_back(volatility_order_json(*order));
-    }
-    return objects;
-}
-
-/// What --system is about; nothing without it.
-std::optional<distillation::VolatilityOrder> asked_order(const CommandOptions &options,
-                                                         const Invocation &invocation) {
-    if (!options.has("system")) {
-        return std::nullopt;
-    }
+/// What --system is about.
+distillation::VolatilityOrder order_on(const DistilOptions &asked, const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::read);
-    const library::System system =
-        system_named(database, options.get<std::string>("system"), at_option("system"));
-    if (options.has("file")) {
+    const library::System system = system_named(database, *asked.system, at_option("system"));
+    if (asked.file) {
         check_programmed(system);
     }
     return distillation::volatility_order(database, system);
@@ -104,6 +75,28 @@ void add_distil_options(CommandOptions &options) {
         "of the library: expected order by boiling point against the observed order");
     add_report_option(options);
     options.positional("file", 1, "a chromatogram");
+}
+
+DistilOptions read_distil_options(const CommandOptions &options) {
+    if (!options.has("file") && !options.has("system")) {
+        throw InputError({"command line", 0, ""}, "neither FILE nor --system",
+                         "a FILE with peaks and its --ladder, or --system NAME of the library");
+    }
+    if (!options.has("file") && (options.has("ladder") || options.has("solvent-until"))) {
+        throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
+    }
+    DistilOptions asked{.file = {},
+                        .ladder = options.text("ladder"),
+                        .solvent_until_min = options.positive("solvent-until"),
+                        .system = options.text("system")};
+    if (options.has("file")) {
+        asked.file = options.texts("file").front();
+        if (!asked.ladder) {
+            throw InputError({"command line", 0, ""}, "no --ladder",
+                             "--ladder FILE: the n-alkanes of the same programmed run (carbon,tR)");
+        }
+    }
+    return asked;
 }
 
 } // namespace
@@ -121,35 +114,27 @@ int run_distil(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    if (!options.has("file") && !options.has("system")) {
-        throw InputError({"command line", 0, ""}, "neither FILE nor --system",
-                         "a FILE with peaks and its --ladder, or --system NAME of the library");
+    Presentation presentation(invocation, options);
+    const DistilOptions asked = read_distil_options(options);
+    TracedInputs inputs(presentation.has_report() ? input_names(options, {"ladder"})
+                                                  : std::vector<std::string>{},
+                        invocation.in);
+    DistilResult result;
+    if (asked.system) {
+        result.order = order_on(asked, invocation);
     }
-    if (!options.has("file") && (options.has("ladder") || options.has("solvent-until"))) {
-        throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
+    if (asked.file) {
+        result.sample = read_sample(asked, inputs.standard_input());
+        presentation.add(distilled_sample_json(*result.sample));
     }
-    const auto file_of_report = report_file(options);
-    TracedInputs inputs(file_of_report ? input_names(options, {"ladder"}) : Texts{}, invocation.in);
-    const auto order = asked_order(options, invocation);
-    std::optional<distillation::DistilledSample> sample;
-    if (options.has("file")) {
-        sample = read_sample(options, inputs.standard_input());
+    if (result.order) {
+        presentation.add(volatility_order_json(*result.order));
     }
-    const Json objects = objects_of(sample, order);
-    if (invocation.json) {
-        invocation.out << json_lines(objects);
-    } else {
-        print_text(invocation.out, sample, order);
-    }
-    if (file_of_report) {
-        const LibraryUse library = order ? LibraryUse::opened : LibraryUse::none;
-        write_report(*file_of_report,
-                     {trace_of("distil", invocation, inputs.traces(), library), {}, objects},
-                     distil_report());
-    }
-    const bool is_off_scale = sample && sample->before_per_cent + sample->behind_per_cent > 0.0;
-    const bool is_polar = order && order->phase == quantities::GasPhase::polar;
-    return is_off_scale || is_polar ? kNeedsAttention : kDone;
+    const LibraryUse library = result.order ? LibraryUse::opened : LibraryUse::none;
+    presentation.finish(
+        {}, [&] { return distil_document(result); },
+        [&] { return trace_of("distil", invocation, inputs.traces(), library); });
+    return result.needs_attention() ? kNeedsAttention : kDone;
 }
 
 } // namespace cospot

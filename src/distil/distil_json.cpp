@@ -1,7 +1,7 @@
 #include "distil/distil_json.h"
 
+#include "distil/distil_result.h"
 #include "document/caution.h"
-#include "distil/distil_words.h"
 
 namespace cospot {
 
@@ -18,7 +18,7 @@ Json distilled_sample_json(const distillation::DistilledSample &sample) {
                          {"area", peak.area},
                          {"per_cent", peak.is_solvent ? Json(nullptr) : Json(peak.per_cent)},
                          {"celsius", or_null(peak.boiling.celsius)},
-                         {"position", to_text(peak.boiling.position)},
+                         {"position", distillation::to_text(peak.boiling.position)},
                          {"solvent", peak.is_solvent},
                          {"start", or_null(peak.start_min)},
                          {"end", or_null(peak.end_min)},
@@ -67,7 +67,7 @@ Json volatility_order_json(const distillation::VolatilityOrder &order) {
             {"ordered_pairs", order.ordered_pairs},
             {"pairs", order.pairs},
             {"left_out", order.left_out},
-            {"rule", phase_rule(order.phase)},
+            {"rule", distillation::phase_rule(order.phase)},
             {"cautions", {kGasCaution, kRetentionIsNoProof}}};
 }
 

@@ -7,9 +7,24 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot::distillation {
+
+/// Where a peak lies.
+[[nodiscard]] inline std::string_view to_text(quantities::LadderPosition position) {
+    switch (position) {
+    case quantities::LadderPosition::inside:
+        return "inside";
+    case quantities::LadderPosition::after_last:
+        return "behind the ladder";
+    case quantities::LadderPosition::before_first:
+    case quantities::LadderPosition::before_hold_up:
+        break;
+    }
+    return "before the ladder";
+}
 
 /// A peak on the scale of boiling points.
 struct DistilledPeak {

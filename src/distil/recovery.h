@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 namespace cospot::distillation {
@@ -26,6 +27,18 @@ struct Recovered {
     Place place = Place::inside;
     std::optional<double> celsius; ///< only inside
 };
+
+[[nodiscard]] inline std::string_view to_text(Recovered::Place place) {
+    switch (place) {
+    case Recovered::Place::inside:
+        return "inside";
+    case Recovered::Place::below_scale:
+        return "below the scale";
+    case Recovered::Place::above_scale:
+        break;
+    }
+    return "above the scale";
+}
 
 /// The percentages that a distillation is stated at: 0.5, every five to 95, 99.5.
 [[nodiscard]] const std::vector<double> &stated_percentages();

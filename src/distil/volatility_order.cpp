@@ -93,6 +93,23 @@ void count_pairs(VolatilityOrder &order) {
 
 } // namespace
 
+std::string_view phase_rule(quantities::GasPhase phase) {
+    switch (phase) {
+    case quantities::GasPhase::non_polar:
+        return "Non-polar phase: compounds leave by boiling point, lowest first, because the phase "
+               "holds all of them by much the same weak forces; polar ones come somewhat early, "
+               "since they boil higher by holding on to one another.";
+    case quantities::GasPhase::polar:
+        return "Polar phase: the order of boiling points fails. The phase holds compounds that can "
+               "form hydrogen bonds with it (alcohols, acids, phenols, amines) longer than their "
+               "boiling points say, and lets hydrocarbons go earlier.";
+    case quantities::GasPhase::unknown:
+        break;
+    }
+    return "The name of this phase does not say how polar it is: the order of boiling points holds "
+           "on non-polar phases only.";
+}
+
 VolatilityOrder volatility_order(library::Database &database, const library::System &system) {
     check_system(system);
     VolatilityOrder order;

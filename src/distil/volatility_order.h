@@ -7,12 +7,25 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot::distillation {
 
 /// How a compound's retention compares with its boiling point.
 enum class Standing { usual, early, late };
+
+[[nodiscard]] inline std::string_view to_text(Standing standing) {
+    switch (standing) {
+    case Standing::usual:
+        return "usual";
+    case Standing::early:
+        return "early";
+    case Standing::late:
+        break;
+    }
+    return "late";
+}
 
 /// A compound of a system by index and by boiling point; temperatures in degrees C.
 struct ComparedCompound {
@@ -38,6 +51,9 @@ struct VolatilityOrder {
     std::size_t pairs = 0;
     std::size_t left_out = 0; ///< compounds without estimate, or with an index off the scale
 };
+
+/// What the phase means for an order by boiling point.
+[[nodiscard]] std::string_view phase_rule(quantities::GasPhase phase);
 
 /// Compares all compounds of a system that have a retention index. One stands out where its
 /// difference is off the usual one by more than twice the larger of the spread of all and the

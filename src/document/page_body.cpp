@@ -33,6 +33,9 @@ std::string emphasised(const std::string &html, Emphasis emphasis) {
 }
 
 std::string cell_html(const Cell &cell) {
+    if (!cell.svg.empty()) {
+        return cell.svg;
+    }
     const std::string html = emphasised(escaped(cell.text), cell.emphasis);
     return cell.section.empty() || cell.text.empty()
                ? html

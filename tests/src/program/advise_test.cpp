@@ -121,6 +121,19 @@ TEST_F(AdviseTest, TheFewestSystemsThatTellCompoundsApart) {
     EXPECT_EQ(advice["never_together"], 0);
 }
 
+TEST_F(AdviseTest, TheTextBeginsWithAVerdictAndSumsUpSeveralFeatures) {
+    const std::string one = cospot({"advise", file("u.csv", kOpen)}).out;
+    EXPECT_TRUE(one.starts_with("Most for its effort: ")) << one;
+    EXPECT_EQ(one.find("At a glance"), std::string::npos) << one;
+    const std::string two =
+        cospot({"advise", file("u.csv", kOpen + "f,2,S1,Rf,0.36\n"), "--top", "1"}).out;
+    EXPECT_TRUE(two.starts_with("A further measurement would tell more about ")) << two;
+    EXPECT_HOLDS(two, "of 2 features");
+    EXPECT_HOLDS(two, "At a glance");
+    EXPECT_HOLDS(cospot({"advise", "--compounds", "benzaldehyde", "--compounds", "phenol"}).out,
+                 "S1 tells most apart: on average 1.0 of 2 compounds remain.");
+}
+
 TEST_F(AdviseTest, BadUseIsNamed) {
     EXPECT_EQ(cospot({"advise"}).code, kBadInput);
     EXPECT_EQ(cospot({"advise", "--all", "--compounds", "phenol"}).code, kBadInput);

@@ -91,6 +91,19 @@ TEST_F(DistilTest, SaysWhatLiesOutsideTheLadderAndGuessesNothing) {
     EXPECT_EQ(distil("peak,tR,area\n1,2,10\n", kLadder).lines().at(0)["recovered"], Json::array());
 }
 
+// astmd2887, from memory; yaws agrees up to C37.
+TEST_F(DistilTest, SaysWhichBoilingPointsNoOtherTableConfirms) {
+    const auto text = [&](const char *ladder) {
+        return unwrapped(cospot({"distil", file("s.csv", "peak,tR,area\n1,5,10\n"), "--ladder",
+                                 file("l.csv", ladder)})
+                             .out);
+    };
+    EXPECT_EQ(text("carbon,tR\n36,4\n37,6\n").find("from memory"), std::string::npos);
+    EXPECT_HOLDS(text("carbon,tR\n36,4\n38,6\n"),
+                 "Ladder C36 to C38, 496 to 509 °C (ASTM D2887). From C38 on from memory: other "
+                 "tables say 2 to 3 °C more.");
+}
+
 TEST_F(DistilTest, ComparesTheLibraryWithBoilingPointsFromStructure) {
     learn("np", "dimethylsilicone",
           {{"octane", "CCCCCCCC", 800},

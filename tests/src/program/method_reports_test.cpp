@@ -173,7 +173,7 @@ TEST_F(MethodReportsTest, OfASystemShowWhatLeavesEarlyOrLate) {
     expect_same_objects({"distil", "--system", "np"});
     ASSERT_EQ(cospot({"distil", "--system", "np", "--report", path("n.html")}).code, kDone);
     expect_parts(main_of("n.html"), {"Order by boiling point on np", "<span class=\"badge\">late",
-                                     "1 of 5 stand out", "Non-polar phase", "hydrogen"});
+                                     "1 of 5 stands out", "Non-polar phase", "hydrogen"});
     expect_parts(content("n.html"), {"<dt>Library</dt>"});
     ASSERT_EQ(cospot({"distil", "--system", "np", "--report", path("n.csv")}).code, kDone);
     expect_parts(content("n.csv"), {"compound,index,celsius_by_index,", "\nwrong,1400,254,"});
