@@ -32,7 +32,7 @@ Cell sum_cell(const PartialSum &sum, std::string_view what, std::vector<std::str
     }
     const bool is_partial = sum.known < sum.of;
     if (is_partial) {
-        notes.push_back(fmt::format("{} known of {} of {} fractions", what, sum.known, sum.of));
+        notes.push_back(fmt::format("{} known for {} of {} fractions", what, sum.known, sum.of));
     }
     return {(is_partial ? "≥ " : "") + amount_text(sum.total), sum.total};
 }

@@ -307,7 +307,7 @@ TEST_F(PoolTest, OptionsThatCannotBeAreRefused) {
 TEST_F(PoolTest, SumsOfWhichAPartIsNotKnownAreLowerBounds) {
     const std::string table = "fraction,Rf,mass_mg\n1,0.5,12.5\n2,0.5,\n";
     const std::string out = single_spaced(pool(table).out);
-    EXPECT_NE(out.find("Combine A 1-2 one spot seen ≥ 12.5 mass known of 1 of 2 fractions"),
+    EXPECT_NE(out.find("Combine A 1-2 one spot seen ≥ 12.5 mass known for 1 of 2 fractions"),
               std::string::npos)
         << out;
     EXPECT_NE(out.find("12.5 mg (1 of 2 weighed)"), std::string::npos) << out;
