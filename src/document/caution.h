@@ -13,12 +13,10 @@ inline constexpr std::string_view kRetentionIsNoProof =
 /// Stands under every result that somebody takes to a preparative column (common practice, no
 /// source).
 inline constexpr std::array<std::string_view, 4> kColumnCautions{
-    "Glass columns under pressure burst: shield, never above the maker's pressure, no scratched "
-    "glass; goggles on.",
+    "Glass columns under pressure burst: shield, goggles, never above their limit.",
     "Dry silica harms the lungs: weigh and slurry it in the hood, wet the waste.",
-    "Column and fractions give off flammable, toxic vapour: work in the hood, no ignition sources.",
-    "UV lamps harm eyes and skin: look through the cabinet's window, or wear UV goggles and "
-    "gloves. Local rules go first."};
+    "Solvent vapour is flammable and toxic: work in the hood, no ignition sources.",
+    "UV lamps harm eyes and skin: UV goggles, gloves. Local rules go first."};
 
 /// Stands under results of gas chromatography at high oven temperatures.
 inline constexpr std::string_view kGasCaution =

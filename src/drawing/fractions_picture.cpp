@@ -130,7 +130,7 @@ private:
             const double base = baseline_of(i);
             svg += svg::text(0, base - (component.is_wanted ? 19 : 6), "start", component.name);
             if (component.is_wanted) {
-                svg += svg::text(0, base - 3, "start", "wanted", "lane");
+                svg += svg::text(0, base - 3, "start", "target", "lane");
             }
             svg += svg::line(kFractionsLeft, base, x_of(cells_.size()), base, "grid");
             for (std::size_t cell = 0; cell < cells_.size(); ++cell) {

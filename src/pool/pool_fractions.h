@@ -1,16 +1,14 @@
 #pragma once
 
-#include "document/json.h"
-#include "report/report.h"
-
-#include <string>
+#include "document/document.h"
+#include "pool/pool_result.h"
 
 namespace cospot {
 
-/// Every fraction of the run (the last object of pool_json) as a table of a page (HTML).
-[[nodiscard]] std::string fractions_table(const Json &run);
+/// Every fraction that was looked at, a row each, for a page.
+[[nodiscard]] Table fractions_table(const PoolResult &result);
 
-/// The same as a flat table, of all objects: one row a fraction.
-[[nodiscard]] FlatTable pool_flat_table(const Json &results);
+/// The same for a spreadsheet.
+[[nodiscard]] DataTable fractions_data(const PoolResult &result);
 
 } // namespace cospot

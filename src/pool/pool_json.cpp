@@ -3,7 +3,8 @@
 #include "document/caution.h"
 #include "pool/pool_words.h"
 
-#include <algorithm>
+#include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -48,11 +49,9 @@ void add_rf(Json &json, const fractions::Component &component) {
     json["rf_low"] = nullptr;
     json["rf_high"] = nullptr;
     if (component.rf) {
-        const auto [least, most] = std::minmax_element(
-            component.spots.begin(), component.spots.end(),
-            [](const auto &a, const auto &b) { return a.rf.value() < b.rf.value(); });
-        json["rf_low"] = or_null(least->rf);
-        json["rf_high"] = or_null(most->rf);
+        const auto [low, high] = rf_range(component);
+        json["rf_low"] = low;
+        json["rf_high"] = high;
     }
 }
 
@@ -87,7 +86,7 @@ Json component_json(const PoolResult &result, std::size_t index) {
     add_rf(json, component);
     json["first"] = result.run.fractions[component.spots.front().fraction].number;
     json["last"] = result.run.fractions[component.spots.back().fraction].number;
-    json["target"] = result.target && result.target->component == index;
+    json["target"] = is_target(result, index);
     Json &spots = json["spots"] = Json::array();
     for (const fractions::BandSpot &spot : component.spots) {
         spots.push_back({{"fraction", result.run.fractions[spot.fraction].number},
@@ -143,11 +142,10 @@ Json fractions_json(const PoolResult &result) {
         Json spots = Json::array();
         for (const std::size_t index : result.pooling.components_in[i]) {
             const fractions::Component &component = result.run.components[index];
-            const auto spot = std::find_if(component.spots.begin(), component.spots.end(),
-                                           [&](const auto &other) { return other.fraction == i; });
+            const fractions::BandSpot &spot = spot_in(component, i);
             spots.push_back({{"component", component.name},
-                             {"rf", or_null(spot->rf)},
-                             {"intensity", or_null(spot->intensity)}});
+                             {"rf", or_null(spot.rf)},
+                             {"intensity", or_null(spot.intensity)}});
         }
         all.push_back({{"fraction", fraction.number},
                        {"state", to_text(result.pooling.states[i])},
@@ -191,9 +189,7 @@ Json pool_json(const PoolResult &result) {
     for (std::size_t i = 0; i < result.run.components.size(); ++i) {
         objects.push_back(component_json(result, i));
     }
-    std::vector<std::string> notes = result.notes;
-    const std::vector<std::string> assumptions = pool_assumptions(result);
-    notes.insert(notes.end(), assumptions.begin(), assumptions.end());
+    std::vector<std::string> notes = pool_notes(result);
     if (!result.candidates.empty()) {
         notes.emplace_back(kRetentionIsNoProof);
     }

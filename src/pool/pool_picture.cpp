@@ -1,134 +1,108 @@
 #include "pool/pool_picture.h"
 
-#include "shared/text.h"
+#include "drawing/fractions_picture.h"
+#include "drawing/fractions_text.h"
+#include "pool/pool_words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstddef>
+#include <optional>
 #include <utility>
-#include <vector>
 
 namespace cospot {
 
 namespace {
 
-constexpr std::size_t kPoolWidth = 80;
-constexpr std::size_t kLabelWidth = 13;
-
-/// A column of the picture.
-struct FractionCell {
-    std::size_t fraction = 0; ///< index
-    bool is_looked_at = true; ///< false: stands for all that nobody looked at behind it
-};
-
-std::vector<FractionCell> cells_of(const fractions::ColumnRun &run) {
-    std::vector<FractionCell> cells;
-    for (std::size_t i = 0; i < run.fractions.size(); ++i) {
-        if (i > 0 && run.fractions[i].number > run.fractions[i - 1].number + 1) {
-            cells.push_back({i - 1, false});
-        }
-        cells.push_back({i, true});
+DrawnState drawn_state(fractions::FractionState state) {
+    switch (state) {
+    case fractions::FractionState::one_spot:
+        return DrawnState::one;
+    case fractions::FractionState::mixed:
+        return DrawnState::mixed;
+    case fractions::FractionState::no_spot:
+        break;
     }
-    return cells;
+    return DrawnState::none;
 }
 
-/// Draws the cells of one block.
-class FractionBlock {
-public:
-    FractionBlock(const PoolResult &result, std::vector<FractionCell> cells, std::size_t cell_width)
-        : result_(&result), cells_(std::move(cells)), cell_width_(cell_width) {}
+DrawnComponent drawn_component(const PoolResult &result, std::size_t index) {
+    const fractions::Component &component = result.run.components[index];
+    DrawnComponent drawn{component.name, is_target(result, index), {}};
+    if (component.rf) {
+        drawn.name = fmt::format("{:<2} Rf {:.2f}", component.name, *component.rf);
+    }
+    double largest = 0.0;
+    for (const fractions::BandSpot &spot : component.spots) {
+        largest = std::max(largest, spot.intensity.value_or(0.0));
+    }
+    for (const fractions::BandSpot &spot : component.spots) {
+        drawn.cells.push_back({result.run.fractions[spot.fraction].number,
+                               spot.intensity && largest > 0.0
+                                   ? std::optional(*spot.intensity / largest)
+                                   : std::nullopt});
+    }
+    return drawn;
+}
 
-    [[nodiscard]] std::string text() const {
-        std::string text = line("fraction", [&](FractionCell cell) {
-            return cell.is_looked_at
-                       ? fmt::format("{}", result_->run.fractions[cell.fraction].number)
-                       : "?";
-        });
-        for (std::size_t i = 0; i < result_->run.components.size(); ++i) {
-            if (reaches_here(i)) {
-                text += component_line(i);
-            }
+/// A bracket for each of the neighbourhoods of a pool.
+void add_brackets(std::vector<DrawnBracket> &brackets, const std::vector<int> &numbers,
+                  const std::string &label) {
+    for (const fractions::FractionRange &range : fractions::ranges_of(numbers)) {
+        brackets.push_back({range.first, range.last, label});
+    }
+}
+
+DrawnRun drawn_run(const PoolResult &result) {
+    DrawnRun drawn;
+    drawn.threshold = result.threshold;
+    for (std::size_t i = 0; i < result.run.fractions.size(); ++i) {
+        const fractions::Fraction &fraction = result.run.fractions[i];
+        drawn.fractions.push_back(
+            {fraction.number, std::to_string(fraction.number),
+             fmt::format("fraction {}: {}", fraction.number, seen_text(result, i)),
+             drawn_state(result.pooling.states[i]), fraction.signal});
+    }
+    for (std::size_t i = 0; i < result.run.components.size(); ++i) {
+        drawn.components.push_back(drawn_component(result, i));
+        add_brackets(drawn.combine, result.pooling.components[i].one_spot,
+                     result.run.components[i].name);
+    }
+    for (const fractions::MixedPool &pool : result.pooling.mixed) {
+        std::string label;
+        for (const std::size_t component : pool.components) {
+            label += (label.empty() ? "" : " + ") + result.run.components[component].name;
         }
-        return text + line(result_->run.is_trace ? "bands" : "spots", [&](FractionCell cell) {
-                   const std::size_t count = result_->pooling.components_in[cell.fraction].size();
-                   if (!cell.is_looked_at) {
-                       return std::string("?");
-                   }
-                   return count == 0 ? std::string("-") : fmt::format("{}", count);
-               });
+        add_brackets(drawn.keep_apart, pool.fractions, label);
     }
+    return drawn;
+}
 
-private:
-    template <typename Content> std::string line(const std::string &label, Content content) const {
-        std::string text = padded(label, kLabelWidth);
-        for (const FractionCell cell : cells_) {
-            const std::string mark = content(cell);
-            const std::size_t width = display_width(mark);
-            text += std::string(cell_width_ - std::min(cell_width_, width), ' ') + mark;
-        }
-        return without_end_blanks(text) + '\n';
-    }
-
-    [[nodiscard]] bool reaches_here(std::size_t component) const {
-        const auto &spots = result_->run.components[component].spots;
-        return std::any_of(cells_.begin(), cells_.end(), [&](FractionCell cell) {
-            return cell.fraction >= spots.front().fraction &&
-                   cell.fraction <= spots.back().fraction;
-        });
-    }
-
-    [[nodiscard]] std::string component_line(std::size_t index) const {
-        const fractions::Component &component = result_->run.components[index];
-        const std::string label =
-            component.rf ? fmt::format("{:<2} Rf {:.2f}", component.name, *component.rf)
-                         : component.name;
-        return line(label, [&](FractionCell cell) {
-            const auto &here = result_->pooling.components_in[cell.fraction];
-            if (!cell.is_looked_at) {
-                const bool is_inside = cell.fraction >= component.spots.front().fraction &&
-                                       cell.fraction < component.spots.back().fraction;
-                return std::string(is_inside ? "?" : "");
-            }
-            if (std::find(here.begin(), here.end(), index) == here.end()) {
-                return std::string();
-            }
-            const std::string_view mark = here.size() == 1 ? "█" : "▒";
-            std::string filled;
-            for (std::size_t i = 1; i < cell_width_; ++i) {
-                filled += mark;
-            }
-            return filled;
-        });
-    }
-
-    const PoolResult *result_;
-    std::vector<FractionCell> cells_;
-    std::size_t cell_width_;
-};
+std::string run_caption(bool is_trace) {
+    return fmt::format(
+        "{}Each column is a fraction: filled, one {} seen; hatched, several; empty frame, none; a "
+        "dash, fractions that nobody looked at. Bars are as high as the intensity of a component "
+        "within its own band, and half as high with a broken outline where none was stated; never "
+        "compare components by them. Brackets: fractions to combine, and (broken line) to keep "
+        "apart.",
+        is_trace ? "The curve is the detector’s signal, the broken line the level up to which it "
+                   "counts as nothing. "
+                 : "",
+        is_trace ? "band" : "spot");
+}
 
 } // namespace
 
-std::string pool_picture(const PoolResult &result) {
-    const std::vector<FractionCell> cells = cells_of(result.run);
-    const std::size_t digits = fmt::format("{}", result.run.fractions.back().number).size();
-    const std::size_t cell_width = std::max<std::size_t>(digits, 2) + 1;
-    const std::size_t cells_a_block = (kPoolWidth - kLabelWidth) / cell_width;
-    std::string text;
-    for (std::size_t first = 0; first < cells.size(); first += cells_a_block) {
-        const std::size_t last = std::min(cells.size(), first + cells_a_block);
-        const auto begin = cells.begin();
-        text += FractionBlock(result,
-                              {begin + static_cast<std::ptrdiff_t>(first),
-                               begin + static_cast<std::ptrdiff_t>(last)},
-                              cell_width)
-                    .text() +
-                '\n';
+std::vector<Figure> pool_figures(const PoolResult &result) {
+    const DrawnRun run = drawn_run(result);
+    std::vector<Figure> figures;
+    for (std::string &svg :
+         fractions_pictures(run, "Fractions of the column and what was seen in them")) {
+        figures.push_back({std::move(svg), "The run goes on below."});
     }
-    return text +
-           (result.run.is_trace ? "██ one band   ▒▒ several bands   - nothing   "
-                                : "██ one spot seen   ▒▒ several spots   - no spot seen   ") +
-           "? not looked at\n";
+    figures.front().terminal = fractions_text(run);
+    figures.back().caption = run_caption(result.run.is_trace);
+    return figures;
 }
 
 } // namespace cospot

@@ -1,14 +1,14 @@
 #pragma once
 
+#include "document/document.h"
 #include "pool/pool_result.h"
 
-#include <string>
+#include <vector>
 
 namespace cospot {
 
-/// The run of the column as text of at most 80 columns: a cell a fraction, a line a component, in
-/// as many blocks as it takes; then what the cells mean. Fractions that nobody looked at are one
-/// cell for all that follow each other.
-[[nodiscard]] std::string pool_picture(const PoolResult &result);
+/// The run of the column from left to right, as many pictures as it takes, and lines for a terminal
+/// with the first; marks have the numbers of fractions as keys.
+[[nodiscard]] std::vector<Figure> pool_figures(const PoolResult &result);
 
 } // namespace cospot

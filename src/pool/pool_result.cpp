@@ -1,22 +1,20 @@
 #include "pool/pool_result.h"
 
-#include <fmt/format.h>
+#include <algorithm>
 
 namespace cospot {
 
-std::string target_fault(const PoolResult &result) {
-    if (!result.target) {
-        return "";
-    }
-    if (!result.target->component) {
-        return fmt::format("no component fits the target {}", result.target->asked);
-    }
-    const std::size_t index = *result.target->component;
-    if (result.pooling.components[index].one_spot.empty()) {
-        return fmt::format("no fraction shows the target {} alone: re-run its fractions",
-                           result.run.components[index].name);
-    }
-    return "";
+bool is_target(const PoolResult &result, std::size_t index) {
+    return result.target && result.target->component == index;
+}
+
+bool misses_target(const PoolResult &result) {
+    return result.target && (!result.target->component ||
+                             result.pooling.components[*result.target->component].one_spot.empty());
+}
+
+bool needs_attention(const PoolResult &result) {
+    return !result.warnings.empty() || misses_target(result);
 }
 
 fractions::PartialSum collected_mg(const PoolResult &result) {
@@ -27,8 +25,16 @@ fractions::PartialSum collected_mg(const PoolResult &result) {
     return fractions::sum_over(result.run, numbers, &fractions::Fraction::mass_mg);
 }
 
-bool needs_attention(const PoolResult &result) {
-    return !result.warnings.empty() || !target_fault(result).empty();
+const fractions::BandSpot &spot_in(const fractions::Component &component, std::size_t fraction) {
+    return *std::find_if(component.spots.begin(), component.spots.end(),
+                         [&](const auto &spot) { return spot.fraction == fraction; });
+}
+
+RfRange rf_range(const fractions::Component &component) {
+    const auto [least, most] = std::minmax_element(
+        component.spots.begin(), component.spots.end(),
+        [](const auto &a, const auto &b) { return a.rf.value() < b.rf.value(); });
+    return {least->rf.value(), most->rf.value()};
 }
 
 } // namespace cospot

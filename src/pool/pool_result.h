@@ -32,13 +32,27 @@ struct PoolResult {
     std::vector<std::string> notes; ///< what was assumed
 };
 
-/// What is wrong with the wanted component; empty where nothing is.
-[[nodiscard]] std::string target_fault(const PoolResult &result);
+/// Whether the component at `index` is the wanted one.
+[[nodiscard]] bool is_target(const PoolResult &result, std::size_t index);
+
+/// Whether a target is wanted that no fraction shows alone, or that no component fits.
+[[nodiscard]] bool misses_target(const PoolResult &result);
+
+/// Whether somebody should look at something before fractions are combined.
+[[nodiscard]] bool needs_attention(const PoolResult &result);
 
 /// The mass of all fractions together, as far as it is known.
 [[nodiscard]] fractions::PartialSum collected_mg(const PoolResult &result);
 
-/// Whether somebody should look at something before fractions are combined.
-[[nodiscard]] bool needs_attention(const PoolResult &result);
+/// What a component shows in the fraction at that index, in which it was seen.
+[[nodiscard]] const fractions::BandSpot &spot_in(const fractions::Component &component,
+                                                 std::size_t fraction);
+
+/// The lowest and the highest R_F of a component that has R_F.
+struct RfRange {
+    double low = 0.0;
+    double high = 0.0;
+};
+[[nodiscard]] RfRange rf_range(const fractions::Component &component);
 
 } // namespace cospot

@@ -56,7 +56,7 @@ TEST_F(ColumnReportsTest, OfFractionsShowTheRunAndWhatToDo) {
     const std::string page = main_of("f.html");
     expect_parts(page, {"class=\"fractions\"", "mark fraction mixed\" data-key=\"4\"",
                         "<tr data-key=\"4\">", "Combine A", "Keep apart", "A and B together",
-                        "class=\"dash\"", "nobody looked at 5", "one spot seen in this system",
+                        "class=\"dash\"", "Nobody looked at 5", "one spot seen",
                         "no proof of purity", "Dry silica", "pressure burst", "vapour"});
     EXPECT_EQ(page.find(" pure"), std::string::npos);
 }
@@ -92,11 +92,10 @@ TEST_F(ColumnReportsTest, OfFractionsAreATableWithARowForEach) {
     const std::string plates = file("f.csv", kFractions);
     ASSERT_NE(cospot({"pool", plates, "--report", path("f.out.csv")}).code, kBadInput);
     const std::string table = content("f.out.csv");
-    expect_parts(table,
-                 {"fraction,state,to_do,components,rf,intensity,plates,signal,mass_mg,"
-                  "volume_mL\n",
-                  "\n1,no spot,,,,,P1,,,\n", "\n2,one spot,combine A,A,0.62,40.0,P1,,6.1,15\n",
-                  "\n4,mixed,keep apart,\"A;B\",\"0.62;0.41\",\"90.0;20.0\",P1,"});
+    expect_parts(table, {"fraction,state,to_do,components,rf,intensity,plates,signal,mass_mg,"
+                         "volume_mL\n",
+                         "\n1,no spot,,,,,P1,,,\n", "\n2,one spot,combine A,A,0.62,40,P1,,6.1,15\n",
+                         "\n4,mixed,keep apart,\"A;B\",\"0.62;0.41\",\"90;20\",P1,"});
     EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 8); // heading and seven fractions
 }
 

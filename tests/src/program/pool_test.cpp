@@ -1,6 +1,10 @@
 // pool: which fractions of a column to combine.
 #include "program_fixture.h"
 
+#include <fmt/format.h>
+
+#include <regex>
+
 namespace cospot {
 namespace {
 
@@ -45,6 +49,11 @@ protected:
         return outcome.err;
     }
 
+    /// The text with one blank in place of any blanks and ends of lines.
+    static std::string single_spaced(const std::string &text) {
+        return std::regex_replace(text, std::regex("\\s+"), " ");
+    }
+
     static std::vector<std::string> kinds_of(const Json &pools) {
         std::vector<std::string> kinds;
         for (const Json &warning : pools.at("warnings")) {
@@ -58,22 +67,22 @@ TEST_F(PoolTest, SaysWhatToCombineAndWhatToKeepApart) {
     const Outcome outcome = pool(kColumn, {"--target", "B", "--loaded-mg", "150"});
     EXPECT_EQ(outcome.code, kDone) << outcome.out << outcome.err;
     for (const char *expected :
-         {"Wanted: B, combine 5-7; re-run 4, 8 for the rest",
-          "B   Rf 0.41   fractions 4-8   wanted",
-          "combine 5-7: one spot seen in this system, 76.8 mg, 45 mL",
-          "they hold 95 % of the intensity of B; with the mixed 4, 8 all of it",
-          "Keep apart 4: A and B together, 13.2 mg, 15 mL", "Nothing seen in 1, 10",
-          "89 % of the 150 mg loaded", "Dry silica"}) {
-        EXPECT_NE(on_one_line(outcome.out).find(expected), std::string::npos)
+         {"Combine 5-7 for the target B; re-run 4, 8 for the rest.",
+          "Combine B 5-7 one spot seen 76.8 45", "Keep apart 4 A and B together: re-run, or",
+          "Look again 1, 10 nothing seen", "89 % of the 150 mg loaded",
+          "B, target 0.41 (0.40–0.41) 4-8 4, 8 95 %", "Dry silica"}) {
+        EXPECT_NE(single_spaced(outcome.out).find(expected), std::string::npos)
             << expected << outcome.out;
     }
+    EXPECT_EQ(outcome.out.find("Combine 5-7"), 0U) << outcome.out; // the verdict first
     expect_fits_screen(outcome.out);
 }
 
 TEST_F(PoolTest, SaysWhichEdgesOfABandAreWeak) {
     const std::string table = "fraction,Rf,intensity\n1,0.5,1\n2,0.5,90\n3,0.5,2\n3,0.3,8\n";
-    const std::string out = on_one_line(pool(table).out);
-    EXPECT_NE(out.find("weak edge 1: below 5 % of its strongest spot"), std::string::npos) << out;
+    const std::string out = single_spaced(pool(table).out);
+    EXPECT_NE(out.find("A 0.50 (0.50–0.50) 1-3 3 98 % 1"), std::string::npos) << out;
+    EXPECT_NE(out.find("less than 5 % of the strongest spot"), std::string::npos) << out;
     EXPECT_EQ(json(table)[0]["weak_edges"], (Numbers{1, 3})); // 3 is mixed, not for combining
 }
 
@@ -143,13 +152,16 @@ TEST_F(PoolTest, DistancesGiveTheSameComponentsAndTheirOwnTolerance) {
 TEST_F(PoolTest, AGapInsideABandIsNeverTakenForEmpty) {
     const Outcome outcome = pool("fraction,Rf\n5,0.5\n6,0.5\n9,0.5\n");
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    EXPECT_NE(outcome.out.find("combine 5-6, 9:"), std::string::npos) << outcome.out;
-    EXPECT_NE(on_one_line(outcome.out).find("! nobody looked at 7-8 within the band of A"),
-              std::string::npos)
-        << outcome.out;
-    EXPECT_NE(outcome.out.find("Not looked at: 7-8"), std::string::npos);
-    EXPECT_NE(on_one_line(outcome.out).find("9, the last fraction looked at, still shows A"),
-              std::string::npos);
+    const std::string out = single_spaced(outcome.out);
+    for (const char *expected :
+         {"! Nobody looked at 7-8 within the band of A", "Combine A 5-6, 9 one spot seen",
+          "Not looked at 7-8 nothing is known",
+          "Look further 9 the last one looked at still shows A"}) {
+        EXPECT_NE(out.find(expected), std::string::npos) << expected << outcome.out;
+    }
+    EXPECT_EQ(pool("fraction,Rf\n5,0.5\n6,0.5\n9,0.5\n", {"--target", "A"})
+                  .out.find("Spot 7-8 first. Combine 5-6, 9 for the target A."),
+              0U);
     EXPECT_NE(outcome.out.find("Rf 0.50    ██ ██  ? ██"), std::string::npos) << outcome.out;
 }
 
@@ -164,14 +176,17 @@ TEST_F(PoolTest, PlatesThatShareAFractionAreMovedOntoEachOther) {
     const std::string table = "plate,fraction,Rf\none,1,0.50\none,2,0.50\ntwo,2,0.60\ntwo,3,0.60\n";
     const Outcome outcome = pool(table);
     EXPECT_EQ(outcome.code, kDone) << outcome.out;
-    EXPECT_NE(on_one_line(outcome.out).find("plate two runs +0.100 in Rf"), std::string::npos)
+    EXPECT_NE(single_spaced(outcome.out)
+                  .find("Plate two runs +0.100 in Rf against the plates before it (from 1 "
+                        "fraction on both)"),
+              std::string::npos)
         << outcome.out;
     EXPECT_EQ(json(table)[0]["one_spot"], (Numbers{1, 2, 3}));
     const Outcome apart =
         pool("plate,fraction,Rf\none,1,0.50\none,2,0.50\ntwo,3,0.57\ntwo,4,0.57\n");
     EXPECT_EQ(apart.code, kNeedsAttention);
-    EXPECT_NE(on_one_line(apart.out).find("counts as read"), std::string::npos) << apart.out;
-    EXPECT_NE(on_one_line(apart.out).find("Spot fraction 2 again beside 3"), std::string::npos)
+    EXPECT_NE(single_spaced(apart.out).find("counts as read"), std::string::npos) << apart.out;
+    EXPECT_NE(single_spaced(apart.out).find("Spot fraction 2 again beside 3"), std::string::npos)
         << apart.out;
 }
 
@@ -179,11 +194,11 @@ TEST_F(PoolTest, TellsWhenNoFractionShowsTheTargetAlone) {
     const std::string table = "fraction,Rf\n1,0.6\n2,0.6\n2,0.4\n";
     const Outcome outcome = pool(table, {"--target", "B"});
     EXPECT_EQ(outcome.code, kNeedsAttention);
-    EXPECT_NE(on_one_line(outcome.out).find("no fraction shows the target B alone"),
+    EXPECT_NE(single_spaced(outcome.out).find("No fraction shows the target B alone: re-run 2."),
               std::string::npos);
     EXPECT_EQ(pool(table, {"--target", "A"}).code, kDone);
     EXPECT_EQ(json(table, {"--target", "0.9"}).back()["target"]["fault"],
-              "no component fits the target 0.9");
+              "No component fits the target 0.9.");
 }
 
 TEST_F(PoolTest, NamesComponentsByTheLibrary) {
@@ -210,8 +225,8 @@ TEST_F(PoolTest, NamesComponentsByTheLibrary) {
     EXPECT_GT(lines.back()["target"]["probability"], 0.3);
     const Outcome absent = pool(kColumn, {"--system", "plate", "--target", "CCO"});
     EXPECT_EQ(absent.code, kNeedsAttention);
-    EXPECT_NE(absent.out.find("may be CCCCO"), std::string::npos) << absent.out;
-    EXPECT_NE(on_one_line(absent.out).find("Retention alone is no proof"), std::string::npos);
+    EXPECT_NE(single_spaced(absent.out).find("B CCCCO 0."), std::string::npos) << absent.out;
+    EXPECT_NE(single_spaced(absent.out).find("Retention alone is no proof"), std::string::npos);
     expect_fits_screen(absent.out);
     EXPECT_NE(fault(kColumn, {"--system", "oven"}).find("shows no R_F"), std::string::npos);
     EXPECT_NE(fault(kColumn, {"--system", "none"}).find("--system"), std::string::npos);
@@ -226,7 +241,7 @@ TEST_F(PoolTest, ATraceGivesBandsAndSaysWhatItCannotTell) {
     EXPECT_EQ(lines[2]["fractions"][2]["signal"], 100.0);
     EXPECT_TRUE(lines[0]["recovery"]["lower_bound"]);
     const Outcome text = pool(table, {"--fraction-ml", "10", "--baseline", "5"});
-    EXPECT_NE(on_one_line(text.out).find("A trace shows where something leaves"),
+    EXPECT_NE(single_spaced(text.out).find("A trace shows where something leaves"),
               std::string::npos);
     EXPECT_NE(text.out.find("as given"), std::string::npos);
     expect_fits_screen(text.out);
@@ -287,6 +302,28 @@ TEST_F(PoolTest, OptionsThatCannotBeAreRefused) {
     EXPECT_NE(fault("fraction,signal\n1,2\n", {"--baseline", "nan"}).find("--baseline"),
               std::string::npos);
     EXPECT_EQ(cospot({"pool"}).code, kBadInput);
+}
+
+TEST_F(PoolTest, SumsOfWhichAPartIsNotKnownAreLowerBounds) {
+    const std::string table = "fraction,Rf,mass_mg\n1,0.5,12.5\n2,0.5,\n";
+    const std::string out = single_spaced(pool(table).out);
+    EXPECT_NE(out.find("Combine A 1-2 one spot seen ≥ 12.5 mass known for 1 of 2 fractions"),
+              std::string::npos)
+        << out;
+    EXPECT_NE(out.find("12.5 mg (1 of 2 weighed)"), std::string::npos) << out;
+}
+
+TEST_F(PoolTest, NumbersOfAnyRunFitTheScreenUncut) {
+    std::string table = "fraction,Rf,intensity,mass_mg,volume_mL\n";
+    for (int i = 9001; i < 9100; i += 2) { // every other one holds both
+        table += fmt::format("{},0.5,{},1234.5,1234.5\n{},0.5,90,1234.5,1234.5\n{},0.25,3,,\n", i,
+                             i < 9010 ? 1 : 90, i + 1, i + 1);
+    }
+    const Outcome outcome = pool(table, {"--target", "A"});
+    expect_fits_screen(outcome.out);
+    EXPECT_EQ(outcome.out.find("…"), std::string::npos) << outcome.out;
+    EXPECT_NE(outcome.out.find("A, target"), std::string::npos);
+    EXPECT_NE(outcome.out.find(" 61725 "), std::string::npos) << outcome.out;
 }
 
 TEST_F(PoolTest, NothingSeenAnywhereIsSaid) {

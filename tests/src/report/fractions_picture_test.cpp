@@ -1,6 +1,7 @@
 // The picture of a column's run: cells, numbers and brackets have room, and it is well-formed.
 #include "drawing/fraction_cells.h"
 #include "drawing/fractions_picture.h"
+#include "drawing/fractions_text.h"
 #include "drawing/label_layout.h"
 #include "svg_texts.h"
 
@@ -81,6 +82,21 @@ TEST(FractionsPicture, BarsAreToScale) {
         attributes_of(fractions_pictures(run, "").front(), "amount", "height");
     ASSERT_EQ(heights.size(), 2U);
     EXPECT_NEAR(heights[0] / heights[1], 4.0, 1e-9);
+}
+
+TEST(FractionsText, TellsStatesApartWithoutColour) {
+    DrawnRun run;
+    run.fractions = {{1, "1", "", DrawnState::one},
+                     {2, "2", "", DrawnState::mixed},
+                     {3, "3", "", DrawnState::none},
+                     {9, "9", "", DrawnState::one}};
+    run.components = {{"A", false, {{1, 1.0}, {2, 0.5}, {9, 0.25}}}, {"B", false, {{2, 1.0}}}};
+    EXPECT_EQ(fractions_text(run),
+              "fraction       1  2  3  ?  9\n"
+              "A             ██ ▒▒     ? ██\n"
+              "B                ▒▒\n"
+              "spots          1  2  -  ?  1\n\n"
+              "██ one spot seen   ▒▒ several spots   - no spot seen   ? not looked at\n");
 }
 
 TEST(FractionCells, StandForGapsToo) {
