@@ -26,6 +26,7 @@ struct Cell {
     std::optional<double> value{}; ///< a number to sort by
     Emphasis emphasis = Emphasis::none;
     std::string section{}; ///< anchor of the section that a page leads to; may be empty
+    std::string picture{}; ///< SVG that a page shows after the text; may be empty
 };
 
 struct Column {

@@ -34,11 +34,12 @@ std::string emphasised(const std::string &html, Emphasis emphasis) {
 
 std::string cell_html(const Cell &cell) {
     const std::string html = emphasised(escaped(cell.text), cell.emphasis);
-    return cell.section.empty() || cell.text.empty()
-               ? html
-               : fmt::format("<a href=\"#{}\"{}>{}</a>", escaped(cell.section),
-                             display_width(cell.text) <= kShortName ? " class=\"nowrap\"" : "",
-                             html);
+    const std::string text =
+        cell.section.empty() || cell.text.empty()
+            ? html
+            : fmt::format("<a href=\"#{}\"{}>{}</a>", escaped(cell.section),
+                          display_width(cell.text) <= kShortName ? " class=\"nowrap\"" : "", html);
+    return text + cell.picture;
 }
 
 html::Row row_html(const Row &row, std::size_t heading_column) {
