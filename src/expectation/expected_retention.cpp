@@ -5,8 +5,9 @@
 #include "model/matcher/retention_scale.h"
 #include "model/matcher/system_model.h"
 #include "model/prediction/structure_model.h"
-#include "structures/structure_service.h"
 #include "model/transfer/relation.h"
+#include "shared/text.h"
+#include "structures/structure_service.h"
 
 #include <fmt/format.h>
 
@@ -103,9 +104,9 @@ std::size_t measured_in_both(const SystemFamily &family, const std::vector<OwnVa
 std::string not_transferred(std::size_t shared) {
     constexpr auto needed = static_cast<std::size_t>(transfer::kFewestCompounds);
     return shared < needed
-               ? fmt::format("{} compound{} measured both there and in a mixture where this one "
-                             "was, {} are needed",
-                             shared, shared == 1 ? "" : "s", needed)
+               ? fmt::format("{} measured both there and in a mixture where this one was, {} are "
+                             "needed",
+                             counted(shared, "compound"), needed)
                : "the values there and in other mixtures do not go together";
 }
 
@@ -128,8 +129,9 @@ ExpectedRetention modelled(RetentionModels &models, const AskedCompound &compoun
     } else if (const auto *model = fitted.structure_model()) {
         set_interval(expected, prediction::predict_retention(*model, features)[target]);
     } else {
-        expected.refusal = fmt::format("{} compounds measured, {} are needed", expected.compounds,
-                                       prediction::kFewestCompounds);
+        expected.refusal =
+            fmt::format("{} measured, {} are needed", counted(expected.compounds, "compound"),
+                        prediction::kFewestCompounds);
     }
     return expected;
 }

@@ -62,7 +62,7 @@ void write_compound(const library::Compound &compound, const library::Counts &co
         out << csv_line(compound, library::synonyms_of(database, compound.id));
         break;
     case Format::json:
-        out << compound_json(compound, counts) << '\n';
+        out << json_line(library_json(compound, counts)) << '\n';
         break;
     case Format::sdf:
         out << sdf_record(compound);
@@ -107,7 +107,8 @@ void export_systems(library::Database &database, const CommandOptions &options, 
         if (format == Format::csv) {
             out << csv_line(system);
         } else {
-            out << system_json(system, library::counts_of_system(database, system.id)) << '\n';
+            out << json_line(library_json(system, library::counts_of_system(database, system.id)))
+                << '\n';
         }
     }
 }
@@ -146,7 +147,7 @@ void export_values(library::Database &database, const CommandOptions &options, F
         if (format == Format::csv) {
             out << csv_line(record);
         } else {
-            out << measurement_json(record.value, library::Visit::held) << '\n';
+            out << json_line(library_json(record.value, library::Visit::held)) << '\n';
         }
     });
 }

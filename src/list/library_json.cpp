@@ -1,14 +1,8 @@
 #include "list/library_json.h"
 
-#include "document/json.h"
-
 namespace cospot {
 
 namespace {
-
-void set_optional(Json &json, const char *name, const std::optional<double> &value) {
-    json[name] = value ? Json(*value) : Json(nullptr);
-}
 
 Json change_json(const library::Change &change) {
     return Json{{"who", change.who}, {"at", change.at_utc}, {"detail", change.detail}};
@@ -16,15 +10,15 @@ Json change_json(const library::Change &change) {
 
 void set_state(Json &json, const library::MeasurementRecord &record) {
     json["state"] = library::to_text(record.state);
-    json["superseded_by"] = record.superseded_by ? Json(*record.superseded_by) : Json(nullptr);
+    json["superseded_by"] = or_null(record.superseded_by);
     json["learned"] = change_json(record.learned);
     json["withdrawn"] = record.withdrawn ? change_json(*record.withdrawn) : Json(nullptr);
 }
 
 } // namespace
 
-std::string compound_json(const library::Compound &compound, const library::Counts &counts,
-                          const std::optional<library::Description> &description) {
+Json library_json(const library::Compound &compound, const library::Counts &counts,
+                  const std::optional<library::Description> &description) {
     Json json{{"compound", compound.name},
               {"inchikey", compound.inchikey},
               {"smiles", compound.smiles},
@@ -43,10 +37,10 @@ std::string compound_json(const library::Compound &compound, const library::Coun
         json["hydrogen_bond_acceptors"] = description->hydrogen_bond_acceptors;
         json["groups"] = description->groups;
     }
-    return json_line(json);
+    return json;
 }
 
-std::string system_json(const library::System &system, const library::Counts &counts) {
+Json library_json(const library::System &system, const library::Counts &counts) {
     Json json{{"system", system.name},
               {"technique", to_text(system.technique)},
               {"stationary_phase", system.stationary_phase},
@@ -56,22 +50,32 @@ std::string system_json(const library::System &system, const library::Counts &co
               {"reference", system.reference},
               {"note", system.note},
               {"retired", system.retired}};
-    set_optional(json, "column_length_m", system.column_length_m);
-    set_optional(json, "column_diameter_mm", system.column_diameter_mm);
-    set_optional(json, "film_um", system.film_um);
-    set_optional(json, "particle_um", system.particle_um);
+    json["column_length_m"] = or_null(system.column_length_m);
+    json["column_diameter_mm"] = or_null(system.column_diameter_mm);
+    json["film_um"] = or_null(system.film_um);
+    json["particle_um"] = or_null(system.particle_um);
     json["values"] = counts.values;
     json["compounds"] = counts.others;
-    return json_line(json);
+    return json;
 }
 
-std::string measurement_json(const library::MeasurementRecord &record, library::Visit which) {
+Json library_json(const library::PackedColumn &column, std::size_t bands) {
+    return {{"column", column.name},
+            {"silica_g", or_null(column.silica_g)},
+            {"diameter_mm", or_null(column.diameter_mm)},
+            {"bed_mm", or_null(column.bed_mm)},
+            {"column_volume_mL", or_null(column.hold_up_ml)},
+            {"outside_mL", or_null(column.outside_ml)},
+            {"bands", bands}};
+}
+
+Json library_json(const library::MeasurementRecord &record, library::Visit which) {
     Json json{{"id", record.id},
               {"compound", record.compound},
               {"system", record.system},
               {"quantity", to_text(record.quantity)},
               {"value", record.value}};
-    set_optional(json, "uncertainty", record.uncertainty);
+    json["uncertainty"] = or_null(record.uncertainty);
     json["run"] = record.run;
     json["date"] = record.date;
     json["operator"] = record.operator_name;
@@ -81,7 +85,7 @@ std::string measurement_json(const library::MeasurementRecord &record, library::
     if (which == library::Visit::all) {
         set_state(json, record);
     }
-    return json_line(json);
+    return json;
 }
 
 } // namespace cospot

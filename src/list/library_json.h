@@ -1,20 +1,22 @@
 #pragma once
 
+#include "document/json.h"
+#include "library/column_runs.h"
 #include "library/descriptions.h"
 #include "library/overview.h"
 
+#include <cstddef>
 #include <optional>
-#include <string>
 
 namespace cospot {
 
-/// One line of JSON for a compound, a system or a measured value of the library. A value has its
-/// state where all values are visited.
-[[nodiscard]] std::string
-compound_json(const library::Compound &compound, const library::Counts &counts,
-              const std::optional<library::Description> &description = {});
-[[nodiscard]] std::string system_json(const library::System &system, const library::Counts &counts);
-[[nodiscard]] std::string measurement_json(const library::MeasurementRecord &record,
-                                           library::Visit which = library::Visit::held);
+/// A compound, a system, a column or a measured value of the library. A value has its state where
+/// all values are visited.
+[[nodiscard]] Json library_json(const library::Compound &compound, const library::Counts &counts,
+                                const std::optional<library::Description> &description = {});
+[[nodiscard]] Json library_json(const library::System &system, const library::Counts &counts);
+[[nodiscard]] Json library_json(const library::PackedColumn &column, std::size_t bands);
+[[nodiscard]] Json library_json(const library::MeasurementRecord &record,
+                                library::Visit which = library::Visit::held);
 
 } // namespace cospot

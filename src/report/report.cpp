@@ -15,16 +15,6 @@ namespace {
 
 namespace po = boost::program_options;
 
-std::string csv_cell(const Json &cell) {
-    if (cell.is_null()) {
-        return {};
-    }
-    if (cell.is_string()) {
-        return csv_field(cell.get<std::string>());
-    }
-    return cell.is_number_float() ? exact_text(cell.get<double>()) : cell.dump();
-}
-
 std::string csv_cell(const Datum &datum) {
     if (const auto *text = std::get_if<std::string>(&datum)) {
         return csv_field(*text);
@@ -41,8 +31,7 @@ std::string csv_cell(const Datum &datum) {
     return {};
 }
 
-/// Of a FlatTable or a DataTable.
-template <typename Rows> std::string csv_text(const Rows &table) {
+std::string csv_text(const DataTable &table) {
     std::string text;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         text += (i > 0 ? "," : "") + csv_field(table.columns[i]);
@@ -77,20 +66,6 @@ Json json_of(const Report &report) {
         {"trace", trace_json(report.trace)}, {"notes", report.notes}, {"results", report.results}};
 }
 
-/// The report in one of the formats; `page` and `csv` make what only two of them need.
-template <typename Page, typename Csv>
-std::string rendered(const Report &report, ReportFormat format, Page page, Csv csv) {
-    switch (format) {
-    case ReportFormat::csv:
-        return csv();
-    case ReportFormat::json:
-        return json_line(json_of(report)) + '\n';
-    case ReportFormat::html:
-        break;
-    }
-    return page_html(page(), report.trace, json_of(report));
-}
-
 } // namespace
 
 void add_report_option(CommandOptions &options) {
@@ -118,23 +93,20 @@ std::optional<ReportFile> report_file(const CommandOptions &options) {
     return file;
 }
 
-std::string report_text(const Report &report, ReportFormat format, const ReportDrawing &drawing) {
-    return rendered(
-        report, format, [&] { return drawing.page(report); },
-        [&] { return csv_text(drawing.table(report.results)); });
-}
-
 std::string report_text(const Report &report, ReportFormat format, const Document &document) {
-    return rendered(
-        report, format, [&] { return page_of(document); }, [&] { return csv_text(document.data); });
+    switch (format) {
+    case ReportFormat::csv:
+        return csv_text(document.data);
+    case ReportFormat::json:
+        return json_line(json_of(report)) + '\n';
+    case ReportFormat::html:
+        break;
+    }
+    return page_html(page_of(document), report.trace, json_of(report));
 }
 
 void write_report(const ReportFile &file, const Report &report, const Document &document) {
     library::write_new_file(file.path, report_text(report, file.format, document));
-}
-
-void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing) {
-    library::write_new_file(file.path, report_text(report, file.format, drawing));
 }
 
 } // namespace cospot

@@ -19,25 +19,6 @@ struct Report {
     Json results = Json::array();   ///< one object a result
 };
 
-/// A flat table. Cells are texts, numbers, true, false, or null where there is nothing.
-struct FlatTable {
-    std::vector<std::string> columns;
-    std::vector<std::vector<Json>> rows;
-};
-
-/// The heading of a page, and its HTML between heading and trace.
-struct PageContent {
-    std::string title; ///< plain text
-    std::string lead;  ///< plain text, one sentence; may be empty
-    std::string body;  ///< HTML
-};
-
-/// How the reports of one verb look; each verb has a file of its own (identify_report.h, ...).
-struct ReportDrawing {
-    PageContent (*page)(const Report &report);
-    FlatTable (*table)(const Json &results);
-};
-
 enum class ReportFormat { html, csv, json };
 
 /// The file that the user wants a report in.
@@ -55,15 +36,10 @@ void add_report_option(CommandOptions &options);
 
 /// The content of a report in one of the formats. Loads RDKit where a page shows structures.
 [[nodiscard]] std::string report_text(const Report &report, ReportFormat format,
-                                      const ReportDrawing &drawing);
-
-/// The same, of a document.
-[[nodiscard]] std::string report_text(const Report &report, ReportFormat format,
                                       const Document &document);
 
 /// Writes the report; a failure leaves no file behind. Throws DatabaseError or InputError where it
 /// cannot be written.
-void write_report(const ReportFile &file, const Report &report, const ReportDrawing &drawing);
 void write_report(const ReportFile &file, const Report &report, const Document &document);
 
 } // namespace cospot

@@ -93,6 +93,30 @@ TEST_F(ExportTest, ShowIsNarrowedByTheSameFilters) {
     EXPECT_EQ(values({"wax", "--mass", "153:"}), 1U);
 }
 
+TEST_F(ExportTest, AListCutsNothing) {
+    const std::string name = "a system whose name says all of its conditions at great length";
+    ASSERT_EQ(cospot({"learn", "--systems",
+                      file("long.csv", "system,technique,mobile_phase\n" + name +
+                                           ",tlc,1-butanol:acetic acid:water 4:1:5\n")})
+                  .code,
+              kDone);
+    const std::string out = cospot({"list", "systems"}).out;
+    expect_fits_screen(out);
+    for (const char *word : {"4 systems.", "length", "1-butanol", "4:1:5", "60:40", "isocratic"}) {
+        EXPECT_HOLDS(out, word);
+    }
+}
+
+TEST_F(ExportTest, ShowSaysHowManyValuesAreLeftOut) {
+    EXPECT_HOLDS(cospot({"show", "wax", "--name", "lina"}).out,
+                 "2 values of 2 compounds; 1 of them here\n");
+    EXPECT_HOLDS(cospot({"show", "vanillin", "--technique", "hplc"}).out,
+                 "0 values on 0 systems.\n");
+    EXPECT_HOLDS(cospot({"show", "vanillin"}).out, "2 values on 2 systems\n");
+    ASSERT_EQ(cospot({"show", "wax", "--report", path("wax.csv")}).code, kDone);
+    EXPECT_HOLDS(content("wax.csv"), ",linalool,wax,RI,1547,,g1,2024-03,,GC 2,");
+}
+
 TEST_F(ExportTest, FaultyFiltersAreUsageErrors) {
     for (const Names &arguments :
          {Names{"--technique", "magic"}, Names{"--mass", "150"}, Names{"--mass", "a:b"},

@@ -56,7 +56,7 @@ TEST_F(LearnTest, DescribesWhatItLearns) {
     EXPECT_EQ(shown["hydrogen_bond_donors"], 1);
     EXPECT_EQ(shown["groups"]["phenol"], 1);
     const std::string text = cospot({"show", "vanillin"}).out;
-    EXPECT_NE(text.find("polar surface      47 square angstrom"), std::string::npos) << text;
+    EXPECT_NE(text.find("Polar surface      47 Å²"), std::string::npos) << text;
     EXPECT_NE(text.find("alkyl aryl ether"), std::string::npos) << text;
 }
 

@@ -104,7 +104,7 @@ TEST_F(PredictTest, MuchLargerOrSmallerCompoundsAreRefused) {
 TEST_F(PredictTest, TooFewCompoundsAreRefused) {
     const auto refused = retention("CCCCCCO", "thin");
     EXPECT_FALSE(refused.contains("expected"));
-    EXPECT_EQ(refused["refused"], "1 compounds measured, 30 are needed");
+    EXPECT_EQ(refused["refused"], "1 compound measured, 30 are needed");
 }
 
 TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {
@@ -115,6 +115,21 @@ TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {
     EXPECT_LT(arene, alcohol);
     EXPECT_NE(outcome.out.find("Normal phase"), std::string::npos);
     expect_fits_screen(outcome.out);
+}
+
+TEST_F(PredictTest, SaysOnceWhyNothingIsToldOfSeveralCompounds) {
+    const Outcome outcome = cospot({"predict", "CCCCCCO", "CCCCCC=O", "--system", "thin"});
+    EXPECT_HOLDS(outcome.out, "Retention of 2 compounds on thin: 2 not predicted.");
+    EXPECT_HOLDS(outcome.out,
+                 "- Rf not predicted for any of the 2 compounds: 1 compound measured,");
+}
+
+TEST_F(PredictTest, NamesGroupsInWords) {
+    const Outcome outcome =
+        cospot({"predict", "CCCc1cc[nH]c1", "CC[N+](=O)[O-]", "--system", "gc"});
+    EXPECT_HOLDS(outcome.out, "pyrrole NH");
+    EXPECT_HOLDS(outcome.out, "aliphatic nitro");
+    EXPECT_EQ(outcome.out.find('_'), std::string::npos) << outcome.out;
 }
 
 TEST_F(PredictTest, FaultyTargetsAreUsageErrors) {

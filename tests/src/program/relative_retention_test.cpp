@@ -190,8 +190,8 @@ TEST_F(RelativeRetentionTest, RunsAreLearnedAndTheReferenceOnce) {
         of_phenol += shown[i]["compound"] == "phenol" ? 1 : 0;
     }
     EXPECT_EQ(of_phenol, 2U);
-    EXPECT_HOLDS(cospot({"show", "new"}).out, "RRT    0.525");
-    EXPECT_HOLDS(cospot({"show", "new"}).out, "reference          butyl benzoate");
+    EXPECT_HOLDS(cospot({"show", "new"}).out, "RRT 0.525");
+    EXPECT_HOLDS(cospot({"show", "new"}).out, "Reference  butyl benzoate");
 }
 
 TEST_F(RelativeRetentionTest, TimesOfTheLibraryServeWhereTheRunHasNoReference) {

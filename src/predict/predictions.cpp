@@ -1,0 +1,73 @@
+#include "predict/predictions.h"
+
+#include "document/progress.h"
+#include "expectation/asked_compounds.h"
+#include "library/compounds.h"
+#include "library/names.h"
+#include "options/open_library.h"
+#include "options/options.h"
+#include "readers/input_file.h"
+
+namespace cospot {
+
+namespace {
+
+/// A target is a file, a compound of the library, or SMILES; the first that fits.
+std::vector<AskedCompound> asked_compounds(const std::vector<std::string> &targets,
+                                           library::Database &database,
+                                           std::istream &standard_input) {
+    std::vector<AskedCompound> asked;
+    for (const std::string &target : targets) {
+        if (is_input(target)) {
+            InputFile file(target, standard_input);
+            const auto in_file = asked_in_file(file, database);
+            asked.insert(asked.end(), in_file.begin(), in_file.end());
+            continue;
+        }
+        const auto named = library::find_by_name(database, target);
+        for (const library::Compound &compound : named) {
+            asked.push_back({compound.name, compound.smiles, compound.inchikey, compound.id});
+        }
+        if (named.empty()) {
+            asked.push_back(asked_by_structure(target, target, {"command line", 0, ""}, database));
+        }
+    }
+    return asked;
+}
+
+std::vector<library::System> asked_systems(const std::vector<std::string> &names,
+                                           library::Database &database) {
+    if (names.empty()) {
+        return library::all_systems(database);
+    }
+    std::vector<library::System> systems;
+    for (const std::string &name : names) {
+        systems.push_back(system_named(database, name, at_option("system")));
+    }
+    return systems;
+}
+
+} // namespace
+
+Predictions predictions(const PredictOptions &options, const Invocation &invocation,
+                        std::istream &standard_input) {
+    library::Database database = open_library(invocation, library::Access::read);
+    Predictions result;
+    result.systems = asked_systems(options.systems, database);
+    const auto asked = asked_compounds(options.targets, database, standard_input);
+    for (const AskedCompound &compound : asked) {
+        result.profiles.push_back(profile_of(compound));
+    }
+    RetentionModels models(database);
+    auto retention = expected_retention(models, asked, result.systems,
+                                        progress_of_steps(invocation.err, "structures"));
+    for (std::size_t i = 0; i < retention.size(); ++i) {
+        result.profiles[i].retention = std::move(retention[i]);
+    }
+    if (options.keeps_models) {
+        models.keep();
+    }
+    return result;
+}
+
+} // namespace cospot

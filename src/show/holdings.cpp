@@ -1,0 +1,71 @@
+#include "show/holdings.h"
+
+#include "evidence/elution_order.h"
+#include "library/retire.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <set>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+HeldCompound held_compound(library::Database &database, library::Compound compound,
+                           const ShowOptions &options) {
+    HeldCompound held;
+    std::set<std::string> systems;
+    library::for_each_value_of_compound(database, compound.id, options.which,
+                                        [&](const library::MeasurementRecord &record) {
+                                            if (options.belongs(record)) {
+                                                if (record.state == library::ValueState::held) {
+                                                    systems.insert(record.system);
+                                                    ++held.counts.values;
+                                                }
+                                                held.values.push_back(record);
+                                            }
+                                        });
+    held.counts.others = static_cast<std::int64_t>(systems.size());
+    held.synonyms = library::synonyms_of(database, compound.id);
+    held.description = library::description_of(database, compound.id);
+    held.compound = std::move(compound);
+    return held;
+}
+
+HeldSystem held_system(library::Database &database, library::System system,
+                       const ShowOptions &options) {
+    HeldSystem held;
+    held.retirement = library::retirement_of_system(database, system.id);
+    held.elution = elution_words(database, system);
+    held.counts = library::counts_of_system(database, system.id);
+    library::for_each_value_on_system(database, system.id, options.which,
+                                      [&](const library::MeasurementRecord &record) {
+                                          if (options.belongs(record)) {
+                                              held.values.push_back(record);
+                                          }
+                                      });
+    held.system = std::move(system);
+    return held;
+}
+
+} // namespace
+
+Holdings holdings(library::Database &database, const ShowOptions &options) {
+    Holdings found{options.name, options.which, {}, {}};
+    auto system = library::find_system(database, options.name);
+    auto compounds = library::find_by_name(database, options.name);
+    if (!system && compounds.empty()) {
+        throw InputError({"command line", 0, ""}, in_quotes(options.name),
+                         "a compound or system of the library (cospot list)");
+    }
+    if (system) {
+        found.system = held_system(database, std::move(*system), options);
+    }
+    for (library::Compound &compound : compounds) {
+        found.compounds.push_back(held_compound(database, std::move(compound), options));
+    }
+    return found;
+}
+
+} // namespace cospot

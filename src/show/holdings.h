@@ -1,0 +1,51 @@
+#pragma once
+
+#include "library/changes.h"
+#include "library/compounds.h"
+#include "library/descriptions.h"
+#include "library/overview.h"
+#include "library/systems.h"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cospot {
+
+/// What a call of `show` asks for.
+struct ShowOptions {
+    std::string name; ///< of a system or of compounds; registry number or InChIKey of a compound
+    library::Visit which = library::Visit::held;
+    /// Whether a value is wanted.
+    std::function<bool(const library::MeasurementRecord &)> belongs;
+};
+
+struct HeldCompound {
+    library::Compound compound;
+    std::vector<std::string> synonyms;
+    std::optional<library::Description> description;
+    library::Counts counts; ///< of the wanted values that hold
+    std::vector<library::MeasurementRecord> values;
+};
+
+struct HeldSystem {
+    library::System system;
+    std::optional<library::Change> retirement;
+    std::vector<std::string> elution; ///< what leaves first and why, as `elution_words` tells it
+    library::Counts counts;           ///< of all values that hold
+    std::vector<library::MeasurementRecord> values;
+};
+
+/// All that the library holds under one name.
+struct Holdings {
+    std::string name;
+    library::Visit which = library::Visit::held;
+    std::optional<HeldSystem> system;
+    std::vector<HeldCompound> compounds;
+};
+
+/// Throws InputError for a name that the library does not hold.
+[[nodiscard]] Holdings holdings(library::Database &database, const ShowOptions &options);
+
+} // namespace cospot

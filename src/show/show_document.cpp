@@ -1,0 +1,195 @@
+#include "show/show_document.h"
+
+#include "document/cells.h"
+#include "document/group_words.h"
+#include "document/property_table.h"
+#include "report/presentation.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <utility>
+
+namespace cospot {
+
+namespace {
+
+using Values = std::vector<library::MeasurementRecord>;
+
+std::string size_words(const std::optional<double> &size, std::string_view unit) {
+    return size ? fmt::format("{:g} {}", *size, unit) : std::string();
+}
+
+std::string change_words(const library::Change &change) {
+    return fmt::format("{}, {}: {}", change.at_utc, change.who, change.detail);
+}
+
+/// "superseded by #12 at TIME, who: why"
+std::string withdrawal_words(const library::MeasurementRecord &value) {
+    const std::string successor =
+        value.superseded_by ? fmt::format(" by #{}", *value.superseded_by) : "";
+    return fmt::format("{}{} at {}", library::to_text(value.state), successor,
+                       change_words(*value.withdrawn));
+}
+
+/// A compound's values by system, or a system's by compound.
+Table values_table(const Values &values, library::Visit which, const char *heading,
+                   std::string library::MeasurementRecord::*named) {
+    Table table{.label = "Values",
+                .columns = {{"No.", true}, {heading}, {"Value", true}, {"Date"}, {"Run"}},
+                .heading_column = 1,
+                .is_sortable = values.size() > 3};
+    for (const library::MeasurementRecord &value : values) {
+        Row row{{{which == library::Visit::all ? fmt::format("#{}", value.id) : "",
+                  static_cast<double>(value.id)},
+                 {value.*named},
+                 {fmt::format("{} {}", to_text(value.quantity), shown(value.quantity, value.value)),
+                  value.value},
+                 {value.date},
+                 {value.run}}};
+        if (value.withdrawn) {
+            row.notes.push_back(withdrawal_words(value));
+        }
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+/// "3 values on 1 system; 1 more no longer counts"
+std::string count_words(const library::Counts &counts, std::string_view where,
+                        const Values &values) {
+    const auto held = std::count_if(values.begin(), values.end(), [](const auto &value) {
+        return value.state == library::ValueState::held;
+    });
+    const auto others = static_cast<std::int64_t>(values.size()) - held;
+    std::string words = fmt::format("{} {}", counted(counts.values, "value"), where);
+    if (held < counts.values) {
+        words += fmt::format("; {} of them here", held);
+    }
+    if (others > 0) {
+        words += fmt::format("; {} more no longer {}", others, others == 1 ? "counts" : "count");
+    }
+    return words;
+}
+
+/// A terminal leaves out sections without content.
+Block values_block(std::string heading, Table table) {
+    if (table.rows.empty()) {
+        return Paragraph{heading + '.', Paragraph::Role::verdict};
+    }
+    return Section{std::move(heading), "", {}, {std::move(table)}};
+}
+
+Table compound_table(const HeldCompound &held) {
+    const library::Compound &compound = held.compound;
+    Table table = property_table("What the compound is", "properties");
+    add_property(table, "Also called", fmt::format("{}", fmt::join(held.synonyms, "; ")));
+    add_property(table, "Formula", compound.formula);
+    add_property(table, "Molar mass",
+                 molar_mass_words(compound.average_mass, compound.monoisotopic_mass));
+    add_property(table, "SMILES", compound.smiles);
+    add_property(table, "InChIKey", compound.inchikey);
+    add_property(table, "Registry number", compound.cas);
+    add_property(table, "Stereochemistry", compound.open_stereo ? "not fully given" : "");
+    if (const auto &described = held.description) {
+        add_property(table, "log P (Crippen)", fmt::format("{:.2f}", described->crippen_logp));
+        add_property(table, "Polar surface", fmt::format("{:.0f} Å²", described->polar_surface));
+        add_property(table, "Hydrogen bonds",
+                     hydrogen_bond_words(described->hydrogen_bond_donors,
+                                         described->hydrogen_bond_acceptors));
+        add_property(table, "Functional groups", groups_words(described->groups));
+    }
+    return table;
+}
+
+void add_compound(Document &document, const HeldCompound &held, library::Visit which) {
+    const std::string where = "on " + counted(held.counts.others, "system");
+    document.blocks.push_back(
+        Section{held.compound.name,
+                "",
+                {},
+                {Beside{{Structures{{{held.compound.name, held.compound.smiles}}},
+                         compound_table(held)}}}});
+    document.blocks.push_back(values_block(
+        count_words(held.counts, where, held.values),
+        values_table(held.values, which, "System", &library::MeasurementRecord::system)));
+}
+
+Table system_table(const HeldSystem &held) {
+    const library::System &system = held.system;
+    Table table = property_table("What the system is", "properties");
+    add_property(table, "Technique", std::string(in_words(system.technique)));
+    add_property(table, "Stationary phase", system.stationary_phase);
+    add_property(table, "Mobile phase", system.mobile_phase);
+    add_property(table, "Programme", system.programme);
+    add_property(table, "Index scale", system.scale);
+    add_property(table, "Reference", system.reference);
+    add_property(table, "Column length", size_words(system.column_length_m, "m"));
+    add_property(table, "Column diameter", size_words(system.column_diameter_mm, "mm"));
+    add_property(table, "Film", size_words(system.film_um, "µm"));
+    add_property(table, "Particles", size_words(system.particle_um, "µm"));
+    add_property(table, "Note", system.note);
+    add_property(table, "Retired", held.retirement ? change_words(*held.retirement) : "");
+    return table;
+}
+
+void add_system(Document &document, const HeldSystem &held, library::Visit which) {
+    Section section{held.system.name, "", {}, {system_table(held)}};
+    List warnings{"", {}, List::Role::warnings};
+    for (const std::string &sentence : held.elution) {
+        if (sentence.starts_with(kWarningMark)) {
+            warnings.items.push_back(sentence.substr(kWarningMark.size()));
+        } else {
+            section.blocks.push_back(Paragraph{sentence});
+        }
+    }
+    section.blocks.push_back(std::move(warnings));
+    document.blocks.push_back(std::move(section));
+    const std::string where = "of " + counted(held.counts.others, "compound");
+    document.blocks.push_back(values_block(
+        count_words(held.counts, where, held.values),
+        values_table(held.values, which, "Compound", &library::MeasurementRecord::compound)));
+}
+
+void add_rows(DataTable &data, const Values &values) {
+    for (const library::MeasurementRecord &value : values) {
+        data.rows.push_back({value.id, value.compound, value.system,
+                             std::string(to_text(value.quantity)), value.value,
+                             datum_of(value.uncertainty), value.run, value.date,
+                             value.operator_name, value.instrument, value.source, value.note,
+                             std::string(library::to_text(value.state))});
+    }
+}
+
+/// One row a value.
+DataTable show_data(const Holdings &holdings) {
+    DataTable data{{"id", "compound", "system", "quantity", "value", "uncertainty", "run", "date",
+                    "operator", "instrument", "source", "note", "state"}};
+    if (holdings.system) {
+        add_rows(data, holdings.system->values);
+    }
+    for (const HeldCompound &held : holdings.compounds) {
+        add_rows(data, held.values);
+    }
+    return data;
+}
+
+} // namespace
+
+Document show_document(const Holdings &holdings) {
+    Document document{.title = "What the library holds on " + holdings.name,
+                      .data = show_data(holdings)};
+    if (holdings.system) {
+        add_system(document, *holdings.system, holdings.which);
+    }
+    for (const HeldCompound &held : holdings.compounds) {
+        add_compound(document, held, holdings.which);
+    }
+    return document;
+}
+
+} // namespace cospot
