@@ -22,7 +22,8 @@ struct Api {
     std::string (*parent_smiles)(std::string_view smiles);
     Structure (*read_mol_block)(std::string_view block);
     std::vector<bool> (*substructure_matches)(std::string_view smarts,
-                                              const std::vector<std::string> &smiles);
+                                              const std::vector<std::string> &smiles,
+                                              std::vector<std::size_t> &undecided);
     std::string (*write_sdf_record)(std::string_view smiles, std::string_view title,
                                     const std::vector<SdfProperty> &properties);
     Descriptors (*describe)(std::string_view smiles);

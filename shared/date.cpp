@@ -52,6 +52,16 @@ std::string parse_date(std::string_view text, const Where &where) {
     return std::string(text);
 }
 
+std::string parse_past_date(std::string_view text, const Where &where) {
+    std::string date = parse_date(text, where);
+    const std::time_t tomorrow = std::time(nullptr) + std::time_t{24} * 60 * 60;
+    const std::string last = fmt::format("{:%Y-%m-%d}", fmt::gmtime(tomorrow));
+    if (date < "1900" || date > last.substr(0, date.size())) {
+        throw InputError(where, in_quotes(text), "a date from 1900 to today");
+    }
+    return date;
+}
+
 std::optional<double> decimal_year(std::string_view date) {
     if (!is_date(date)) {
         return std::nullopt;

@@ -15,6 +15,8 @@ namespace cospot {
 namespace {
 
 constexpr double kRfReadingMargin = 0.02;
+constexpr double kLargestIndex =
+    20000.0;                     ///< C200: no column elutes more (common practice, no source)
 constexpr double kLargest = 1e5; // index units, minutes or hold-up times: beyond is a slip
 
 constexpr std::array<std::pair<Quantity, std::string_view>, 6> kQuantities{{{Quantity::Rf, "Rf"},
@@ -114,7 +116,8 @@ static const char *broken_limit(Quantity quantity, double value) {
     case Quantity::k:
         return value < 0.0 ? "a retention factor of 0 or more" : nullptr;
     case Quantity::RI:
-        return value <= 0.0 ? "a retention index above 0" : nullptr;
+        return value <= 0.0 || value > kLargestIndex ? "a retention index above 0, up to 20000"
+                                                     : nullptr;
     case Quantity::tR:
         return value <= 0.0 ? "a retention time above 0 min" : nullptr;
     case Quantity::RRT:

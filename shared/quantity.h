@@ -36,8 +36,8 @@ enum class Technique { tlc, paper, column, hplc, gc };
 [[nodiscard]] std::optional<Technique> technique_from_text(std::string_view text);
 
 /// Throws InputError unless the value is physically possible: k and R_F from 0, the others above 0,
-/// R_F up to 1, the others up to 100 000. A reading error lets R_F stray by 0.02 beyond 0 and 1;
-/// such a value is kept as read.
+/// R_F up to 1, an index up to 20 000, the others up to 100 000. A reading error lets R_F stray by
+/// 0.02 beyond 0 and 1; such a value is kept as read.
 void check_physical(Quantity quantity, double value, const Where &where);
 
 /// Whether `check_physical` lets it pass.

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace cospot {
@@ -42,7 +43,39 @@ std::string_view name_in_header(const std::string &column,
     return column;
 }
 
+/// How many letters have to be changed, added or left out to make one word the other (Levenshtein
+/// 1966), but for their case.
+std::size_t edits_between(std::string_view a, std::string_view b) {
+    const std::string first = lower_ascii(a);
+    const std::string second = lower_ascii(b);
+    std::vector<std::size_t> row(second.size() + 1);
+    std::iota(row.begin(), row.end(), 0U);
+    for (std::size_t i = 1; i <= first.size(); ++i) {
+        std::size_t diagonal = std::exchange(row[0], i);
+        for (std::size_t j = 1; j <= second.size(); ++j) {
+            const std::size_t changed = diagonal + (first[i - 1] == second[j - 1] ? 0 : 1);
+            diagonal = row[j];
+            row[j] = std::min({row[j] + 1, row[j - 1] + 1, changed});
+        }
+    }
+    return row.back();
+}
+
+/// Whether a name is likely to be a slip for the known one. Short names differ by less.
+bool is_near_miss(std::string_view name, std::string_view known) {
+    constexpr std::size_t shortest = 3;
+    constexpr std::size_t longer = 7;
+    const std::size_t length = std::min(name.size(), known.size());
+    return length >= shortest && edits_between(name, known) <= (length >= longer ? 2U : 1U);
+}
+
 } // namespace
+
+void add_unused_columns(const TableReader &table, std::vector<std::string> &notes) {
+    for (const std::string &column : table.unused()) {
+        notes.push_back("column " + in_quotes(column) + " is not used");
+    }
+}
 
 TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
                          const std::vector<ColumnAlias> &aliases)
@@ -78,11 +111,28 @@ void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
         }
         slot = field;
     }
+    if (!required.empty()) { // else the columns are asked for only to see which kind it is
+        check_near_misses(aliases);
+    }
     for (std::size_t i = 0; i < columns_.size(); ++i) {
         if (columns_[i].required && !field_of_column_[i]) {
             throw InputError(
                 {file(), line(), columns_[i].name}, "a header without it: " + quoted_list(header_),
                 "the columns " + required + " (optional: " + names_of(columns_, false) + ")");
+        }
+    }
+}
+
+void TableReader::check_near_misses(const std::vector<ColumnAlias> &aliases) const {
+    for (const std::string &name : unused_) {
+        for (std::size_t i = 0; i < columns_.size(); ++i) {
+            const std::string_view known = name_in_header(columns_[i].name, aliases);
+            if (!field_of_column_[i] && is_near_miss(name, known)) {
+                throw InputError({file(), line(), name}, "the column " + in_quotes(name),
+                                 fmt::format("{} for the column of that meaning, or another name "
+                                             "for one that is not to be read",
+                                             in_quotes(known)));
+            }
         }
     }
 }

@@ -25,8 +25,9 @@ struct ColumnAlias {
 };
 
 /// A table with a header, read row by row through column names (their case is ignored). Throws
-/// InputError for an empty file, a required column that is missing, a column that occurs twice and
-/// a row with more or fewer fields than the header. After an error in a row, `next` goes on with
+/// InputError for an empty file, a required column that is missing, a column that occurs twice, a
+/// name that is nearly that of a known column which is not there (`rol` for `role`), and a row with
+/// more or fewer fields than the header. After an error in a row, `next` goes on with
 /// the row behind it.
 class TableReader {
 public:
@@ -63,6 +64,7 @@ public:
 
 private:
     void read_header(const std::vector<ColumnAlias> &aliases);
+    void check_near_misses(const std::vector<ColumnAlias> &aliases) const;
     [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
 
     CsvReader csv_;
@@ -71,5 +73,8 @@ private:
     std::vector<std::string> header_;
     std::vector<std::string> unused_;
 };
+
+/// "column X is not used", for each.
+void add_unused_columns(const TableReader &table, std::vector<std::string> &notes);
 
 } // namespace cospot

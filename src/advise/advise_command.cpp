@@ -62,8 +62,8 @@ AdviseOptions read_advise_options(const CommandOptions &options) {
     const int ways = (options.has("file") ? 1 : 0) + (options.has("compounds") ? 1 : 0) +
                      (options.has("all") ? 1 : 0);
     if (ways != 1) {
-        throw InputError({"command line", 0, ""}, ways == 0 ? "no file" : "more than one of these",
-                         "one of: a FILE, --compounds or --all");
+        throw bad_usage(ways == 0 ? "no file" : "more than one of these",
+                        "one of: a FILE, --compounds or --all");
     }
     AdviseOptions asked{.file = options.has("file") ? std::optional(options.texts("file").front())
                                                     : std::nullopt,
@@ -154,8 +154,8 @@ std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::D
     std::sort(ids.begin(), ids.end());
     ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
     if (ids.size() < 2 || ids.size() > kMostCompounds) {
-        throw InputError({"command line", 0, ""}, fmt::format("{} compounds", ids.size()),
-                         fmt::format("2 to {} compounds to tell apart", kMostCompounds));
+        throw bad_usage(fmt::format("{} compounds", ids.size()),
+                        fmt::format("2 to {} compounds to tell apart", kMostCompounds));
     }
     return ids;
 }

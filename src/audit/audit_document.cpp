@@ -14,6 +14,8 @@ namespace cospot {
 
 namespace {
 
+constexpr std::size_t kMostInFull = 100; ///< findings of a kind
+constexpr std::size_t kMostInOverview = 1000;
 constexpr std::size_t kMaxValues = 20; ///< of a finding, on a terminal
 
 std::string heading_of(FindingKind kind) {
@@ -173,10 +175,22 @@ Section kind_section(FindingKind kind, const std::vector<ShownFinding> &findings
     if (shares_advice) {
         section.blocks.push_back(Paragraph{first->finding.advice, Paragraph::Role::advice});
     }
+    std::size_t shown = 0;
+    std::size_t left_out = 0;
     for (std::size_t i = 0; i < findings.size(); ++i) {
-        if (findings[i].finding.kind == kind) {
-            section.blocks.push_back(finding_section(findings[i], i + 1, !shares_advice));
+        if (findings[i].finding.kind != kind) {
+            continue;
         }
+        if (shown < kMostInFull) {
+            section.blocks.push_back(finding_section(findings[i], i + 1, !shares_advice));
+            ++shown;
+        } else {
+            ++left_out;
+        }
+    }
+    if (left_out > 0) {
+        section.blocks.push_back(Paragraph{
+            fmt::format("And {} more; the reports in CSV and JSON have all of them.", left_out)});
     }
     return section;
 }
@@ -186,7 +200,7 @@ Section overview(const std::vector<ShownFinding> &findings) {
                 .columns = {{"No.", true}, {"Severity"}, {"Kind"}, {"Subject"}, {"Values", true}},
                 .heading_column = 3,
                 .is_sortable = true};
-    for (std::size_t i = 0; i < findings.size(); ++i) {
+    for (std::size_t i = 0; i < std::min(kMostInOverview, findings.size()); ++i) {
         const Finding &finding = findings[i].finding;
         const auto values = static_cast<double>(finding.rows.size());
         table.rows.push_back({{count_cell(i + 1),

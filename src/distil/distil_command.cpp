@@ -53,7 +53,7 @@ distillation::DistilledSample read_sample(const DistilOptions &asked,
 /// A run without programme spreads the alkanes by the logarithm of time: no line fits between them.
 void check_programmed(const library::System &system) {
     if (index_law_of(system).law == quantities::IndexLaw::logarithmic) {
-        throw InputError(at_option("system"), in_quotes(system.name) + ", which is isothermal",
+        throw bad_option("system", in_quotes(system.name) + ", which is isothermal",
                          "a temperature-programmed system, for a chromatogram");
     }
 }
@@ -79,11 +79,11 @@ void add_distil_options(CommandOptions &options) {
 
 DistilOptions read_distil_options(const CommandOptions &options) {
     if (!options.has("file") && !options.has("system")) {
-        throw InputError({"command line", 0, ""}, "neither FILE nor --system",
-                         "a FILE with peaks and its --ladder, or --system NAME of the library");
+        throw bad_usage("neither FILE nor --system",
+                        "a FILE with peaks and its --ladder, or --system NAME of the library");
     }
     if (!options.has("file") && (options.has("ladder") || options.has("solvent-until"))) {
-        throw InputError({"command line", 0, ""}, "no FILE", "a FILE with peaks");
+        throw bad_usage("no FILE", "a FILE with peaks");
     }
     DistilOptions asked{.file = {},
                         .ladder = options.text("ladder"),
@@ -92,8 +92,8 @@ DistilOptions read_distil_options(const CommandOptions &options) {
     if (options.has("file")) {
         asked.file = options.texts("file").front();
         if (!asked.ladder) {
-            throw InputError({"command line", 0, ""}, "no --ladder",
-                             "--ladder FILE: the n-alkanes of the same programmed run (carbon,tR)");
+            throw bad_usage("no --ladder",
+                            "--ladder FILE: the n-alkanes of the same programmed run (carbon,tR)");
         }
     }
     return asked;

@@ -16,11 +16,11 @@
 #include "shared/error.h"
 #include "shared/text.h"
 
+#include <boost/interprocess/streams/bufferstream.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <filesystem>
-#include <sstream>
 #include <utility>
 
 namespace cospot {
@@ -185,6 +185,26 @@ std::string set_reference(library::Database &database, const library::System &sy
     return peak->is_assumed ? peaks[peak->index].name : "";
 }
 
+/// Where no peak at all lies within the ladder, one of the two files is likely to be in seconds.
+void warn_of_another_unit(const ChromatogramRun &run, const quantities::Ladder &ladder,
+                          std::vector<std::string> &notes) {
+    const bool is_any_read =
+        std::any_of(run.set.features.begin(), run.set.features.end(),
+                    [](const Feature &feature) { return !feature.observations.empty(); });
+    if (is_any_read) {
+        return;
+    }
+    const auto [first, last] =
+        std::minmax_element(run.peaks.begin(), run.peaks.end(), [](const Peak &a, const Peak &b) {
+            return a.retention_time_min < b.retention_time_min;
+        });
+    notes.push_back(fmt::format(
+        "! no peak lies within the ladder: the peaks run from {:g} to {:g}, the ladder from {:g} "
+        "to {:g}; are the times of one of them in seconds?",
+        first->retention_time_min, last->retention_time_min,
+        ladder.points.front().retention_time_min, ladder.points.back().retention_time_min));
+}
+
 } // namespace
 
 library::System system_of_settings(library::Database &database, const InputSettings &settings,
@@ -200,7 +220,8 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
                                       const std::string &file, const InputSettings &settings,
                                       std::istream &standard_input) {
     ChromatogramRun run;
-    run.peaks = read_chromatogram(in, file);
+    std::vector<std::string> notes;
+    run.peaks = read_chromatogram(in, file, &notes);
     const library::System system = system_of_settings(database, settings, InputKind::chromatogram);
     ChromatogramReading reading;
     reading.sample = settings.sample.value_or(std::filesystem::path(file).stem().string());
@@ -208,7 +229,6 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
     reading.hold_up_min = settings.hold_up_min;
     reading.extrapolate = settings.extrapolate;
     reading.time_error_min = settings.time_error_min;
-    std::vector<std::string> notes;
     if (settings.ladder_file) {
         set_ladder(reading, system, settings, standard_input, notes);
     }
@@ -221,6 +241,9 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
     }
     run.set = chromatogram_features(run.peaks, reading, file);
     run.set.scale.assumed_reference = assumed;
+    if (reading.ladder) {
+        warn_of_another_unit(run, *reading.ladder, notes);
+    }
     run.set.notes = std::move(notes);
     run.ladder = reading.ladder;
     return run;
@@ -296,17 +319,21 @@ bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &d
 
 FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
                              const InputSettings &settings) {
-    const std::vector<PlateSpot> spots = read_plate(in, file);
+    std::vector<std::string> notes;
+    const std::vector<PlateSpot> spots = read_plate(in, file, &notes);
+    FeatureSet set;
     if (stands_for_itself(spots, database, settings)) {
         const std::string name = settings.system.value_or("this plate");
-        FeatureSet set = plate_features(spots, {name, settings.reading_error_mm, true}, file);
-        set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
-                                        "with the standards on the plate alone",
-                                        name));
-        return set;
+        set = plate_features(spots, {name, settings.reading_error_mm, true}, file);
+        notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
+                                    "with the standards on the plate alone",
+                                    name));
+    } else {
+        const library::System system = system_of_settings(database, settings, InputKind::plate);
+        set = plate_features(spots, {system.name, settings.reading_error_mm, false}, file);
     }
-    const library::System system = system_of_settings(database, settings, InputKind::plate);
-    return plate_features(spots, {system.name, settings.reading_error_mm, false}, file);
+    set.notes.insert(set.notes.begin(), notes.begin(), notes.end());
+    return set;
 }
 
 } // namespace
@@ -316,7 +343,7 @@ namespace {
 FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,
                     std::istream &standard_input) {
-    std::istringstream in(content);
+    boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
     const InputKind kind = input_kind(content, file);
     check_settings(kind, settings);
     switch (kind) {

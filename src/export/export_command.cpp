@@ -78,7 +78,8 @@ void export_compounds(library::Database &database, const CommandOptions &options
     const library::Selection selection = selection_of(options);
     std::optional<std::vector<std::int64_t>> with; // the substructure, where one is asked for
     if (options.has("substructure")) {
-        with = with_substructure(database, selection, options.get<std::string>("substructure"));
+        with =
+            with_substructure(database, selection, options.get<std::string>("substructure"), err);
     }
     Progress progress(err, "compounds",
                       with ? with->size() : library::count_compounds(database, selection));

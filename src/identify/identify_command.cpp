@@ -291,8 +291,12 @@ int run_identify(const Invocation &invocation) {
     presentation.finish(
         notes, [&] { return identify_document(answering.features()); },
         [&] { return trace_of("identify", invocation, inputs.traces()); }, asked.explains);
-    return answering.needs_attention() || needs_attention(features, evidence) ? kNeedsAttention
-                                                                              : kDone;
+    const bool is_none_read =
+        std::all_of(features.features.begin(), features.features.end(),
+                    [](const Feature &feature) { return feature.observations.empty(); });
+    return is_none_read || answering.needs_attention() || needs_attention(features, evidence)
+               ? kNeedsAttention
+               : kDone;
 }
 
 } // namespace cospot

@@ -21,6 +21,7 @@ namespace cospot {
 
 namespace {
 
+constexpr std::size_t kMostInFull = 300;  ///< more than anybody reads, a page of a few MB
 constexpr std::size_t kMaxStructures = 3; ///< a feature
 constexpr double kWorthDrawing = 0.01;    ///< probability
 
@@ -210,8 +211,15 @@ Document identify_document(Features features) {
         document.blocks.emplace_back(feature_section(features.front(), 1));
     } else {
         Section each{"One by one", "", {}, {}};
-        for (std::size_t i = 0; i < features.size(); ++i) {
+        const std::size_t shown = std::min(kMostInFull, features.size());
+        for (std::size_t i = 0; i < shown; ++i) {
             each.blocks.emplace_back(feature_section(features[i], i + 1));
+        }
+        if (shown < features.size()) {
+            each.blocks.emplace_back(Paragraph{fmt::format(
+                "The first {} of {} features in full; the table above and the reports in CSV and "
+                "JSON have all of them.",
+                shown, features.size())});
         }
         document.blocks.emplace_back(std::move(each));
     }

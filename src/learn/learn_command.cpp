@@ -42,7 +42,8 @@ void add_learn_options(CommandOptions &options) {
         "dry-run", "say what would be learned, and store nothing")(
         "partial", "learn the good rows and write the faulty ones to a file")(
         "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
-        "accept", "learn runs also where labels of standards seem exchanged or wrong")(
+        "accept",
+        "learn also where labels of standards seem exchanged, or values lie far from those held")(
         "correct",
         "each row supersedes the value of its compound, run and quantity that says otherwise");
     add_input_options(options);
@@ -58,12 +59,18 @@ void add_learn_options(CommandOptions &options) {
 FileOptions file_options(const CommandOptions &options) {
     FileOptions result;
     for (const std::string &text : options.texts("map")) {
-        result.aliases.push_back(parse_column_alias(text, at_option("map")));
+        const ColumnAlias alias = parse_column_alias(text, at_option("map"));
+        for (const ColumnAlias &before : result.aliases) {
+            if (before.column == alias.column) {
+                throw bad_option("map", in_quotes(text), "each column once");
+            }
+        }
+        result.aliases.push_back(alias);
     }
     result.run.reading = input_settings(options);
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
-        result.run.date = parse_date(date, at_option("date"));
+        result.run.date = parse_past_date(date, at_option("date"));
     }
     result.run.operator_name = options.get<std::string>("operator");
     result.run.instrument = options.get<std::string>("instrument");
@@ -179,8 +186,10 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
         learn_file(file, how, target, invocation.in);
     }
     summary.doubts = learner.doubts();
-    const Texts outlying = learner.outlying_replicates();
-    summary.remarks.insert(summary.remarks.begin(), outlying.begin(), outlying.end());
+    const ReplicateWatch::Words outlying = learner.outlying_replicates();
+    summary.remarks.insert(summary.remarks.begin(), outlying.remarks.begin(),
+                           outlying.remarks.end());
+    summary.doubts.insert(summary.doubts.end(), outlying.doubts.begin(), outlying.doubts.end());
     describe_new_compounds(database);
     remark_missing_runs(summary);
     if (refused != nullptr && refused->count() > 0) {

@@ -49,7 +49,7 @@ Document learn_document(const LearnSummary &summary, LearnOutcome outcome) {
         document.blocks.emplace_back(Paragraph{"Dry run: nothing was stored. It would be:"});
     } else if (outcome == LearnOutcome::held_back) {
         document.blocks.emplace_back(Paragraph{
-            "Nothing was stored: mend the labels, or learn them as they are with --accept. It "
+            "Nothing was stored: mend what is doubtful, or learn it as it is with --accept. It "
             "would be:"});
     }
     document.blocks.emplace_back(counts_table(summary));

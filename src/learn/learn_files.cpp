@@ -60,7 +60,11 @@ void learn_all(Source &&source, const std::string &file, LearnTarget &target) {
 } // namespace
 
 void learn_systems_file(InputFile &file, LearnTarget &target) {
-    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name());
+    std::vector<std::string> notes;
+    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name(), &notes);
+    for (const std::string &note : notes) {
+        target.summary.remarks.push_back(file.name() + ": " + note);
+    }
     learn_systems(target.database, rows, target.change, target.summary);
     if (rows.empty()) {
         remark_no_rows(file.name(), target.summary);

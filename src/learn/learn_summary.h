@@ -24,7 +24,7 @@ struct LearnSummary {
     std::size_t bands_known = 0;
     std::size_t rows_refused = 0;
     std::vector<std::string> remarks;
-    std::vector<std::string> doubts; ///< labels of standards that seem wrong, one sentence a run
+    std::vector<std::string> doubts; ///< labels or values that seem wrong, a sentence each
 };
 
 } // namespace cospot

@@ -52,7 +52,7 @@ public:
     [[nodiscard]] std::vector<std::string> doubts() { return labels_.doubts(); }
 
     /// Which of them the other values of their compound contradict (`ReplicateWatch`).
-    [[nodiscard]] std::vector<std::string> outlying_replicates() { return replicates_.remarks(); }
+    [[nodiscard]] ReplicateWatch::Words outlying_replicates() { return replicates_.words(); }
 
     /// Keeps the ladder of the run that these rows belong to.
     void keep_ladder(const MeasurementRow &row, const quantities::Ladder &ladder);

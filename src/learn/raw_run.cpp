@@ -56,9 +56,13 @@ void check_any(const RawRun &run, const std::string &file, const char *expected)
 
 RawRun standards_of_plate(library::Database &database, std::istream &in, const std::string &file,
                           const RunDetails &details) {
-    const std::vector<PlateSpot> spots = read_plate(in, file);
-    const library::System system = system_of_settings(database, details.reading, InputKind::plate);
     RawRun run;
+    std::vector<std::string> notes;
+    const std::vector<PlateSpot> spots = read_plate(in, file, &notes);
+    for (const std::string &note : notes) {
+        run.remarks.push_back(file + ": " + note);
+    }
+    const library::System system = system_of_settings(database, details.reading, InputKind::plate);
     for (const PlateSpot &spot : spots) {
         if (spot.role != RowRole::standard) {
             continue;

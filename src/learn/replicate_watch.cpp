@@ -44,6 +44,19 @@ std::string listed(Quantity quantity, std::vector<double> values) {
     return words;
 }
 
+/// Whether no drift of a system explains that both are values of one compound (common practice, no
+/// source): R_F by more than half the plate, indices by a quarter, times and factors by three.
+bool are_worlds_apart(Quantity quantity, double a, double b) {
+    constexpr double half_plate = 0.5;
+    constexpr double index_factor = 1.25;
+    constexpr double other_factor = 3.0;
+    if (quantity == Quantity::Rf) {
+        return std::abs(a - b) > half_plate;
+    }
+    const double factor = quantity == Quantity::RI ? index_factor : other_factor;
+    return std::max(a, b) > factor * std::min(a, b);
+}
+
 } // namespace
 
 void ReplicateWatch::see(std::int64_t system, Quantity quantity, std::int64_t compound,
@@ -51,8 +64,7 @@ void ReplicateWatch::see(std::int64_t system, Quantity quantity, std::int64_t co
     seen_[{system, quantity}][compound].push_back({value, where});
 }
 
-void ReplicateWatch::remark_on(const System &system, const Compounds &seen,
-                               std::vector<std::string> &remarks) {
+void ReplicateWatch::remark_on(const System &system, const Compounds &seen, Words &words) {
     const auto [id, quantity] = system;
     const auto described = library::find_system(*database_, id).value();
     const auto held = library::values_on_system(*database_, id, quantity);
@@ -76,17 +88,22 @@ void ReplicateWatch::remark_on(const System &system, const Compounds &seen,
             });
         std::vector<double> others = values;
         others.erase(std::find(others.begin(), others.end(), far->value));
-        remarks.push_back(fmt::format(
-            "{}:{}: {} {} of {} on {} lies far from {}, the other values learned or held: look for "
-            "a wrong label or a typing error in either",
-            far->where.file, far->where.line, to_text(quantity), shown(quantity, far->value),
-            library::find_compound(*database_, compound).value().name, in_quotes(described.name),
-            listed(quantity, std::move(others))));
+        const bool must_be_wrong = std::all_of(others.begin(), others.end(), [&](double other) {
+            return are_worlds_apart(quantity, far->value, other);
+        });
+        (must_be_wrong ? words.doubts : words.remarks)
+            .push_back(fmt::format("{}:{}: {} {} of {} on {} lies far from {}, the other values "
+                                   "learned or held: look for "
+                                   "a wrong label or a typing error in either",
+                                   far->where.file, far->where.line, to_text(quantity),
+                                   shown(quantity, far->value),
+                                   library::find_compound(*database_, compound).value().name,
+                                   in_quotes(described.name), listed(quantity, std::move(others))));
     }
 }
 
-std::vector<std::string> ReplicateWatch::remarks() {
-    std::vector<std::string> found;
+ReplicateWatch::Words ReplicateWatch::words() {
+    Words found;
     for (const auto &[system, compounds] : seen_) {
         remark_on(system, compounds, found);
     }

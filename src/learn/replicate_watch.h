@@ -25,7 +25,11 @@ public:
 
     /// One sentence a compound whose values do not belong together; of the values seen since the
     /// last call.
-    [[nodiscard]] std::vector<std::string> remarks();
+    struct Words {
+        std::vector<std::string> remarks;
+        std::vector<std::string> doubts; ///< so far apart that one of them must be wrong
+    };
+    [[nodiscard]] Words words();
 
 private:
     struct Seen {
@@ -36,7 +40,7 @@ private:
     /// The values seen, by compound.
     using Compounds = std::map<std::int64_t, std::vector<Seen>>;
 
-    void remark_on(const System &system, const Compounds &seen, std::vector<std::string> &remarks);
+    void remark_on(const System &system, const Compounds &seen, Words &words);
 
     library::Database *database_;
     std::map<System, Compounds> seen_;

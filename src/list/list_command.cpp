@@ -17,7 +17,7 @@ namespace {
 ListOptions list_options_of(const CommandOptions &options) {
     const std::string what = options.has("what") ? options.texts("what").front() : "compounds";
     if (what != "compounds" && what != "systems" && what != "columns") {
-        throw InputError({"command line", 0, ""}, in_quotes(what), "compounds, systems or columns");
+        throw bad_usage(in_quotes(what), "compounds, systems or columns");
     }
     ListOptions asked;
     if (what != "compounds") {

@@ -10,10 +10,11 @@ namespace cospot {
 
 namespace {
 
-ListedCompounds listed_compounds(library::Database &database, const ListOptions &options) {
+ListedCompounds listed_compounds(library::Database &database, const ListOptions &options,
+                                 std::ostream &messages) {
     std::optional<std::vector<std::int64_t>> only;
     if (options.substructure) {
-        only = with_substructure(database, options.selection, *options.substructure);
+        only = with_substructure(database, options.selection, *options.substructure, messages);
     }
     ListedCompounds listed;
     library::for_each_compound(
@@ -56,7 +57,7 @@ Listing listing(const ListOptions &options, const Invocation &invocation) {
     case ListOptions::Kind::compounds:
         break;
     }
-    return listed_compounds(database, options);
+    return listed_compounds(database, options, invocation.err);
 }
 
 } // namespace cospot

@@ -2,6 +2,7 @@
 
 #include "library/names.h"
 #include "readers/input_file.h"
+#include "shared/line_reader.h"
 #include "shared/text.h"
 
 #include <istream>
@@ -10,16 +11,20 @@ namespace cospot {
 
 namespace {
 
-using Texts = std::vector<std::string>;
+struct AskedName {
+    std::string name;
+    Where where;
+};
 
 /// Names in a file, one a line; empty lines and a heading "compound" are left out.
-Texts names_in_file(const std::string &name, std::istream &standard_input) {
+std::vector<AskedName> names_in_file(const std::string &name, std::istream &standard_input) {
     InputFile file(name, standard_input);
-    Texts names;
-    for (std::string line; std::getline(file.stream(), line);) {
+    std::vector<AskedName> names;
+    LineReader lines(file.stream(), file.name(), "one name a line, in UTF-8");
+    for (std::string line; lines.next(line);) {
         const std::string_view text = trimmed(line);
         if (!text.empty() && !equal_ignoring_case(text, "compound")) {
-            names.emplace_back(text);
+            names.push_back({std::string(text), {file.name(), lines.line(), ""}});
         }
     }
     if (names.empty()) {
@@ -36,9 +41,12 @@ std::vector<library::Compound> named_compounds(const CommandOptions &options, co
     std::vector<library::Compound> compounds;
     for (const std::string &text : options.texts(option)) {
         const bool is_file = is_input(text) && library::find_by_name(database, text).empty();
-        for (const std::string &name :
-             is_file ? names_in_file(text, standard_input) : Texts{text}) {
-            compounds.push_back(compound_named(database, name, at_option(option)));
+        if (!is_file) {
+            compounds.push_back(compound_named(database, text, at_option(option)));
+            continue;
+        }
+        for (const AskedName &asked : names_in_file(text, standard_input)) {
+            compounds.push_back(compound_named(database, asked.name, asked.where));
         }
     }
     return compounds;

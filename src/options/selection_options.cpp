@@ -5,7 +5,10 @@
 #include "shared/text.h"
 #include "structures/structure_service.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <ostream>
 #include <set>
 
 namespace cospot {
@@ -32,6 +35,9 @@ void read_mass(const std::string &text, library::Selection &selection) {
     }
     if (!high.empty()) {
         selection.mass_high = parse_number(high, where, expected);
+    }
+    if (selection.mass_low && selection.mass_high && *selection.mass_low > *selection.mass_high) {
+        throw InputError(where, in_quotes(text), "the lower mass before the colon");
     }
 }
 
@@ -72,7 +78,7 @@ library::Selection selection_of(const CommandOptions &options) {
 
 std::vector<std::int64_t> with_substructure(library::Database &database,
                                             const library::Selection &selection,
-                                            const std::string &smarts) {
+                                            const std::string &smarts, std::ostream &messages) {
     std::vector<std::int64_t> ids;
     std::vector<std::string> smiles;
     library::for_each_compound(database, selection,
@@ -81,10 +87,19 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
                                    smiles.push_back(compound.smiles);
                                });
     std::vector<bool> matches;
+    std::vector<std::size_t> undecided;
     try {
-        matches = structure_service().substructure_matches(smarts, smiles);
+        matches = structure_service().substructure_matches(smarts, smiles, undecided);
     } catch (const InputError &error) {
         throw bad_option("substructure", error.found(), error.expected());
+    }
+    if (!undecided.empty()) {
+        messages << fmt::format(
+            "cospot: whether {} the substructure could not be decided in {:g} s "
+            "each; left out, the first: {}\n",
+            undecided.size() == 1 ? "1 compound holds"
+                                  : counted(undecided.size(), "compound") + " hold",
+            descriptors::kSearchPatience_s, smiles[undecided.front()]);
     }
     std::vector<std::int64_t> matching;
     for (std::size_t i = 0; i < ids.size(); ++i) {
@@ -96,8 +111,8 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
     return matching;
 }
 
-std::function<bool(const library::MeasurementRecord &)> value_filter(const CommandOptions &options,
-                                                                     library::Database &database) {
+std::function<bool(const library::MeasurementRecord &)>
+value_filter(const CommandOptions &options, library::Database &database, std::ostream &messages) {
     const library::Selection selection = selection_of(options);
     std::set<std::string> systems;
     for (const library::System &system : library::select_systems(database, selection)) {
@@ -107,10 +122,10 @@ std::function<bool(const library::MeasurementRecord &)> value_filter(const Comma
                                    selection.mass_high || options.has("substructure");
     std::set<std::string> compounds;
     if (narrows_compounds) {
-        const auto ids =
-            options.has("substructure")
-                ? with_substructure(database, selection, options.get<std::string>("substructure"))
-                : std::vector<std::int64_t>{};
+        const auto ids = options.has("substructure")
+                             ? with_substructure(database, selection,
+                                                 options.get<std::string>("substructure"), messages)
+                             : std::vector<std::int64_t>{};
         library::for_each_compound(
             database, selection, [&](const library::Compound &compound, const library::Counts &) {
                 if (!options.has("substructure") ||

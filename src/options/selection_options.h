@@ -5,6 +5,7 @@
 #include "options/options.h"
 
 #include <functional>
+#include <iosfwd>
 #include <string>
 #include <vector>
 
@@ -18,14 +19,16 @@ void add_selection_options(CommandOptions &options);
 [[nodiscard]] library::Selection selection_of(const CommandOptions &options);
 
 /// The ids of the selected compounds that hold the substructure asked for, sorted. Needs RDKit.
-/// Throws InputError for a SMARTS that cannot be read.
+/// Says on `messages` for how many it could not be decided in time. Throws InputError for a SMARTS
+/// that cannot be read.
 [[nodiscard]] std::vector<std::int64_t> with_substructure(library::Database &database,
                                                           const library::Selection &selection,
-                                                          const std::string &smarts);
+                                                          const std::string &smarts,
+                                                          std::ostream &messages);
 
 /// Whether a value belongs to the selection, for values that are visited one by one. Needs RDKit
 /// only where a substructure is asked for.
 [[nodiscard]] std::function<bool(const library::MeasurementRecord &)>
-value_filter(const CommandOptions &options, library::Database &database);
+value_filter(const CommandOptions &options, library::Database &database, std::ostream &messages);
 
 } // namespace cospot

@@ -89,12 +89,12 @@ std::vector<fractions::Fraction> trace_fractions(const FractionTable &table,
         return fractions;
     }
     if (!fraction_ml) {
-        throw InputError(at_option("fraction-ml"), "nothing",
+        throw bad_option("fraction-ml", "nothing",
                          "the size of a fraction in mL, for a trace by volume");
     }
     for (const fractions::TracePoint &point : table.points) {
         if (point.volume_ml > *fraction_ml * kMostFractions) {
-            throw InputError(at_option("fraction-ml"), exact_text(*fraction_ml),
+            throw bad_option("fraction-ml", exact_text(*fraction_ml),
                              fmt::format("at most {} fractions, of larger size for {} mL",
                                          kMostFractions, exact_text(point.volume_ml)));
         }
@@ -127,7 +127,7 @@ void judge_trace(const FractionTable &table, const PoolOptions &options, PoolRes
 void name_by_library(const Invocation &invocation, const PoolOptions &options,
                      const FractionTable &table, PoolResult &result) {
     if (result.run.is_trace) {
-        throw InputError(at_option("system"), in_quotes(*options.system),
+        throw bad_option("system", in_quotes(*options.system),
                          "no system for a trace, which has no Rf");
     }
     library::Database database = open_library(invocation, library::Access::read);

@@ -48,21 +48,20 @@ fractions::ElutionOrder order_of(const CommandOptions &options) {
         return fractions::ElutionOrder::by_rf;
     }
     if (order != "open") {
-        throw InputError(at_option("order"), in_quotes(order), "rf or open");
+        throw bad_option("order", in_quotes(order), "rf or open");
     }
     return fractions::ElutionOrder::open;
 }
 
 PoolOptions pool_options_of(const CommandOptions &options) {
     if (!options.has("file")) {
-        throw InputError({"command line", 0, ""}, "no file", "a FILE with fractions, or -");
+        throw bad_usage("no file", "a FILE with fractions, or -");
     }
     PoolOptions pool;
     pool.file = options.texts("file").front();
     pool.tolerance = options.positive("tolerance");
     if (pool.tolerance && *pool.tolerance >= 1.0) {
-        throw InputError(at_option("tolerance"), exact_text(*pool.tolerance),
-                         "a difference of Rf below 1");
+        throw bad_option("tolerance", exact_text(*pool.tolerance), "a difference of Rf below 1");
     }
     pool.reading_error_mm = options.positive("reading-error-mm").value();
     pool.order = order_of(options);
@@ -73,7 +72,7 @@ PoolOptions pool_options_of(const CommandOptions &options) {
     if (options.has("baseline")) {
         pool.baseline = options.get<double>("baseline");
         if (!std::isfinite(*pool.baseline)) {
-            throw InputError(at_option("baseline"), exact_text(*pool.baseline), "a signal");
+            throw bad_option("baseline", exact_text(*pool.baseline), "a signal");
         }
     }
     return pool;

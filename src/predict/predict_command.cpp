@@ -17,8 +17,7 @@ namespace po = boost::program_options;
 
 PredictOptions predict_options_of(const CommandOptions &options) {
     if (!options.has("target")) {
-        throw InputError({"command line", 0, ""}, "no target",
-                         "a SMILES, a compound of the library, or a file");
+        throw bad_usage("no target", "a SMILES, a compound of the library, or a file");
     }
     // A report names the checksum of the library, which stays as it is.
     return {options.texts("target"), options.texts("system"), !options.has("report")};

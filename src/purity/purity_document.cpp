@@ -102,6 +102,8 @@ std::string verdict_of_all(const PurityResult &result) {
     return fmt::format("Declared {}: {}.", result.declared, text);
 }
 
+constexpr std::size_t kMostInFull = 100; ///< samples; all are in the table before
+
 std::string anchor_of(std::size_t position) {
     return fmt::format("sample-{}", position);
 }
@@ -159,9 +161,13 @@ void say(std::vector<Said> &all, const std::string &text, const JudgedSample &sa
 Sentences said_once(const std::vector<Said> &all, std::size_t samples) {
     Sentences sentences;
     for (const Said &one : all) {
+        constexpr std::size_t named = 6; // the others find it in the reports in CSV and JSON
         std::string names;
-        for (const JudgedSample *sample : one.samples) {
-            names += (names.empty() ? "" : ", ") + sample->name;
+        for (std::size_t i = 0; i < std::min(named, one.samples.size()); ++i) {
+            names += (names.empty() ? "" : ", ") + one.samples[i]->name;
+        }
+        if (one.samples.size() > named) {
+            names += fmt::format(" and {}", counted(one.samples.size() - named, "more sample"));
         }
         sentences.push_back(one.samples.size() == samples ? one.text : names + ": " + one.text);
     }
@@ -234,8 +240,14 @@ std::vector<Block> several_samples(const PurityResult &result) {
         blocks.emplace_back(trend_section(*result.trend));
     }
     Section each{"Sample by sample", "", {}, {}};
-    for (std::size_t i = 0; i < result.samples.size(); ++i) {
+    const std::size_t shown = std::min(kMostInFull, result.samples.size());
+    for (std::size_t i = 0; i < shown; ++i) {
         each.blocks.emplace_back(sample_section(result.samples[i], i + 1, result.trend->ratio));
+    }
+    if (shown < result.samples.size()) {
+        each.blocks.emplace_back(Paragraph{fmt::format(
+            "The first {} of {} samples in full; the reports in CSV and JSON have all of them.",
+            shown, result.samples.size())});
     }
     blocks.emplace_back(std::move(each));
     return blocks;

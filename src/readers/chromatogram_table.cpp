@@ -69,7 +69,8 @@ Peak read_peak(const TableReader &table) {
 
 } // namespace
 
-std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
+std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
+                                    std::vector<std::string> *notes) {
     TableReader table(in, file,
                       {{"peak", true},
                        {"tR", true},
@@ -82,6 +83,9 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file) {
                        {"height", false},
                        {"width_half", false},
                        {"symmetry", false}});
+    if (notes != nullptr) {
+        add_unused_columns(table, *notes);
+    }
     std::vector<Peak> peaks;
     std::set<std::string> seen;
     int decimals = 0; // some programs drop zeros at the end

@@ -29,6 +29,8 @@ struct Peak {
 /// has, whole minutes excepted. A peak with a compound is a standard unless its role says "sample".
 /// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
 /// outside its own start and end, and a peak named twice.
-[[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file);
+/// Columns that nobody reads are named in `notes`.
+[[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
+                                                  std::vector<std::string> *notes = nullptr);
 
 } // namespace cospot

@@ -74,7 +74,7 @@ ColumnRunRow read_column_row(const TableReader &table) {
     read_column(table, row);
     row.band = read_band(table);
     if (const std::string_view date = table.text("date"); !date.empty()) {
-        row.date = parse_date(date, table.where("date"));
+        row.date = parse_past_date(date, table.where("date"));
     }
     row.source = table.text("source");
     row.note = table.text("note");

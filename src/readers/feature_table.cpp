@@ -37,6 +37,35 @@ FeatureObservation read_observation(const TableReader &table) {
     return observation;
 }
 
+/// Whether two readings are too far apart for repeats of one spot or peak, whatever was done to
+/// them.
+bool contradict(const FeatureObservation &a, const FeatureObservation &b) {
+    constexpr double most_rf = 0.2;     // beyond any drift of a plate (common practice, no source)
+    constexpr double most_factor = 1.2; // of times, factors and indices
+    constexpr double spreads = 8.0;     // where the readings state their uncertainty
+    const double stated = spreads * std::hypot(a.uncertainty, b.uncertainty);
+    const double usual = a.quantity == Quantity::Rf
+                             ? most_rf
+                             : (most_factor - 1.0) * std::min(std::abs(a.value), std::abs(b.value));
+    return std::abs(a.value - b.value) > std::max(stated, usual);
+}
+
+void check_repeats(const std::vector<FeatureObservation> &observations) {
+    std::map<std::pair<std::string, Quantity>, const FeatureObservation *> firsts;
+    for (const FeatureObservation &reading : observations) {
+        const auto [first, is_first] =
+            firsts.try_emplace({reading.system, reading.quantity}, &reading);
+        if (!is_first && contradict(*first->second, reading)) {
+            throw InputError(
+                {reading.where.file, reading.where.line, "value"},
+                shown(reading.quantity, reading.value),
+                fmt::format("a repeat near the {} of line {}, or another feature for another spot",
+                            shown(reading.quantity, first->second->value),
+                            first->second->where.line));
+        }
+    }
+}
+
 /// Readings of one feature on one system share what shifted that run: they count as one
 /// observation, their mean, which is as uncertain as a single one in all but its reading error.
 void average_repeats(Feature &feature) {
@@ -138,11 +167,10 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
             throw InputError(first_rows[i], "no retention of " + in_quotes(set.features[i].name),
                              "system, quantity and value in one of its rows");
         }
+        check_repeats(set.features[i].observations);
         average_repeats(set.features[i]);
     }
-    for (const std::string &column : table.unused()) {
-        set.notes.push_back("column " + in_quotes(column) + " is not used");
-    }
+    add_unused_columns(table, set.notes);
     return set;
 }
 

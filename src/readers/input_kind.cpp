@@ -2,12 +2,12 @@
 
 #include "shared/table.h"
 
-#include <sstream>
+#include <boost/interprocess/streams/bufferstream.hpp>
 
 namespace cospot {
 
 InputKind input_kind(const std::string &content, const std::string &file) {
-    std::istringstream in(content);
+    boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
     const TableReader table(in, file, {{"distance_mm"}, {"feature"}, {"peak"}, {"tR"}});
     if (table.has("distance_mm")) {
         return InputKind::plate;

@@ -6,17 +6,22 @@
 #include "shared/registry_number.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
 #include <utility>
 
 namespace cospot {
 
 namespace {
 
-std::optional<double> read_uncertainty(const TableReader &table) {
+/// A value as uncertain as the whole scale of R_F, or as itself, says nothing.
+std::optional<double> read_uncertainty(const TableReader &table, Quantity quantity, double value) {
     const auto uncertainty = table.optional_number("uncertainty", "a standard uncertainty");
-    if (uncertainty && *uncertainty <= 0.0) {
+    const double most = quantity == Quantity::Rf ? 0.5 : 1.0 + value;
+    if (uncertainty && (*uncertainty <= 0.0 || *uncertainty > most)) {
         throw InputError(table.where("uncertainty"), exact_text(*uncertainty),
-                         "a standard uncertainty above 0");
+                         fmt::format("a standard uncertainty above 0, at most {:g} of {} {}", most,
+                                     to_text(quantity), exact_text(value)));
     }
     return uncertainty;
 }
@@ -72,9 +77,10 @@ bool MeasurementTable::next(MeasurementRow &row) {
     row.quantity = read_quantity(table_);
     row.value = table_.number("value", "a number");
     check_physical(row.quantity, row.value, row.at("value"));
-    row.uncertainty = read_uncertainty(table_);
+    row.uncertainty = read_uncertainty(table_, row.quantity, row.value);
     row.run = table_.text("run");
-    row.date = table_.text("date").empty() ? "" : parse_date(table_.text("date"), row.at("date"));
+    row.date =
+        table_.text("date").empty() ? "" : parse_past_date(table_.text("date"), row.at("date"));
     row.operator_name = table_.text("operator");
     row.instrument = table_.text("instrument");
     row.source = table_.text("source");

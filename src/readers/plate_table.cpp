@@ -4,6 +4,9 @@
 #include "shared/table.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
+#include <map>
 #include <set>
 #include <utility>
 
@@ -53,9 +56,27 @@ PlateSpot read_spot(const TableReader &table) {
     return spot;
 }
 
+/// A lane has one front, and carries one sample.
+void check_lane(const TableReader &table, const PlateSpot &spot, const PlateSpot &before) {
+    if (spot.front_mm != before.front_mm) {
+        throw InputError(table.where("front_mm"),
+                         fmt::format("{} mm in lane {}", exact_text(spot.front_mm), spot.lane),
+                         fmt::format("{} mm as in line {}: a lane has one front",
+                                     exact_text(before.front_mm), before.line));
+    }
+    const bool are_samples = spot.role == RowRole::sample && before.role == RowRole::sample;
+    if (are_samples && spot.label != before.label) {
+        throw InputError(table.where("label"),
+                         fmt::format("{} in lane {}", in_quotes(spot.label), spot.lane),
+                         fmt::format("{} as in line {}: a lane carries one sample",
+                                     in_quotes(before.label), before.line));
+    }
+}
+
 } // namespace
 
-std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file) {
+std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
+                                  std::vector<std::string> *notes) {
     TableReader table(in, file,
                       {{"lane", true},
                        {"label", true},
@@ -64,8 +85,12 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file) {
                        {"front_mm", true},
                        {"role", false},
                        {"area", false}});
+    if (notes != nullptr) {
+        add_unused_columns(table, *notes);
+    }
     std::vector<PlateSpot> spots;
     std::set<std::pair<std::string, std::string>> seen;
+    std::map<std::pair<std::string, RowRole>, std::size_t> lanes; ///< first spot of each
     while (table.next()) {
         PlateSpot spot = read_spot(table);
         if (!seen.emplace(spot.lane, spot.spot).second) {
@@ -73,6 +98,10 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file) {
                              "spot " + in_quotes(spot.spot) + " of lane " + in_quotes(spot.lane) +
                                  " again",
                              "each spot of a lane once");
+        }
+        const auto [first, is_first] = lanes.try_emplace({spot.lane, spot.role}, spots.size());
+        if (!is_first) {
+            check_lane(table, spot, spots[first->second]);
         }
         spots.push_back(std::move(spot));
     }

@@ -30,6 +30,8 @@ struct PlateSpot {
 /// "sample", "standard" or "cospot", an empty or absent one means "sample"). The label of a co-spot
 /// is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the
 /// front, a negative distance, a front at 0, a spot named twice.
-[[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file);
+/// Columns that nobody reads are named in `notes`.
+[[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
+                                                std::vector<std::string> *notes = nullptr);
 
 } // namespace cospot

@@ -24,22 +24,23 @@ using purity::DoseBand;
 struct Field {
     const Json *json;
     std::string file;
-    std::string place; ///< such as "identification[1]"; empty: the whole
+    std::string place;     ///< such as "identification[1]"; empty: the whole
+    std::string_view text; ///< of the file
 
     [[noreturn]] void fail(const std::string &expected) const {
-        throw InputError({file, 0, place}, in_quotes(json->dump(-1, ' ', false, replace)),
-                         expected);
+        throw InputError(where(), in_quotes(json->dump(-1, ' ', false, replace)), expected);
     }
+    [[nodiscard]] Where where() const { return where_in_json(text, file, place); }
     [[nodiscard]] bool has(const char *name) const { return json->contains(name); }
     [[nodiscard]] Field at(const char *name) const {
         const std::string below = place.empty() ? name : fmt::format("{}.{}", place, name);
         if (!has(name)) {
-            throw InputError({file, 0, below}, "nothing", "this field");
+            throw InputError(where_in_json(text, file, below), "nothing", "this field");
         }
-        return {&(*json)[name], file, below};
+        return {&(*json)[name], file, below, text};
     }
     [[nodiscard]] Field at(std::size_t index) const {
-        return {&(*json)[index], file, fmt::format("{}[{}]", place, index)};
+        return {&(*json)[index], file, fmt::format("{}[{}]", place, index), text};
     }
 
 private:
@@ -57,8 +58,7 @@ void check_object(const Field &field, std::initializer_list<std::string_view> na
             for (const std::string_view one : names) {
                 known += fmt::format("{}{}", known.empty() ? "" : ", ", one);
             }
-            throw InputError({field.file, 0, field.place}, "field " + in_quotes(name),
-                             "one of: " + known);
+            throw InputError(field.where(), "field " + in_quotes(name), "one of: " + known);
         }
     }
 }
@@ -127,7 +127,7 @@ void check_bands(const purity::DoseBands &bands, const Field &field) {
     }
     if (bands.back().up_to_mg) {
         throw InputError(
-            {field.file, 0, field.place},
+            field.where(),
             fmt::format("a gap: no threshold for doses above {:g} mg", *bands.back().up_to_mg),
             "a last band without an upper dose");
     }
@@ -161,8 +161,14 @@ std::vector<purity::SpecifiedLimit> specified_of(const Field &whole) {
     for (std::size_t i = 0; i < field.json->size(); ++i) {
         const Field one = field.at(i);
         check_object(one, {"compound", "percent"});
-        limits.push_back(
-            {text_of(one.at("compound"), "the name of a compound"), percent_of(one.at("percent"))});
+        const std::string &compound = text_of(one.at("compound"), "the name of a compound");
+        const bool is_again = std::any_of(limits.begin(), limits.end(), [&](const auto &limit) {
+            return equal_ignoring_case(limit.compound, compound);
+        });
+        if (is_again) {
+            one.at("compound").fail("each compound once");
+        }
+        limits.push_back({compound, percent_of(one.at("percent"))});
     }
     return limits;
 }
@@ -205,7 +211,7 @@ purity::Suitability suitability_of(const Field &whole) {
 
 purity::Rules read_purity_rules(std::string_view json, const std::string &file) {
     const Json root = parse_json(json, file, "an object {...} with the rules");
-    const Field whole{&root, file, ""};
+    const Field whole{&root, file, "", json};
     check_object(whole, {"name", "source", "reporting", "identification", "qualification",
                          "specified", "any_other", "total", "declared_at_least", "suitability"});
     purity::Rules rules;

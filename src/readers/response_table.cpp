@@ -21,7 +21,7 @@ ResponseRow read_response_row(const TableReader &table) {
                          "a factor from 0.001 to 1000");
     }
     if (const std::string_view date = table.text("date"); !date.empty()) {
-        row.date = parse_date(date, table.where("date"));
+        row.date = parse_past_date(date, table.where("date"));
     }
     row.source = table.text("source");
     row.note = table.text("note");

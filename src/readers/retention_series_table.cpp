@@ -153,6 +153,7 @@ RetentionSeries read_retention_series(std::istream &in, const std::string &file,
         }
     }
     RetentionSeries series;
+    add_unused_columns(table, series.notes);
     Rows rows;
     while (table.next()) {
         MeasuredCompound &compound = rows.compound_of(table);

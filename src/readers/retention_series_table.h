@@ -12,7 +12,8 @@ namespace cospot {
 /// Isocratic readings of a mixture at several compositions.
 struct RetentionSeries {
     std::vector<resolve::MeasuredCompound> compounds; ///< in the order of the file
-    std::vector<double> plate_numbers;                      ///< one a width that the file states
+    std::vector<std::string> notes;                   ///< columns that nobody reads
+    std::vector<double> plate_numbers;                ///< one a width that the file states
 };
 
 /// Reads a table with the columns compound, fraction (0 to 1) or percent (0 to 100) of the

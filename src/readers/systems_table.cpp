@@ -1,5 +1,5 @@
-#include "readers/measurement_table.h"
 #include "readers/systems_table.h"
+#include "readers/measurement_table.h"
 
 #include "quantities/index_scale.h"
 #include "shared/number.h"
@@ -87,7 +87,8 @@ SystemRow read_row(const TableReader &table) {
 
 } // namespace
 
-std::vector<SystemRow> read_systems(std::istream &in, const std::string &file) {
+std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
+                                    std::vector<std::string> *notes) {
     TableReader table(in, file,
                       {{"system", true},
                        {"technique", true},
@@ -101,6 +102,9 @@ std::vector<SystemRow> read_systems(std::istream &in, const std::string &file) {
                        {"film_um", false},
                        {"particle_um", false},
                        {"note", false}});
+    if (notes != nullptr) {
+        add_unused_columns(table, *notes);
+    }
     std::vector<SystemRow> rows;
     std::set<std::string> seen;
     while (table.next()) {

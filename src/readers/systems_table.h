@@ -20,6 +20,7 @@ struct SystemRow {
 /// programme,reference,column_length_m,column_diameter_mm,film_um,particle_um,note). Throws
 /// InputError for an unknown technique, an index scale that is not known, a reference for a plate,
 /// a system named twice.
-[[nodiscard]] std::vector<SystemRow> read_systems(std::istream &in, const std::string &file);
+[[nodiscard]] std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
+                                                  std::vector<std::string> *notes = nullptr);
 
 } // namespace cospot

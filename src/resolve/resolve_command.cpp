@@ -161,6 +161,7 @@ LibraryUse read_table(const CommandOptions &options, const Invocation &invocatio
     RetentionSeries series = read_retention_series(file.stream(), file.name(), answer.hold_up_min);
     select_compounds(options, series.compounds);
     answer.question.compounds = std::move(series.compounds);
+    answer.notes = std::move(series.notes);
     answer.question.phase = phase_of_option(options);
     set_plate_number(options, series.plate_numbers, answer);
     std::error_code error;
@@ -180,7 +181,7 @@ LibraryUse read_library(const CommandOptions &options, const Invocation &invocat
     library::Database database = open_library(invocation, library::Access::read);
     resolve::LibrarySeries series =
         resolve::library_series(database, options.get<std::string>("system"),
-                                      options.text("modifier"), options.texts("compounds"));
+                                options.text("modifier"), options.texts("compounds"));
     resolve::add_log_p(database, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.question.phase = quantities::liquid_phase_of(series.stationary_phase);

@@ -56,8 +56,8 @@ Holdings holdings(library::Database &database, const ShowOptions &options) {
     auto system = library::find_system(database, options.name);
     auto compounds = library::find_by_name(database, options.name);
     if (!system && compounds.empty()) {
-        throw InputError({"command line", 0, ""}, in_quotes(options.name),
-                         "a compound or system of the library (cospot list)");
+        throw bad_usage(in_quotes(options.name),
+                        "a compound or system of the library (cospot list)");
     }
     if (system) {
         found.system = held_system(database, std::move(*system), options);

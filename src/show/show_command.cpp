@@ -15,12 +15,12 @@ namespace {
 
 Holdings read_holdings(const CommandOptions &options, const Invocation &invocation) {
     if (!options.has("subject")) {
-        throw InputError({"command line", 0, ""}, "no name", "the NAME of a compound or system");
+        throw bad_usage("no name", "the NAME of a compound or system");
     }
     library::Database database = open_library(invocation, library::Access::read);
     return holdings(database, {options.texts("subject").front(),
                                options.has("all") ? library::Visit::all : library::Visit::held,
-                               value_filter(options, database)});
+                               value_filter(options, database, invocation.err)});
 }
 
 /// The thing itself, then its values.
