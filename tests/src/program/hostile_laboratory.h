@@ -64,7 +64,8 @@ public:
                    ",hplc,C18,water:acetonitrile 1:1,,isocratic," + note + "\n" +
                    csv_field(systems_[3]) +
                    ",gc,dimethylsilicone,helium,n-alkane,\"50 C, 5 C/min\"," + note + "\n";
-        return {"learn", "--systems", file("systems.csv", systems), file("values.csv", values())};
+        return {"learn", "--accept", "--systems", file("systems.csv", systems),
+                file("values.csv", values())};
     }
 
     /// Every command that may write a report, without it.

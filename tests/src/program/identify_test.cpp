@@ -194,7 +194,11 @@ TEST_F(IdentifyTest, EnantiomersAreReportedAsOneGroup) {
 
 TEST_F(IdentifyTest, PeaksOutsideTheLadderGetNoIndexUnlessAskedFor) {
     const std::string peaks = file("peaks.csv", "peak,tR\nearly,5.0\nlate,18.0\n");
-    const auto plain = identify({"--system", "ramp", "--ladder", programmed_ladder(), peaks});
+    const Outcome outcome =
+        cospot({"--json", "identify", "--system", "ramp", "--ladder", programmed_ladder(), peaks});
+    EXPECT_EQ(outcome.code, kNeedsAttention);
+    EXPECT_NE(outcome.err.find("no peak lies within the ladder"), std::string::npos) << outcome.err;
+    const auto plain = outcome.lines();
     for (const auto &feature : plain) {
         EXPECT_TRUE(feature["observations"].empty());
         EXPECT_TRUE(feature["candidates"].empty());

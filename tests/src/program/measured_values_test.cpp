@@ -42,14 +42,16 @@ protected:
         std::string run{}, date{}, uncertainty{};
     };
 
-    [[nodiscard]] Outcome learn(const std::vector<Row> &rows) const {
+    [[nodiscard]] Outcome learn(const std::vector<Row> &rows,
+                                std::vector<std::string> options = {}) const {
         std::string table = "compound,smiles,system,quantity,value,run,date,uncertainty\n";
         for (const Row &row : rows) {
             const auto &[name, smiles] = kCompounds.at(row.compound);
             table += fmt::format("{},{},{},{},{},{},{},{}\n", name, smiles, row.system,
                                  row.quantity, row.value, row.run, row.date, row.uncertainty);
         }
-        return cospot({"learn", file("values.csv", table)});
+        options.insert(options.begin(), {"learn", file("values.csv", table)});
+        return cospot(options);
     }
 
     /// The one feature of a table.
@@ -106,7 +108,12 @@ TEST_F(MeasuredValuesTest, LearnAndIdentifyPointAtAMislabelledReplicate) {
     const Outcome first = learn(sound);
     EXPECT_EQ(first.err.find("lies far"), std::string::npos) << first.err;
     const double before = spread_of(feature("silica", "Rf", 0.30), "butanol");
-    const Outcome second = learn({{0, "silica", "Rf", 0.11, "p3", "2026-03-05"}});
+    const std::vector<Row> wrong{{0, "silica", "Rf", 0.11, "p3", "2026-03-05"}};
+    const std::string content = library_content();
+    const Outcome refused = learn(wrong);
+    EXPECT_EQ(refused.code, kNeedsAttention);
+    EXPECT_EQ(library_content(), content);
+    const Outcome second = learn(wrong, {"--accept"});
     EXPECT_HOLDS(second.err, "values.csv:2: Rf 0.11 of ethanol on \"silica\" lies far from 0.76");
     // The others keep their spreads.
     EXPECT_LT(spread_of(feature("silica", "Rf", 0.30), "butanol"), 1.2 * before);

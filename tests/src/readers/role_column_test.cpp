@@ -18,10 +18,13 @@ template <class Read> auto read(const std::string &text, const Read &reader) {
 }
 
 auto plate(const std::string &rows) {
-    return read("lane,label,spot,distance_mm,front_mm,role\n" + rows, read_plate);
+    return read("lane,label,spot,distance_mm,front_mm,role\n" + rows,
+                [](std::istream &in, const std::string &file) { return read_plate(in, file); });
 }
 auto chromatogram(const std::string &rows) {
-    return read("peak,tR,compound,role\n" + rows, read_chromatogram);
+    return read("peak,tR,compound,role\n" + rows, [](std::istream &in, const std::string &file) {
+        return read_chromatogram(in, file);
+    });
 }
 auto features(const std::string &rows) {
     return read("sample,feature,system,quantity,value,compound,role\n" + rows, read_feature_table);
