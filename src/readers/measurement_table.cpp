@@ -1,5 +1,6 @@
 #include "readers/measurement_table.h"
 
+#include "readers/instrument_number.h"
 #include "readers/quantity_column.h"
 #include "shared/date.h"
 #include "shared/number.h"
@@ -14,6 +15,7 @@ namespace {
 
 std::optional<double> read_uncertainty(const TableReader &table) {
     const auto uncertainty = table.optional_number("uncertainty", "a standard uncertainty");
+    check_of_instrument(table, "uncertainty", uncertainty);
     if (uncertainty && *uncertainty <= 0.0) {
         throw InputError(table.where("uncertainty"), exact_text(*uncertainty),
                          "a standard uncertainty above 0");
