@@ -85,7 +85,11 @@ double stays(const CandidateDensity &candidate) {
 
 ReadCandidate::ReadCandidate(const CandidateDensity &candidate, Quantity quantity, double value,
                              double uncertainty)
-    : held_(&candidate), error_(error_of(quantity, value, uncertainty)),
+    // A probability of being read at an end needs no common scale: the error where the spot is.
+    : held_(&candidate),
+      error_(error_of(quantity,
+                      censoring(quantity, value) == Censoring::none ? value : candidate.mean,
+                      uncertainty)),
       end_(censoring(quantity, value)), x_(to_model_scale(quantity, value)), read_(candidate) {
     if (error_ > 0.0) {
         const auto [scale, freedom] = as_read(candidate.scale, candidate.freedom, error_);
