@@ -10,8 +10,8 @@
 namespace cospot {
 namespace {
 
-constexpr int kCompounds = 150;
-constexpr int kSystems = 5;
+constexpr int kOrderedCompounds = 150;
+constexpr int kOrderedEluents = 5;
 
 /// Invented compounds in two properties, which five eluents weigh differently, in runs of six
 /// dates; on the first eluent only every sixth compound was measured.
@@ -20,13 +20,13 @@ std::vector<std::string> invented_values() {
     std::normal_distribution<double> normal;
     std::vector<std::string> rows;
     const std::vector<std::string> ends{"O", "N", "Cl", "Br", "S"};
-    for (int c = 0; c < kCompounds; ++c) {
+    for (int c = 0; c < kOrderedCompounds; ++c) {
         const std::string who = fmt::format("compound {},{}{}", c,
                                             std::string(static_cast<std::size_t>(c / 5 + 1), 'C'),
                                             ends[static_cast<std::size_t>(c % 5)]);
         const double first = normal(engine);
         const double second = normal(engine);
-        for (int s = 0; s < kSystems; ++s) {
+        for (int s = 0; s < kOrderedEluents; ++s) {
             for (int run = 0; run < 6; ++run) {
                 const double log_k = first + (0.2 * s - 0.4) * second + 0.02 * ((run * 7) % 5 - 2) +
                                      0.05 * normal(engine);
@@ -75,7 +75,7 @@ protected:
 
     RowOrder() {
         std::vector<std::string> systems;
-        for (int s = 0; s < kSystems; ++s) {
+        for (int s = 0; s < kOrderedEluents; ++s) {
             systems.push_back(
                 fmt::format("eluent {},tlc,silica gel,hexane:ethyl acetate {}:1,", s, s + 1));
         }
