@@ -35,7 +35,7 @@ TEST_F(InstrumentNumbers, OfAChromatogramAreRefused) {
                                                           {"height", "2e13"},
                                                           {"width_half", "1e308"},
                                                           {"symmetry", "1e300"},
-                                                          {"end", "1e200"}}) {
+                                                          {"start", "-1e200"}}) {
         const std::string table =
             file("u.csv", "peak,tR," + column + "\n1,2.5,1\n2,2.7," + value + "\n");
         expect_refused({"identify", table, "--system", "gc", "--ladder", ladder}, column);
