@@ -7,8 +7,7 @@
 
 namespace cospot::html {
 
-/// Text for an element or a quoted attribute of HTML or SVG: & < > " ' escaped; what is no UTF-8,
-/// control characters and marks that turn the direction of writing become '?'.
+/// Text for an element or a quoted attribute of HTML or SVG: made `printable`, & < > " ' escaped.
 [[nodiscard]] std::string escaped(std::string_view text);
 
 /// A cell of a table.

@@ -123,7 +123,7 @@ TEST_F(AuditTest, TextIsGroupedCountedAndEightyColumnsWide) {
     EXPECT_NE(outcome.out.find("Replicates that disagree\n"), std::string::npos);
     EXPECT_NE(outcome.out.find("suspect  #21  Rf"), std::string::npos) << outcome.out;
     EXPECT_NE(outcome.out.find("To do: "), std::string::npos);
-    EXPECT_NE(outcome.out.find("5 findings: 3 replicates, 1 physical-range, 1 coverage.\n"),
+    EXPECT_NE(outcome.out.find("5 findings: replicates 3, physical-range 1, coverage 1.\n"),
               std::string::npos)
         << outcome.out;
     expect_fits_screen(outcome.out);

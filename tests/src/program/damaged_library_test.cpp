@@ -192,7 +192,7 @@ TEST_F(DamagedLibraryTest, OtherKindsOfFilesAreNoLibrary) {
 
 TEST_F(DamagedLibraryTest, FitsThatBelongToNothingKeepNobodyFromABackup) {
     library::Database(whole_, library::Access::write)
-        .execute("PRAGMA foreign_keys = OFF; DROP TRIGGER parts_of_deleted_fit; DELETE FROM fit;"
+        .execute("PRAGMA foreign_keys = OFF; DELETE FROM fit;"
                  "INSERT INTO fit (system_id, quantity, version, value_count, summary) "
                  "VALUES (99, 'Rf', 1, 1, x'')");
     const Outcome copied = with(whole_, {"backup", path("copy.db")});
@@ -206,7 +206,7 @@ TEST_F(DamagedLibraryTest, FitsThatBelongToNothingKeepNobodyFromABackup) {
 TEST_F(DamagedLibraryTest, AMissingTableIsDamageInPlainWords) {
     library::Database(whole_, library::Access::write)
         .execute("PRAGMA foreign_keys = OFF; DROP TABLE fit_part; DROP TABLE fit");
-    expect_message(with(whole_, {"identify", unknown_}), whole_, "damaged");
+    expect_message(with(whole_, {"identify", unknown_}), whole_, "no table fit");
     const std::string more =
         file("more.csv", "compound,smiles,system,quantity,value,run\nx,CCO,more,Rf,0.5,r\n");
     expect_message(with(whole_, {"learn", "--create-systems", more}), whole_, "restore a backup");

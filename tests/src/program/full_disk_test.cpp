@@ -199,13 +199,13 @@ TEST_F(FullDiskTest, OutputThatCannotBeWrittenIsNotPassedOver) {
         SpawnedProgram program(all, path("messages"), "/dev/full");
         EXPECT_EQ(program.wait(), kBadInput) << arguments.front();
         EXPECT_NE(program.messages().find("output"), std::string::npos) << program.messages();
-        EXPECT_EQ(program.messages().find("stays made"), std::string::npos) << program.messages();
+        EXPECT_EQ(program.messages().find("is committed"), std::string::npos) << program.messages();
     }
     // What was stored stays stored, and the message says so.
     SpawnedProgram program({"--library", library_.string(), "learn", many_}, path("messages"),
                            "/dev/full");
     EXPECT_EQ(program.wait(), kBadInput);
-    EXPECT_NE(program.messages().find("stays made"), std::string::npos) << program.messages();
+    EXPECT_NE(program.messages().find("is committed"), std::string::npos) << program.messages();
     EXPECT_EQ(values_in(library_), kRows + 2);
 }
 

@@ -106,7 +106,7 @@ TEST_F(InterruptionTest, WhileFitsAreMadeTheChangeIsStoredAndTheUserIsTold) {
         program.send(signal);
         EXPECT_EQ(program.wait_for_signal(), signal) << program.messages();
         EXPECT_EQ(retired(), before + 1);
-        EXPECT_NE(program.messages().find("is stored"), std::string::npos) << program.messages();
+        EXPECT_NE(program.messages().find("is committed"), std::string::npos) << program.messages();
         EXPECT_EQ(program.messages().find("undone"), std::string::npos) << program.messages();
     }
 }

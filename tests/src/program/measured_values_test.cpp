@@ -104,11 +104,10 @@ TEST_F(MeasuredValuesTest, LearnAndIdentifyPointAtAMislabelledReplicate) {
                                  {3, "silica", "Rf", 0.20, "p1", "2026-01-05"},
                                  {4, "silica", "Rf", 0.60, "p1", "2026-01-05"}};
     const Outcome first = learn(sound);
-    EXPECT_EQ(first.err.find("stands out"), std::string::npos) << first.err;
+    EXPECT_EQ(first.err.find("lies far"), std::string::npos) << first.err;
     const double before = spread_of(feature("silica", "Rf", 0.30), "butanol");
     const Outcome second = learn({{0, "silica", "Rf", 0.11, "p3", "2026-03-05"}});
-    EXPECT_HOLDS(second.err,
-                 "values.csv:2: Rf 0.11 of ethanol on \"silica\" stands out beside 0.76");
+    EXPECT_HOLDS(second.err, "values.csv:2: Rf 0.11 of ethanol on \"silica\" lies far from 0.76");
     // The others keep their spreads.
     EXPECT_LT(spread_of(feature("silica", "Rf", 0.30), "butanol"), 1.2 * before);
     const auto odd = feature("silica", "Rf", 0.76);

@@ -4,8 +4,10 @@
 #include "page_markup.h"
 #include "program_fixture.h"
 
+#include "library/database.h"
 #include "shared/csv.h"
 #include "shared/number.h"
+#include "shared/text.h"
 
 namespace cospot {
 namespace {
@@ -20,12 +22,38 @@ Words plain_names() {
     return names;
 }
 
+/// The same names, with others for those that `learn` takes no more: older programs took them.
+Words visible_names() {
+    Words names = kHostileNames;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (!is_printable(names[i])) {
+            names[i] = "older program's " + std::to_string(i) + ".";
+        }
+    }
+    return names;
+}
+
+/// Gives a library the names that an older program took.
+void rename_as_older_programs_did(const std::string &library) {
+    library::Database database(library, library::Access::write);
+    const Words visible = visible_names();
+    for (const char *table : {"compound", "synonym", "system"}) {
+        for (std::size_t i = 0; i < visible.size(); ++i) {
+            library::Statement rename = database.prepare("UPDATE " + std::string(table) +
+                                                         " SET name = replace(name, ?1, ?2)");
+            rename.bind(1, visible[i]).bind(2, kHostileNames[i]).run();
+        }
+    }
+}
+
 class OutputEscapingTest : public ProgramTest {
 protected:
     OutputEscapingTest() {
         EXPECT_EQ(with(hostile_, {"init"}).code, kDone);
-        const Outcome learned = with(hostile_, hostile_.learning());
+        const Laboratory visible(folder_ / "hostile", visible_names());
+        const Outcome learned = with(hostile_, visible.learning());
         EXPECT_EQ(learned.code, kDone) << learned.err;
+        rename_as_older_programs_did(hostile_.path("l.db"));
     }
 
     Outcome with(const Laboratory &laboratory, Words arguments, const char *format = "") const {
@@ -116,7 +144,7 @@ TEST_F(OutputEscapingTest, FindingsAndRemarksDoNotSteerTheTerminal) {
     const Laboratory other(folder_ / "other", kHostileNames);
     ASSERT_EQ(with(other, {"init"}).code, kDone);
     std::string rows = "compound,smiles,system,quantity,value\n";
-    for (const std::string &name : kHostileNames) { // other structures of the same names
+    for (const std::string &name : visible_names()) { // other structures of the same names
         rows += csv_field(name) + "," + std::string(rows.size() % 40 + 1, 'C') + "N," +
                 csv_field(kHostileNames[0] + "1") + ",RI,500\n";
     }
@@ -224,20 +252,38 @@ TEST_F(OutputEscapingTest, JsonKeepsEveryName) {
 }
 
 TEST_F(OutputEscapingTest, WhatIsExportedReadsBackTheVerySame) {
-    const Laboratory copy(folder_ / "copy", kHostileNames);
+    const Laboratory original(folder_ / "original", visible_names());
+    const Laboratory copy(folder_ / "copy", visible_names());
+    ASSERT_EQ(with(original, {"init"}).code, kDone);
+    ASSERT_EQ(with(original, original.learning()).code, kDone);
     Words files;
     for (const char *what : {"systems", "compounds", "values"}) {
         files.push_back(copy.path(std::string(what) + ".csv"));
-        ASSERT_EQ(with(hostile_, {"export", what, "--output", files.back()}).code, kDone);
+        ASSERT_EQ(with(original, {"export", what, "--output", files.back()}).code, kDone);
     }
     ASSERT_EQ(with(copy, {"init"}).code, kDone);
     const Outcome learned = with(copy, {"learn", "--systems", files[0], files[1], files[2]});
     ASSERT_EQ(learned.code, kDone) << learned.err;
     for (const char *what : {"systems", "compounds", "values"}) {
         EXPECT_EQ(with(copy, {"export", what, "--format", "json"}).out,
-                  with(hostile_, {"export", what, "--format", "json"}).out)
+                  with(original, {"export", what, "--format", "json"}).out)
             << what;
     }
+}
+
+TEST_F(OutputEscapingTest, NamesThatNobodySeesAreNotLearned) {
+    const std::string before = with(hostile_, {"list"}, "--json").out;
+    for (const std::string name : {"eth\xE2\x80\x8B"
+                                   "anol",
+                                   "a\x1B[31m", "left\xE2\x80\xAEright"}) {
+        const std::string rows =
+            "compound,smiles,system,quantity,value\n" + name + ",CCO,s,Rf,0.3\n";
+        const Outcome outcome =
+            with(hostile_, {"learn", "--create-systems", hostile_.file("n.csv", rows)});
+        EXPECT_EQ(outcome.code, kBadInput);
+        EXPECT_NE(outcome.err.find("n.csv:2, column compound"), std::string::npos) << outcome.err;
+    }
+    EXPECT_EQ(with(hostile_, {"list"}, "--json").out, before);
 }
 
 TEST_F(OutputEscapingTest, RefusedRowsReadBackTheVerySame) {

@@ -274,7 +274,7 @@ TEST_F(RelativeRetentionTest, ABlankThatRanSlowerIsStillTakenOff) {
     const Json unscaled =
         purity(sample, {"--blank", file("blank.csv", "peak,tR,area\n1,3.05,300\n2,6.18,400\n")});
     EXPECT_EQ(unscaled["features"][0]["role"], "impurity");
-    EXPECT_HOLDS(unscaled["notes"].dump(), "uncorrected retention times");
+    EXPECT_HOLDS(unscaled["notes"].dump(), "compared by retention time;");
 }
 
 TEST_F(RelativeRetentionTest, ABlankWithALadderOfItsOwnIsComparedByIndex) {

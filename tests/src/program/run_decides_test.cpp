@@ -237,7 +237,7 @@ TEST_F(LabelledPlateTest, ExchangedLabelsAreNotLearnedUnlessAccepted) {
     EXPECT_EQ(refused.code, kNeedsAttention);
     EXPECT_HOLDS(refused.err, "seem exchanged");
     EXPECT_HOLDS(refused.err, "benzoin (lane 2) runs as coumarin");
-    EXPECT_HOLDS(refused.err, "--accept");
+    EXPECT_HOLDS(refused.out, "--accept");
     EXPECT_EQ(library_content(), before);
     const Outcome accepted =
         cospot({"--json", "learn", exchanged, "--system", "silica", "--accept"});

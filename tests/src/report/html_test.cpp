@@ -1,6 +1,5 @@
 // What comes from the user stays text, whatever it says.
 #include "document/html.h"
-#include "report/page.h"
 #include "report/report.h"
 
 #include <gtest/gtest.h>
@@ -23,18 +22,19 @@ Report hostile_report() {
     return report;
 }
 
-PageContent hostile_page(const Report & /*report*/) {
-    return {kScript, kScript, "<p>" + html::escaped(kScript) + "</p>"};
+Document hostile_document() {
+    Document document{.title = kScript, .lead = kScript};
+    document.blocks.emplace_back(Paragraph{kScript});
+    document.data.columns = {"name", "formula", "sum", "at", "minus", "number", "none"};
+    document.data.rows.push_back({std::string(kScript),
+                                  std::string("=HYPERLINK(\"x\")"),
+                                  std::string("+1+1"),
+                                  std::string("@SUM(A1)"),
+                                  std::string("-2+3"),
+                                  -2.5,
+                                  {}});
+    return document;
 }
-
-FlatTable hostile_table(const Json &results) {
-    FlatTable table{{"name", "formula", "sum", "at", "minus", "number", "none"}, {}};
-    table.rows.push_back({results[0].at("name"), results[0].at("formula"), "+1+1", "@SUM(A1)",
-                          "-2+3", -2.5, nullptr});
-    return table;
-}
-
-constexpr ReportDrawing kHostileDrawing{hostile_page, hostile_table};
 
 std::size_t count(const std::string &text, std::string_view part) {
     std::size_t found = 0;
@@ -49,16 +49,16 @@ TEST(Html, EscapesWhatElementsAndAttributesCannotHold) {
     EXPECT_EQ(html::escaped("naïve ° 2-naphthol"), "naïve ° 2-naphthol");
 }
 
-TEST(Html, ReplacesBrokenUtf8AndMarksThatTurnWriting) {
-    EXPECT_EQ(html::escaped("a\xFF"), "a?");
+TEST(Html, EscapesBrokenUtf8AndMarksThatTurnWriting) {
+    EXPECT_EQ(html::escaped("a\xFF"), "a\\xFF");
     EXPECT_EQ(html::escaped("a\xE2\x80\xAE"
                             "b"),
-              "a?b");
-    EXPECT_EQ(html::escaped(std::string("a\0b", 3)), "a?b");
+              "a\\u202Eb");
+    EXPECT_EQ(html::escaped(std::string("a\0b", 3)), "a\\u0000b");
 }
 
 TEST(Page, HoldsNoScriptButItsOwn) {
-    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostileDrawing);
+    const std::string page = report_text(hostile_report(), ReportFormat::html, hostile_document());
     EXPECT_EQ(count(page, "<script"), 2U); // data and page.js
     EXPECT_EQ(count(page, "</script"), 2U);
     EXPECT_EQ(count(page, "alert(1)</"), 0U);
@@ -67,7 +67,7 @@ TEST(Page, HoldsNoScriptButItsOwn) {
 
 TEST(Page, EmbedsTheReportAsDataThatReadsBack) {
     const Report report = hostile_report();
-    const std::string page = report_text(report, ReportFormat::html, kHostileDrawing);
+    const std::string page = report_text(report, ReportFormat::html, hostile_document());
     constexpr std::string_view open = "<script type=\"application/json\" id=\"report\">";
     const std::size_t begin = page.find(open) + open.size();
     const Json read = Json::parse(page.substr(begin, page.find("</script>", begin) - begin));
@@ -77,7 +77,7 @@ TEST(Page, EmbedsTheReportAsDataThatReadsBack) {
 }
 
 TEST(Page, AsksForNothingFromOutside) {
-    const std::string page = report_text(hostile_report(), ReportFormat::html, kHostileDrawing);
+    const std::string page = report_text(hostile_report(), ReportFormat::html, hostile_document());
     EXPECT_NE(page.find("Content-Security-Policy"), std::string::npos);
     EXPECT_NE(page.find("default-src 'none'"), std::string::npos);
     for (const char *outside : {"src=\"http", "href=\"http", "@import", "url(http", "url(//"}) {
@@ -86,14 +86,14 @@ TEST(Page, AsksForNothingFromOutside) {
 }
 
 TEST(CsvReport, KeepsTextFromRunningInASpreadsheet) {
-    const std::string text = report_text(hostile_report(), ReportFormat::csv, kHostileDrawing);
+    const std::string text = report_text(hostile_report(), ReportFormat::csv, hostile_document());
     EXPECT_NE(text.find("\"'=HYPERLINK(\"\"x\"\")\""), std::string::npos) << text;
     EXPECT_NE(text.find(",'+1+1,'@SUM(A1),'-2+3,-2.5,\n"), std::string::npos) << text;
 }
 
 TEST(JsonReport, HoldsTraceAndResults) {
     const Report report = hostile_report();
-    const Json read = Json::parse(report_text(report, ReportFormat::json, kHostileDrawing));
+    const Json read = Json::parse(report_text(report, ReportFormat::json, hostile_document()));
     EXPECT_EQ(read.at("results"), report.results);
     EXPECT_EQ(read.at("trace").at("verb"), "identify");
     EXPECT_EQ(read.at("trace").at("date_utc"), "2026-01-02T03:04:05Z");
@@ -113,12 +113,12 @@ TEST(Html, TablesLoseColumnsWithoutContent) {
 
 TEST(Html, APageOfACommandThatOpensNoLibraryNamesNone) {
     Report report = hostile_report();
-    EXPECT_NE(report_text(report, ReportFormat::html, kHostileDrawing).find("<dt>Library</dt>"),
+    EXPECT_NE(report_text(report, ReportFormat::html, hostile_document()).find("<dt>Library</dt>"),
               std::string::npos);
     report.trace.library.reset();
-    EXPECT_EQ(report_text(report, ReportFormat::html, kHostileDrawing).find("<dt>Library</dt>"),
+    EXPECT_EQ(report_text(report, ReportFormat::html, hostile_document()).find("<dt>Library</dt>"),
               std::string::npos);
-    EXPECT_TRUE(Json::parse(report_text(report, ReportFormat::json, kHostileDrawing))
+    EXPECT_TRUE(Json::parse(report_text(report, ReportFormat::json, hostile_document()))
                     .at("trace")
                     .at("library")
                     .is_null());
