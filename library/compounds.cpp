@@ -1,5 +1,9 @@
 #include "library/compounds.h"
 
+#include <algorithm>
+#include <cstddef>
+#include <utility>
+
 namespace cospot::library {
 
 namespace {
@@ -94,6 +98,22 @@ std::optional<Compound> find_compound(Database &database, std::int64_t id) {
 std::optional<Compound> find_by_inchikey(Database &database, std::string_view inchikey) {
     return read_one(database.cached("SELECT " COMPOUND_COLUMNS " FROM compound WHERE inchikey = ?1")
                         .bind(1, inchikey));
+}
+
+std::vector<std::int64_t> in_order_of_inchikeys(Database &database, std::vector<std::int64_t> ids) {
+    Statement &query = database.cached("SELECT inchikey FROM compound WHERE id = ?1");
+    std::vector<std::pair<std::string, std::int64_t>> keyed;
+    keyed.reserve(ids.size());
+    for (const std::int64_t id : ids) {
+        query.bind(1, id);
+        keyed.emplace_back(query.step() ? query.text(0) : std::string(), id);
+        query.reset();
+    }
+    std::sort(keyed.begin(), keyed.end());
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+        ids[i] = keyed[i].second;
+    }
+    return ids;
 }
 
 std::vector<Compound> find_by_name(Database &database, std::string_view name) {

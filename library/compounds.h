@@ -41,6 +41,10 @@ void set_tautomer(Database &database, std::int64_t compound, std::string_view ta
 [[nodiscard]] std::optional<Compound> find_compound(Database &database, std::int64_t id);
 [[nodiscard]] std::optional<Compound> find_by_inchikey(Database &database,
                                                        std::string_view inchikey);
+/// These compounds in the order of their InChIKeys, which does not depend on when they were learned
+/// as that of the ids does.
+[[nodiscard]] std::vector<std::int64_t> in_order_of_inchikeys(Database &database,
+                                                              std::vector<std::int64_t> ids);
 /// All compounds of that name or synonym (case of ASCII letters ignored), registry number or
 /// InChIKey.
 [[nodiscard]] std::vector<Compound> find_by_name(Database &database, std::string_view name);

@@ -3,6 +3,10 @@
 #include "library/damage.h"
 
 #include "shared/date.h"
+#include "shared/text.h"
+
+#include <algorithm>
+#include <tuple>
 
 namespace cospot::library {
 
@@ -77,10 +81,12 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
     Statement &query = database.cached(
         "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value, "
         "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id), "
-        "ifnull(m.uncertainty, 0.0), r.date "
+        "ifnull(m.uncertainty, 0.0), r.date, c.inchikey, "
+        "r.date || char(10) || r.name || char(10) || r.operator || char(10) || r.instrument "
         "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
+        "JOIN compound AS c ON c.id = m.compound_id "
         "WHERE m.system_id = ?1 AND m.quantity = ?2 "
-        "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL ORDER BY m.compound_id");
+        "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL");
     query.bind(1, system).bind(2, to_text(quantity));
     std::vector<HeldValue> values;
     while (query.step()) {
@@ -88,9 +94,14 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
             report_damage(database);
         }
         values.push_back({query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3),
-                          query.integer(4), query.real(5), decimal_year(query.text(6))});
+                          query.integer(4), query.real(5), decimal_year(query.text(6)),
+                          number_of(query.text(7)), number_of(query.text(8))});
     }
     query.reset();
+    std::sort(values.begin(), values.end(), [](const HeldValue &a, const HeldValue &b) {
+        return std::tie(a.compound_key, a.run_key, a.value, a.uncertainty) <
+               std::tie(b.compound_key, b.run_key, b.value, b.uncertainty);
+    });
     return values;
 }
 

@@ -64,6 +64,10 @@ struct HeldValue {
                           ///< not known
     double uncertainty = 0.0;     ///< stated standard uncertainty, unit of the quantity; 0: none
     std::optional<double> year{}; ///< of the run's date (`decimal_year`); none: not dated
+    /// Numbers that stand for the InChIKey and for what names the run (`number_of`). They do not
+    /// depend on when a row was learned, as ids do: whatever is split or drawn goes by them.
+    std::uint64_t compound_key = 0;
+    std::uint64_t run_key = 0;
 };
 
 /// Whether the day of the run is known.
@@ -71,7 +75,8 @@ struct HeldValue {
     return value.session < 0;
 }
 
-/// The values that hold on a system, in the order of compounds.
+/// The values that hold on a system, those of one compound together: in the order of their keys and
+/// values, which is the same whatever the order they were learned in.
 [[nodiscard]] std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
                                                       Quantity quantity);
 

@@ -242,4 +242,12 @@ std::string counted(std::size_t count, std::string_view noun) {
     return counted(static_cast<std::int64_t>(count), noun);
 }
 
+std::uint64_t number_of(std::string_view text) {
+    std::uint64_t number = 0xcbf29ce484222325ULL;
+    for (const char byte : text) {
+        number = (number ^ static_cast<unsigned char>(byte)) * 0x100000001b3ULL;
+    }
+    return number;
+}
+
 } // namespace cospot

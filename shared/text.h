@@ -52,4 +52,8 @@ namespace cospot {
 /// The text made `printable` and exactly `width` terminal columns wide: cut, or filled with blanks.
 [[nodiscard]] std::string padded(std::string_view text, std::size_t width);
 
+/// A number that stands for the text, the same on every computer: FNV-1a of 64 bits (fnv1991, from
+/// memory). Not against anybody who wants two texts to have the same one.
+[[nodiscard]] std::uint64_t number_of(std::string_view text);
+
 } // namespace cospot

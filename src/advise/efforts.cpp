@@ -14,6 +14,7 @@ Efforts usual_efforts() {
 }
 
 void read_efforts(std::istream &in, const std::string &file, Efforts &efforts) {
+    constexpr double least = 0.001; // bits are divided by it
     constexpr double most = 1000.0;
     TableReader table(in, file, {{"measurement", true}, {"effort", true}});
     std::set<std::string> seen;
@@ -21,9 +22,9 @@ void read_efforts(std::istream &in, const std::string &file, Efforts &efforts) {
         const std::string name(
             table.required_text("measurement", "a system, a technique, standard, stain or mass"));
         const double effort = table.number("effort", "an effort, where a plate is 1");
-        if (!(effort > 0.0 && effort <= most)) {
+        if (!(effort >= least && effort <= most)) {
             throw InputError(table.where("effort"), exact_text(effort),
-                             "an effort above 0, at most 1000");
+                             "an effort from 0.001 to 1000");
         }
         if (!seen.insert(name).second) {
             throw InputError(table.where("measurement"), in_quotes(name) + " again",

@@ -50,14 +50,15 @@ double middle_quantile(int i) {
 
 Forecast forecast_of(const SystemModel &model, const CandidateDensity &candidate) {
     Forecast forecast;
-    const double error = reading_error(model.quantity, candidate.mean);
-    forecast.log_density = [&model, &candidate, error](double value) {
-        return matcher::log_density(candidate, model.quantity, value, error, model.shift);
+    forecast.log_density = [&model, &candidate](double value) {
+        return matcher::log_density(candidate, model.quantity, value,
+                                    reading_error(model.quantity, value), model.shift);
     };
     if (candidate.always != matcher::Censoring::none) {
         forecast.outcomes = {candidate.always == matcher::Censoring::at_start ? 0.0 : 1.0};
         return forecast;
     }
+    const double error = reading_error(model.quantity, candidate.mean);
     const double spread = matcher::spread_in_units(candidate, model.quantity, error, model.shift) *
                           matcher::scale_slope(model.quantity, candidate.mean);
     const boost::math::students_t student(candidate.freedom);
@@ -91,7 +92,8 @@ Forecast unlisted_forecast(const SystemModel &model) {
         forecast.outcomes.push_back(observed(model.quantity, position));
     }
     forecast.log_density = [&model](double value) {
-        return matcher::log_density(model.unlisted, model.quantity, value);
+        return matcher::log_density(model.unlisted, model.quantity, value,
+                                    reading_error(model.quantity, value));
     };
     return forecast;
 }
@@ -124,8 +126,9 @@ Forecast unlisted_difference(const SystemModel &model, double standard) {
         forecast.outcomes.push_back(position - standard);
     }
     forecast.log_density = [&model, standard](double difference) {
-        return matcher::log_density(model.unlisted, model.quantity,
-                                    observed(model.quantity, standard + difference));
+        const double value = observed(model.quantity, standard + difference);
+        return matcher::log_density(model.unlisted, model.quantity, value,
+                                    reading_error(model.quantity, value));
     };
     return forecast;
 }

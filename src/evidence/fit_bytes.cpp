@@ -30,7 +30,7 @@ struct Head {
     double at_start;
     double at_front;
 };
-static_assert(sizeof(Head) == 4 * sizeof(std::uint64_t) + 18 * sizeof(double));
+static_assert(sizeof(Head) == 4 * sizeof(std::uint64_t) + 17 * sizeof(double));
 
 struct KeptCandidate {
     std::uint64_t compound;
@@ -103,7 +103,6 @@ bool is_sound(const Head &head) {
                                    head.shift.variance,
                                    head.reach.farthest,
                                    head.reach.widest,
-                                   head.reach.slope,
                                    head.within_run_variance,
                                    head.newest_year,
                                    head.run_counts.added_runs,

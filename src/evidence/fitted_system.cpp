@@ -10,6 +10,8 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <map>
+#include <numeric>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -18,13 +20,51 @@ namespace cospot {
 
 matcher::SystemModel fit_held(Technique technique, Quantity quantity,
                               const std::vector<library::HeldValue> &held) {
+    // Compounds and runs are numbered as they come, not by ids: sums then round the same whatever
+    // the order in which the rows were learned.
+    std::vector<std::int64_t> compounds;
+    std::map<std::int64_t, std::int64_t> runs;
     std::vector<matcher::KnownValue> known;
     known.reserve(held.size());
     for (const library::HeldValue &value : held) {
-        known.push_back({static_cast<std::size_t>(value.compound), value.session,
-                         value.run_is_named, value.value, value.uncertainty, value.year});
+        if (compounds.empty() || compounds.back() != value.compound) {
+            compounds.push_back(value.compound);
+        }
+        const std::int64_t run = runs.try_emplace(value.session, std::ssize(runs)).first->second;
+        known.push_back({compounds.size() - 1, run, value.run_is_named, value.value,
+                         value.uncertainty, value.year});
     }
-    return matcher::fit_system(technique, quantity, known);
+    return renumbered(matcher::fit_system(technique, quantity, known), compounds);
+}
+
+matcher::SystemModel renumbered(matcher::SystemModel model,
+                                const std::vector<std::int64_t> &numbers) {
+    std::vector<std::uint32_t> order(model.candidates.size());
+    std::iota(order.begin(), order.end(), 0U);
+    const auto number = [&](std::uint32_t i) { return numbers[model.candidates[i].compound]; };
+    std::sort(order.begin(), order.end(),
+              [&](std::uint32_t a, std::uint32_t b) { return number(a) < number(b); });
+    std::vector<std::uint32_t> place(order.size());
+    std::vector<matcher::CandidateDensity> candidates;
+    candidates.reserve(order.size());
+    for (std::uint32_t i = 0; i < order.size(); ++i) {
+        place[order[i]] = i;
+        candidates.push_back(model.candidates[order[i]]);
+        candidates.back().compound = static_cast<std::size_t>(number(order[i]));
+    }
+    model.candidates = std::move(candidates);
+    for (std::uint32_t &position : model.by_location) {
+        position = place[position];
+    }
+    for (auto first = model.by_location.begin(); first != model.by_location.end();) {
+        const double location = model.candidates[*first].location;
+        const auto last = std::find_if(first, model.by_location.end(), [&](std::uint32_t i) {
+            return model.candidates[i].location != location;
+        });
+        std::sort(first, last); // at one place in the order of compounds
+        first = last;
+    }
+    return model;
 }
 
 namespace {

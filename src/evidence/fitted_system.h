@@ -12,13 +12,17 @@
 
 namespace cospot {
 
-/// The model that values of one system and quantity are fitted by; compounds are numbered by their
-/// ids in the library.
+/// The model that values of one system and quantity are fitted by, those of a compound together;
+/// compounds are numbered as the values have it.
 [[nodiscard]] matcher::SystemModel fit_held(Technique technique, Quantity quantity,
                                             const std::vector<library::HeldValue> &held);
 
-/// The same for all values that the library holds. What the library keeps of an earlier fit is
-/// taken where no value changed since.
+/// The model with `numbers[c]` for the compound c.
+[[nodiscard]] matcher::SystemModel renumbered(matcher::SystemModel model,
+                                              const std::vector<std::int64_t> &numbers);
+
+/// The model of all values that the library holds, its compounds numbered by their ids. What the
+/// library keeps of an earlier fit is taken where no value changed since.
 [[nodiscard]] matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
                                                  Quantity quantity);
 

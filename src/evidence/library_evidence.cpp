@@ -2,11 +2,13 @@
 
 #include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
+#include "library/compounds.h"
 #include "library/overview.h"
 #include "shared/text.h"
 
 #include <algorithm>
 #include <iterator>
+#include <unordered_map>
 #include <utility>
 
 namespace cospot {
@@ -45,8 +47,28 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
     return modelled;
 }
 
-std::vector<std::int64_t> distinct_compounds(const std::vector<FittedSystem> &observed,
-                                             const std::vector<FittedSystem> &related) {
+FittedSystem fitted(library::Database &database, const ModelledSystem &modelled) {
+    return {modelled, fitted_system(database, modelled.system.id, modelled.quantity)};
+}
+
+LibraryEvidence with_related(library::Database &database, std::vector<FittedSystem> observed,
+                             const RelatedSystems &others) {
+    std::vector<FittedSystem> related;
+    for (const ModelledSystem &modelled : others.systems) {
+        related.push_back(fitted(database, modelled));
+    }
+    std::vector<std::int64_t> compounds =
+        library::in_order_of_inchikeys(database, all_compounds(observed, related));
+    LibraryEvidence evidence =
+        evidence_from(std::move(observed), std::move(related), std::move(compounds));
+    evidence.notes.insert(evidence.notes.end(), others.notes.begin(), others.notes.end());
+    return evidence;
+}
+
+} // namespace
+
+std::vector<std::int64_t> all_compounds(const std::vector<FittedSystem> &observed,
+                                        const std::vector<FittedSystem> &related) {
     std::vector<std::int64_t> ids;
     std::vector<std::int64_t> merged;
     for (const std::vector<FittedSystem> *systems : {&observed, &related}) {
@@ -65,48 +87,33 @@ std::vector<std::int64_t> distinct_compounds(const std::vector<FittedSystem> &ob
     return ids;
 }
 
-/// The model with compounds numbered as in the evidence, which holds all of them.
-matcher::SystemModel renumbered(matcher::SystemModel model, const LibraryEvidence &evidence) {
-    std::size_t index = 0;
-    for (matcher::CandidateDensity &candidate : model.candidates) {
-        while (evidence.compound_ids[index] < static_cast<std::int64_t>(candidate.compound)) {
-            ++index;
-        }
-        candidate.compound = index;
-    }
-    return model;
-}
-
-FittedSystem fitted(library::Database &database, const ModelledSystem &modelled) {
-    return {modelled, fitted_system(database, modelled.system.id, modelled.quantity)};
-}
-
-LibraryEvidence with_related(library::Database &database, std::vector<FittedSystem> observed,
-                             const RelatedSystems &others) {
-    std::vector<FittedSystem> related;
-    for (const ModelledSystem &modelled : others.systems) {
-        related.push_back(fitted(database, modelled));
-    }
-    LibraryEvidence evidence = evidence_from(std::move(observed), std::move(related));
-    evidence.notes.insert(evidence.notes.end(), others.notes.begin(), others.notes.end());
-    return evidence;
-}
-
-} // namespace
-
-LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
-                              std::vector<FittedSystem> related) {
+LibraryEvidence evidence_from(std::vector<FittedSystem> observed, std::vector<FittedSystem> related,
+                              std::vector<std::int64_t> compounds) {
     LibraryEvidence evidence;
-    evidence.compound_ids = distinct_compounds(observed, related);
+    evidence.compound_ids = std::move(compounds);
+    std::unordered_map<std::int64_t, std::size_t> indices;
+    for (const std::int64_t id : evidence.compound_ids) {
+        indices.emplace(id, indices.size());
+    }
+    const auto by_index = [&](matcher::SystemModel model) {
+        std::vector<std::int64_t> own;
+        own.reserve(model.candidates.size());
+        for (matcher::CandidateDensity &candidate : model.candidates) {
+            own.push_back(static_cast<std::int64_t>(
+                indices.at(static_cast<std::int64_t>(candidate.compound))));
+            candidate.compound = own.size() - 1;
+        }
+        return renumbered(std::move(model), own);
+    };
     for (FittedSystem &system : observed) {
         evidence.systems.push_back(system.modelled);
-        evidence.knowledge.systems.push_back(renumbered(std::move(system.model), evidence));
+        evidence.knowledge.systems.push_back(by_index(std::move(system.model)));
     }
     std::vector<ModelledSystem> others;
     std::vector<matcher::SystemModel> other_models;
     for (FittedSystem &system : related) {
         others.push_back(system.modelled);
-        other_models.push_back(renumbered(std::move(system.model), evidence));
+        other_models.push_back(by_index(std::move(system.model)));
     }
     evidence.notes = transfer_between_systems(evidence, others, other_models);
     for (const matcher::SystemModel &model : evidence.knowledge.systems) {
@@ -198,11 +205,8 @@ bool is_little_measured(const LibraryEvidence &evidence, const std::set<std::siz
 }
 
 std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id) {
-    const auto found =
-        std::lower_bound(evidence.compound_ids.begin(), evidence.compound_ids.end(), id);
-    return found != evidence.compound_ids.end() && *found == id
-               ? found - evidence.compound_ids.begin()
-               : -1;
+    const auto found = std::find(evidence.compound_ids.begin(), evidence.compound_ids.end(), id);
+    return found == evidence.compound_ids.end() ? -1 : found - evidence.compound_ids.begin();
 }
 
 } // namespace cospot

@@ -1,10 +1,10 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/further_evidence.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "model/matcher/likelihood.h"
+#include "readers/feature.h"
 
 #include <cstdint>
 #include <optional>
@@ -38,7 +38,7 @@ struct EvidenceStandard {
 
 /// What the library holds on the systems of some features, ready for the matcher.
 struct LibraryEvidence {
-    std::vector<std::int64_t> compound_ids;  ///< library id of each compound index, ascending
+    std::vector<std::int64_t> compound_ids;  ///< library id of each compound index
     std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
     std::vector<std::size_t> transferred;                ///< candidates of each, from elsewhere
@@ -56,10 +56,18 @@ struct FittedSystem {
     matcher::SystemModel model;
 };
 
+/// The compounds of all these models, ascending.
+[[nodiscard]] std::vector<std::int64_t> all_compounds(const std::vector<FittedSystem> &observed,
+                                                      const std::vector<FittedSystem> &related);
+
 /// What the models say together: those of the observed systems, and what they and the related ones
-/// tell about compounds that were not measured on an observed one.
+/// tell about compounds that were not measured on an observed one. `compounds` are those of
+/// `all_compounds` in the order that gives them their indices. What is left out or drawn goes by
+/// that order, so it must not be that of the ids where answers may not depend on what was learned
+/// first.
 [[nodiscard]] LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
-                                            std::vector<FittedSystem> related);
+                                            std::vector<FittedSystem> related,
+                                            std::vector<std::int64_t> compounds);
 
 /// Which candidates are loaded.
 enum class Extent {

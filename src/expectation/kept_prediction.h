@@ -14,7 +14,7 @@ namespace cospot {
 
 /// Add one whenever a search or a calibration makes something else of the same table: what was kept
 /// before then does not count.
-inline constexpr std::int64_t kPredictionVersion = 1;
+inline constexpr std::int64_t kPredictionVersion = 2;
 
 /// What a fit follows from, in bytes: version, quantity, structures, mixtures and values.
 [[nodiscard]] std::string origin_of(const SystemFamily &family);

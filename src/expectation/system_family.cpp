@@ -1,5 +1,6 @@
 #include "expectation/system_family.h"
 
+#include "library/compounds.h"
 #include "library/measurements.h"
 #include "model/matcher/retention_scale.h"
 #include "shared/eluent.h"
@@ -75,11 +76,12 @@ void read_values(library::Database &database, SystemFamily &family) {
     }
 }
 
-void fill_table(SystemFamily &family, KeptFeatures &features) {
+void fill_table(library::Database &database, SystemFamily &family, KeptFeatures &features) {
     std::vector<std::int64_t> ids;
     for (const auto &[compound, values] : family.own_values) {
         ids.push_back(compound);
     }
+    ids = library::in_order_of_inchikeys(database, std::move(ids)); // the choice goes by it
     const std::size_t used = std::min(ids.size(), kMostTrainingCompounds);
     for (std::size_t i = 0; i < used; ++i) {
         const std::int64_t id = ids[i * ids.size() / used];
@@ -104,7 +106,7 @@ SystemFamily system_family(library::Database &database, const library::System &s
     }
     set_mixtures(family);
     read_values(database, family);
-    fill_table(family, features);
+    fill_table(database, family, features);
     return family;
 }
 

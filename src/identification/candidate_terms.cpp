@@ -57,7 +57,8 @@ std::vector<ReadingTerm> readings_of(std::size_t compound, const RankedRun &run,
         term.comparison = comparison;
         term.log_ratio = matcher::log_density(expected, observation, system,
                                               matcher::shifts_at(observation, system)) -
-                         matcher::log_density(system.unlisted, system.quantity, observation.value);
+                         matcher::log_density(system.unlisted, system.quantity, observation.value,
+                                              observation.uncertainty);
         term.widening = expected.standard == nullptr ? widening_of(*expected.held, system) : 1.0;
         term.end = matcher::censoring(system.quantity, observation.value);
         terms.push_back(term);

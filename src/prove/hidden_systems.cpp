@@ -2,6 +2,7 @@
 
 #include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
+#include "shared/text.h"
 
 #include <algorithm>
 #include <array>
@@ -76,8 +77,9 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
                 constexpr std::size_t many = 1U << 30U;
                 constexpr std::uint64_t of_systems = 4;
                 const auto key = [&](std::size_t system) {
-                    const std::int64_t id = values[system].modelled.system.id;
-                    return std::pair(mixed_below(many, id, of_systems), system);
+                    const auto name = number_of(values[system].modelled.system.name);
+                    return std::pair(mixed_below(many, static_cast<std::int64_t>(name), of_systems),
+                                     system);
                 };
                 return key(a) < key(b);
             });
@@ -182,8 +184,11 @@ std::vector<JudgedQuestion> judge_hidden_systems(const std::vector<SystemValues>
     const Round systems = chosen(kinds_of(values), round);
     const std::vector<std::int64_t> asked = left_out(values, systems, round);
     const Compounds without(asked.begin(), asked.end());
-    const LibraryEvidence evidence = evidence_from(fitted(values, systems.hidden, without, round),
-                                                   fitted(values, systems.others, {}, round));
+    std::vector<FittedSystem> hidden = fitted(values, systems.hidden, without, round);
+    std::vector<FittedSystem> others = fitted(values, systems.others, {}, round);
+    std::vector<std::int64_t> compounds = all_compounds(hidden, others);
+    const LibraryEvidence evidence =
+        evidence_from(std::move(hidden), std::move(others), std::move(compounds));
     const Part part{round, &evidence};
     std::vector<JudgedQuestion> questions;
     std::vector<std::size_t> count(systems.hidden.size(), 0);

@@ -2,6 +2,7 @@
 
 #include "evidence/fitted_system.h"
 #include "library/overview.h"
+#include "shared/text.h"
 
 #include <algorithm>
 #include <map>
@@ -139,13 +140,26 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
 
 } // namespace
 
+/// The value with compound and run numbered by their keys: what is left out goes by them, not by
+/// what was learned first. A run is one of its system.
+HeldValue numbered_by_keys(HeldValue value, std::uint64_t system_key) {
+    const auto positive = [](std::uint64_t key) { return static_cast<std::int64_t>(key >> 1U); };
+    value.compound = positive(value.compound_key);
+    value.run = positive(value.run_key ^ (system_key << 7U));
+    value.session = is_dated(value) ? value.session : value.run;
+    return value;
+}
+
 std::vector<SystemValues> values_to_judge(library::Database &database, Technique technique) {
     std::vector<SystemValues> all;
     for (const library::System &system : library::all_systems(database)) {
         if (system.technique == technique && !system.retired) {
             for (const Quantity quantity : library::quantities_on_system(database, system.id)) {
-                all.push_back(
-                    {{system, quantity}, library::values_on_system(database, system.id, quantity)});
+                auto held = library::values_on_system(database, system.id, quantity);
+                for (HeldValue &value : held) {
+                    value = numbered_by_keys(value, number_of(system.name));
+                }
+                all.push_back({{system, quantity}, std::move(held)});
             }
         }
     }
@@ -163,7 +177,8 @@ std::vector<JudgedQuestion> judge_part(const std::vector<SystemValues> &values, 
         fitted.push_back({system.modelled, fit_held(system.modelled.system.technique,
                                                     system.modelled.quantity, system.held)});
     }
-    const LibraryEvidence evidence = evidence_from(std::move(fitted), {});
+    std::vector<std::int64_t> compounds = all_compounds(fitted, {});
+    const LibraryEvidence evidence = evidence_from(std::move(fitted), {}, std::move(compounds));
     for (const Run &run : runs_of(parts.asked)) {
         ask_run({part, &evidence}, run, questions);
     }

@@ -1,5 +1,7 @@
 #include "purity/composition.h"
 
+#include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 namespace cospot::purity {
@@ -10,16 +12,22 @@ std::vector<double> area_per_cent(std::span<const double> areas,
         throw std::invalid_argument("one response factor an area");
     }
     std::vector<double> shares;
-    double sum = 0.0;
+    double largest = 0.0;
     for (std::size_t i = 0; i < areas.size(); ++i) {
         if (!(areas[i] >= 0.0) || !(response_factors[i] > 0.0)) {
             throw std::invalid_argument("areas from 0 and response factors above 0");
         }
         shares.push_back(areas[i] / response_factors[i]);
-        sum += shares.back();
+        largest = std::max(largest, shares.back());
     }
-    if (!(sum > 0.0)) {
-        throw std::invalid_argument("all areas are 0");
+    if (!(largest > 0.0 && std::isfinite(largest))) {
+        throw std::invalid_argument(
+            "areas of which one is above 0, and that no factor makes infinite");
+    }
+    double sum = 0.0; // in the largest share, which no sum overflows
+    for (double &share : shares) {
+        share /= largest;
+        sum += share;
     }
     for (double &share : shares) {
         share *= 100.0 / sum;

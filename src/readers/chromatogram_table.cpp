@@ -1,5 +1,6 @@
 #include "readers/chromatogram_table.h"
 
+#include "readers/instrument_number.h"
 #include "readers/role_column.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
@@ -63,6 +64,14 @@ Peak read_peak(const TableReader &table) {
     peak.width_half_min = table.optional_amount("width_half", "a width at half height in min");
     peak.symmetry = table.optional_amount("symmetry", "a symmetry factor");
     peak.line = table.line();
+    check_of_instrument(table, "tR", peak.retention_time_min);
+    check_of_instrument(table, "uncertainty", peak.uncertainty_min);
+    check_of_instrument(table, "area", peak.area);
+    check_of_instrument(table, "start", peak.start_min);
+    check_of_instrument(table, "end", peak.end_min);
+    check_of_instrument(table, "height", peak.height);
+    check_of_instrument(table, "width_half", peak.width_half_min);
+    check_of_instrument(table, "symmetry", peak.symmetry);
     check_limits(table, peak);
     return peak;
 }

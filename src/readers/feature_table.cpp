@@ -1,6 +1,7 @@
 #include "readers/feature_table.h"
 
 #include "readers/further_evidence_columns.h"
+#include "readers/instrument_number.h"
 #include "readers/quantity_column.h"
 #include "readers/role_column.h"
 #include "shared/number.h"
@@ -128,6 +129,7 @@ void read_feature_row(const TableReader &table, Feature &feature) {
         feature.observations.push_back(read_observation(table));
     }
     if (const auto area = table.optional_amount("area", "a peak area")) {
+        check_of_instrument(table, "area", area);
         feature.area = area;
     }
 }

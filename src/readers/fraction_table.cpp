@@ -1,6 +1,7 @@
 #include "readers/fraction_table.h"
 
 #include "quantities/plate.h"
+#include "readers/instrument_number.h"
 #include "readers/plate_table.h"
 #include "shared/number.h"
 #include "shared/table.h"
@@ -157,6 +158,7 @@ private:
 
 void add_signal(const TableReader &table, int number, FractionTable &result) {
     const double signal = table.number("signal", "the signal of the detector");
+    check_of_instrument(table, "signal", signal);
     if (!result.signals.emplace(number, signal).second) {
         throw InputError(table.where("fraction"), fmt::format("fraction {} again", number),
                          "each fraction of a trace once");
@@ -168,7 +170,9 @@ void add_point(const TableReader &table, FractionTable &result) {
     if (volume < 0.0 || volume > kLargestAmount) {
         throw InputError(table.where("volume_mL"), exact_text(volume), "a volume from 0 mL");
     }
-    result.points.push_back({volume, table.number("signal", "the signal of the detector")});
+    const double signal = table.number("signal", "the signal of the detector");
+    check_of_instrument(table, "signal", signal);
+    result.points.push_back({volume, signal});
 }
 
 void add_amounts(const TableReader &table, int number, FractionTable &result) {

@@ -1,5 +1,6 @@
 #include "readers/ladder_table.h"
 
+#include "readers/instrument_number.h"
 #include "shared/error.h"
 #include "shared/number.h"
 #include "shared/table.h"
@@ -91,6 +92,7 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
     while (table.next()) {
         const double carbon = carbon_of_row(table, system_scale);
         ladder.points.push_back({carbon, table.number("tR", "a retention time in min")});
+        check_of_instrument(table, "tR", ladder.points.back().retention_time_min);
         if (ladder.points.size() > 1) {
             check_at_row(ladder, gaps, table); // as soon as it shows, to name the line
         }

@@ -1,5 +1,6 @@
 #include "readers/measurement_table.h"
 
+#include "readers/instrument_number.h"
 #include "readers/quantity_column.h"
 #include "shared/date.h"
 #include "shared/number.h"

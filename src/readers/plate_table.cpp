@@ -1,5 +1,6 @@
 #include "readers/plate_table.h"
 
+#include "readers/instrument_number.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -34,6 +35,7 @@ PlateSpot read_spot(const TableReader &table) {
     spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
     spot.role = read_role(table, RowRole::sample, true);
     spot.area = table.optional_amount("area", "the area of a spot");
+    check_of_instrument(table, "area", spot.area);
     spot.line = table.line();
     if (spot.front_mm < kMinFront_mm || spot.front_mm > kMaxFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(spot.front_mm),

@@ -2,6 +2,7 @@
 
 #include "quantities/peak_shape.h"
 #include "quantities/retention_factor.h"
+#include "readers/instrument_number.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
 #include "shared/table.h"
@@ -54,6 +55,7 @@ double retention_factor_of_row(const TableReader &table, const char *column, dou
     }
     const double time = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, time, table.where("tR"));
+    check_of_instrument(table, "tR", time);
     if (time <= hold_up_min) {
         throw InputError(
             table.where("tR"), exact_text(time) + " min",
@@ -67,6 +69,7 @@ std::optional<double> plate_number_of_row(const TableReader &table, double k, do
     if (!width) {
         return std::nullopt;
     }
+    check_of_instrument(table, "width_half", width);
     if (*width <= 0.0) {
         throw InputError(table.where("width_half"), exact_text(*width), "a width above 0 min");
     }

@@ -148,5 +148,12 @@ TEST(Text, FindsTheFirstByteThatIsNoUtf8) {
     EXPECT_EQ(first_invalid_utf8("a\xE2\x82"), 1U);    // cut short
 }
 
+// Test vectors of fnv1991, from memory.
+TEST(NumberOf, IsFnv1aOfTheBytes) {
+    EXPECT_EQ(number_of(""), 0xcbf29ce484222325ULL);
+    EXPECT_EQ(number_of("a"), 0xaf63dc4c8601ec8cULL);
+    EXPECT_EQ(number_of("foobar"), 0x85944171f73967e8ULL);
+}
+
 } // namespace
 } // namespace cospot

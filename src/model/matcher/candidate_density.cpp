@@ -1,5 +1,8 @@
 #include "model/matcher/candidate_density.h"
 
+#include "model/matcher/reading_error.h"
+#include "shared/student_t.h"
+
 #include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
@@ -11,12 +14,6 @@ namespace cospot::matcher {
 namespace {
 
 constexpr double kSmallestProbability = 1e-12;
-
-double scale_with(const CandidateDensity &candidate, Quantity quantity, double uncertainty,
-                  const RunShift &shift) {
-    const double own = uncertainty * scale_slope(quantity, candidate.mean);
-    return std::sqrt(candidate.scale * candidate.scale + own * own + shift.variance);
-}
 
 double log_density_of(const CandidateDensity &candidate, double standardised, double scale) {
     return candidate.log_constant - std::log(scale) -
@@ -77,54 +74,89 @@ double overlap_of_alike(const CandidateDensity &a, const CandidateDensity &b) {
     return 1.0 - share(0.0, sa) + share(distance, sb);
 }
 
-/// Probability that a spot at a mean outside the ends is seen at the end all the same.
-double probability_at(Censoring end, const CandidateDensity &candidate, double location,
-                      double scale) {
-    if (candidate.always == end) {
-        // Seen there n times of n: the rule of succession with half a count each way (Jeffreys).
-        const auto n = static_cast<double>(candidate.runs);
-        return (n + 0.5) / (n + 1.0);
-    }
-    const double edge = to_model_scale(
-        Quantity::Rf, end == Censoring::at_start ? kCensoredMargin : 1.0 - kCensoredMargin);
-    const double standardised = (edge - location) / scale;
-    const boost::math::students_t distribution(candidate.freedom);
-    return boost::math::cdf(distribution,
-                            end == Censoring::at_start ? standardised : -standardised);
+/// Probability that a spot that was always seen at an end stays there again. Seen there n times of
+/// n: the rule of succession with half a count each way (Jeffreys).
+double stays(const CandidateDensity &candidate) {
+    const auto n = static_cast<double>(candidate.runs);
+    return (n + 0.5) / (n + 1.0);
 }
 
 } // namespace
 
+ReadCandidate::ReadCandidate(const CandidateDensity &candidate, Quantity quantity, double value,
+                             double uncertainty)
+    // A probability of being read at an end needs no common scale: the error where the spot is.
+    : held_(&candidate),
+      error_(error_of(quantity,
+                      censoring(quantity, value) == Censoring::none ? value : candidate.mean,
+                      uncertainty)),
+      end_(censoring(quantity, value)), x_(to_model_scale(quantity, value)), read_(candidate) {
+    if (error_ > 0.0) {
+        const auto [scale, freedom] = as_read(candidate.scale, candidate.freedom, error_);
+        read_.scale = scale;
+        read_.freedom = freedom;
+        read_.log_constant = student_t_constant(freedom);
+    }
+}
+
+double ReadCandidate::standardised(const RunShift &shift, double x) const {
+    return (x - read_.location - shift.mean) / scale(shift);
+}
+
+double ReadCandidate::scale(const RunShift &shift) const {
+    return std::sqrt(read_.scale * read_.scale + shift.variance);
+}
+
+double ReadCandidate::probability_below(const RunShift &shift) const {
+    return boost::math::cdf(boost::math::students_t(read_.freedom), standardised(shift, x_));
+}
+
+/// That a spot is read at the end: one that moves, or one that stays at an end, now and then not.
+double ReadCandidate::probability_at_end(const RunShift &shift) const {
+    const double z = standardised(shift, edge_of(end_));
+    const double moving = boost::math::cdf(boost::math::students_t(read_.freedom),
+                                           end_ == Censoring::at_start ? z : -z);
+    if (held_->always == Censoring::none) {
+        return moving;
+    }
+    const double stay = stays(*held_);
+    const double off = std::hypot(held_->scale, std::sqrt(shift.variance));
+    return stay * read_at(end_, place_of(held_->always), error_) +
+           (1.0 - stay) * (held_->always == end_ ? misreads_by_less(-off, error_) : moving);
+}
+
+double ReadCandidate::log_density(const RunShift &shift) const {
+    if (end_ != Censoring::none) {
+        return std::log(std::max(probability_at_end(shift), kSmallestProbability));
+    }
+    const double both = scale(shift);
+    const double moving = log_density_of(read_, standardised(shift, x_), both);
+    if (held_->always == Censoring::none) {
+        return moving;
+    }
+    // The share that does not stay at the end lies on the inner side of it, twice as dense but for
+    // what the reading's error spreads to the other side.
+    const double stay = stays(*held_);
+    const double inner = 1.0 + std::hypot(held_->scale, std::sqrt(shift.variance)) / both;
+    return std::log((1.0 - stay) * inner * std::exp(moving) +
+                    stay * density_of_misreading(x_ - place_of(held_->always), error_));
+}
+
 double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
                    double uncertainty, const RunShift &shift) {
-    const double scale = scale_with(candidate, quantity, uncertainty, shift);
-    const double location = candidate.location + shift.mean;
-    const Censoring end = censoring(quantity, value);
-    if (end != Censoring::none) {
-        return std::log(
-            std::max(probability_at(end, candidate, location, scale), kSmallestProbability));
-    }
-    const double standardised = (to_model_scale(quantity, value) - location) / scale;
-    double density = log_density_of(candidate, standardised, scale);
-    if (candidate.always != Censoring::none) {
-        // The share that does not stay at the end lies on the inner side of it, twice as dense.
-        density += std::log(2 * (1 - probability_at(candidate.always, candidate, location, scale)));
-    }
-    return density;
+    return ReadCandidate(candidate, quantity, value, uncertainty).log_density(shift);
 }
 
 double probability_below(const CandidateDensity &candidate, Quantity quantity, double value,
                          double uncertainty, const RunShift &shift) {
-    const double scale = scale_with(candidate, quantity, uncertainty, shift);
-    return boost::math::cdf(boost::math::students_t(candidate.freedom),
-                            (to_model_scale(quantity, value) - candidate.location - shift.mean) /
-                                scale);
+    return ReadCandidate(candidate, quantity, value, uncertainty).probability_below(shift);
 }
 
 double spread_in_units(const CandidateDensity &candidate, Quantity quantity, double uncertainty,
                        const RunShift &shift) {
-    return scale_with(candidate, quantity, uncertainty, shift) /
-           scale_slope(quantity, candidate.mean);
+    const double slope = scale_slope(quantity, candidate.mean);
+    const double own = uncertainty * slope;
+    return std::sqrt(candidate.scale * candidate.scale + own * own + shift.variance) / slope;
 }
 
 double overlap(const CandidateDensity &a, const CandidateDensity &b) {

@@ -32,13 +32,37 @@ struct CandidateDensity {
     bool disagrees = false;             ///< its values lie apart: one may be mislabelled
 };
 
-/// Natural logarithm of the density (on the model scale) of an observation, or of its probability
-/// where the observation is censored. `uncertainty` is the observation's own standard uncertainty
-/// in the unit of the quantity, added to the scale in quadrature as that of the shift is.
+/// A candidate as one reading of a certain uncertainty would show it: the reading's own error joins
+/// the spread (`as_read`), so that a reading that tells nothing is as likely whatever the compound.
+class ReadCandidate {
+public:
+    /// `value` and `uncertainty` (standard, of the reading) in the unit of the quantity; the
+    /// candidate must outlive this.
+    ReadCandidate(const CandidateDensity &candidate, Quantity quantity, double value,
+                  double uncertainty);
+
+    /// Natural logarithm of the density (on the model scale) of the reading in a run that lies so,
+    /// or of its probability where the reading is censored.
+    [[nodiscard]] double log_density(const RunShift &shift) const;
+
+    /// Probability of a smaller value than the one that was read.
+    [[nodiscard]] double probability_below(const RunShift &shift) const;
+
+private:
+    [[nodiscard]] double scale(const RunShift &shift) const;
+    [[nodiscard]] double standardised(const RunShift &shift, double x) const;
+    [[nodiscard]] double probability_at_end(const RunShift &shift) const;
+
+    const CandidateDensity *held_;
+    double error_; ///< of the reading, model scale
+    Censoring end_;
+    double x_; ///< the reading, model scale
+    CandidateDensity read_;
+};
+
+/// The same for one way in which the run may lie.
 [[nodiscard]] double log_density(const CandidateDensity &candidate, Quantity quantity, double value,
                                  double uncertainty, const RunShift &shift = {});
-
-/// Probability of a smaller value than the observed one.
 [[nodiscard]] double probability_below(const CandidateDensity &candidate, Quantity quantity,
                                        double value, double uncertainty,
                                        const RunShift &shift = {});

@@ -31,15 +31,18 @@ double log_student(double squared, double log_volume, double count, double freed
 double log_together(const JointReadings &joint, const std::vector<PlacedReading> &readings) {
     std::vector<Eigen::Index> rows;
     std::vector<double> deviations;
+    std::vector<double> errors; // variances
     double apart = 0.0;
     for (std::size_t row = 0; row < joint.systems.size(); ++row) {
         const auto reading =
             std::find_if(readings.begin(), readings.end(), [&](const PlacedReading &candidate) {
                 return candidate.system == joint.systems[row];
             });
-        if (reading != readings.end()) {
-            const auto at = static_cast<Eigen::Index>(row);
-            const double variance = joint.covariance(at, at);
+        const auto at = static_cast<Eigen::Index>(row);
+        const double error = reading == readings.end() ? 0.0 : reading->error * reading->error;
+        if (reading != readings.end() && error < joint.covariance(at, at)) {
+            const double variance = joint.covariance(at, at) + error;
+            errors.push_back(error);
             rows.push_back(at);
             deviations.push_back(reading->place - joint.mean[at]);
             apart += log_student(deviations.back() * deviations.back() / variance,
@@ -49,7 +52,9 @@ double log_together(const JointReadings &joint, const std::vector<PlacedReading>
     if (rows.size() < 2) {
         return 0.0;
     }
-    const Eigen::LLT<Eigen::MatrixXd> factor(joint.covariance(rows, rows));
+    Eigen::MatrixXd covariance = joint.covariance(rows, rows);
+    covariance.diagonal() += Eigen::Map<const Eigen::VectorXd>(errors.data(), std::ssize(errors));
+    const Eigen::LLT<Eigen::MatrixXd> factor(covariance);
     const Eigen::VectorXd deviation =
         Eigen::Map<const Eigen::VectorXd>(deviations.data(), std::ssize(deviations));
     const double together = log_student(deviation.dot(factor.solve(deviation)),
@@ -62,6 +67,7 @@ double log_dependence(const ErrorCorrelation &correlation,
                       const std::vector<RankedReading> &readings) {
     std::vector<Eigen::Index> rows;
     std::vector<double> scores;
+    std::vector<double> certain;
     for (std::size_t row = 0; row < correlation.systems.size(); ++row) {
         const auto reading =
             std::find_if(readings.begin(), readings.end(), [&](const RankedReading &candidate) {
@@ -71,13 +77,17 @@ double log_dependence(const ErrorCorrelation &correlation,
             const double below =
                 std::clamp(reading->probability_below, kSmallestTail, 1.0 - kSmallestTail);
             rows.push_back(static_cast<Eigen::Index>(row));
+            certain.push_back(reading->certain);
             scores.push_back(boost::math::quantile(boost::math::normal(), below));
         }
     }
     if (rows.size() < 2) {
         return 0.0;
     }
-    Eigen::MatrixXd among = kTrust * correlation.correlation(rows, rows);
+    const Eigen::VectorXd share =
+        Eigen::Map<const Eigen::VectorXd>(certain.data(), std::ssize(certain));
+    Eigen::MatrixXd among = kTrust * share.cwiseSqrt().asDiagonal() *
+                            correlation.correlation(rows, rows) * share.cwiseSqrt().asDiagonal();
     among.diagonal().setOnes();
     const Eigen::LLT<Eigen::MatrixXd> factor(among);
     const Eigen::VectorXd z =

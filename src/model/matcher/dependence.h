@@ -37,25 +37,29 @@ struct Dependence {
 struct RankedReading {
     std::size_t system = 0;
     double probability_below = 0.5;
+    double certain = 1.0; ///< share of what it may be off that is not the reading's own error
 };
 
 /// One reading on the model scale.
 struct PlacedReading {
     std::size_t system = 0;
     double place = 0.0;
+    double error = 0.0; ///< standard, of the reading itself, model scale
 };
 
 /// Natural logarithm of how much likelier the readings of one compound are together than if they
 /// were independent: the joint t over the product of its own marginals, 0.9 of it, and 0.1 for a
 /// compound unlike those of the library, whose readings are independent. Readings on systems that
-/// are not in it, and the second of two on one system, count as independent.
+/// are not in it, the second of two on one system, and those whose own error is larger than what
+/// compounds differ by count as independent.
 [[nodiscard]] double log_together(const JointReadings &joint,
                                   const std::vector<PlacedReading> &readings);
 
 /// Natural logarithm of how much likelier the readings are together than if they were independent:
 /// the density of a Gaussian copula (sklar1959, song2000; from memory). Correlations are known to
-/// so much only: 0.95 of each counts. Readings on systems that the correlation does not cover, and
-/// the second of two on one system, count as independent.
+/// so much only: 0.95 of each counts, and less where readings have errors of their own. Readings on
+/// systems that the correlation does not cover, and the second of two on one system, count as
+/// independent.
 [[nodiscard]] double log_dependence(const ErrorCorrelation &correlation,
                                     const std::vector<RankedReading> &readings);
 

@@ -1,5 +1,6 @@
 #include "model/matcher/likelihood.h"
 
+#include "model/matcher/reading_error.h"
 #include "model/matcher/retention_scale.h"
 
 #include <algorithm>
@@ -19,7 +20,8 @@ double unlisted_dependence(std::span<const Observation> observations, const Know
         const SystemModel &system = knowledge.systems[observation.system];
         if (is_open(system, observation)) {
             readings.push_back(
-                {observation.system, to_model_scale(system.quantity, observation.value)});
+                {observation.system, to_model_scale(system.quantity, observation.value),
+                 error_of(system.quantity, observation.value, observation.uncertainty)});
         }
     }
     double sum = 0.0;
@@ -37,10 +39,14 @@ double compound_dependence(std::size_t compound, const std::vector<ErrorCorrelat
         const Expectation expected = expectation_of(compound, observation, system);
         if (expected.held != nullptr && expected.standard == nullptr &&
             expected.held->basis != Basis::measured && is_open(system, observation)) {
+            const double error =
+                error_of(system.quantity, observation.value, observation.uncertainty);
+            const double own = expected.held->scale * expected.held->scale;
             ranks.push_back(
                 {observation.system,
                  probability_below(*expected.held, system.quantity, observation.value,
-                                   observation.uncertainty, typical_shift(observation, system))});
+                                   observation.uncertainty, typical_shift(observation, system)),
+                 own / (own + error * error)});
         }
     }
     return dependence_of_kinds(kinds, ranks);
@@ -105,7 +111,8 @@ struct Reached {
 /// Adds what one observation says of the compounds near it and of the standards beside it.
 void reach(const Observation &observation, const SystemModel &system,
            const NearbyCandidates &nearby, std::vector<Reached> &reached) {
-    const double unlisted = log_density(system.unlisted, system.quantity, observation.value);
+    const double unlisted =
+        log_density(system.unlisted, system.quantity, observation.value, observation.uncertainty);
     const ShiftMixture shifts = shifts_at(observation, system);
     const auto add = [&](const Expectation &expected, std::size_t compound) {
         reached.push_back(

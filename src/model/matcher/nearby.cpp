@@ -1,5 +1,6 @@
 #include "model/matcher/nearby.h"
 
+#include "model/matcher/reading_error.h"
 #include "model/matcher/run_prior.h"
 
 #include <boost/math/distributions/students_t.hpp>
@@ -25,8 +26,8 @@ double reach_of(double freedom, std::map<double, double> &known) {
 
 } // namespace
 
-double Reach::width(double uncertainty, double extra) const {
-    return farthest + widest * uncertainty * slope + extra;
+double Reach::width(double error, double extra) const {
+    return farthest + widest * error + extra;
 }
 
 NearbyCandidates::NearbyCandidates(const SystemModel &system)
@@ -41,12 +42,12 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system)
             continue;
         }
         const auto reach = static_cast<float>(reach_of(candidate.freedom, reaches));
-        const double slope = scale_slope(system.quantity, candidate.mean);
-        places_.push_back({candidate.location, candidate.scale, slope, reach, i});
+        places_.push_back({candidate.location, candidate.scale, reach, i});
         reach_.farthest = std::max(reach_.farthest, reach * candidate.scale);
         reach_.widest = std::max<double>(reach_.widest, reach);
-        reach_.slope = std::max(reach_.slope, slope);
     }
+    reach_of_reading_ = reach_of(kReadingFreedom, reaches);
+    reach_.widest = std::max(reach_.widest, reach_of_reading_);
 }
 
 std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertainty,
@@ -65,7 +66,8 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
         return positions;
     }
     const double x = to_model_scale(quantity_, value) - shift;
-    const double width = reach_.width(uncertainty, extra);
+    const double error = error_of(quantity_, value, uncertainty);
+    const double width = reach_.width(error, extra);
     const auto is_below = [](const Place &place, double location) {
         return place.location < location;
     };
@@ -79,9 +81,9 @@ std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertain
     for (auto place = first;
          place != places_.end() && (place < closest_end || place->location <= x + width); ++place) {
         const double distance = std::max(0.0, std::abs(x - place->location) - extra);
-        const double reach = place->reach;
-        const double noise = uncertainty * place->slope;
-        const double variance = place->scale * place->scale + noise * noise;
+        const double reach =
+            error > 0.0 ? std::max<double>(place->reach, reach_of_reading_) : place->reach;
+        const double variance = place->scale * place->scale + error * error;
         if ((place >= closest && place < closest_end) ||
             distance * distance <= reach * reach * variance) {
             positions.push_back(place->position);

@@ -19,12 +19,11 @@ inline constexpr std::size_t kClosest = 10;
 /// How far from an observation candidates of a system can lie that may have shown it.
 struct Reach {
     double farthest = 0.0; ///< of the candidates' own reaches, model scale
-    double widest = 0.0;   ///< the same in scales of the candidate
-    double slope = 0.0;    ///< largest at one of the means, for uncertainties
+    double widest = 0.0;   ///< the same in scales of the candidate, or of the reading's error
 
     /// Distance on the model scale within which all candidates are that may have shown a reading;
-    /// `uncertainty` and `extra` as in `NearbyCandidates::near`.
-    [[nodiscard]] double width(double uncertainty, double extra) const;
+    /// `error` is the reading's own (`error_of`), `extra` as in `NearbyCandidates::near`.
+    [[nodiscard]] double width(double error, double extra) const;
 };
 
 /// The candidates of a system in the order of location, so that those near an observation are found
@@ -51,8 +50,7 @@ private:
     struct Place {
         double location;
         double scale;
-        double slope; ///< of the scale, for uncertainties
-        float reach;  ///< in scales
+        float reach; ///< in scales
         std::uint32_t position;
     };
 
@@ -61,6 +59,7 @@ private:
     std::vector<Place> places_;           ///< by location
     std::vector<std::uint32_t> censored_; ///< positions
     Reach reach_;
+    double reach_of_reading_ = 0.0; ///< of its own error, in its standard uncertainties
 };
 
 } // namespace cospot::matcher

@@ -1,5 +1,6 @@
 #include "model/matcher/observation.h"
 
+#include "model/matcher/reading_error.h"
 #include "model/matcher/run_prior.h"
 #include "shared/student_t.h"
 
@@ -9,10 +10,6 @@
 namespace cospot::matcher {
 
 namespace {
-
-/// Degrees of freedom of a reading beside a standard: now and then a spot is misread (common
-/// practice, no source).
-constexpr double kSameRunFreedom = 6.0;
 
 /// Of the compound's own deviation of the day: all of the library's spread but what readings of one
 /// run differ by.
@@ -71,7 +68,7 @@ CandidateDensity density_in_run(const Expectation &expectation, const RunShift &
     density.basis = Basis::same_run;
     density.location = reading;
     double rest = variance; // of where the compound runs today
-    density.freedom = kSameRunFreedom;
+    density.freedom = kReadingFreedom;
     density.runs = 1;
     if (expectation.held != nullptr && expectation.held->always == Censoring::none) {
         const CandidateDensity &held = *expectation.held;
@@ -97,17 +94,20 @@ CandidateDensity typical_density(const Expectation &expectation, const Observati
 
 double log_density(const Expectation &expectation, const Observation &observation,
                    const SystemModel &system, const ShiftMixture &shifts) {
+    std::optional<ReadCandidate> held; // the same for all ways in which the run may lie
+    if (expectation.standard == nullptr) {
+        held.emplace(*expectation.held, system.quantity, observation.value,
+                     observation.uncertainty);
+    }
     double sum = 0.0;
     double largest = 0.0;
     bool is_first = true;
     for (const auto &[weight, shift] : shifts) {
         const double one =
             std::log(weight) +
-            (expectation.standard == nullptr
-                 ? log_density(*expectation.held, system.quantity, observation.value,
-                               observation.uncertainty, shift)
-                 : log_density(density_in_run(expectation, shift, system), system.quantity,
-                               observation.value, observation.uncertainty));
+            (held ? held->log_density(shift)
+                  : log_density(density_in_run(expectation, shift, system), system.quantity,
+                                observation.value, observation.uncertainty));
         if (is_first || one > largest) {
             sum = is_first ? 1.0 : sum * std::exp(largest - one) + 1.0;
             largest = one;

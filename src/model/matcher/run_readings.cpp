@@ -1,5 +1,6 @@
 #include "model/matcher/run_readings.h"
 
+#include "model/matcher/reading_error.h"
 #include "shared/robust.h"
 
 #include <algorithm>
@@ -17,7 +18,6 @@ RunReading reading_of(const SystemModel &system, double value, double uncertaint
     reading.uncertainty = uncertainty;
     reading.scaled = to_model_scale(system.quantity, value);
     reading.on_line = to_line_scale(system.quantity, reading.scaled);
-    reading.unlisted = std::exp(log_density(system.unlisted, system.quantity, value));
     return reading;
 }
 
@@ -36,6 +36,13 @@ bool is_beside_standard(const Observation &observation, const SystemModel &syste
             return std::abs(distance) <
                    far * std::hypot(error, std::sqrt(2.0 * standard.within_variance));
         });
+}
+
+/// Whether a reading is too uncertain to tell where its run lies.
+bool is_vague(const Observation &observation, const SystemModel &system) {
+    constexpr double spreads = 3.0;
+    return error_of(system.quantity, observation.value, observation.uncertainty) >
+           spreads * std::sqrt(system.spread.variance);
 }
 
 /// Whether a value lies so far off all that the system may show that no run could move it there.
@@ -57,8 +64,9 @@ void add_features(RunReadings &run, std::size_t system, std::span<SampleFeature>
                 ++run.absurd;
                 continue;
             }
-            (is_beside_standard(observation, *run.system) ? run.silent : telling)
-                .push_back(&observation);
+            const bool is_silent =
+                is_beside_standard(observation, *run.system) || is_vague(observation, *run.system);
+            (is_silent ? run.silent : telling).push_back(&observation);
         }
     }
     const std::size_t used = std::min(telling.size(), kMostReadings);
@@ -68,6 +76,9 @@ void add_features(RunReadings &run, std::size_t system, std::span<SampleFeature>
             run.features.push_back(
                 reading_of(*run.system, telling[i]->value, telling[i]->uncertainty));
             run.features.back().observation = telling[i];
+            // The candidates' densities there leave the reading's error out (`ListedDensity`).
+            run.features.back().unlisted = std::exp(
+                log_density(run.system->unlisted, run.system->quantity, telling[i]->value, 0.0));
             ++next;
         } else {
             run.silent.push_back(telling[i]);
@@ -97,6 +108,8 @@ void add_standards(RunReadings &run, const StandardsInRun *standards) {
             censoring(run.system->quantity, standard.value) == Censoring::none) {
             run.standards.push_back(reading_of(*run.system, standard.value, standard.uncertainty));
             run.standards.back().held = held;
+            run.standards.back().unlisted = std::exp(log_density(
+                run.system->unlisted, run.system->quantity, standard.value, standard.uncertainty));
         }
     }
 }

@@ -27,7 +27,7 @@ struct RunReadings {
     RunPrior prior;
     std::vector<RunReading> features;
     std::vector<RunReading> standards; ///< whose compounds the library holds
-    std::vector<Observation *> silent; ///< beside a standard, or of too many
+    std::vector<Observation *> silent; ///< beside a standard, vague, or of too many
     std::size_t absurd = 0; ///< so far off all that is known that no run moves them there
     double spread = 0.0;    ///< of a middle candidate, on the scale of the line
     double farthest = 0.0;  ///< of a reading from the centre, on the scale of the line

@@ -1,6 +1,7 @@
 #include "model/matcher/run_registration.h"
 
 #include "model/matcher/listed_density.h"
+#include "model/matcher/reading_error.h"
 #include "model/matcher/run_grid.h"
 #include "model/matcher/run_readings.h"
 
@@ -260,7 +261,7 @@ bool is_explained(const Found &found, const RunReadings &run,
     for (const std::uint32_t position : positions) {
         const CandidateDensity &candidate = run.system->candidates[position];
         const double unlisted =
-            std::exp(log_density(run.system->unlisted, run.system->quantity, candidate.mean));
+            std::exp(log_density(run.system->unlisted, run.system->quantity, candidate.mean, 0.0));
         gain += std::log(0.2 + 0.8 * found.listed.at(candidate.location) / unlisted) /
                 static_cast<double>(positions.size());
     }
@@ -345,7 +346,7 @@ Stretch stretch_in_reach(const SystemModel &system, const Reach &reach,
                          const Observation &observation) {
     const double middle = to_model_scale(system.quantity, observation.value);
     const double width =
-        reach.width(observation.uncertainty,
+        reach.width(error_of(system.quantity, observation.value, observation.uncertainty),
                     farthest_shift(run_prior(system), system.quantity, observation.value));
     return {middle - width, middle + width};
 }

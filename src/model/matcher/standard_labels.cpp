@@ -60,7 +60,8 @@ std::vector<Known> known_of(std::span<const LabelledReading> readings, const Sys
         }
         const double scaled = to_model_scale(system.quantity, readings[i].value);
         known.push_back({i, held, to_line_scale(system.quantity, scaled), scaled,
-                         log_density(system.unlisted, system.quantity, readings[i].value)});
+                         log_density(system.unlisted, system.quantity, readings[i].value,
+                                     readings[i].uncertainty)});
     }
     return known;
 }

@@ -1,9 +1,12 @@
 #include "model/matcher/unlisted_density.h"
 
+#include "model/matcher/reading_error.h"
 #include "model/matcher/retention_scale.h"
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <numeric>
 #include <tuple>
@@ -139,29 +142,93 @@ UnlistedDensity fit_unlisted(Quantity quantity, const std::vector<CandidateDensi
     return unlisted;
 }
 
-double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value) {
-    switch (censoring(quantity, value)) {
-    case Censoring::at_start:
-        return std::log(unlisted.at_start);
-    case Censoring::at_front:
-        return std::log(unlisted.at_front);
-    case Censoring::none:
-        break;
-    }
-    const double x = to_model_scale(quantity, value);
+namespace {
+
+/// Density of the kernels as a reading with that error shows them.
+double kernels_at(const UnlistedDensity &unlisted, double x, double error) {
+    constexpr double nearly_normal = 1e6; // degrees of freedom
+    const auto [width, freedom] =
+        as_read(unlisted.bandwidth, std::numeric_limits<double>::infinity(), error);
+    const bool is_normal = freedom > nearly_normal;
+    const double constant =
+        is_normal ? 1.0 / std::sqrt(2 * std::numbers::pi) : std::exp(student_t_constant(freedom));
     double kernels = 0.0;
     for (std::size_t i = 0; i < unlisted.centres.size(); ++i) {
-        const double z = (x - unlisted.centres[i]) / unlisted.bandwidth;
-        kernels += unlisted.weights[i] * std::exp(-0.5 * z * z);
+        const double z = (x - unlisted.centres[i]) / width;
+        kernels += unlisted.weights[i] *
+                   std::exp(is_normal ? -0.5 * z * z
+                                      : -0.5 * (freedom + 1.0) * std::log1p(z * z / freedom));
     }
-    kernels /= total_weight(unlisted) * unlisted.bandwidth * std::sqrt(2 * std::numbers::pi);
+    return constant * kernels / (total_weight(unlisted) * width);
+}
+
+/// The even part as a reading with that error shows it. Outside its range it falls off as
+/// 1/distance^2, so that nothing is impossible. That floor has no end and would outgrow all others
+/// where a reading is vague, which says nothing of where its compound lies: it goes down with it.
+double even_at(const UnlistedDensity &unlisted, double x, double error) {
     const double range = unlisted.high - unlisted.low;
-    // Outside the range the even part falls off as 1/distance^2, so that nothing is impossible.
-    const double outside = std::max({0.0, unlisted.low - x, x - unlisted.high});
-    const double even = 1.0 / (range * (1.0 + outside * outside / (range * range)));
-    const double between_ends = 1.0 - unlisted.at_start - unlisted.at_front;
-    const double even_share = unlisted.centres.empty() ? 1.0 : kEvenShare;
-    return std::log(between_ends * ((1 - even_share) * kernels + even_share * even));
+    const double outside = std::max({0.0, unlisted.low - x, x - unlisted.high}) / range;
+    if (error <= 0.0) {
+        return 1.0 / (range * (1.0 + outside * outside));
+    }
+    const double floor =
+        1.0 / (range * (1.0 + outside * outside) * (1.0 + error * error / (range * range)));
+    constexpr double much_wider = 1e5; // than the range: differences of probabilities would round
+    if (error > much_wider * range) {
+        return density_of_misreading(x - 0.5 * (unlisted.low + unlisted.high), error);
+    }
+    const double read =
+        (misreads_by_less(unlisted.high - x, error) - misreads_by_less(unlisted.low - x, error)) /
+        range;
+    return std::max(read, floor);
+}
+
+double even_share(const UnlistedDensity &unlisted) {
+    return unlisted.centres.empty() ? 1.0 : kEvenShare;
+}
+
+/// Probability that a spot that is at neither end is read at one, which takes an error.
+double moving_read_at(Censoring end, const UnlistedDensity &unlisted, double error) {
+    const double edge = edge_of(end);
+    const auto of_place = [&](double place) {
+        return misreads_by_less(-std::abs(place - edge) - unlisted.bandwidth, error);
+    };
+    double kernels = 0.0;
+    for (std::size_t i = 0; i < unlisted.centres.size(); ++i) {
+        kernels += unlisted.weights[i] * of_place(unlisted.centres[i]);
+    }
+    const double share = even_share(unlisted);
+    return (1.0 - share) * kernels / total_weight(unlisted) +
+           share * of_place(0.5 * (unlisted.low + unlisted.high));
+}
+
+double probability_at(Censoring end, const UnlistedDensity &unlisted, double error) {
+    const double moving = 1.0 - unlisted.at_start - unlisted.at_front;
+    return unlisted.at_start * read_at(end, place_of(Censoring::at_start), error) +
+           unlisted.at_front * read_at(end, place_of(Censoring::at_front), error) +
+           (error > 0.0 ? moving * moving_read_at(end, unlisted, error) : 0.0);
+}
+
+} // namespace
+
+double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value,
+                   double uncertainty) {
+    const double error = error_of(quantity, value, uncertainty);
+    const Censoring end = censoring(quantity, value);
+    if (end != Censoring::none) {
+        return std::log(probability_at(end, unlisted, error));
+    }
+    const double x = to_model_scale(quantity, value);
+    const double share = even_share(unlisted);
+    double density =
+        (1.0 - unlisted.at_start - unlisted.at_front) *
+        ((1 - share) * kernels_at(unlisted, x, error) + share * even_at(unlisted, x, error));
+    if (quantity == Quantity::Rf) {
+        density +=
+            unlisted.at_start * density_of_misreading(x - place_of(Censoring::at_start), error) +
+            unlisted.at_front * density_of_misreading(x - place_of(Censoring::at_front), error);
+    }
+    return std::log(density);
 }
 
 } // namespace cospot::matcher

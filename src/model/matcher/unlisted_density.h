@@ -27,7 +27,10 @@ struct UnlistedDensity {
                                            double replicate_spread);
 
 /// Natural logarithm of the density on the model scale, or of the probability where the observation
-/// is censored: comparable with `log_density` of a candidate.
-[[nodiscard]] double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value);
+/// is censored: comparable with `log_density` of a candidate. `uncertainty` is the reading's own
+/// standard uncertainty in the unit of the quantity; it widens this density as it widens those of
+/// the candidates.
+[[nodiscard]] double log_density(const UnlistedDensity &unlisted, Quantity quantity, double value,
+                                 double uncertainty);
 
 } // namespace cospot::matcher

@@ -46,7 +46,7 @@ TEST(TwoKinds, BothGoTogetherByThemselves) {
     std::vector<FittedSystem> systems;
     add_kind(Technique::tlc, Quantity::Rf, engine, systems);
     add_kind(Technique::hplc, Quantity::k, engine, systems);
-    const LibraryEvidence evidence = evidence_from(std::move(systems), {});
+    const LibraryEvidence evidence = evidence_from(systems, {}, all_compounds(systems, {}));
     const matcher::Dependence &dependence = evidence.knowledge.dependence;
     ASSERT_EQ(dependence.unlisted.size(), 2U);
     for (const auto &kind : dependence.unlisted) {

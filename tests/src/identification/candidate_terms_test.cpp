@@ -80,11 +80,12 @@ TEST(CandidateTerms, OfOneFeatureAreThePriorAndTheReading) {
     // 0.2 for unlisted, the rest for eight compounds alike.
     EXPECT_NEAR(first.log_prior, std::log(0.8 / 8 / 0.2), 1e-9);
     ASSERT_EQ(first.readings.size(), 1U);
-    EXPECT_NEAR(first.readings[0].log_ratio,
-                matcher::log_density({matcher::find_candidate(system, 2), nullptr}, observation,
-                                     system, matcher::shifts_at(observation, system)) -
-                    matcher::log_density(system.unlisted, Quantity::Rf, 0.31),
-                1e-9);
+    EXPECT_NEAR(
+        first.readings[0].log_ratio,
+        matcher::log_density({matcher::find_candidate(system, 2), nullptr}, observation, system,
+                             matcher::shifts_at(observation, system)) -
+            matcher::log_density(system.unlisted, Quantity::Rf, 0.31, observation.uncertainty),
+        1e-9);
     EXPECT_GT(first.readings[0].log_ratio, 1.0);
     EXPECT_LT(terms.back().readings[0].log_ratio, -1.0);
     EXPECT_NEAR(first.readings[0].comparison.expected, 0.30, 0.002);

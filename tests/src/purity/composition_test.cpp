@@ -30,6 +30,15 @@ TEST(Composition, ResponseFactorsDivideAreas) {
     EXPECT_NEAR(std::accumulate(shares.begin(), shares.end(), 0.0), 100.0, 1e-9);
 }
 
+TEST(Composition, SumsOfLargeAreasDoNotOverflow) {
+    const std::vector<double> areas{1e308, 1e308, 2e307};
+    const auto shares = area_per_cent(areas, std::vector<double>{1.0, 1.0, 1.0});
+    EXPECT_NEAR(shares[0], 100.0 / 2.2, 1e-9);
+    EXPECT_NEAR(shares[2], 20.0 / 2.2, 1e-9);
+    EXPECT_THROW((void)area_per_cent(areas, std::vector<double>{0.01, 1.0, 1.0}),
+                 std::invalid_argument);
+}
+
 TEST(Composition, RefusesWhatCannotBeShared) {
     const std::vector<double> one{1.0};
     EXPECT_THROW((void)area_per_cent(std::vector<double>{0.0}, one), std::invalid_argument);

@@ -1,5 +1,6 @@
 // Densities of candidates and of unlisted compounds, and the scale they live on.
 #include "model/matcher/candidate_density.h"
+#include "model/matcher/reading_error.h"
 #include "model/matcher/retention_scale.h"
 #include "model/matcher/system_model.h"
 #include "model/matcher/unlisted_density.h"
@@ -76,9 +77,11 @@ TEST(CandidateDensity, HasTheStudentTDensityOfTheTables) {
 }
 
 TEST(CandidateDensity, AddsTheUncertaintyOfTheReadingInQuadrature) {
-    const CandidateDensity candidate = normal_like(1000.0, 3.0);
-    EXPECT_NEAR(std::exp(log_density(candidate, Quantity::RI, 1000.0, 4.0)),
-                1 / (5.0 * std::sqrt(2 * std::numbers::pi)), 1e-6);
+    CandidateDensity candidate = normal_like(1000.0, 3.0);
+    candidate.freedom = kReadingFreedom; // as the reading's
+    candidate.log_constant = student_t_constant(candidate.freedom);
+    EXPECT_NEAR(log_density(candidate, Quantity::RI, 1000.0, 4.0),
+                candidate.log_constant - std::log(5.0), 1e-12);
     EXPECT_NEAR(spread_in_units(candidate, Quantity::RI, 4.0), 5.0, 1e-12);
 }
 
@@ -147,13 +150,88 @@ TEST(UnlistedDensity, SumsToOneOverThePlate) {
     }
     const UnlistedDensity unlisted = fit_unlisted(Quantity::Rf, candidates, 0.03);
     const auto at = [&](double x) {
-        return log_density(unlisted, Quantity::Rf, from_model_scale(Quantity::Rf, x));
+        return log_density(unlisted, Quantity::Rf, from_model_scale(Quantity::Rf, x), 0.0);
     };
     const double low = to_model_scale(Quantity::Rf, kCensoredMargin) + 1e-9;
     const double high = to_model_scale(Quantity::Rf, 1 - kCensoredMargin) - 1e-9;
-    const double ends = std::exp(log_density(unlisted, Quantity::Rf, 0.0)) +
-                        std::exp(log_density(unlisted, Quantity::Rf, 1.0));
+    const double ends = std::exp(log_density(unlisted, Quantity::Rf, 0.0, 0.0)) +
+                        std::exp(log_density(unlisted, Quantity::Rf, 1.0, 0.0));
     EXPECT_NEAR(area_under(at, low, high) + ends, 1.0, 0.15);
+}
+
+/// Compounds with heavy and light tails at the given values.
+std::vector<CandidateDensity> spread_over(Quantity quantity, std::initializer_list<double> values) {
+    std::vector<CandidateDensity> candidates;
+    for (const double value : values) {
+        candidates.push_back(normal_like(to_model_scale(quantity, value), 0.03));
+        candidates.back().mean = value;
+        candidates.back().freedom = candidates.size() % 2 == 0 ? 2.0 : 30.0;
+        candidates.back().log_constant = student_t_constant(candidates.back().freedom);
+    }
+    return candidates;
+}
+
+void expect_alike(Quantity quantity, double value, double uncertainty,
+                  const std::vector<CandidateDensity> &candidates) {
+    const UnlistedDensity density = fit_unlisted(quantity, candidates, 0.03);
+    const double unlisted = log_density(density, quantity, value, uncertainty);
+    for (const CandidateDensity &candidate : candidates) {
+        EXPECT_NEAR(log_density(candidate, quantity, value, uncertainty), unlisted, 1e-3)
+            << value << " +- " << uncertainty << " where " << candidate.mean << " is expected";
+    }
+}
+
+TEST(VagueReading, IsAsLikelyWhateverTheCompound) {
+    const std::vector<CandidateDensity> indices =
+        spread_over(Quantity::RI, {700.0, 900.0, 905.0, 1300.0, 2500.0});
+    for (const double value : {900.0, 1100.0, 4000.0}) {
+        for (const double uncertainty : {1e6, 1e9, 1e12}) {
+            expect_alike(Quantity::RI, value, uncertainty, indices);
+        }
+    }
+    expect_alike(Quantity::k, 3.0, 1e5, spread_over(Quantity::k, {0.1, 0.2, 1.0, 3.0, 60.0}));
+    expect_alike(Quantity::RRT, 1.0, 1e5, {}); // nothing is known of the system
+    std::vector<CandidateDensity> spots = spread_over(Quantity::Rf, {0.0, 0.1, 0.3, 0.8, 1.0});
+    spots.front().always = Censoring::at_start;
+    spots.back().always = Censoring::at_front;
+    for (const double value : {0.0, 0.005, 0.02, 0.3, 0.98, 1.0}) {
+        expect_alike(Quantity::Rf, value, 1e5, spots);
+    }
+}
+
+TEST(VagueReading, ComesFromAPreciseOneWithoutAStep) {
+    std::vector<CandidateDensity> spots = spread_over(Quantity::Rf, {0.0, 0.1, 0.3, 0.8, 1.0});
+    spots.front().always = Censoring::at_start;
+    spots.back().always = Censoring::at_front;
+    const UnlistedDensity unlisted = fit_unlisted(Quantity::Rf, spots, 0.03);
+    for (const double value : {0.0, 0.05, 0.3, 1.0}) {
+        constexpr double hardly_any = 1e-7;
+        EXPECT_NEAR(log_density(unlisted, Quantity::Rf, value, hardly_any),
+                    log_density(unlisted, Quantity::Rf, value, 0.0), 1e-4);
+        for (const CandidateDensity &spot : spots) {
+            EXPECT_NEAR(log_density(spot, Quantity::Rf, value, hardly_any),
+                        log_density(spot, Quantity::Rf, value, 0.0), 1e-4)
+                << value << ' ' << spot.mean;
+        }
+    }
+    const auto indices = spread_over(Quantity::RI, {700.0, 900.0, 1300.0});
+    const UnlistedDensity columns = fit_unlisted(Quantity::RI, indices, 2.0);
+    for (const double value : {900.0, 1000.0, 5000.0}) { // the last far outside
+        EXPECT_NEAR(log_density(columns, Quantity::RI, value, 1e-6),
+                    log_density(columns, Quantity::RI, value, 0.0), 1e-6);
+    }
+}
+
+TEST(VagueReading, SumsToOneWhateverItsError) {
+    // Of a compound that is not listed: on a column, beyond whose range almost nothing lies.
+    const auto indices = spread_over(Quantity::RI, {700.0, 900.0, 905.0, 1300.0});
+    const UnlistedDensity unlisted = fit_unlisted(Quantity::RI, indices, 2.0);
+    for (const double uncertainty : {1e4, 1e5}) {
+        const auto at = [&](double x) {
+            return log_density(unlisted, Quantity::RI, x, uncertainty);
+        };
+        EXPECT_NEAR(area_under(at, -40.0 * uncertainty, 40.0 * uncertainty), 1.0, 0.02);
+    }
 }
 
 TEST(UnlistedDensity, IsNeverNarrowerThanThreeSpreads) {
@@ -164,9 +242,9 @@ TEST(UnlistedDensity, IsNeverNarrowerThanThreeSpreads) {
 TEST(UnlistedDensity, NothingIsImpossibleFarOutside) {
     const std::vector<CandidateDensity> some{normal_like(900, 2.0), normal_like(1200.0, 2.0)};
     const UnlistedDensity unlisted = fit_unlisted(Quantity::RI, some, 2.0);
-    EXPECT_TRUE(std::isfinite(log_density(unlisted, Quantity::RI, 5000.0)));
-    EXPECT_LT(log_density(unlisted, Quantity::RI, 5000.0),
-              log_density(unlisted, Quantity::RI, 1000.0));
+    EXPECT_TRUE(std::isfinite(log_density(unlisted, Quantity::RI, 5000.0, 0.0)));
+    EXPECT_LT(log_density(unlisted, Quantity::RI, 5000.0, 0.0),
+              log_density(unlisted, Quantity::RI, 1000.0, 0.0));
 }
 
 TEST(SystemModel, MeanIsThatOfTheRuns) {

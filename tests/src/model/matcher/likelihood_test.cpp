@@ -70,8 +70,22 @@ TEST(Likelihood, OfOneReadingIsTheRatioOfTheDensities) {
     const SystemModel &system = knowledge.systems[0];
     EXPECT_NEAR(ratio_of(1, {on_the_library(0, 1103.0, 0.5)}, knowledge),
                 log_density(system.candidates[1], Quantity::RI, 1103.0, 0.5) -
-                    log_density(system.unlisted, Quantity::RI, 1103.0),
+                    log_density(system.unlisted, Quantity::RI, 1103.0, 0.5),
                 1e-12);
+}
+
+TEST(Likelihood, AVagueReadingSaysNothing) {
+    Knowledge knowledge = two_systems(Basis::transferred);
+    const Observation precise = on_the_library(0, 1104.0);
+    const Observation vague = on_the_library(1, 1630.0, 1e6);
+    for (std::size_t compound = 0; compound < 4; ++compound) {
+        EXPECT_NEAR(ratio_of(compound, {vague}, knowledge), 0.0, 1e-3);
+    }
+    // Nor where errors, and readings of unlisted compounds, go together.
+    knowledge.dependence.compounds[1] = {correlated(0.8)};
+    const Eigen::Matrix2d covariance{{10000.0, 8000.0}, {8000.0, 10000.0}};
+    knowledge.dependence.unlisted = {{{0, 1}, Eigen::Vector2d(1150.0, 1650.0), covariance}};
+    EXPECT_NEAR(ratio_of(1, {precise, vague}, knowledge), ratio_of(1, {precise}, knowledge), 1e-3);
 }
 
 TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
