@@ -99,6 +99,10 @@ bool is_absent(std::int64_t compound, std::size_t part) {
     return mixed_below(kAbsent, compound, of_compounds) == part % kAbsent;
 }
 
+std::size_t candidates_near(Part part, const Asked &asked) {
+    return part.evidence->nearby[asked.system].near(asked.value.value, 0.0).size();
+}
+
 void ask_run(Part part, const std::vector<Asked> &run, std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::SampleFeature> features;
     features.reserve(run.size());

@@ -1,12 +1,12 @@
-#include "options/command.h"
+#include "document/progress.h"
 #include "document/style.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "document/progress.h"
+#include "prove/library_proofs.h"
 #include "prove/proof_words.h"
 #include "prove/prove_document.h"
 #include "prove/prove_json.h"
-#include "prove/library_proofs.h"
 #include "report/presentation.h"
 
 #include <algorithm>
