@@ -29,6 +29,14 @@ LibraryProofs prove_all(const Invocation &invocation) {
         [&] { progress->advance(1); });
 }
 
+/// Throws what storing would throw where the library may not be written: before all the work.
+void check_writable(const Invocation &invocation) {
+    library::Database database = open_library(invocation, library::Access::write);
+    const library::Transaction undone(database);
+    // The journal is made with the first change.
+    static_cast<void>(library::begin_change(database, "prove", ""));
+}
+
 void store(const Invocation &invocation, const std::vector<ProvedQuestion> &proofs) {
     library::Database database = open_library(invocation, library::Access::write);
     store_proofs(database, proofs);
@@ -69,6 +77,9 @@ int run_prove(const Invocation &invocation) {
         return kDone;
     }
     Presentation presentation(invocation, options);
+    if (!options.has("dry-run")) {
+        check_writable(invocation);
+    }
     const LibraryProofs proofs = prove_all(invocation);
     for (const ProvedQuestion &proof : proofs.proved) {
         presentation.add(prove_json(proof));
