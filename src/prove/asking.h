@@ -45,7 +45,7 @@ struct Part {
 
 /// The questions of one kind in a part have about so many candidates together at most: their
 /// rankings are all kept.
-inline constexpr std::size_t kMostCandidates = 100000;
+inline constexpr std::size_t kMostCandidates = 40000;
 
 /// A number below `count` that depends on `id` and `salt` without pattern.
 [[nodiscard]] std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt);
@@ -55,6 +55,10 @@ inline constexpr std::size_t kMostCandidates = 100000;
 
 /// How many candidates lie near the value where the library says nothing about its run.
 [[nodiscard]] std::size_t candidates_near(Part part, const Asked &asked);
+
+/// Whether the answer can be judged: the compound is left out wholly, or the rest says something
+/// about it on the system.
+[[nodiscard]] bool is_answerable(Part part, const Asked &asked);
 
 /// Calls `ask(i, questions)` for every i below `count` on all cores. The questions in the order
 /// of i.

@@ -127,10 +127,15 @@ std::size_t candidates_of(Part part, const Run &run) {
     return candidates;
 }
 
-/// The run in pieces that are asked jointly, each from all over it.
-std::vector<Run> pieces_of(Part part, const Run &run) {
-    std::vector<Run> pieces(
-        1 + std::max((run.size() - 1) / kMostJoint, candidates_of(part, run) / kMostCandidates));
+/// The run, or pieces of it with features from all over it. Pieces are many, so that features whose
+/// answer cannot be judged are left out.
+std::vector<Run> pieces_of(Part part, Run run) {
+    if (run.size() <= kPiece ||
+        (run.size() <= kMostJoint && candidates_of(part, run) <= kMostJointCandidates)) {
+        return {std::move(run)};
+    }
+    std::erase_if(run, [&](const Asked &one) { return !is_answerable(part, one); });
+    std::vector<Run> pieces((run.size() + kPiece - 1) / kPiece);
     for (std::size_t i = 0; i < run.size(); ++i) {
         pieces[i % pieces.size()].push_back(run[i]);
     }
@@ -151,8 +156,8 @@ std::vector<Run> runs_of(Part part, const std::vector<Asked> &asked) {
             runs.push_back({one});
         }
     }
-    for (const auto &[key, run] : named) {
-        std::vector<Run> pieces = pieces_of(part, run);
+    for (auto &[key, run] : named) {
+        std::vector<Run> pieces = pieces_of(part, std::move(run));
         std::move(pieces.begin(), pieces.end(), std::back_inserter(runs));
     }
     return runs;

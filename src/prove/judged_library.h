@@ -15,8 +15,11 @@ inline constexpr std::size_t kProofParts = 10;
 /// Features of one system that a part asks about, and as many of several systems.
 inline constexpr std::size_t kMostQuestions = 250;
 
-/// A longer run, or one with more candidates than `kMostCandidates`, is asked in pieces.
+/// A run with more features, or with more candidates together, is asked in pieces of so many
+/// features, as a lane may have.
 inline constexpr std::size_t kMostJoint = 150;
+inline constexpr std::size_t kMostJointCandidates = 3000;
+inline constexpr std::size_t kPiece = 10;
 
 /// All that the library holds on the systems of a technique, retired ones left out.
 [[nodiscard]] std::vector<SystemValues> values_to_judge(library::Database &database,
