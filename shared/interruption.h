@@ -27,8 +27,8 @@ void check_interrupted();
 /// Ends the program by the signal that interrupted it, so that a shell sees it; else does nothing.
 void end_if_interrupted();
 
-/// From now until `said`, an interruption waits: a change was committed, and who asked for it has to
-/// be told. Calling it again changes nothing.
+/// From now until `said`, an interruption waits: a change was committed, and who asked for it has
+/// to be told. Calling it again changes nothing.
 void wait_until_said() noexcept;
 
 /// The change was told, or the telling failed: interruptions do not wait for it any more.

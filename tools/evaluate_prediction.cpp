@@ -7,8 +7,8 @@
 #include "evaluate_prediction_data.h"
 #include "evaluate_prediction_questions.h"
 #include "model/prediction/structure_model.h"
-#include "shared/error.h"
 #include "model/transfer/transfer.h"
+#include "shared/error.h"
 
 #include <Eigen/Dense>
 #include <fmt/core.h>

@@ -2,8 +2,8 @@
 
 #include "advise/information.h"
 #include "evidence/further_evidence.h"
-#include "quantities/stains.h"
 #include "model/matcher/system_model.h"
+#include "quantities/stains.h"
 
 #include <cstdint>
 #include <optional>

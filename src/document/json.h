@@ -12,8 +12,8 @@ namespace cospot {
 /// Fields stay in the order in which they were set.
 using Json = nlohmann::ordered_json;
 
-/// One line of JSON Lines, without its end; what is no UTF-8 is replaced, and what would not be seen
-/// is escaped.
+/// One line of JSON Lines, without its end; what is no UTF-8 is replaced, and what would not be
+/// seen is escaped.
 [[nodiscard]] inline std::string json_line(const Json &json) {
     return json_without_hidden(json.dump(-1, ' ', false, Json::error_handler_t::replace));
 }

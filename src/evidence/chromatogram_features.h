@@ -1,9 +1,9 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "quantities/ladder.h"
 #include "quantities/retention_index.h"
 #include "readers/chromatogram_table.h"
+#include "readers/feature.h"
 
 #include <cstddef>
 #include <optional>

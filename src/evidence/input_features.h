@@ -1,11 +1,11 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/reference_peak.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "quantities/ladder.h"
 #include "readers/chromatogram_table.h"
+#include "readers/feature.h"
 #include "readers/input_kind.h"
 
 #include <iosfwd>

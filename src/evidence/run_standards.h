@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "library/database.h"
+#include "readers/feature.h"
 
 #include <vector>
 

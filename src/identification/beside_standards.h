@@ -1,9 +1,9 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
 #include "model/matcher/ranking.h"
+#include "readers/feature.h"
 
 #include <span>
 #include <vector>

@@ -1,11 +1,11 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/candidate_terms.h"
+#include "identification/identification.h"
 #include "identification/measured_systems.h"
 #include "identification/tie_breakers.h"
-#include "identification/identification.h"
+#include "readers/feature.h"
 
 #include <optional>
 #include <span>

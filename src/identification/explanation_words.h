@@ -1,9 +1,9 @@
 #pragma once
 
 #include "document/document.h"
-#include "readers/feature.h"
 #include "identification/explanation.h"
 #include "identification/identification.h"
+#include "readers/feature.h"
 
 #include <span>
 #include <string>

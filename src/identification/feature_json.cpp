@@ -170,8 +170,8 @@ const matcher::Comparison &worst_comparison(const std::vector<matcher::Compariso
 }
 
 Json feature_json(const Feature &feature, const Identification &result,
-                   const ExplanationWords &words, std::span<const RunPlace> places,
-                   std::span<const std::string> notes) {
+                  const ExplanationWords &words, std::span<const RunPlace> places,
+                  std::span<const std::string> notes) {
     Json json{{"sample", feature.sample}, {"feature", feature.name}};
     Json &observations = json["observations"] = Json::array();
     for (const FeatureObservation &observation : feature.observations) {

@@ -1,9 +1,9 @@
 #pragma once
 
 #include "document/json.h"
-#include "readers/feature.h"
 #include "identification/explanation_words.h"
 #include "identification/identification.h"
+#include "readers/feature.h"
 
 #include <span>
 #include <string>
@@ -25,8 +25,8 @@ namespace cospot {
 /// `--top` leaves out. Where a candidate was compared on several systems, expected, spread and
 /// deviation are those of the system on which it fits worst; "systems" tells all.
 [[nodiscard]] Json feature_json(const Feature &feature, const Identification &result,
-                                 const ExplanationWords &words, std::span<const RunPlace> places,
-                                 std::span<const std::string> notes);
+                                const ExplanationWords &words, std::span<const RunPlace> places,
+                                std::span<const std::string> notes);
 
 /// The comparison with the largest deviation in units of its spread.
 [[nodiscard]] const matcher::Comparison &

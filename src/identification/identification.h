@@ -1,12 +1,12 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/known_compounds.h"
 #include "identification/registered_run.h"
 #include "model/matcher/groups.h"
 #include "model/matcher/recalibration.h"
 #include "model/matcher/sample.h"
+#include "readers/feature.h"
 
 #include <cstddef>
 #include <map>

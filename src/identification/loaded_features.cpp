@@ -1,9 +1,9 @@
 #include "identification/loaded_features.h"
 
 #include "evidence/compound_traits.h"
-#include "expectation/proposed_compounds.h"
 #include "evidence/run_standards.h"
 #include "expectation/asked_compounds.h"
+#include "expectation/proposed_compounds.h"
 #include "readers/input_file.h"
 
 #include <algorithm>

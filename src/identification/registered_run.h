@@ -1,12 +1,12 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/further_evidence.h"
 #include "evidence/library_evidence.h"
 #include "identification/known_compounds.h"
 #include "model/matcher/run_registration.h"
 #include "model/matcher/sample.h"
 #include "model/matcher/standard_labels.h"
+#include "readers/feature.h"
 
 #include <span>
 #include <string>

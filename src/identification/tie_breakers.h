@@ -1,7 +1,7 @@
 #pragma once
 
-#include "identification/measured_systems.h"
 #include "identification/identification.h"
+#include "identification/measured_systems.h"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "identification/explanation_words.h"
 #include "identification/identification.h"
+#include "readers/feature.h"
 
 #include <vector>
 

@@ -1,11 +1,11 @@
 #pragma once
 
+#include "document/progress.h"
 #include "learn/learn_summary.h"
 #include "learn/learner.h"
 #include "learn/raw_run.h"
 #include "learn/refused_rows.h"
 #include "library/database.h"
-#include "document/progress.h"
 #include "readers/input_file.h"
 #include "shared/table.h"
 

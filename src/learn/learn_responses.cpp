@@ -1,7 +1,7 @@
 #include "learn/learn_responses.h"
 
-#include "library/responses.h"
 #include "library/names.h"
+#include "library/responses.h"
 #include "shared/text.h"
 
 namespace cospot {

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "document/progress.h"
 #include "learn/learner.h"
 #include "learn/refused_rows.h"
-#include "document/progress.h"
 
 #include <cstddef>
 #include <optional>

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "options/command.h"
 #include "library/library_file.h"
+#include "options/command.h"
 
 namespace cospot {
 

@@ -99,6 +99,17 @@ bool is_absent(std::int64_t compound, std::size_t part) {
     return mixed_below(kAbsent, compound, of_compounds) == part % kAbsent;
 }
 
+std::size_t candidates_near(Part part, const Asked &asked) {
+    return part.evidence->nearby[asked.system].near(asked.value.value, 0.0).size();
+}
+
+bool is_answerable(Part part, const Asked &asked) {
+    const std::ptrdiff_t index = index_of_compound(*part.evidence, asked.value.compound);
+    return is_absent(asked.value.compound, part.number) ||
+           (index >= 0 && matcher::find_candidate(part.evidence->knowledge.systems[asked.system],
+                                                  static_cast<std::size_t>(index)) != nullptr);
+}
+
 void ask_run(Part part, const std::vector<Asked> &run, std::vector<JudgedQuestion> &questions) {
     std::vector<matcher::SampleFeature> features;
     features.reserve(run.size());

@@ -4,10 +4,13 @@
 #include "library/measurements.h"
 #include "library/proofs.h"
 #include "model/matcher/recalibration.h"
+#include "shared/parallel.h"
 #include "shared/quantity.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <iterator>
 #include <vector>
 
 namespace cospot {
@@ -40,11 +43,36 @@ struct Part {
     const LibraryEvidence *evidence = nullptr;
 };
 
+/// The questions of one kind in a part have about so many candidates together at most: their
+/// rankings are all kept.
+inline constexpr std::size_t kMostCandidates = 40000;
+
 /// A number below `count` that depends on `id` and `salt` without pattern.
 [[nodiscard]] std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt);
 
 /// Whether a part leaves all values of the compound out: of every fifth one.
 [[nodiscard]] bool is_absent(std::int64_t compound, std::size_t part);
+
+/// How many candidates lie near the value where the library says nothing about its run.
+[[nodiscard]] std::size_t candidates_near(Part part, const Asked &asked);
+
+/// Whether the answer can be judged: the compound is left out wholly, or the rest says something
+/// about it on the system.
+[[nodiscard]] bool is_answerable(Part part, const Asked &asked);
+
+/// Calls `ask(i, questions)` for every i below `count` on all cores. The questions in the order
+/// of i.
+template <typename Ask>
+[[nodiscard]] std::vector<JudgedQuestion> asked_in_parallel(std::size_t count, const Ask &ask) {
+    std::vector<std::vector<JudgedQuestion>> answered(count);
+    for_each_in_parallel(
+        count, [&](std::size_t i) { ask(i, answered[i]); }, 1);
+    std::vector<JudgedQuestion> all;
+    for (std::vector<JudgedQuestion> &some : answered) {
+        std::move(some.begin(), some.end(), std::back_inserter(all));
+    }
+    return all;
+}
 
 /// Asks for values of one lane, injection or day's series, at most one of each compound on a
 /// system, jointly. The truth is the compound, or `unlisted` where the part leaves it out wholly; a

@@ -61,6 +61,9 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
         for (const std::size_t system : systems) {
             held += std::ssize(values[system].held);
         }
+        if (held > kMostRelatedValues) {
+            continue;
+        }
         const auto count = values_of_compounds(values, systems);
         Kind kind{std::move(systems), {}};
         for (const std::size_t system : kind.systems) {
@@ -72,7 +75,7 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
                 kind.hidden.push_back(system);
             }
         }
-        if (!kind.hidden.empty() && held <= kMostRelatedValues) {
+        if (!kind.hidden.empty()) {
             std::sort(kind.hidden.begin(), kind.hidden.end(), [&](std::size_t a, std::size_t b) {
                 constexpr std::size_t many = 1U << 30U;
                 constexpr std::uint64_t of_systems = 4;
@@ -169,6 +172,33 @@ std::map<std::int64_t, std::vector<Asked>> first_values(const std::vector<System
     return first;
 }
 
+/// What is asked about the compounds, taken in their order: their values on each new system, until
+/// enough was asked there, and those of a compound on several of them together.
+std::vector<std::vector<Asked>>
+chosen_questions(Part part, const std::vector<std::int64_t> &compounds,
+                 const std::map<std::int64_t, std::vector<Asked>> &first, std::size_t systems) {
+    std::vector<std::vector<Asked>> chosen;
+    std::vector<std::size_t> count(systems, 0);
+    std::vector<std::size_t> candidates(systems, 0);
+    for (const std::int64_t compound : compounds) {
+        const std::vector<Asked> &own = first.at(compound);
+        bool is_asked = false;
+        for (const Asked &one : own) {
+            if (count[one.system] < kMostSystemQuestions &&
+                candidates[one.system] < kMostCandidates / systems) {
+                chosen.push_back({one});
+                ++count[one.system];
+                candidates[one.system] += candidates_near(part, one);
+                is_asked = true;
+            }
+        }
+        for (std::size_t size = 2; is_asked && size <= own.size(); ++size) {
+            chosen.emplace_back(own.begin(), own.begin() + static_cast<std::ptrdiff_t>(size));
+        }
+    }
+    return chosen;
+}
+
 } // namespace
 
 std::size_t hidden_rounds(const std::vector<SystemValues> &values) {
@@ -182,32 +212,24 @@ std::size_t hidden_rounds(const std::vector<SystemValues> &values) {
 std::vector<JudgedQuestion> judge_hidden_systems(const std::vector<SystemValues> &values,
                                                  std::size_t round) {
     const Round systems = chosen(kinds_of(values), round);
-    const std::vector<std::int64_t> asked = left_out(values, systems, round);
-    const Compounds without(asked.begin(), asked.end());
+    const std::vector<std::int64_t> order = left_out(values, systems, round);
+    const Compounds without(order.begin(), order.end());
     std::vector<FittedSystem> hidden = fitted(values, systems.hidden, without, round);
     std::vector<FittedSystem> others = fitted(values, systems.others, {}, round);
     std::vector<std::int64_t> compounds = all_compounds(hidden, others);
     const LibraryEvidence evidence =
         evidence_from(std::move(hidden), std::move(others), std::move(compounds));
     const Part part{round, &evidence};
-    std::vector<JudgedQuestion> questions;
-    std::vector<std::size_t> count(systems.hidden.size(), 0);
-    const auto first = first_values(values, systems.hidden);
-    for (const std::int64_t compound : asked) {
-        const std::vector<Asked> &own = first.at(compound);
-        bool is_asked = false;
-        for (const Asked &one : own) {
-            if (count[one.system] < kMostSystemQuestions) {
-                ask_run(part, {one}, questions);
-                ++count[one.system];
-                is_asked = true;
+    const std::vector<std::vector<Asked>> asked =
+        chosen_questions(part, order, first_values(values, systems.hidden), systems.hidden.size());
+    std::vector<JudgedQuestion> questions =
+        asked_in_parallel(asked.size(), [&](std::size_t i, std::vector<JudgedQuestion> &answered) {
+            if (asked[i].size() == 1) {
+                ask_run(part, asked[i], answered);
+            } else {
+                ask_panel(part, asked[i], answered);
             }
-        }
-        for (std::size_t size = 2; is_asked && size <= own.size(); ++size) {
-            ask_panel(part, {own.begin(), own.begin() + static_cast<std::ptrdiff_t>(size)},
-                      questions);
-        }
-    }
+        });
     std::erase_if(questions, [](const JudgedQuestion &one) {
         return one.question != ProofQuestion::new_system;
     });

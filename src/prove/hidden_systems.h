@@ -17,7 +17,8 @@ inline constexpr std::size_t kHiddenRounds = 10;
 /// one system, or of two or three of a large library's, are left out there: all but a third, or all
 /// but 20, 50 or 12 in turn; what the others tell about them is kept. Every fifth compound is left
 /// out of all systems. Their values are then asked for one by one, and those of a compound on
-/// several of these systems together, about 80 on each. Where the others do not tell what most
+/// several of these systems together, about 80 on each, fewer where
+/// each has thousands of candidates (`kMostCandidates`). Where the others do not tell what most
 /// compounds show there, nothing is asked. Deterministic.
 [[nodiscard]] std::vector<JudgedQuestion>
 judge_hidden_systems(const std::vector<SystemValues> &values, std::size_t round);

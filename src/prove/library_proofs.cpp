@@ -5,6 +5,7 @@
 #include "library/systems.h"
 #include "prove/hidden_systems.h"
 #include "prove/judged_library.h"
+#include "shared/parallel.h"
 
 #include <algorithm>
 #include <iterator>
@@ -38,7 +39,7 @@ bool are_of_several_systems(const std::vector<SystemValues> &values) {
 }
 
 /// All questions to one technique: parts of the values, then systems that become new.
-std::vector<JudgedQuestion> asked(const std::vector<SystemValues> &values,
+std::vector<JudgedQuestion> asked(const std::vector<SystemValues> &values, std::size_t rounds,
                                   const std::function<void()> &advance) {
     std::vector<JudgedQuestion> all;
     const auto take = [&](std::vector<JudgedQuestion> questions) {
@@ -48,7 +49,7 @@ std::vector<JudgedQuestion> asked(const std::vector<SystemValues> &values,
     for (std::size_t part = 0; part < kProofParts; ++part) {
         take(judge_part(values, part));
     }
-    for (std::size_t round = 0; round < hidden_rounds(values); ++round) {
+    for (std::size_t round = 0; round < rounds; ++round) {
         take(judge_hidden_systems(values, round));
     }
     return all;
@@ -92,28 +93,48 @@ std::vector<UntriedQuestion> untried_of(Technique technique, const QuestionGroup
     return untried;
 }
 
+/// The proofs of all kinds that have enough questions.
+std::vector<ProvedQuestion> proved_of(Technique technique, QuestionGroups groups) {
+    std::erase_if(groups, [](const auto &group) { return group.second.size() < kFewestQuestions; });
+    std::vector<ProvedQuestion> proved;
+    std::vector<std::vector<JudgedQuestion>> questions;
+    for (auto &[key, own] : groups) {
+        proved.push_back({technique, key.first, key.second, {}});
+        questions.push_back(std::move(own));
+    }
+    for_each_in_parallel(
+        proved.size(), [&](std::size_t i) { proved[i].result = prove(std::move(questions[i])); },
+        1);
+    return proved;
+}
+
+/// What is asked of one technique.
+struct ToAsk {
+    Technique technique;
+    std::vector<SystemValues> values;
+    std::size_t rounds = 0; ///< in which systems become new
+};
+
 } // namespace
 
 LibraryProofs prove_library(library::Database &database,
                             const std::function<void(std::size_t)> &begin,
                             const std::function<void()> &advance) {
     LibraryProofs proofs;
-    std::vector<std::pair<Technique, std::vector<SystemValues>>> all;
+    std::vector<ToAsk> all;
     std::size_t steps = 0;
     for (const Technique technique : techniques_of(database)) {
-        all.emplace_back(technique, values_to_judge(database, technique));
-        steps += kProofParts + hidden_rounds(all.back().second);
+        ToAsk &added = all.emplace_back(ToAsk{technique, values_to_judge(database, technique)});
+        added.rounds = hidden_rounds(added.values);
+        steps += kProofParts + added.rounds;
     }
     begin(steps);
-    for (const auto &[technique, values] : all) {
-        const QuestionGroups groups = grouped(asked(values, advance));
-        for (const auto &[key, questions] : groups) {
-            if (questions.size() >= kFewestQuestions) {
-                proofs.proved.push_back({technique, key.first, key.second, prove(questions)});
-            }
-        }
+    for (const auto &[technique, values, rounds] : all) {
+        QuestionGroups groups = grouped(asked(values, rounds, advance));
         const auto untried = untried_of(technique, groups, values);
         proofs.untried.insert(proofs.untried.end(), untried.begin(), untried.end());
+        const auto proved = proved_of(technique, std::move(groups));
+        proofs.proved.insert(proofs.proved.end(), proved.begin(), proved.end());
     }
     return proofs;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 #include <utility>
 
 namespace cospot {
@@ -13,28 +14,51 @@ using matcher::Basis;
 using matcher::JudgedRanking;
 using matcher::Recalibration;
 
-using Judged = std::vector<JudgedRanking>;
-
 constexpr std::array<Basis, 2> kBases{Basis::measured, Basis::transferred};
 
-/// The questions of one part, and all others.
-struct Fold {
-    Judged asked;
-    Judged others;
+/// The questions in the order of parts.
+struct Questions {
+    std::vector<JudgedRanking> judged;
+    std::vector<std::size_t> counts; ///< of each part that has any
 };
 
-std::vector<Fold> folds_of(std::span<const JudgedQuestion> questions) {
-    std::vector<Fold> folds;
-    for (std::size_t part = 0; part < kProofParts; ++part) {
-        Fold fold;
-        for (const JudgedQuestion &question : questions) {
-            (question.part == part ? fold.asked : fold.others).push_back(question.judged);
+Questions by_part(std::vector<JudgedQuestion> questions) {
+    std::stable_sort(questions.begin(), questions.end(),
+                     [](const auto &a, const auto &b) { return a.part < b.part; });
+    Questions result;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        if (i == 0 || questions[i].part != questions[i - 1].part) {
+            result.counts.push_back(0);
         }
-        if (!fold.asked.empty()) {
-            folds.push_back(std::move(fold));
+        ++result.counts.back();
+        result.judged.push_back(std::move(questions[i].judged));
+    }
+    return result;
+}
+
+/// What `learn(i, others)` learns for each part from the questions of all others. These are many:
+/// they are moved instead of copied, and stand as before in the end.
+template <class Learn>
+std::vector<Recalibration> learned_from_others(Questions &questions, const Learn &learn) {
+    std::vector<JudgedRanking> &judged = questions.judged;
+    std::vector<Recalibration> learned;
+    for (std::size_t i = 0; i < questions.counts.size(); ++i) {
+        const std::size_t own = questions.counts[i];
+        std::rotate(judged.begin(), judged.begin() + static_cast<std::ptrdiff_t>(own),
+                    judged.end());
+        learned.push_back(learn(i, std::span(judged).first(judged.size() - own)));
+    }
+    return learned;
+}
+
+/// Calls `visit(question, i)` for each question of each part i.
+template <class Visit> void for_each_question(const Questions &questions, const Visit &visit) {
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < questions.counts.size(); ++i) {
+        for (const std::size_t end = next + questions.counts[i]; next < end; ++next) {
+            visit(questions.judged[next], i);
         }
     }
-    return folds;
 }
 
 /// What is kept of a correction.
@@ -61,15 +85,12 @@ struct Weights {
     double present = 1.0;
 };
 
-Weights weights_of(const std::vector<Fold> &folds) {
-    double absent = 0.0;
-    double all = 0.0;
-    for (const Fold &fold : folds) {
-        for (const JudgedRanking &one : fold.asked) {
-            absent += one.truth == matcher::kUnlisted ? 1.0 : 0.0;
-            all += 1.0;
-        }
-    }
+Weights weights_of(const std::vector<JudgedRanking> &judged) {
+    const auto all = static_cast<double>(judged.size());
+    const auto absent =
+        static_cast<double>(std::count_if(judged.begin(), judged.end(), [](const auto &one) {
+            return one.truth == matcher::kUnlisted;
+        }));
     const double believed = matcher::Prior{}.unlisted;
     return absent > 0.0 && absent < all
                ? Weights{believed * all / absent, (1.0 - believed) * all / (all - absent)}
@@ -89,51 +110,21 @@ double log_gain(const JudgedRanking &judged, const Recalibration &recalibration)
 /// by itself, as what it corrects does not touch the rest. By more than a standard error (the rule
 /// of breiman1984, from memory); the offset by two, since it costs every compound that the library
 /// holds what it gives to those that are absent, whose share is only believed.
-Kept worth_keeping(const std::vector<Fold> &folds, const std::vector<Recalibration> &tried) {
-    const Weights weights = weights_of(folds);
+Kept worth_keeping(const Questions &questions, const std::vector<Recalibration> &tried) {
+    const Weights weights = weights_of(questions.judged);
     const auto gains = [&](Kept only, double standard_errors) {
         double gain = 0.0;
         double squares = 0.0;
-        for (std::size_t i = 0; i < folds.size(); ++i) {
-            const Recalibration alone = kept_of(tried[i], only);
-            for (const JudgedRanking &one : folds[i].asked) {
-                const double own =
-                    log_gain(one, alone) *
-                    (one.truth == matcher::kUnlisted ? weights.absent : weights.present);
-                gain += own;
-                squares += own * own;
-            }
-        }
+        for_each_question(questions, [&](const JudgedRanking &one, std::size_t part) {
+            const double own = log_gain(one, kept_of(tried[part], only)) *
+                               (one.truth == matcher::kUnlisted ? weights.absent : weights.present);
+            gain += own;
+            squares += own * own;
+        });
         return gain > standard_errors * std::sqrt(squares);
     };
     return {gains({true, false, false}, 1.0), gains({false, true, false}, 1.0),
             gains({false, false, true}, 2.0)};
-}
-
-/// Each part as the correction learned from the others states it.
-struct Restated {
-    Judged judged;
-    std::vector<Recalibration> recalibrations; ///< of each
-};
-
-Restated restated(const std::vector<Fold> &folds, const std::vector<Recalibration> &learned) {
-    Restated result;
-    for (std::size_t i = 0; i < folds.size(); ++i) {
-        for (const JudgedRanking &one : folds[i].asked) {
-            result.judged.push_back(one);
-            result.judged.back().ranking = matcher::recalibrated(one.ranking, learned[i]);
-            result.recalibrations.push_back(learned[i]);
-        }
-    }
-    return result;
-}
-
-Reliability reliability_of(const Restated &restated, std::optional<Basis> basis = std::nullopt) {
-    Tally tally(basis);
-    for (std::size_t i = 0; i < restated.judged.size(); ++i) {
-        tally.add(restated.judged[i], restated.recalibrations[i]);
-    }
-    return tally.result();
 }
 
 bool is_first(const JudgedRanking &judged) {
@@ -141,89 +132,151 @@ bool is_first(const JudgedRanking &judged) {
            judged.ranking.candidates.front().compound == judged.truth;
 }
 
-std::vector<BasisResult> by_basis(const Restated &before, const Restated &after, Kept kept) {
+/// How well all was stated, and compounds of each basis.
+struct Reliabilities {
+    Reliability all;
+    std::array<Reliability, kBases.size()> of_basis;
+};
+
+/// Adds up statements, over all and by basis.
+class Tallies {
+public:
+    void add(const JudgedRanking &judged, const Recalibration &recalibration) {
+        all_.add(judged, recalibration);
+        for (Tally &tally : of_basis_) {
+            tally.add(judged, recalibration);
+        }
+    }
+
+    [[nodiscard]] Reliabilities result() const {
+        Reliabilities result{all_.result(), {}};
+        for (std::size_t b = 0; b < kBases.size(); ++b) {
+            result.of_basis.at(b) = of_basis_.at(b).result();
+        }
+        return result;
+    }
+
+private:
+    Tally all_;
+    std::array<Tally, kBases.size()> of_basis_{Tally(kBases[0]), Tally(kBases[1])};
+};
+
+std::vector<BasisResult> by_basis(const Questions &questions, const Reliabilities &before,
+                                  const Reliabilities &after, Kept kept) {
     std::vector<BasisResult> results;
-    for (const Basis basis : kBases) {
+    for (std::size_t b = 0; b < kBases.size(); ++b) {
         BasisResult result;
-        result.basis = basis;
+        result.basis = kBases.at(b);
         double right = 0.0;
-        for (const JudgedRanking &one : before.judged) {
-            if (matcher::is_of_basis(one, basis)) {
+        for (const JudgedRanking &one : questions.judged) {
+            if (matcher::is_of_basis(one, result.basis)) {
                 ++result.questions;
                 right += is_first(one) ? 1.0 : 0.0;
             }
         }
         if (result.questions > 0) {
             result.first_right = right / static_cast<double>(result.questions);
-            result.as_stated = reliability_of(before, basis);
-            result.corrected = reliability_of(after, basis);
-            result.is_corrected = basis == Basis::measured ? kept.measured : kept.transferred;
+            result.as_stated = before.of_basis.at(b);
+            result.corrected = after.of_basis.at(b);
+            result.is_corrected =
+                result.basis == Basis::measured ? kept.measured : kept.transferred;
             results.push_back(result);
         }
     }
     return results;
 }
 
-AbsentResult absent_compounds(const Restated &after, Kept kept) {
-    AbsentResult result;
-    result.is_corrected = kept.unlisted;
-    double present = 0.0;
-    for (const JudgedRanking &one : after.judged) {
-        const double unlisted = one.ranking.unlisted;
+/// Adds up how absent compounds were answered.
+class AbsentTally {
+public:
+    void add(const JudgedRanking &judged) {
+        const double unlisted = judged.ranking.unlisted;
         const double first =
-            one.ranking.candidates.empty() ? 0.0 : one.ranking.candidates.front().probability;
-        if (one.truth == matcher::kUnlisted) {
-            ++result.questions;
-            result.claimed += first >= kSureOfCompound ? 1 : 0;
-            result.likeliest += unlisted >= first ? 1.0 : 0.0;
-            result.unlisted += unlisted;
+            judged.ranking.candidates.empty() ? 0.0 : judged.ranking.candidates.front().probability;
+        if (judged.truth == matcher::kUnlisted) {
+            ++sums_.questions;
+            sums_.claimed += first >= kSureOfCompound ? 1 : 0;
+            sums_.likeliest += unlisted >= first ? 1.0 : 0.0;
+            sums_.unlisted += unlisted;
         } else {
-            present += 1.0;
-            result.of_present += unlisted;
+            present_ += 1.0;
+            sums_.of_present += unlisted;
         }
     }
-    const double absent = std::max(1.0, static_cast<double>(result.questions));
-    result.likeliest /= absent;
-    result.unlisted /= absent;
-    result.of_present /= std::max(1.0, present);
-    return result;
+
+    [[nodiscard]] AbsentResult result(Kept kept) const {
+        AbsentResult result = sums_;
+        result.is_corrected = kept.unlisted;
+        const double absent = std::max(1.0, static_cast<double>(result.questions));
+        result.likeliest /= absent;
+        result.unlisted /= absent;
+        result.of_present /= std::max(1.0, present_);
+        return result;
+    }
+
+private:
+    AbsentResult sums_; ///< not yet shares and means
+    double present_ = 0.0;
+};
+
+/// Restates each question by what the other parts teach.
+template <class Visit>
+void for_each_restated(const Questions &questions, const std::vector<Recalibration> &learned,
+                       const Visit &visit) {
+    for_each_question(questions, [&](const JudgedRanking &one, std::size_t part) {
+        visit(
+            JudgedRanking{matcher::recalibrated(one.ranking, learned[part]), one.truth, one.basis},
+            learned[part]);
+    });
+}
+
+Reliabilities reliability_of(const Questions &questions,
+                             const std::vector<Recalibration> &learned) {
+    Tallies tallies;
+    for_each_restated(questions, learned, [&](const JudgedRanking &one, const Recalibration &by) {
+        tallies.add(one, by);
+    });
+    return tallies.result();
 }
 
 } // namespace
 
-ProofResult prove(std::span<const JudgedQuestion> questions) {
-    const std::vector<Fold> folds = folds_of(questions);
-    std::vector<Recalibration> none(folds.size());
-    std::vector<Recalibration> tried;
-    for (const Fold &fold : folds) {
-        tried.push_back(matcher::fit_odds(fold.others));
-    }
-    const Kept kept = worth_keeping(folds, tried);
-    std::vector<Recalibration> learned;
-    for (std::size_t i = 0; i < folds.size(); ++i) {
-        learned.push_back(matcher::with_set_limits(kept_of(tried[i], kept), folds[i].others));
-    }
-    const Restated before = restated(folds, none);
-    const Restated after = restated(folds, learned);
+ProofResult prove(std::vector<JudgedQuestion> asked) {
+    Questions questions = by_part(std::move(asked));
+    const auto tried = learned_from_others(
+        questions, [](std::size_t /*part*/, auto others) { return matcher::fit_odds(others); });
+    const Kept kept = worth_keeping(questions, tried);
+    const auto learned = learned_from_others(questions, [&](std::size_t part, auto others) {
+        return matcher::with_set_limits(kept_of(tried[part], kept), others);
+    });
     ProofResult result;
-    result.questions = questions.size();
+    result.questions = questions.judged.size();
     double right = 0.0;
-    for (const JudgedRanking &one : before.judged) {
+    for (const JudgedRanking &one : questions.judged) {
         result.absent += one.truth == matcher::kUnlisted ? 1 : 0;
         right += is_first(one) ? 1.0 : 0.0;
     }
     const std::size_t present = result.questions - result.absent;
     result.first_right = present > 0 ? right / static_cast<double>(present) : 0.0;
-    result.as_stated = reliability_of(before);
-    result.corrected = reliability_of(after);
-    const Reliability all_tried = reliability_of(restated(folds, tried));
-    result.tried_calibration_error = all_tried.calibration_error;
-    result.tried_log_loss = all_tried.log_loss;
+    const Reliabilities before =
+        reliability_of(questions, std::vector<Recalibration>(tried.size()));
+    const Reliabilities all_tried = reliability_of(questions, tried);
+    result.tried_calibration_error = all_tried.all.calibration_error;
+    result.tried_log_loss = all_tried.all.log_loss;
+    Tallies after;
+    AbsentTally absent;
+    for_each_restated(questions, learned, [&](const JudgedRanking &one, const Recalibration &by) {
+        after.add(one, by);
+        absent.add(one);
+    });
+    const Reliabilities corrected = after.result();
+    result.as_stated = before.all;
+    result.corrected = corrected.all;
     result.is_corrected = kept.any();
-    result.by_basis = by_basis(before, after, kept);
-    result.absent_compounds = absent_compounds(after, kept);
-    Judged all = before.judged;
-    result.recalibration = matcher::with_set_limits(kept_of(matcher::fit_odds(all), kept), all);
+    result.by_basis = by_basis(questions, before, corrected, kept);
+    result.absent_compounds = absent.result(kept);
+    result.recalibration = matcher::with_set_limits(
+        kept_of(matcher::fit_odds(questions.judged), kept), questions.judged);
     return result;
 }
 

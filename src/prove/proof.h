@@ -6,7 +6,6 @@
 #include "prove/reliability.h"
 
 #include <cstddef>
-#include <span>
 #include <vector>
 
 namespace cospot {
@@ -55,7 +54,7 @@ struct ProofResult {
 
 /// Each exponent, and the offset of unlisted, is kept by itself, where it states left-out values
 /// better by more than a standard error (the offset by two). `questions` must not be empty.
-[[nodiscard]] ProofResult prove(std::span<const JudgedQuestion> questions);
+[[nodiscard]] ProofResult prove(std::vector<JudgedQuestion> questions);
 
 /// Whether what is stated from now on is clearly too sure, over all candidates or those of one
 /// basis.

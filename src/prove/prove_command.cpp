@@ -1,12 +1,12 @@
-#include "options/command.h"
+#include "document/progress.h"
 #include "document/style.h"
+#include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "document/progress.h"
+#include "prove/library_proofs.h"
 #include "prove/proof_words.h"
 #include "prove/prove_document.h"
 #include "prove/prove_json.h"
-#include "prove/library_proofs.h"
 #include "report/presentation.h"
 
 #include <algorithm>
@@ -27,6 +27,14 @@ LibraryProofs prove_all(const Invocation &invocation) {
             progress = std::make_unique<Progress>(invocation.err, "parts", steps);
         },
         [&] { progress->advance(1); });
+}
+
+/// Throws what storing would throw where the library may not be written: before all the work.
+void check_writable(const Invocation &invocation) {
+    library::Database database = open_library(invocation, library::Access::write);
+    const library::Transaction undone(database);
+    // The journal is made with the first change.
+    static_cast<void>(library::begin_change(database, "prove", ""));
 }
 
 void store(const Invocation &invocation, const std::vector<ProvedQuestion> &proofs) {
@@ -69,6 +77,9 @@ int run_prove(const Invocation &invocation) {
         return kDone;
     }
     Presentation presentation(invocation, options);
+    if (!options.has("dry-run")) {
+        check_writable(invocation);
+    }
     const LibraryProofs proofs = prove_all(invocation);
     for (const ProvedQuestion &proof : proofs.proved) {
         presentation.add(prove_json(proof));

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "evidence/library_evidence.h"
 #include "identification/identification.h"
 #include "library/database.h"
@@ -8,6 +7,7 @@
 #include "purity/hidden.h"
 #include "purity/identities.h"
 #include "purity/limits.h"
+#include "readers/feature.h"
 
 #include <optional>
 #include <span>

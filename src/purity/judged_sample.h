@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/feature.h"
 #include "identification/identification.h"
 #include "quantities/rounding.h"
+#include "readers/feature.h"
 
 #include <cstddef>
 #include <optional>

@@ -7,8 +7,8 @@
 
 namespace cospot {
 
-/// A reagent that makes spots visible (or the lamp at 254 nm), as src/quantities/data/stains.tsv has
-/// it, with the sources.
+/// A reagent that makes spots visible (or the lamp at 254 nm), as src/quantities/data/stains.tsv
+/// has it, with the sources.
 struct Stain {
     std::string name;
     std::vector<std::string> aliases;

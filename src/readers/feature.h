@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/further_evidence_columns.h"
 #include "quantities/ladder.h"
 #include "quantities/retention_index.h"
+#include "readers/further_evidence_columns.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "options/command.h"
 #include "document/json.h"
+#include "options/command.h"
 #include "options/options.h"
 
 #include <initializer_list>

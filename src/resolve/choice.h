@@ -1,8 +1,8 @@
 #pragma once
 
-#include "resolve/resolution_curve.h"
 #include "quantities/linear_solvent_strength.h"
 #include "quantities/stationary_phase.h"
+#include "resolve/resolution_curve.h"
 
 #include <cstddef>
 #include <optional>

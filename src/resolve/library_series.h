@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/measured_compound.h"
 #include "library/database.h"
 #include "library/systems.h"
+#include "readers/measured_compound.h"
 
 #include <optional>
 #include <string>

@@ -22,8 +22,7 @@ inline constexpr std::string_view kLeavesTooFar =
 }
 
 /// "a / b" in alphabetic order: one name for a pair, whichever leaves first.
-[[nodiscard]] std::string pair_words(const resolve::Answer &answer,
-                                     const resolve::Pair &pair);
+[[nodiscard]] std::string pair_words(const resolve::Answer &answer, const resolve::Pair &pair);
 
 /// "fraction 0.300 (30.0 % methanol): resolution 2.10 of a / b". Two compounds or more.
 [[nodiscard]] std::string run_words(const resolve::Answer &answer,

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "readers/measured_compound.h"
 #include "model/prediction/calibration.h"
 #include "quantities/linear_solvent_strength.h"
+#include "readers/measured_compound.h"
 
 #include <cstddef>
 #include <optional>

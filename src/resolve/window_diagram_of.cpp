@@ -1,8 +1,8 @@
 #include "resolve/window_diagram_of.h"
 
-#include "resolve/windows.h"
 #include "quantities/peak_shape.h"
 #include "resolve/resolve_words.h"
+#include "resolve/windows.h"
 
 #include <fmt/format.h>
 

@@ -1,10 +1,10 @@
 // Single fields and options: numbers, dates, registry numbers, formulas, eluents, scales, names.
-#include "quantities/element_counts.h"
-#include "quantities/stains.h"
 #include "fuzzed.h"
-#include "quantities/rounding.h"
+#include "quantities/element_counts.h"
 #include "quantities/index_scale.h"
+#include "quantities/rounding.h"
 #include "quantities/solvent_strength.h"
+#include "quantities/stains.h"
 #include "quantities/stationary_phase.h"
 #include "shared/csv.h"
 #include "shared/date.h"

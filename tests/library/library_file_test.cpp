@@ -5,9 +5,9 @@
 #include "temporary_library.h"
 
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 #include <sys/wait.h>
 #include <unistd.h>
-#include <sqlite3.h>
 
 #include <fstream>
 #include <iterator>

@@ -209,6 +209,13 @@ void reweight(const CurveShape &shape, const prediction::GaussianProcess &proces
     }
 }
 
+/// A reading has the noise at least; where the curve is known almost exactly, the difference of
+/// large numbers that its variance is may be rounded below it, or below 0.
+prediction::Moments with_noise_at_least(prediction::Moments reading, const CurveShape &shape) {
+    reading.variance = std::max(reading.variance, shape.noise);
+    return reading;
+}
+
 } // namespace
 
 SourceCurve fit_source_curve(const Eigen::MatrixXd &sources, const Eigen::VectorXd &readings,
@@ -240,6 +247,7 @@ SourceCurve fit_source_curve(const Eigen::MatrixXd &sources, const Eigen::Vector
         prediction::Moments moments = prediction::left_out(curve.process, training.readings, i);
         // The reading itself is asked for as one that counts in full.
         moments.variance += curve.shape.noise * (1.0 - 1.0 / training.weights[i]);
+        moments = with_noise_at_least(moments, curve.shape);
         curve.left_out.push_back({curve.mean + curve.deviation * moments.mean,
                                   curve.deviation * curve.deviation * moments.variance});
     }
@@ -250,8 +258,8 @@ prediction::Moments reading_from(const SourceCurve &curve, const Eigen::VectorXd
     const Eigen::VectorXd input = input_of(curve.source, sources);
     const Eigen::VectorXd cross = covariance(curve.shape, pairs_of(curve.inputs, input));
     const double own = covariance(curve.shape, pairs_of(input, input))(0, 0);
-    const prediction::Moments moments =
-        prediction::predict(curve.process, cross, own + curve.shape.noise);
+    const prediction::Moments moments = with_noise_at_least(
+        prediction::predict(curve.process, cross, own + curve.shape.noise), curve.shape);
     return {curve.mean + curve.deviation * moments.mean,
             curve.deviation * curve.deviation * moments.variance};
 }

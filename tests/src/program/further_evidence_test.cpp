@@ -2,9 +2,9 @@
 #include "program_fixture.h"
 
 #include "evidence/compound_traits.h"
-#include "quantities/stains.h"
 #include "library/compounds.h"
 #include "library/library_file.h"
+#include "quantities/stains.h"
 #include "structures/structure_service.h"
 
 #include <algorithm>

@@ -131,6 +131,104 @@ TEST_F(JudgedLibrary, CompoundsOnSeveralSystemsMakeFurtherQuestions) {
     EXPECT_GT(several, 0);
 }
 
+/// Invented compounds on one system, in one run or several of which each holds all of them.
+SystemValues one_system(std::int64_t compounds, std::int64_t runs, std::int64_t replicates) {
+    std::mt19937 engine(5);
+    std::normal_distribution<double> normal;
+    SystemValues values;
+    values.modelled.system.id = 1;
+    values.modelled.system.technique = Technique::tlc;
+    for (std::int64_t c = 0; c < compounds; ++c) {
+        const double place = 0.05 + 0.9 * static_cast<double>(c) / static_cast<double>(compounds);
+        for (std::int64_t run = 0; run < runs; ++run) {
+            for (std::int64_t i = 0; i < replicates; ++i) {
+                values.held.push_back(
+                    {c + 1, run + 1, true, place + 0.01 * normal(engine), run + 1});
+            }
+        }
+    }
+    return values;
+}
+
+std::size_t candidates_in(const std::vector<JudgedQuestion> &questions) {
+    std::size_t sum = 0;
+    for (const JudgedQuestion &one : questions) {
+        sum += one.judged.ranking.candidates.size();
+    }
+    return sum;
+}
+
+TEST(JudgedLibrarySize, OneBigRunIsAskedInPieces) {
+    const auto questions = judge_part({one_system(1000, 1, 2)}, 0);
+    EXPECT_GE(questions.size(), 50U); // some 200 values are left out
+    EXPECT_LE(questions.size(), kMostQuestions + kMostJoint);
+    EXPECT_GT(absent(questions), 0U);
+    EXPECT_LT(absent(questions), questions.size() / 2);
+}
+
+TEST(JudgedLibrarySize, ABigRunBesideManySmallOnesIsAsked) {
+    SystemValues values = one_system(40, 60, 1);
+    SystemValues big = one_system(1200, 1, 2);
+    for (library::HeldValue &value : big.held) {
+        value.run = value.session = 1000;
+        value.compound += 1000;
+    }
+    const std::size_t few = values.held.size();
+    values.held.insert(values.held.end(), big.held.begin(), big.held.end());
+    // As runs the values are left out whole: the part that has the big one asks about it too.
+    std::size_t most = 0;
+    for (std::size_t part = 0; part < kProofParts; ++part) {
+        const auto questions = judge_part({values}, part);
+        EXPECT_LE(questions.size(), kMostQuestions + kMostJoint) << part;
+        most = std::max(most, absent(questions));
+    }
+    EXPECT_GT(few, 0U);
+    EXPECT_GT(most, 50U); // of compounds that only the big run holds
+}
+
+TEST(JudgedLibrarySize, ManyRunsAreAskedUpToTheSameNumber) {
+    for (const std::int64_t runs : {150, 600}) {
+        const auto questions = judge_part({one_system(40, runs, 1)}, 0);
+        EXPECT_GE(questions.size(), kMostQuestions) << runs;
+        EXPECT_LE(questions.size(), kMostQuestions + 40) << runs;
+    }
+}
+
+TEST(JudgedLibrarySize, WhereEachValueHasThousandsOfCandidatesFewerAreAsked) {
+    SystemValues values = one_system(2000, 1, 2);
+    for (library::HeldValue &value : values.held) {
+        value.value = 0.5;
+    }
+    const auto questions = judge_part({values}, 0);
+    EXPECT_GE(questions.size(), 10U);
+    EXPECT_LE(candidates_in(questions), kMostCandidates + 20U * 2000U);
+}
+
+TEST(JudgedLibrarySize, EachSystemHasItsShareOfTheQuestions) {
+    // Three quarters of the values lie on the second system.
+    SystemValues first = one_system(40, 50, 1);
+    SystemValues second = one_system(40, 150, 1);
+    second.modelled.system.id = 2;
+    for (library::HeldValue &value : second.held) {
+        value.run += 1000;
+        value.session += 1000;
+        value.value = 0.3 * value.value; // so that its questions are told by their compounds
+        value.compound += 100;
+    }
+    std::size_t on_second = 0;
+    std::size_t all = 0;
+    for (std::size_t part = 0; part < kProofParts; ++part) {
+        for (const JudgedQuestion &one : judge_part({first, second}, part)) {
+            if (one.judged.truth != matcher::kUnlisted) {
+                ++all;
+                on_second += one.judged.truth >= 32 ? 1 : 0; // a fifth of 40 is left out
+            }
+        }
+    }
+    ASSERT_GT(all, 1500U);
+    EXPECT_NEAR(static_cast<double>(on_second) / static_cast<double>(all), 0.75, 0.08);
+}
+
 /// Of the questions about one feature on one system.
 std::set<library::ProofQuestion> asked(const std::vector<JudgedQuestion> &questions) {
     std::set<library::ProofQuestion> found;

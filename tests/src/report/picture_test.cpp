@@ -1,4 +1,5 @@
 // The pictures are well-formed XML, and say what they show.
+#include "audit/replicate_picture.h"
 #include "document/html.h"
 #include "drawing/axis_ticks.h"
 #include "drawing/boiling_axis.h"
@@ -9,7 +10,6 @@
 #include "drawing/probability_bars.h"
 #include "drawing/range_picture.h"
 #include "drawing/reliability_picture.h"
-#include "audit/replicate_picture.h"
 #include "drawing/trend_picture.h"
 #include "drawing/window_diagram.h"
 #include "drawing/window_diagram_text.h"

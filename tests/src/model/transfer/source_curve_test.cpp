@@ -81,5 +81,23 @@ TEST(SourceCurve, IsLessSureFarFromItsCompounds) {
               1.5 * reading_from(curve, Eigen::Vector3d(0.0, 0.0, 0.0)).variance);
 }
 
+TEST(SourceCurve, NothingIsKnownBetterThanItsNoise) {
+    // Two systems that agree but for a ten-millionth, as rows of one instrument under two names:
+    // the variance is a difference of large numbers.
+    Compounds compounds = simulated(7, 600, 0.0, 0.0);
+    Draws draws(8);
+    for (Eigen::Index c = 0; c < 600; ++c) {
+        compounds.sources(c, 0) = 3e-3 * static_cast<double>(c);
+        compounds.sources(c, 1) = compounds.sources(c, 0) + 1e-7 * draws.normal();
+        compounds.readings[c] = compounds.sources(c, 0) + 1e-7 * draws.normal();
+    }
+    const SourceCurve curve = fitted(compounds);
+    const double least = curve.deviation * curve.deviation * curve.shape.noise * (1.0 - 1e-12);
+    for (Eigen::Index c = 0; c < 600; ++c) {
+        EXPECT_GE(reading_from(curve, compounds.sources.row(c)).variance, least) << c;
+        EXPECT_GE(curve.left_out[static_cast<std::size_t>(c)].variance, least) << c;
+    }
+}
+
 } // namespace
 } // namespace cospot::transfer
