@@ -42,8 +42,7 @@ void add_learn_options(CommandOptions &options) {
         "dry-run", "say what would be learned, and store nothing")(
         "partial", "learn the good rows and write the faulty ones to a file")(
         "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
-        "accept",
-        "learn also where labels of standards seem exchanged, or values lie far from those held")(
+        "accept", "learn also what seems wrong: exchanged labels, values far from those held")(
         "correct",
         "each row supersedes the value of its compound, run and quantity that says otherwise");
     add_input_options(options);

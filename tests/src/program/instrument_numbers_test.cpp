@@ -24,7 +24,8 @@ protected:
         EXPECT_EQ(outcome.out, "") << column;
         EXPECT_HOLDS(outcome.err, "u.csv");
         EXPECT_HOLDS(outcome.err, column);
-        EXPECT_HOLDS(unwrapped(outcome.err), "a number as instruments give it, at most");
+        const std::string message = unwrapped(outcome.err);
+        EXPECT_NE(message.find("at most"), std::string::npos) << message;
     }
 };
 

@@ -91,7 +91,7 @@ TEST(BlankScale, CommonPeaksCountWhereThreeOrMoreAgree) {
         const BlankScale scale = blank_scale({}, {}, sample, blank);
         const double expected = one.is_scaled ? 6.0 / one.slower : 6.0;
         EXPECT_NEAR(scale.on_sample(6.0), expected, 0.004) << one.slower;
-        EXPECT_EQ(scale.note.find("uncorrected retention times") == std::string::npos,
+        EXPECT_EQ(scale.note.find("compared by retention time;") == std::string::npos,
                   one.is_scaled)
             << scale.note;
     }
