@@ -1,4 +1,4 @@
-// A SMARTS pattern as --substructure takes it, held against a few compounds.
+// A SMARTS pattern as --substructure takes it.
 #include "descriptors/substructure.h"
 #include "fuzzed.h"
 
@@ -9,9 +9,8 @@ using namespace cospot;
 int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
     const std::string pattern = fuzz::text_of(data, size);
     std::vector<std::size_t> undecided;
-    (void)fuzz::accepts([&] {
-        (void)descriptors::substructure_matches(
-            pattern, {"CCO", "C[C@H](N)C(=O)O", "Oc1ccc2ccccc2c1", "[Na+].CC(=O)[O-]"}, undecided);
+    (void)fuzz::accepts([&] { // reading it; each search would be a process of its own
+        (void)descriptors::substructure_matches(pattern, {}, undecided);
     });
     return 0;
 }
