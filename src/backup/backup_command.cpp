@@ -16,14 +16,14 @@ namespace {
 
 Document backup_document(const std::string &file, const library::BackupSummary &summary) {
     Table table{.label = "What the backup holds", .columns = {{""}, {"", true}}};
-    const auto add = [&](const char *what, std::size_t count) {
-        table.rows.push_back({{{what}, count_cell(count)}});
+    const auto add = [&](const char *what, std::int64_t count) {
+        table.rows.push_back({{{what}, count_cell(static_cast<std::size_t>(count))}});
     };
     add("Values", summary.values);
     add("Retired or superseded", summary.withdrawn);
     add("Compounds", summary.compounds);
     add("Systems", summary.systems);
-    add("Size in bytes", static_cast<std::size_t>(summary.bytes));
+    add("Size in bytes", static_cast<std::int64_t>(summary.bytes));
     Document document{.title = "Backup"};
     document.blocks.emplace_back(Paragraph{"Written to " + file + " and checked."});
     document.blocks.emplace_back(std::move(table));

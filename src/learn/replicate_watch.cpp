@@ -88,9 +88,10 @@ void ReplicateWatch::remark_on(const System &system, const Compounds &seen, Word
             });
         std::vector<double> others = values;
         others.erase(std::find(others.begin(), others.end(), far->value));
-        const bool must_be_wrong = std::all_of(others.begin(), others.end(), [&](double other) {
-            return are_worlds_apart(quantity, far->value, other);
-        });
+        const bool must_be_wrong =
+            std::all_of(others.begin(), others.end(), [&, quantity = quantity](double other) {
+                return are_worlds_apart(quantity, far->value, other);
+            });
         (must_be_wrong ? words.doubts : words.remarks)
             .push_back(fmt::format("{}:{}: {} {} of {} on {} lies far from {}, the other values "
                                    "learned or held: look for "
