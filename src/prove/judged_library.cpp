@@ -170,7 +170,9 @@ std::vector<Run> spread_evenly(std::vector<Run> runs, std::size_t part) {
     std::map<std::size_t, std::vector<std::pair<std::size_t, std::size_t>>> of_systems;
     for (std::size_t i = 0; i < runs.size(); ++i) {
         const Asked &first = runs[i].front();
-        const std::size_t key = shuffled(1000003 * first.value.run + first.value.compound, part);
+        const std::uint64_t both = 1000003U * static_cast<std::uint64_t>(first.value.run) +
+                                   static_cast<std::uint64_t>(first.value.compound);
+        const std::size_t key = shuffled(static_cast<std::int64_t>(both), part);
         of_systems[first.system].emplace_back(key, i);
     }
     std::vector<std::pair<double, std::size_t>> order;
