@@ -16,7 +16,7 @@ namespace cospot {
 /// Add one whenever the bytes change, or what `fit_system` makes of values, or how far candidates
 /// reach (`matcher/nearby.h`, `retention_scale.h`): older bytes then do not count. Structures such
 /// as `matcher::Reach` are stored as they lie in memory.
-inline constexpr std::int64_t kFitVersion = 7;
+inline constexpr std::int64_t kFitVersion = 8;
 
 /// So many candidates are a part, but for the last one: they just fit a page of the library.
 inline constexpr std::size_t kCandidatesInPart = 63;

@@ -33,6 +33,8 @@ double Reach::width(double error, double extra) const {
 NearbyCandidates::NearbyCandidates(const SystemModel &system)
     : quantity_(system.quantity), size_(system.candidates.size()) {
     std::map<double, double> reaches;
+    reach_of_reading_ = reach_of(kReadingFreedom, reaches);
+    reach_.widest = reach_of_reading_;
     places_.reserve(size_);
     for (const std::uint32_t i :
          system.by_location.empty() ? ordered_by_location(system) : system.by_location) {
@@ -43,11 +45,10 @@ NearbyCandidates::NearbyCandidates(const SystemModel &system)
         }
         const auto reach = static_cast<float>(reach_of(candidate.freedom, reaches));
         places_.push_back({candidate.location, candidate.scale, reach, i});
-        reach_.farthest = std::max(reach_.farthest, reach * candidate.scale);
-        reach_.widest = std::max<double>(reach_.widest, reach);
+        const double widest = std::max<double>(reach, reach_of_reading_);
+        reach_.farthest = std::max(reach_.farthest, widest * candidate.scale);
+        reach_.widest = std::max(reach_.widest, widest);
     }
-    reach_of_reading_ = reach_of(kReadingFreedom, reaches);
-    reach_.widest = std::max(reach_.widest, reach_of_reading_);
 }
 
 std::vector<std::uint32_t> NearbyCandidates::near(double value, double uncertainty,

@@ -63,6 +63,34 @@ TEST(Nearby, WhatIsLeftOutIsNegligible) {
     }
 }
 
+/// Kept fits are read only as far as candidates reach.
+TEST(Nearby, APartFindsWhatTheWholeFinds) {
+    SystemModel system = crowded();
+    for (CandidateDensity &candidate : system.candidates) {
+        candidate.freedom = 40.0; // lighter tails than a reading's own error has
+    }
+    system.candidates.push_back(density(system.candidates.size(), 9000.0, 50.0, 40.0));
+    const NearbyCandidates whole(system);
+    const auto compounds = [](const SystemModel &of, const std::vector<std::uint32_t> &positions) {
+        std::set<std::size_t> found;
+        for (const std::uint32_t position : positions) {
+            found.insert(of.candidates[position].compound);
+        }
+        return found;
+    };
+    for (double value = 600.0; value < 2900.0; value += 7.3) {
+        const double width = whole.reach().width(0.5, 2.0);
+        SystemModel part = system;
+        std::erase_if(part.candidates, [&](const CandidateDensity &candidate) {
+            return std::abs(candidate.location - value) > width;
+        });
+        EXPECT_LT(part.candidates.size(), system.candidates.size());
+        EXPECT_EQ(compounds(part, NearbyCandidates(part).near(value, 0.5, 0.0, 2.0)),
+                  compounds(system, whole.near(value, 0.5, 0.0, 2.0)))
+            << value;
+    }
+}
+
 TEST(Nearby, TheClosestAreAlwaysThere) {
     SystemModel system;
     system.quantity = Quantity::RI;
