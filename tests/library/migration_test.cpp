@@ -1,4 +1,5 @@
 #include "library/migration.h"
+#include "library/schema_check.h"
 
 #include "library/overview.h"
 #include "sample_library.h"
@@ -7,6 +8,10 @@
 
 #include <gtest/gtest.h>
 #include <sqlite3.h>
+
+#include <fstream>
+#include <iterator>
+#include <string>
 
 namespace cospot::library {
 namespace {
@@ -119,6 +124,15 @@ TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
     const Database still(file, Access::read);
     EXPECT_EQ(format_of(still), 1);
     EXPECT_EQ(count_of(still, "pragma_table_info('compound') WHERE name = 'tautomer'"), 0);
+}
+
+TEST(Migration, TheKeptSchemaIsThatOfAllMigrations) {
+    const TemporaryFolder folder;
+    create_library(folder / "new.db");
+    std::ifstream kept(COSPOT_COMPLETE_SCHEMA);
+    EXPECT_EQ(schema_text(Database(folder / "new.db", Access::read)),
+              std::string(std::istreambuf_iterator<char>(kept), {}))
+        << "after a new migration the first text belongs into " COSPOT_COMPLETE_SCHEMA;
 }
 
 TEST(Migration, WhatCospotDidNotMakeIsRefused) {

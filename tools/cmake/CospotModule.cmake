@@ -1,13 +1,14 @@
-# cospot_module(PATH [ROOT folder] [INSTALLED] [SHARED] [PLAIN] USES module... LINK lib... HIDDEN lib...)
+# cospot_module(PATH [ROOT folder] [INSTALLED] [SHARED] [CALCULATES] [PLAIN] USES module... LINK lib... HIDDEN lib...)
 # One folder with code, ROOT/PATH: target cospot_NAME, NAME being the end of PATH. Includes are
 # written "PATH/header.h". A module sees itself, what it USES, and what these use: the headers of
 # each are reached by a link in a folder of its own. What it USES must be there before it, so that
 # no circle can be declared.
 #   INSTALLED  another program gets it too, as cospot::NAME
-#   PLAIN      without the precompiled headers of the program
+#   CALCULATES optimised under sanitizers too, where its tests would take too long
+#   PLAIN      without the precompiled headers of the program: it is compiled with other options
 #   LINK       libraries that its headers need; HIDDEN: those that only its sources need
 function(cospot_module path)
-  cmake_parse_arguments(ARG "INSTALLED;SHARED;PLAIN" "ROOT" "USES;LINK;HIDDEN" ${ARGN})
+  cmake_parse_arguments(ARG "INSTALLED;SHARED;CALCULATES;PLAIN" "ROOT" "USES;LINK;HIDDEN" ${ARGN})
   if(NOT ARG_ROOT)
     set(ARG_ROOT ${CMAKE_CURRENT_SOURCE_DIR})
   endif()
@@ -38,7 +39,10 @@ function(cospot_module path)
   target_link_libraries(${target} PUBLIC ${ARG_LINK} PRIVATE ${ARG_HIDDEN}
                                                              $<BUILD_INTERFACE:cospot_warnings>)
   if(COSPOT_PRECOMPILE AND NOT ARG_INSTALLED AND NOT ARG_PLAIN)
-    cospot_precompile(${target})
+    cospot_precompile(${target} ${ARG_CALCULATES})
+  endif()
+  if(ARG_CALCULATES)
+    cospot_calculates(${target})
   endif()
   if(ARG_INSTALLED)
     set_target_properties(${target} PROPERTIES EXPORT_NAME ${name})
@@ -52,8 +56,8 @@ function(cospot_module path)
   endif()
 endfunction()
 
-# The headers that most files of the program read, compiled once for all of its modules.
-function(cospot_precompile target)
+# The headers that most files of the program read, compiled once for all modules with the same options.
+function(cospot_precompile target calculates)
   if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
     # With precompiled headers GCC 12 sees overflows in the standard library's own strings.
     target_compile_options(${target} PRIVATE -Wno-array-bounds -Wno-stringop-overflow
@@ -61,11 +65,15 @@ function(cospot_precompile target)
   endif()
   # As Boost's own target defines it: all who share the headers have to.
   target_compile_definitions(${target} PRIVATE BOOST_ALL_NO_LIB)
-  get_property(host GLOBAL PROPERTY cospot_precompiled)
+  set(kind cospot_precompiled)
+  if(COSPOT_SANITIZE AND calculates)
+    set(kind cospot_precompiled_calculating)
+  endif()
+  get_property(host GLOBAL PROPERTY ${kind})
   if(host)
     target_precompile_headers(${target} REUSE_FROM ${host})
   else()
-    set_property(GLOBAL PROPERTY cospot_precompiled ${target})
+    set_property(GLOBAL PROPERTY ${kind} ${target})
     target_precompile_headers(
       ${target} PRIVATE <algorithm> <cmath> <functional> <map> <optional> <ostream> <set> <span>
       <string> <vector> <boost/program_options.hpp> <fmt/format.h> <nlohmann/json.hpp>)

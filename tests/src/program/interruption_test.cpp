@@ -58,7 +58,7 @@ protected:
 };
 
 TEST_F(InterruptionTest, LearningIsUndoneAndCanBeRunAgain) {
-    constexpr int kRows = 400'000;
+    constexpr int kRows = 400'000 / kSlowness;
     const std::string many = table("many", kRows, true);
     const auto before = files_in(folder_ / "");
     for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
@@ -91,7 +91,7 @@ TEST_F(InterruptionTest, ASignalThatWasIgnoredStaysIgnored) {
 }
 
 TEST_F(InterruptionTest, WhileFitsAreMadeTheChangeIsStoredAndTheUserIsTold) {
-    ASSERT_EQ(cospot({"learn", table("many", 400'000, false)}).code, kDone);
+    ASSERT_EQ(cospot({"learn", table("many", 400'000 / kSlowness, false)}).code, kDone);
     const auto retired = [&] {
         return number_in(library_,
                          "SELECT count(*) FROM measurement WHERE retired_change_id IS NOT NULL");
@@ -126,7 +126,7 @@ bool is_whole_page(const fs::path &file) {
     return bytes_of(file).ends_with("</html>\n");
 }
 
-constexpr int kRows = 20'000;
+constexpr int kRows = 20'000 / kSlowness;
 
 bool is_whole_export(const fs::path &file) {
     const std::string text = bytes_of(file);

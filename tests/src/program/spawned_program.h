@@ -16,6 +16,18 @@ extern char **environ; // NOLINT(readability-redundant-declaration)
 
 namespace cospot {
 
+/// By what the rows that keep the program busy for a while are divided where it is slower.
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+#define COSPOT_SANITIZED
+#endif
+#endif
+#ifdef COSPOT_SANITIZED
+inline constexpr int kSlowness = 10;
+#else
+inline constexpr int kSlowness = 1;
+#endif
+
 /// The built program, running as a process of its own. Its messages go to a file, its results to
 /// another one, or nowhere.
 class SpawnedProgram {

@@ -167,8 +167,8 @@ TEST(JudgedLibrarySize, OneBigRunIsAskedInPieces) {
 }
 
 TEST(JudgedLibrarySize, ABigRunBesideManySmallOnesIsAsked) {
-    SystemValues values = one_system(40, 60, 1);
-    SystemValues big = one_system(1200, 1, 2);
+    SystemValues values = one_system(40, 30, 1);
+    SystemValues big = one_system(900, 1, 2);
     for (library::HeldValue &value : big.held) {
         value.run = value.session = 1000;
         value.compound += 1000;
@@ -187,7 +187,7 @@ TEST(JudgedLibrarySize, ABigRunBesideManySmallOnesIsAsked) {
 }
 
 TEST(JudgedLibrarySize, ManyRunsAreAskedUpToTheSameNumber) {
-    for (const std::int64_t runs : {150, 600}) {
+    for (const std::int64_t runs : {120, 300}) {
         const auto questions = judge_part({one_system(40, runs, 1)}, 0);
         EXPECT_GE(questions.size(), kMostQuestions) << runs;
         EXPECT_LE(questions.size(), kMostQuestions + 40) << runs;
@@ -217,7 +217,7 @@ TEST(JudgedLibrarySize, EachSystemHasItsShareOfTheQuestions) {
     }
     std::size_t on_second = 0;
     std::size_t all = 0;
-    for (std::size_t part = 0; part < kProofParts; ++part) {
+    for (std::size_t part = 0; part < 3; ++part) {
         for (const JudgedQuestion &one : judge_part({first, second}, part)) {
             if (one.judged.truth != matcher::kUnlisted) {
                 ++all;
@@ -225,7 +225,7 @@ TEST(JudgedLibrarySize, EachSystemHasItsShareOfTheQuestions) {
             }
         }
     }
-    ASSERT_GT(all, 1500U);
+    ASSERT_GT(all, 450U);
     EXPECT_NEAR(static_cast<double>(on_second) / static_cast<double>(all), 0.75, 0.08);
 }
 

@@ -147,14 +147,14 @@ TEST(StandardLabels, NeighboursThatRunTogetherAreLeftAsTheyAre) {
 }
 
 TEST(StandardLabels, ManyPlatesWithAndWithoutAnExchange) {
-    // 200 invented plates with four standards at least 0.1 apart whose readings scatter as the
+    // 100 invented plates with four standards at least 0.1 apart whose readings scatter as the
     // library's; on every second one two neighbours or others have each other's label.
     const SystemModel system = plate_system(0.02);
     std::mt19937 engine(21);
     std::normal_distribution<double> normal(0.0, std::sqrt(system.spread.variance));
     int flagged = 0;
     int flagged_wrongly = 0;
-    for (int plate = 0; plate < 200; ++plate) {
+    for (int plate = 0; plate < 100; ++plate) {
         std::set<std::size_t> chosen; // even numbers stand 0.1 apart
         while (chosen.size() < 4) {
             chosen.insert(2 * (engine() % 8));
@@ -175,8 +175,8 @@ TEST(StandardLabels, ManyPlatesWithAndWithoutAnExchange) {
         flagged += is_exchanged && is_doubted ? 1 : 0;
         flagged_wrongly += !is_exchanged && is_doubted ? 1 : 0;
     }
-    EXPECT_GE(flagged, 95);
-    EXPECT_LE(flagged_wrongly, 2);
+    EXPECT_GE(flagged, 47);
+    EXPECT_LE(flagged_wrongly, 1);
 }
 
 } // namespace
