@@ -4,8 +4,9 @@
 #include "library/damage.h"
 #include "library/descriptions.h"
 
+#include <algorithm>
+#include <iterator>
 #include <optional>
-#include <utility>
 #include <vector>
 
 namespace cospot::library {
@@ -87,35 +88,34 @@ std::int64_t merge_compound(MergeContext &merge, const Compound &there) {
     return id;
 }
 
-} // namespace
-
-namespace {
-
-/// All compounds of the other library that this one does not hold.
-std::vector<Compound> new_compounds(const MergeContext &merge) {
-    std::vector<Compound> found;
-    Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
+/// All compounds of a library.
+std::vector<Compound> compounds_of(Database &database) {
+    std::vector<Compound> all;
+    Statement compounds = database.prepare("SELECT id FROM compound ORDER BY id");
     while (compounds.step()) {
-        Compound there = sound(find_compound(merge.there, compounds.integer(0)), merge.there);
-        if (!find_by_inchikey(merge.here, there.inchikey)) {
-            found.push_back(std::move(there));
-        }
+        all.push_back(sound(find_compound(database, compounds.integer(0)), database));
     }
+    return all;
+}
+
+/// Those that this library does not hold.
+std::vector<Compound> new_among(const std::vector<Compound> &there, Database &here) {
+    std::vector<Compound> found;
+    std::copy_if(there.begin(), there.end(), std::back_inserter(found),
+                 [&](const Compound &one) { return !find_by_inchikey(here, one.inchikey); });
     return found;
 }
 
 } // namespace
 
 IdMap merge_compounds(MergeContext &merge, const MergeOptions &options) {
+    const std::vector<Compound> all = compounds_of(merge.there);
     if (options.check_structures) {
-        options.check_structures(new_compounds(merge));
+        options.check_structures(new_among(all, merge.here));
     }
     IdMap ids;
-    Statement compounds = merge.there.prepare("SELECT id FROM compound ORDER BY id");
-    while (compounds.step()) {
-        const std::int64_t there = compounds.integer(0);
-        ids.emplace(there,
-                    merge_compound(merge, sound(find_compound(merge.there, there), merge.there)));
+    for (const Compound &there : all) {
+        ids.emplace(there.id, merge_compound(merge, there));
     }
     return ids;
 }

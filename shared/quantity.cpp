@@ -15,9 +15,8 @@ namespace cospot {
 namespace {
 
 constexpr double kRfReadingMargin = 0.02;
-constexpr double kLargestIndex =
-    20000.0;                     ///< C200: no column elutes more (common practice, no source)
-constexpr double kLargest = 1e5; // index units, minutes or hold-up times: beyond is a slip
+constexpr double kLargestIndex = 2e4; // C200: no column elutes more (common practice, no source)
+constexpr double kLargest = 1e5;      // minutes or hold-up times: beyond is a slip
 
 constexpr std::array<std::pair<Quantity, std::string_view>, 6> kQuantities{{{Quantity::Rf, "Rf"},
                                                                             {Quantity::k, "k"},
@@ -103,8 +102,10 @@ std::optional<Technique> technique_from_text(std::string_view text) {
     return key_of<Technique>(kTechniques, text);
 }
 
+namespace {
+
 /// What a possible value of the quantity is, where this is none; else null.
-static const char *broken_limit(Quantity quantity, double value) {
+const char *broken_limit(Quantity quantity, double value) {
     if (!(value <= kLargest)) {
         return "a value up to 100000";
     }
@@ -126,6 +127,8 @@ static const char *broken_limit(Quantity quantity, double value) {
     }
     return nullptr;
 }
+
+} // namespace
 
 bool is_physical(Quantity quantity, double value) {
     return broken_limit(quantity, value) == nullptr;

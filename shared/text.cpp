@@ -169,14 +169,19 @@ bool is_printable(std::string_view text) {
     return printable(text) == text;
 }
 
-std::string json_without_hidden(std::string json) {
+std::string json_without_hidden(std::string_view json) {
     std::string result;
+    result.reserve(json.size());
     for (std::size_t at = 0; at < json.size();) {
-        const std::string_view rest = std::string_view(json).substr(at);
-        const std::size_t length = std::max<std::size_t>(1, sequence_length(rest));
-        const std::string_view sequence = rest.substr(0, length);
+        if (const char c = json[at]; c >= '\0' && c < '\x7F') { // nearly all of it
+            result += c;
+            ++at;
+            continue;
+        }
+        const std::size_t length = std::max<std::size_t>(1, sequence_length(json.substr(at)));
+        const std::string_view sequence = json.substr(at, length);
         const char32_t point = code_point(sequence);
-        if (static_cast<unsigned char>(sequence[0]) < 0x20 || !is_hidden(sequence)) {
+        if (!is_hidden(sequence)) {
             result += sequence;
         } else if (point < 0x10000) {
             result += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(point));

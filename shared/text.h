@@ -31,7 +31,7 @@ namespace cospot {
 [[nodiscard]] bool is_printable(std::string_view text);
 
 /// JSON with the same characters escaped that `printable` escapes; line ends between values stay.
-[[nodiscard]] std::string json_without_hidden(std::string json);
+[[nodiscard]] std::string json_without_hidden(std::string_view json);
 
 /// Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
 [[nodiscard]] std::size_t first_invalid_utf8(std::string_view text);

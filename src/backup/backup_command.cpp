@@ -60,11 +60,9 @@ int run_backup(const Invocation &invocation) {
     // As it is: a backup before an upgrade keeps the old format.
     const library::Database database = library::open_unchanged(invocation.library);
     const library::BackupSummary summary = library::back_up(database, file);
-    Presentation presentation(invocation, options);
-    if (presentation.needs_json()) {
-        presentation.add(backup_json(file, summary));
-    }
-    presentation.finish({}, [&] { return backup_document(file, summary); });
+    present(
+        invocation, options, [&] { return backup_json(file, summary); },
+        [&] { return backup_document(file, summary); });
     return kDone;
 }
 

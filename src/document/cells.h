@@ -24,6 +24,11 @@ namespace cospot {
     return {fmt::to_string(count), static_cast<double>(count)};
 }
 
+/// The same; an empty cell where nothing is counted.
+[[nodiscard]] inline Cell count_cell(const std::optional<std::size_t> &count) {
+    return count ? count_cell(*count) : Cell{};
+}
+
 /// A probability as it is printed everywhere.
 [[nodiscard]] inline Cell probability_cell(double probability) {
     return {probability_text(probability), probability};

@@ -37,12 +37,11 @@ std::string cell_html(const Cell &cell) {
         return cell.svg;
     }
     const std::string html = emphasised(escaped(cell.text), cell.emphasis);
-    const std::string text =
-        cell.section.empty() || cell.text.empty()
-            ? html
-            : fmt::format("<a href=\"#{}\"{}>{}</a>", escaped(cell.section),
-                          display_width(cell.text) <= kShortName ? " class=\"nowrap\"" : "", html);
-    return text;
+    return cell.section.empty() || cell.text.empty()
+               ? html
+               : fmt::format("<a href=\"#{}\"{}>{}</a>", escaped(cell.section),
+                             display_width(cell.text) <= kShortName ? " class=\"nowrap\"" : "",
+                             html);
 }
 
 html::Row row_html(const Row &row, std::size_t heading_column) {

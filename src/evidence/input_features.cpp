@@ -6,6 +6,7 @@
 #include "evidence/plate_features.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
+#include "library/names.h"
 #include "library/overview.h"
 #include "library/systems.h"
 #include "quantities/hold_up.h"
@@ -27,20 +28,15 @@ namespace cospot {
 
 namespace {
 
-library::System system_named(library::Database &database, const InputSettings &settings,
-                             const char *kind) {
+library::System system_asked_for(library::Database &database, const InputSettings &settings,
+                                 const char *kind) {
     if (!settings.system) {
         throw bad_usage("no --system",
                         fmt::format("--system NAME: the system that the {} was run on "
                                     "(cospot list systems)",
                                     kind));
     }
-    const auto system = library::find_system(database, *settings.system);
-    if (!system) {
-        throw InputError({"command line, --system", 0, ""}, in_quotes(*settings.system),
-                         "a system that the library holds (cospot list systems)");
-    }
-    return *system;
+    return system_named(database, *settings.system, {"command line, --system", 0, ""});
 }
 
 void check_technique(const library::System &system, bool is_planar, const char *kind) {
@@ -211,7 +207,7 @@ library::System system_of_settings(library::Database &database, const InputSetti
                                    InputKind kind) {
     const bool is_plate = kind == InputKind::plate;
     const char *name = is_plate ? "plate" : "chromatogram";
-    library::System system = system_named(database, settings, name);
+    library::System system = system_asked_for(database, settings, name);
     check_technique(system, is_plate, name);
     return system;
 }

@@ -15,15 +15,16 @@ int run_init(const Invocation &invocation) {
     }
     library::create_library(invocation.library);
     const std::string file = invocation.library.string();
-    Presentation presentation(invocation, options);
-    if (presentation.needs_json()) {
-        presentation.add({{"created", file}});
-    }
-    presentation.finish({}, [&] {
-        Document document{.title = "An empty library"};
-        document.blocks.emplace_back(Paragraph{"Created " + file + ", an empty library."});
-        return document;
-    });
+    present(
+        invocation, options,
+        [&] {
+            return Json{{"created", file}};
+        },
+        [&] {
+            Document document{.title = "An empty library"};
+            document.blocks.emplace_back(Paragraph{"Created " + file + ", an empty library."});
+            return document;
+        });
     return kDone;
 }
 

@@ -127,13 +127,11 @@ void remark_missing_runs(LearnSummary &summary) {
     }
 }
 
-void present(const Invocation &invocation, const CommandOptions &options,
-             const LearnSummary &summary, LearnOutcome outcome) {
-    Presentation presentation(invocation, options);
-    if (presentation.needs_json()) {
-        presentation.add(learn_json(summary, outcome));
-    }
-    presentation.finish({}, [&] { return learn_document(summary, outcome); });
+void present_learned(const Invocation &invocation, const CommandOptions &options,
+                     const LearnSummary &summary, LearnOutcome outcome) {
+    present(
+        invocation, options, [&] { return learn_json(summary, outcome); },
+        [&] { return learn_document(summary, outcome); });
     if (!invocation.json) {
         print_remarks(summary, invocation.err);
     }
@@ -228,7 +226,6 @@ int run_learn(const Invocation &invocation) {
         throw bad_usage("no file", "a FILE to learn, or --systems FILE");
     }
     std::optional<RefusedRows> refused = refused_rows(options, options.texts("file"));
-    const bool is_dry_run = options.has("dry-run");
     LearnSummary summary;
     OpenFiles files{open_files(options.texts("systems"), invocation.in),
                     open_files(options.texts("file"), invocation.in)};
@@ -240,8 +237,8 @@ int run_learn(const Invocation &invocation) {
     }
     const LearnOutcome outcome = !summary.doubts.empty() && !options.has("accept")
                                      ? LearnOutcome::held_back
-                                 : is_dry_run ? LearnOutcome::dry_run
-                                              : LearnOutcome::stored;
+                                 : options.has("dry-run") ? LearnOutcome::dry_run
+                                                          : LearnOutcome::stored;
     if (outcome == LearnOutcome::stored) {
         transaction.commit();
         invocation.has_changed = true;
@@ -249,7 +246,7 @@ int run_learn(const Invocation &invocation) {
     if (refused && outcome == LearnOutcome::stored) {
         refused->publish();
     }
-    present(invocation, options, summary, outcome);
+    present_learned(invocation, options, summary, outcome);
     if (outcome == LearnOutcome::stored) {
         keep_fits(database);
     }

@@ -11,10 +11,7 @@ namespace {
 /// A row of the table; a count that is not kept for its kind is left empty.
 Row counted_row(const char *what, std::size_t added, std::optional<std::size_t> known,
                 std::optional<std::size_t> corrected = {}) {
-    const auto cell = [](std::optional<std::size_t> count) {
-        return count ? count_cell(*count) : Cell{};
-    };
-    return {{{what}, count_cell(added), cell(known), cell(corrected)}};
+    return {{{what}, count_cell(added), count_cell(known), count_cell(corrected)}};
 }
 
 Table counts_table(const LearnSummary &summary) {

@@ -12,7 +12,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-
 #include <ostream>
 #include <string>
 #include <vector>
@@ -50,13 +49,11 @@ void check_structures(const std::vector<library::Compound> &compounds, const std
     }
 }
 
-void present(const Invocation &invocation, const CommandOptions &options,
-             const library::MergeSummary &summary) {
-    Presentation presentation(invocation, options);
-    if (presentation.needs_json()) {
-        presentation.add(merge_json(summary));
-    }
-    presentation.finish({}, [&] { return merge_document(summary); });
+void present_merged(const Invocation &invocation, const CommandOptions &options,
+                    const library::MergeSummary &summary) {
+    present(
+        invocation, options, [&] { return merge_json(summary); },
+        [&] { return merge_document(summary); });
     if (!invocation.json) {
         for (const std::string &remark : summary.remarks) {
             invocation.err << printable(remark) << '\n';
@@ -91,7 +88,7 @@ int run_merge(const Invocation &invocation) {
              check_structures(compounds, other);
          }});
     invocation.has_changed = true;
-    present(invocation, options, summary);
+    present_merged(invocation, options, summary);
     keep_fits(database);
     return summary.findings.empty() ? kDone : kNeedsAttention;
 }

@@ -20,10 +20,7 @@ Table counts_table(const MergeSummary &summary) {
                 .columns = {{""}, {"Added", true}, {"Already there", true}, {"Refused", true}}};
     const auto add = [&](const char *what, std::size_t added, std::optional<std::size_t> known,
                          std::optional<std::size_t> refused) {
-        const auto cell = [](std::optional<std::size_t> count) {
-            return count ? count_cell(*count) : Cell{};
-        };
-        table.rows.push_back({{{what}, count_cell(added), cell(known), cell(refused)}});
+        table.rows.push_back({{{what}, count_cell(added), count_cell(known), count_cell(refused)}});
     };
     add("Values", summary.values_added, summary.values_known, summary.values_refused);
     add("Compounds", summary.compounds_added, summary.compounds_known, {});

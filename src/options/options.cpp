@@ -115,7 +115,7 @@ bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostre
     } catch (po::validation_error &error) {
         throw misread_value(error, visible_);
     } catch (const po::multiple_occurrences &error) {
-        throw bad_usage(error.get_option_name() + " again", "it once");
+        throw bad_usage(error.get_option_name() + " again", error.get_option_name() + " once");
     } catch (const po::invalid_command_line_syntax &error) {
         throw bad_usage(error.get_option_name() +
                             (error.kind() == po::invalid_syntax::missing_parameter

@@ -94,12 +94,10 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
         throw bad_option("substructure", error.found(), error.expected());
     }
     if (!undecided.empty()) {
-        messages << fmt::format(
-            "cospot: whether {} the substructure could not be decided in {:g} s "
-            "each; left out, the first: {}\n",
-            undecided.size() == 1 ? "1 compound holds"
-                                  : counted(undecided.size(), "compound") + " hold",
-            descriptors::kSearchPatience_s, smiles[undecided.front()]);
+        messages << fmt::format("cospot: {} left out, since the search took more than {:g} s for "
+                                "each; the first: {}\n",
+                                counted(undecided.size(), "compound"),
+                                descriptors::kSearchPatience_s, smiles[undecided.front()]);
     }
     std::vector<std::int64_t> matching;
     for (std::size_t i = 0; i < ids.size(); ++i) {

@@ -174,9 +174,11 @@ int report_failure(const std::exception &error, std::ostream &err) {
     if (is_of_the_users_world(error)) {
         return kBadInput;
     }
-    err << "This is a fault of cospot " << kVersion
-        << ", not of your input; nothing was stored. Please send the command, the\n"
-           "line above and, if you may, the input files to whoever looks after cospot for you.\n";
+    err << "This is a fault of cospot " << kVersion << ", not of your input; "
+        << (is_to_be_said() ? "the change of the library is committed" : "nothing was stored")
+        << ".\nPlease send the command, the line above and, if you may, the input files to "
+           "whoever\n"
+           "looks after cospot for you.\n";
     return kProgramFault;
 }
 

@@ -1,5 +1,6 @@
 #include "prove/asking.h"
 
+#include "evidence/related_systems.h"
 #include "model/matcher/run_registration.h"
 #include "model/matcher/sample.h"
 
@@ -92,6 +93,20 @@ void add(Part part, const std::vector<Asked> &values,
 std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt) {
     return static_cast<std::size_t>(
         mixed(static_cast<std::uint64_t>(id) * 0x9e3779b97f4a7c15ULL + salt) % count);
+}
+
+std::size_t shuffled(std::int64_t id, std::uint64_t salt) {
+    constexpr std::size_t many = 1U << 30U;
+    return mixed_below(many, id, salt);
+}
+
+bool are_too_many_to_compare(const std::vector<SystemValues> &values,
+                             const std::vector<std::size_t> &systems) {
+    std::int64_t held = 0;
+    for (const std::size_t system : systems) {
+        held += std::ssize(values[system].held);
+    }
+    return held > kMostRelatedValues;
 }
 
 bool is_absent(std::int64_t compound, std::size_t part) {

@@ -50,6 +50,14 @@ inline constexpr std::size_t kMostCandidates = 40000;
 /// A number below `count` that depends on `id` and `salt` without pattern.
 [[nodiscard]] std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt);
 
+/// A large number that depends on `id` and `salt` without pattern, to put things in an order.
+[[nodiscard]] std::size_t shuffled(std::int64_t id, std::uint64_t salt);
+
+/// Whether `identify` would not compare these systems (indices) with each other, for the number of
+/// their values.
+[[nodiscard]] bool are_too_many_to_compare(const std::vector<SystemValues> &values,
+                                           const std::vector<std::size_t> &systems);
+
 /// Whether a part leaves all values of the compound out: of every fifth one.
 [[nodiscard]] bool is_absent(std::int64_t compound, std::size_t part);
 

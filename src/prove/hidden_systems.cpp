@@ -57,11 +57,7 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
     }
     std::vector<Kind> kinds;
     for (auto &[common, systems] : by_kind) {
-        std::int64_t held = 0;
-        for (const std::size_t system : systems) {
-            held += std::ssize(values[system].held);
-        }
-        if (held > kMostRelatedValues) {
+        if (are_too_many_to_compare(values, systems)) {
             continue;
         }
         const auto count = values_of_compounds(values, systems);
@@ -77,12 +73,10 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
         }
         if (!kind.hidden.empty()) {
             std::sort(kind.hidden.begin(), kind.hidden.end(), [&](std::size_t a, std::size_t b) {
-                constexpr std::size_t many = 1U << 30U;
                 constexpr std::uint64_t of_systems = 4;
                 const auto key = [&](std::size_t system) {
                     const auto name = number_of(values[system].modelled.system.name);
-                    return std::pair(mixed_below(many, static_cast<std::int64_t>(name), of_systems),
-                                     system);
+                    return std::pair(shuffled(static_cast<std::int64_t>(name), of_systems), system);
                 };
                 return key(a) < key(b);
             });
@@ -125,8 +119,7 @@ std::vector<std::int64_t> left_out(const std::vector<SystemValues> &values, cons
     std::vector<std::pair<std::size_t, std::int64_t>> order;
     for (const auto &[compound, count] : values_of_compounds(values, systems.hidden)) {
         if (elsewhere.contains(compound)) {
-            constexpr std::size_t many = 1U << 30U;
-            order.emplace_back(mixed_below(many, compound, 100 + round), compound);
+            order.emplace_back(shuffled(compound, 100 + round), compound);
         }
     }
     std::sort(order.begin(), order.end());

@@ -60,9 +60,8 @@ LeftOut left_out_of(const SystemValues &system, std::size_t part) {
 }
 
 /// A number without pattern that depends on a part.
-std::size_t shuffled(std::int64_t id, std::size_t part) {
-    constexpr std::size_t many = 1U << 30U;
-    return mixed_below(many, id, 1000 + part);
+std::size_t shuffled_in(std::int64_t id, std::size_t part) {
+    return shuffled(id, 1000 + part);
 }
 
 /// The systems of a part. `identify` compares the systems of a kind with each other unless they are
@@ -75,11 +74,7 @@ std::vector<std::size_t> systems_of(const std::vector<SystemValues> &all, std::s
     }
     std::vector<std::size_t> chosen;
     for (auto &[kind, systems] : kinds) {
-        std::int64_t held = 0;
-        for (const std::size_t system : systems) {
-            held += std::ssize(all[system].held);
-        }
-        if (held > kMostRelatedValues && systems.size() > kMostSystems) {
+        if (are_too_many_to_compare(all, systems) && systems.size() > kMostSystems) {
             std::rotate(systems.begin(),
                         systems.begin() +
                             static_cast<std::ptrdiff_t>((part * kMostSystems) % systems.size()),
@@ -172,7 +167,7 @@ std::vector<Run> spread_evenly(std::vector<Run> runs, std::size_t part) {
         const Asked &first = runs[i].front();
         const std::uint64_t both = 1000003U * static_cast<std::uint64_t>(first.value.run) +
                                    static_cast<std::uint64_t>(first.value.compound);
-        const std::size_t key = shuffled(static_cast<std::int64_t>(both), part);
+        const std::size_t key = shuffled_in(static_cast<std::int64_t>(both), part);
         of_systems[first.system].emplace_back(key, i);
     }
     std::vector<std::pair<double, std::size_t>> order;
@@ -180,7 +175,8 @@ std::vector<Run> spread_evenly(std::vector<Run> runs, std::size_t part) {
         constexpr std::size_t steps = 1000;
         std::sort(own.begin(), own.end());
         const double start =
-            static_cast<double>(shuffled(static_cast<std::int64_t>(system), part) % steps) / steps;
+            static_cast<double>(shuffled_in(static_cast<std::int64_t>(system), part) % steps) /
+            steps;
         for (std::size_t i = 0; i < own.size(); ++i) {
             order.emplace_back((static_cast<double>(i) + start) / static_cast<double>(own.size()),
                                own[i].second);
@@ -241,7 +237,7 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
         if (values.size() > 1) {
             constexpr std::uint64_t of_sizes = 3;
             const std::size_t sizes = std::min(values.size(), kMostSystems) - 1;
-            const std::size_t start = shuffled(compound, of_sizes) % values.size();
+            const std::size_t start = shuffled_in(compound, of_sizes) % values.size();
             std::rotate(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(start),
                         values.end());
             values.resize(2 + mixed_below(sizes, compound, of_sizes));
@@ -255,8 +251,8 @@ std::vector<std::vector<Asked>> chosen_panels(Part part, const std::vector<Asked
                                               const std::vector<SystemValues> &kept) {
     std::vector<std::vector<Asked>> panels = panels_of(asked, kept);
     std::stable_sort(panels.begin(), panels.end(), [&](const auto &a, const auto &b) {
-        return shuffled(a.front().value.compound, part.number) <
-               shuffled(b.front().value.compound, part.number);
+        return shuffled_in(a.front().value.compound, part.number) <
+               shuffled_in(b.front().value.compound, part.number);
     });
     Budget budget;
     std::size_t count = 0;
@@ -286,8 +282,6 @@ LibraryEvidence evidence_of(const std::vector<SystemValues> &kept) {
     return evidence_from(std::move(fitted), {}, std::move(compounds));
 }
 
-} // namespace
-
 /// The value with compound and run numbered by their keys: what is left out goes by them, not by
 /// what was learned first. A run is one of its system.
 HeldValue numbered_by_keys(HeldValue value, std::uint64_t system_key) {
@@ -297,6 +291,8 @@ HeldValue numbered_by_keys(HeldValue value, std::uint64_t system_key) {
     value.session = is_dated(value) ? value.session : value.run;
     return value;
 }
+
+} // namespace
 
 std::vector<SystemValues> values_to_judge(library::Database &database, Technique technique) {
     std::vector<SystemValues> all;

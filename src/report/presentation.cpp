@@ -48,4 +48,13 @@ void Presentation::finish(const std::vector<std::string> &notes,
     }
 }
 
+void present(const Invocation &invocation, const CommandOptions &options,
+             const std::function<Json()> &make_json, const std::function<Document()> &make) {
+    Presentation presentation(invocation, options);
+    if (presentation.needs_json()) {
+        presentation.add(make_json());
+    }
+    presentation.finish({}, make);
+}
+
 } // namespace cospot

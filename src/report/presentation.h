@@ -48,4 +48,8 @@ private:
     Json results_ = Json::array();
 };
 
+/// Presents the one result of a verb that has no notes, as a document or with --json as an object.
+void present(const Invocation &invocation, const CommandOptions &options,
+             const std::function<Json()> &make_json, const std::function<Document()> &make);
+
 } // namespace cospot

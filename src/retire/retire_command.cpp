@@ -23,21 +23,24 @@ namespace po = boost::program_options;
 
 using Ids = std::vector<std::int64_t>;
 
-void present(const Invocation &invocation, const CommandOptions &options, bool undo,
-             const library::RetireSummary &summary) {
-    Presentation presentation(invocation, options);
-    if (presentation.needs_json()) {
-        presentation.add(
-            {{undo ? "taken_back" : "retired", summary.changed}, {"unchanged", summary.unchanged}});
-    }
-    presentation.finish({}, [&] {
-        Document document{.title = undo ? "Taken back" : "Retired"};
-        document.blocks.emplace_back(Paragraph{
-            fmt::format("{} {}; {} {} already.", counted(summary.changed, "value"),
-                        undo ? (summary.changed == 1 ? "counts again" : "count again") : "retired",
-                        summary.unchanged, undo ? "in use" : "retired")});
-        return document;
-    });
+Document retired_document(bool undo, const library::RetireSummary &summary) {
+    Document document{.title = undo ? "Taken back" : "Retired"};
+    document.blocks.emplace_back(Paragraph{
+        fmt::format("{} {}; {} {} already.", counted(summary.changed, "value"),
+                    undo ? (summary.changed == 1 ? "counts again" : "count again") : "retired",
+                    summary.unchanged, undo ? "in use" : "retired")});
+    return document;
+}
+
+void present_retired(const Invocation &invocation, const CommandOptions &options, bool undo,
+                     const library::RetireSummary &summary) {
+    present(
+        invocation, options,
+        [&] {
+            return Json{{undo ? "taken_back" : "retired", summary.changed},
+                        {"unchanged", summary.unchanged}};
+        },
+        [&] { return retired_document(undo, summary); });
 }
 
 int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason, bool undo,
@@ -46,7 +49,7 @@ int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string
     const auto summary = undo ? library::take_back_values(database, ids, reason)
                               : library::retire_values(database, ids, reason);
     invocation.has_changed |= summary.changed > 0;
-    present(invocation, options, undo, summary);
+    present_retired(invocation, options, undo, summary);
     keep_fits(database);
     return kDone;
 }
@@ -62,7 +65,7 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
                    undo ? "is in use" : "is retired");
     }
     invocation.has_changed |= changed.has_value();
-    present(invocation, options, undo, {changed.value_or(0), 0});
+    present_retired(invocation, options, undo, {changed.value_or(0), 0});
     keep_fits(database);
     return kDone;
 }
