@@ -123,7 +123,7 @@ void compare(const std::string &cml, Comparison &comparison) {
     }
 }
 
-TEST(BoilingPointOutside, ModelIsAsGoodOnAnotherCollectionAsItSays) {
+TEST(BoilingPointOutside, StandardErrorsHoldOnAnIndependentCollection) {
     if (!std::filesystem::is_directory(folder)) {
         GTEST_SKIP() << "the Debian package chemical-structures-data is not installed";
     }

@@ -80,7 +80,7 @@ double deviation(const PublishedBoilingPoint &published) {
            point.standard_error_kelvin.value_or(1.0);
 }
 
-TEST(BoilingPointRare, CyanogenIsNotSure) {
+TEST(BoilingPointRare, CyanogenLiesWithinTwoStandardErrors) {
     EXPECT_LT(std::abs(deviation({"cyanogen", "N#CC#N", 252.0})), 2.0);
 }
 

@@ -135,7 +135,7 @@ void expect_alike(const std::string &one, const std::string &other) {
     }
 }
 
-TEST(Descriptors, OfTheParentAreThoseOfTheFreeBase) {
+TEST(Descriptors, OfASaltsParentEqualThoseOfTheFreeBase) {
     const char *const salt = "C[NH2+][C@@H](C)[C@H](O)c1ccccc1.[Cl-]";
     const std::string parent = read_smiles(salt).parent_smiles;
     EXPECT_EQ(read_smiles(parent_smiles(salt)).smiles, parent);

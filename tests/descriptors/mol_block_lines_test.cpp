@@ -44,7 +44,7 @@ TEST(MolBlockLines, AreReadWhereNothingIsWrong) {
     }
 }
 
-TEST(MolBlockLines, OfBondsNameTwoAtomsThatAreNotBoundYet) {
+TEST(MolBlockLines, ABondMustJoinTwoKnownAtomsNotYetBonded) {
     const std::string good = "  1  2  1  0\n";
     expect_line_refusal(v2000_bonds(good + "            \n"),
                         "line 9 does not name the two atoms of a bond");
@@ -56,7 +56,7 @@ TEST(MolBlockLines, OfBondsNameTwoAtomsThatAreNotBoundYet) {
     expect_line_refusal(v2000_bonds(good), "too few for 3 atoms and 2 bonds");
 }
 
-TEST(MolBlockLines, OfBondsLeaveNothingOpen) {
+TEST(MolBlockLines, AnAmbiguousBondIsRefusedWithItsLine) {
     expect_line_refusal(v2000_bonds("  1  2  5  0\n  2  3  1  0\n"), "line 8: a bond is left open");
     expect_line_refusal(v2000_bonds("  1  2  1  0  0  1\n  2  3  1  0\n"),
                         "line 8: a bond is left open");
@@ -64,7 +64,7 @@ TEST(MolBlockLines, OfBondsLeaveNothingOpen) {
                         "line 8: a bond is left open");
 }
 
-TEST(MolBlockLines, OfPropertiesNameAtomsThatAreThere) {
+TEST(MolBlockLines, APropertyOfAMissingAtomIsRefused) {
     const std::string bonds = "  1  2  1  0\n  2  3  1  0\n";
     for (const char *line : {"M  CHG  1   9  -1\n", "M  ISO  1   0  13\n", "M  CHG  2   1  -1\n",
                              "M  STY  1   1 DAT\nM  SAL   1  1   9\n"}) {
@@ -72,7 +72,7 @@ TEST(MolBlockLines, OfPropertiesNameAtomsThatAreThere) {
     }
 }
 
-TEST(MolBlockLines, OfTheNewerFormAreCheckedAlike) {
+TEST(MolBlockLines, BondLinesOfV3000AreCheckedLikeThoseOfV2000) {
     const std::string good = "M  V30 1 1 1 2\n";
     expect_line_refusal(v3000(good + "M  V30 2 1 2 4\n"), "does not name two of the atoms above");
     expect_line_refusal(v3000(good + "M  V30 2 1 2\n"), "does not name two of the atoms above");

@@ -255,7 +255,7 @@ TEST(MolBlock, IsNamedByItsTitleInTheMessage) {
     EXPECT_EQ(refusal("\nb\nc\nd\n").rfind("a mol block without title (", 0), 0U);
 }
 
-TEST(MolBlock, IsReadWithoutAWordOnTheStandardStreams) {
+TEST(MolBlock, ReadingPrintsNothing) {
     testing::internal::CaptureStderr();
     testing::internal::CaptureStdout();
     static_cast<void>(refusal(v2000({{"C", 0, 0}, {"C", 1, 0}}, {{1, 5, 1}})));

@@ -107,7 +107,7 @@ TEST(Structure, WritesSmilesThatReadAsTheSameCompound) {
     }
 }
 
-TEST(Structure, OfASaltSharesTheParentOfItsFreeBaseOrAcid) {
+TEST(Structure, ASaltHasTheParentOfItsFreeBaseOrAcid) {
     const std::string ephedrine = read_smiles("CN[C@@H](C)[C@H](O)c1ccccc1").inchikey;
     EXPECT_EQ(read_smiles("CN[C@@H](C)[C@H](O)c1ccccc1").parent_inchikey, ephedrine);
     EXPECT_EQ(read_smiles("CN[C@@H](C)[C@H](O)c1ccccc1.Cl").parent_inchikey, ephedrine);
@@ -122,7 +122,7 @@ TEST(Structure, OfASaltSharesTheParentOfItsFreeBaseOrAcid) {
               benzoic_acid);
 }
 
-TEST(Structure, OfAHydrateOrAZwitterionSharesTheUnchargedParent) {
+TEST(Structure, HydratesAndZwitterionsHaveTheUnchargedParent) {
     EXPECT_EQ(read_smiles("Cn1cnc2c1c(=O)n(C)c(=O)n2C.O").parent_inchikey,
               read_smiles("Cn1cnc2c1c(=O)n(C)c(=O)n2C").inchikey);
     EXPECT_EQ(read_smiles("[NH3+]CC(=O)[O-]").parent_inchikey, read_smiles("NCC(=O)O").inchikey);
@@ -135,7 +135,7 @@ TEST(Structure, KeepsWhatNoHydrogenCanNeutralise) {
     EXPECT_EQ(nitrobenzene.parent_inchikey, nitrobenzene.inchikey);
 }
 
-TEST(Structure, IsItsOwnParentWithoutCarbonOrAsAComplex) {
+TEST(Structure, InorganicsAndComplexesAreTheirOwnParents) {
     const std::vector<std::string> own_parents{
         "[Na+].[Cl-]",
         "Cl",
@@ -225,7 +225,7 @@ TEST(Structure, QuotesTheTextShortenedAndEscaped) {
     EXPECT_EQ(long_text.rfind("\"" + std::string(60, 'C') + "...\"", 0), 0U) << long_text;
 }
 
-TEST(Structure, IsReadWithoutAWordOnTheStandardStreams) {
+TEST(Structure, ReadingPrintsNothing) {
     testing::internal::CaptureStderr();
     testing::internal::CaptureStdout();
     for (const char *smiles : {"CC(", "C(C)(C)(C)(C)C", "c1ccnc1", "[Og]", "C~C", "CX"}) {

@@ -47,7 +47,7 @@ TEST(Substructure, FindsAPartHoweverItIsWritten) {
     EXPECT_EQ(matches("[Na+].[Cl-]", {"[Cl-].[Na+]", "CCl"}), (Flags{true, false}));
 }
 
-TEST(Substructure, AsksForTheStereochemistryThatThePatternGives) {
+TEST(Substructure, MatchesStereochemistryOnlyWherePatternGivesIt) {
     const std::vector<std::string> smiles{"C[C@H](N)C(=O)O", "C[C@@H](N)C(=O)O", "CC(N)C(=O)O"};
     EXPECT_EQ(matches("C[C@H](N)C(=O)O", smiles), (Flags{true, false, false}));
     EXPECT_EQ(matches("CC(N)C(=O)O", smiles), (Flags{true, true, true}));
@@ -74,7 +74,7 @@ TEST(Substructure, RefusesAStructureThatCannotBeRead) {
     EXPECT_NE(found.find("the SMILES of one compound"), std::string::npos) << found;
 }
 
-TEST(Substructure, IsFoundWithoutAWordOnTheStandardStreams) {
+TEST(Substructure, RefusingAPatternPrintsNothing) {
     testing::internal::CaptureStderr();
     static_cast<void>(refusal_of_pattern("[OH"));
     static_cast<void>(refusal_of_pattern("C1CC"));

@@ -75,7 +75,7 @@ TEST(Tautomer, IsNotSharedByIsomersThatAreNoTautomers) {
 }
 
 // What the comment of Structure::tautomer says that it does not see, and sees too much of.
-TEST(Tautomer, HasTheLimitsThatItsCommentStates) {
+TEST(Tautomer, KnownLimitsAreAsDocumented) {
     EXPECT_FALSE(share_tautomer("CC(C)=O", "CC(O)=C"));
     EXPECT_FALSE(share_tautomer("CC=NC", "C=CNC"));
     EXPECT_FALSE(share_tautomer("CC[N+](=O)[O-]", "CC=[N+](O)[O-]"));

@@ -44,7 +44,7 @@ protected:
     SampleLibrary library_;
 };
 
-TEST_F(ColumnRuns, AreKeptAsTheyWereAndOnce) {
+TEST_F(ColumnRuns, ReadBackAsStoredAndAreStoredOnce) {
     const std::int64_t id = add(invented_column("blue", 12.0));
     ColumnBand band = invented_band("alpha", 20.0, 30.0);
     band.peak_ml = 24.0;
@@ -68,7 +68,7 @@ TEST_F(ColumnRuns, AreKeptAsTheyWereAndOnce) {
     EXPECT_FALSE(find_column(library_.database, "red"));
 }
 
-TEST_F(ColumnRuns, TheTablesRefuseWhatNoColumnIs) {
+TEST_F(ColumnRuns, ImpossibleColumnsAndBandsAreNotStored) {
     EXPECT_ANY_THROW(add(invented_column("without size", std::nullopt)));
     const std::int64_t id = add(invented_column("blue", 12.0));
     EXPECT_ANY_THROW(add(invented_column("Blue", 12.0)));

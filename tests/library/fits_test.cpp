@@ -52,7 +52,7 @@ protected:
     std::int64_t value_ = library_.value(compound_, system_, 0.4, "first run");
 };
 
-TEST_F(Fits, AreKeptByteForByteAndReplaced) {
+TEST_F(Fits, ReadBackByteForByteAndReplaceEarlierOnes) {
     EXPECT_FALSE(kept(system_));
     keep(std::string("a\0b", 3), {"one", std::string("t\0o", 3), "three"});
     EXPECT_EQ(kept(system_), std::string("a\0b", 3));
@@ -69,7 +69,7 @@ TEST_F(Fits, AreKeptByteForByteAndReplaced) {
     EXPECT_FALSE(kept(system_, Quantity::RI));
 }
 
-TEST_F(Fits, VanishWithWhateverChangesAValueOfTheSystem) {
+TEST_F(Fits, AnyChangeToASystemsValuesDeletesItsFit) {
     const std::vector<std::pair<std::string, std::function<void()>>> changes{
         {"a new value", [&] { library_.value(compound_, system_, 0.41, "second run"); }},
         {"a value is retired", [&] { retire_values(library_.database, {value_}, "spilt"); }},

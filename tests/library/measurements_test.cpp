@@ -83,7 +83,7 @@ TEST_F(Measurements, SameValueInAnotherRunIsNew) {
     EXPECT_EQ(learn({0.2}, "plate 2"), 1);
 }
 
-TEST_F(Measurements, TellsWhetherTheRunWasWrittenDown) {
+TEST_F(Measurements, ValuesTellWhetherTheirRunIsNamed) {
     learn({0.2}, "plate 1");
     learn({0.3});
     const auto values = values_on_system(database_, system_, Quantity::Rf);

@@ -317,7 +317,7 @@ TEST_F(Merge, ReplicatesOfEachStateMeetThoseOfTheSameState) {
     EXPECT_TRUE(merge().findings.empty());
 }
 
-TEST_F(Merge, ARetiredSystemComesInRetiredAndADifferentStateIsReported) {
+TEST_F(Merge, RetiredSystemsStayRetiredAndConflictsAreReported) {
     const std::int64_t alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane"), 0.1);
     (void)retire_system(there_.database, "silica", "lot recalled");

@@ -81,7 +81,7 @@ TEST_P(Upgrade, WithoutWritePermissionSaysWhatToDo) {
 
 INSTANTIATE_TEST_SUITE_P(Access, Upgrade, testing::Values(Access::read, Access::write));
 
-TEST(Migration, ValuesKeepTheirSuccessorsAndTakeRelativeRetention) {
+TEST(Migration, KeepsCorrectionsAndAllowsRelativeRetention) {
     const TemporaryFolder folder;
     const fs::path file = folder / "old.db";
     create_filled_format_1(file);
@@ -126,7 +126,7 @@ TEST(Migration, AFailedMigrationLeavesTheOldFormat) {
     EXPECT_EQ(count_of(still, "pragma_table_info('compound') WHERE name = 'tautomer'"), 0);
 }
 
-TEST(Migration, TheKeptSchemaIsThatOfAllMigrations) {
+TEST(Migration, TheCompleteSchemaFileEqualsAllMigrations) {
     const TemporaryFolder folder;
     create_library(folder / "new.db");
     std::ifstream kept(COSPOT_COMPLETE_SCHEMA);
@@ -135,7 +135,7 @@ TEST(Migration, TheKeptSchemaIsThatOfAllMigrations) {
         << "after a new migration the first text belongs into " COSPOT_COMPLETE_SCHEMA;
 }
 
-TEST(Migration, WhatCospotDidNotMakeIsRefused) {
+TEST(Migration, ForeignTablesViewsAndTriggersAreRefused) {
     for (const char *foreign :
          {"CREATE TRIGGER takes_all AFTER INSERT ON change BEGIN DELETE FROM measurement; END",
           "CREATE TABLE more (x)", "DROP TRIGGER fit_of_new_value",

@@ -44,7 +44,7 @@ protected:
     std::int64_t value_ = library_.value(compound_, weaker_, 0.4, "first run");
 };
 
-TEST_F(Predictions, AreKeptByteForByteAndReplaced) {
+TEST_F(Predictions, ReadBackByteForByteAndReplaceEarlierOnes) {
     EXPECT_FALSE(kept(silica_));
     EXPECT_FALSE(kept_features(library_.database, compound_));
     keep();
@@ -61,7 +61,7 @@ TEST_F(Predictions, AreKeptByteForByteAndReplaced) {
     EXPECT_FALSE(kept(silica_, Quantity::k));
 }
 
-TEST_F(Predictions, VanishWithWhateverChangesAValueOrAStructure) {
+TEST_F(Predictions, AnyChangeToAValueOrStructureDeletesThem) {
     const std::vector<std::pair<std::string, std::function<void()>>> changes{
         {"a new value", [&] { library_.value(compound_, weaker_, 0.41, "second run"); }},
         {"a value is retired", [&] { retire_values(library_.database, {value_}, "spilt"); }},

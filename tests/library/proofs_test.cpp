@@ -81,7 +81,7 @@ TEST_F(Proofs, TheNewestCounts) {
         1.25);
 }
 
-TEST_F(Proofs, WhatTheNewestDidNotAskIsNotKnown) {
+TEST_F(Proofs, TheNewestHidesAnswersOfEarlierOnes) {
     store(invented_proof());
     Proof later = invented_proof();
     later.question = ProofQuestion::day;

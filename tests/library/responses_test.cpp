@@ -20,7 +20,7 @@ protected:
     SampleLibrary library_;
 };
 
-TEST_F(Responses, DirectReversedAndThroughAnother) {
+TEST_F(Responses, FactorsAreReversedAndChainedThroughAThirdCompound) {
     const std::int64_t a = library_.compound('A', "alpha");
     const std::int64_t b = library_.compound('B', "beta");
     const std::int64_t c = library_.compound('C', "gamma");

@@ -41,7 +41,7 @@ protected:
     std::vector<std::string> notes_;
 };
 
-TEST_F(WriteAheadLog, StaysWhereTheLibraryIsOnlyRead) {
+TEST_F(WriteAheadLog, ReadingKeepsTheLog) {
     {
         const Database reader = open(Access::read);
         EXPECT_EQ(changes_seen(reader), 1);
@@ -51,7 +51,7 @@ TEST_F(WriteAheadLog, StaysWhereTheLibraryIsOnlyRead) {
     EXPECT_EQ(notes_.size(), 0U);
 }
 
-TEST_F(WriteAheadLog, IsLeftAtTheFirstWriteAfterABackup) {
+TEST_F(WriteAheadLog, TheFirstWriteMakesABackupAndEndsTheLog) {
     EXPECT_FALSE(has_write_ahead_log(open(Access::write)));
     ASSERT_EQ(notes_.size(), 1U);
     EXPECT_NE(notes_.front().find(kept_.string()), std::string::npos) << notes_.front();
@@ -61,14 +61,14 @@ TEST_F(WriteAheadLog, IsLeftAtTheFirstWriteAfterABackup) {
     EXPECT_EQ(files(), 2);
 }
 
-TEST_F(WriteAheadLog, IsLeftWithAnUpgradeTooWhichMakesTheOnlyBackup) {
+TEST_F(WriteAheadLog, AnUpgradeEndsTheLogWithOneBackup) {
     const fs::path oldest = folder_ / "oldest.db";
     create_filled_format_1(oldest);
     EXPECT_FALSE(has_write_ahead_log(open_library(oldest, Access::write)));
     EXPECT_EQ(files(), 3);
 }
 
-TEST_F(WriteAheadLog, IsUsedOnceMoreWhileOthersHaveTheLibraryOpen) {
+TEST_F(WriteAheadLog, StaysInUseWhileAnotherProgramHasTheLibraryOpen) {
     {
         const Database other = open(Access::read);
         EXPECT_EQ(changes_seen(other), 1);
@@ -86,7 +86,7 @@ TEST_F(WriteAheadLog, IsUsedOnceMoreWhileOthersHaveTheLibraryOpen) {
     EXPECT_EQ(changes_seen(alone), 2);
 }
 
-TEST_F(WriteAheadLog, OfAProgramThatWasKilledIsReadAndKept) {
+TEST_F(WriteAheadLog, ChangesOfAKilledProgramAreNotLost) {
     const fs::path copy = folder_ / "copy.db";
     {
         Database writer(file_, Access::write);
@@ -100,7 +100,7 @@ TEST_F(WriteAheadLog, OfAProgramThatWasKilledIsReadAndKept) {
     EXPECT_EQ(files(), 3); // with the copy and its backup
 }
 
-TEST_F(WriteAheadLog, OfAnotherUserIsNotMadeByWhoMayOnlyRead) {
+TEST_F(WriteAheadLog, AUserWhoMayOnlyReadCreatesNoLog) {
     chmod((folder_ / "").c_str(), 0777);
     chmod(file_.c_str(), 0444);
     const OrdinaryUser reader;
@@ -114,7 +114,7 @@ TEST_F(WriteAheadLog, OfAnotherUserIsNotMadeByWhoMayOnlyRead) {
     EXPECT_EQ(files(), 1);
 }
 
-TEST_F(WriteAheadLog, IsNotTakenOverIntoABackup) {
+TEST_F(WriteAheadLog, ABackupHasNoLog) {
     (void)back_up(open_unchanged(file_), folder_ / "copy.db");
     EXPECT_FALSE(has_write_ahead_log(open_unchanged(folder_ / "copy.db")));
     EXPECT_EQ(files(), 2);

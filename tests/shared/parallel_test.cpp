@@ -17,7 +17,7 @@ TEST(Parallel, CallsEveryIndexOnce) {
     }
 }
 
-TEST(Parallel, WhatIsThrownArrivesOnce) {
+TEST(Parallel, AnExceptionReachesTheCallerAndStopsTheWork) {
     std::atomic<int> calls{0};
     const auto work = [&](std::size_t) {
         ++calls;

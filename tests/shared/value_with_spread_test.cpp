@@ -19,7 +19,7 @@ TEST(ValueWithSpread, OtherQuantitiesKeepTheirDigits) {
     EXPECT_EQ(with_spread(Quantity::tR, 3.1, 0.0), "3.100");
 }
 
-TEST(ValueWithSpread, ASmallRetentionFactorAloneHasThreeDigits) {
+TEST(ValueWithSpread, ARetentionFactorWithoutSpreadHasThreeDigits) {
     EXPECT_EQ(shown(Quantity::k, 0.2134), "0.213");
     EXPECT_EQ(shown(Quantity::k, 0.02134), "0.0213");
     EXPECT_EQ(shown(Quantity::k, 1.234), "1.23");

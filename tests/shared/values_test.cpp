@@ -18,7 +18,7 @@ TEST(Number, ReadsWhatSpreadsheetsWrite) {
     EXPECT_EQ(number_from_text("-0.25"), -0.25);
 }
 
-TEST(Date, AsAYearWithItsFraction) {
+TEST(Date, DecimalYearTakesTheMiddleOfAMonthOrYear) {
     EXPECT_NEAR(decimal_year("2024-01-01").value(), 2024.0, 0.003);
     EXPECT_NEAR(decimal_year("2024-12-31").value(), 2025.0, 0.005);
     EXPECT_NEAR(decimal_year("2024-07-02").value(), 2024.5, 0.005);

@@ -36,7 +36,7 @@ TEST(Information, RemainingCompoundsLeaveUnlistedOut) {
     EXPECT_EQ(remaining_compounds(std::vector<double>{0.96, 0.04, 0.0}), 1U);
 }
 
-TEST(Information, AClearTestTellsAllAndABlindOneNothing) {
+TEST(Information, AClearTestGivesOneBitAndABlindOneNone) {
     const std::vector<double> even{0.5, 0.5, 0.0};
     const ExpectedGain clear =
         expected_gain(even, std::vector<Forecast>{at(0, 1), at(50, 1), at(9, 9)});
@@ -48,7 +48,7 @@ TEST(Information, AClearTestTellsAllAndABlindOneNothing) {
     EXPECT_NEAR(blind.remaining, 2.0, 1e-9);
 }
 
-TEST(Information, ATestThatErrs) {
+TEST(Information, ATestThatErrsOneTimeInTenGivesHalfABit) {
     // A binary symmetric channel that errs one time in ten carries 1 - H(0.1) = 0.531 bits.
     const std::vector<double> even{0.5, 0.5};
     const auto gain = expected_gain(even, {{0.9, 0.1}, {0.1, 0.9}});
@@ -73,7 +73,7 @@ CompoundTraits traits(std::set<std::string> groups, double mass) {
     return result;
 }
 
-TEST(Outlook, AStainSpeaksOfGroupsAndUnlistedOfTheMean) {
+TEST(Outlook, AStainFavoursItsGroupAndUnlistedLiesBetween) {
     const std::vector<CompoundTraits> candidates{traits({"any", "aldehyde"}, 106.0),
                                                  traits({"any", "ester"}, 150.0)};
     const auto likelihoods =
@@ -117,7 +117,7 @@ matcher::SystemModel two_compounds(double first, double second) {
     return matcher::fit_system(Technique::gc, Quantity::RI, values);
 }
 
-TEST(Outlook, BesideAStandardWhatRunsShareCancels) {
+TEST(Outlook, RunningBesideAStandardGainsMoreThanRepeatingAlone) {
     const matcher::SystemModel model = two_compounds(1000.0, 1008.0);
     const std::vector<std::optional<std::int64_t>> compounds{1, 2};
     const std::vector<double> even{0.5, 0.5, 0.0};

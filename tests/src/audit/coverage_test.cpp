@@ -33,7 +33,7 @@ TEST(Coverage, TwoWellCoveredSystemsAreFine) {
     EXPECT_TRUE(coverage_findings_of({covered_system("a", 5), covered_system("b", 5)}).empty());
 }
 
-TEST(Coverage, CompoundsOnOneSystemAreGathered) {
+TEST(Coverage, CompoundsOnASingleSystemAreOneFinding) {
     const auto findings = coverage_findings_of({covered_system("a", 8), covered_system("b", 6)});
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_EQ(findings[0].subject, "a");
@@ -49,13 +49,13 @@ TEST(Coverage, TwoQuantitiesOnOneSystemAreOneSystem) {
     EXPECT_NE(findings[0].text.find("5 compounds are measured on no other"), std::string::npos);
 }
 
-TEST(Coverage, FewCompoundsOnASystem) {
+TEST(Coverage, ASystemWithFewCompoundsIsAFinding) {
     const auto findings = coverage_findings_of({covered_system("a", 4), covered_system("b", 5)});
     ASSERT_EQ(findings.size(), 2U);
     EXPECT_NE(findings[0].text.find("Only 4 compounds"), std::string::npos);
 }
 
-TEST(Coverage, ManyRunsWithoutDate) {
+TEST(Coverage, ManyRunsWithoutADateAreAFinding) {
     AuditedSystem system = covered_system("a", 5);
     for (AuditedCompound &compound : system.compounds) {
         compound.values[0].date.clear();
@@ -78,7 +78,7 @@ TEST(Coverage, ManyRunsWithoutDate) {
     EXPECT_TRUE(coverage_findings_of({system, covered_system("b", 5)}).empty());
 }
 
-TEST(Coverage, NoCompoundInTwoRuns) {
+TEST(Coverage, ASystemWithNoCompoundInTwoRunsIsAFinding) {
     AuditedSystem system = covered_system("a", 5);
     for (AuditedCompound &compound : system.compounds) {
         for (AuditedValue &value : compound.values) {

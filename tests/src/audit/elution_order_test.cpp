@@ -54,7 +54,7 @@ TEST(ElutionOrder, ValuesCloserThanFourSpreadsHaveNoOrder) {
     EXPECT_TRUE(findings_of(systems(4, 12, 1.0)).empty());
 }
 
-TEST(ElutionOrder, ContradictionElsewhereIsNotUnanimous) {
+TEST(ElutionOrder, NoFindingWhereTheOtherSystemsDisagree) {
     std::vector<AuditedSystem> all = systems(4, 12, 30.0);
     all[0] = all[3]; // the same order on a second system
     all[0].name = "system 0";

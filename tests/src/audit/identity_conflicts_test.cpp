@@ -46,7 +46,7 @@ TEST(IdentityConflicts, OneRegistryNumberForSeveralStructures) {
     EXPECT_EQ(findings[0].subject, "65-85-0");
 }
 
-TEST(IdentityConflicts, OpenStereoBesideAGivenOne) {
+TEST(IdentityConflicts, UndefinedStereochemistryBesideDefinedIsAFinding) {
     const auto findings = identity_findings(
         {{1, kL, kL, {"L-alanine"}, "", false}, {2, kOpen, kOpen, {"some alanine"}, "", true}});
     ASSERT_EQ(findings.size(), 1U);

@@ -24,7 +24,7 @@ TEST(Recovery, StatesTheUsualPercentages) {
     EXPECT_EQ(stated_percentages().back(), 99.5);
 }
 
-TEST(Recovery, OfAnEvenAreaIsAStraightLine) {
+TEST(Recovery, EvenAreaGivesAStraightLine) {
     const auto table = recovery_table({{100.0, 200.0, 7.0}}, {});
     EXPECT_NEAR(celsius_at(table, 0.5), 100.5, 1e-9);
     EXPECT_NEAR(celsius_at(table, 50.0), 150.0, 1e-9);
@@ -32,7 +32,7 @@ TEST(Recovery, OfAnEvenAreaIsAStraightLine) {
 }
 
 // 25 % from 100 to 110, nothing to 200, 75 % from 200 to 230.
-TEST(Recovery, WhereNothingBoilsTheLowerEndCounts) {
+TEST(Recovery, AtAGapTheLowerTemperatureCounts) {
     const auto table = recovery_table({{200.0, 230.0, 3.0}, {100.0, 110.0, 1.0}}, {});
     EXPECT_NEAR(celsius_at(table, 10.0), 104.0, 1e-9);
     EXPECT_NEAR(celsius_at(table, 25.0), 110.0, 1e-9);
@@ -71,7 +71,7 @@ TEST(Recovery, BetweenApexesIsAStraightLine) {
     EXPECT_NEAR(celsius_at(table, 99.5), 300.0, 1e-9);
 }
 
-TEST(Recovery, OfOnePeakIsItsOwnTemperature) {
+TEST(Recovery, OnePeakBoilsAtOneTemperature) {
     const auto table = recovery_table(spread_between_apexes({{100.0, 100.0, 20.0}}), {});
     for (const Recovered &row : table) {
         EXPECT_EQ(row.celsius, 100.0) << row.per_cent;

@@ -63,7 +63,7 @@ TEST(CoSpots, LanesWhoseFrontsRanDifferentlyAreCompared) {
     EXPECT_TRUE(found[0].is_one);
 }
 
-TEST(CoSpots, WithoutALaneOfTheStandardAFurtherSpotIsTheStandards) {
+TEST(CoSpots, AFurtherSpotIsTheStandardsIfItHasNoLane) {
     const std::string sample = "1,flask 7,a,30.1,55,sample\n";
     const auto one = found_on(sample + "2,flask 7 + vanillin,a,30.3,55,cospot\n");
     EXPECT_TRUE(one.at(0).is_one);
@@ -72,7 +72,7 @@ TEST(CoSpots, WithoutALaneOfTheStandardAFurtherSpotIsTheStandards) {
     EXPECT_FALSE(two.at(0).is_one);
 }
 
-TEST(CoSpots, ALaneThatHoldsSpotsOfBothIsOneToo) {
+TEST(CoSpots, SampleAndStandardOnOneLaneMakeACoSpot) {
     const auto close = found_on("1,flask 7,a,30.1,55,sample\n1,vanillin,b,31.2,55,standard\n");
     ASSERT_EQ(close.size(), 1U);
     EXPECT_TRUE(close[0].is_one); // nearer than two spots are seen apart
@@ -83,7 +83,7 @@ TEST(CoSpots, ALaneThatHoldsSpotsOfBothIsOneToo) {
     EXPECT_TRUE(found_on("1,flask 7,a,30.1,55,sample\n2,vanillin,a,30.2,55,standard\n").empty());
 }
 
-TEST(CoSpots, OfASampleWithoutALaneOfItsOwnAreRefused) {
+TEST(CoSpots, RefusesACoSpotWhoseSampleHasNoOwnLane) {
     try {
         (void)found_on("2,vanillin,a,30.4,55,standard\n3,flask 8 + vanillin,a,30.2,55,cospot\n");
         FAIL() << "no error";

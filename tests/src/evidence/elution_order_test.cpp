@@ -78,7 +78,7 @@ TEST(ElutionOrder, SaysWhatStandsOut) {
     EXPECT_EQ(words[2], "Far later than that says: compound 0.");
 }
 
-TEST(ElutionOrder, NamesNoneWhereTheOrderIsAnother) {
+TEST(ElutionOrder, NamesNoCompoundWhereOrderDoesNotFollowPolarity) {
     const auto words =
         words_of({0.50, 0.05, 0.83, 0.20, 0.76, 0.27, 0.69, 0.34, 0.62, 0.41, 0.55, 0.48});
     ASSERT_EQ(words.size(), 2U);
@@ -87,7 +87,7 @@ TEST(ElutionOrder, NamesNoneWhereTheOrderIsAnother) {
         << words[1];
 }
 
-TEST(ElutionOrder, WarnsWhereAllContradicts) {
+TEST(ElutionOrder, WarnsWhereTheWholeOrderIsReversed) {
     const auto words =
         words_of({0.05, 0.17, 0.24, 0.31, 0.38, 0.45, 0.52, 0.59, 0.66, 0.73, 0.80, 0.87});
     ASSERT_EQ(words.size(), 3U);

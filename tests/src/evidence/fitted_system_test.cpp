@@ -123,7 +123,7 @@ TEST_F(FittedSystems, AFitOfAnotherSystemDoesNotCount) {
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
 }
 
-TEST_F(FittedSystems, AFitDoesNotCountWhereValuesWentPastTheTriggers) {
+TEST_F(FittedSystems, AFitIsNotUsedWhereTheNumberOfValuesChanged) {
     keep_fits(library_.database);
     library_.database.execute("DROP TRIGGER fit_of_deleted_value");
     library_.database.execute("DELETE FROM measurement WHERE compound_id = 3");
@@ -156,7 +156,7 @@ TEST_F(FittedSystems, DamagedBytesDoNotCount) {
 }
 
 /// What no program wrote by accident.
-TEST_F(FittedSystems, ModelsThatNoFitGivesDoNotCount) {
+TEST_F(FittedSystems, ImpossibleKeptModelsAreNotUsed) {
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     constexpr double infinite = std::numeric_limits<double>::infinity();
     const matcher::SystemModel sound =
@@ -209,7 +209,7 @@ TEST_F(FittedSystems, FitsOfAnotherVersionAreReplaced) {
     EXPECT_EQ(kept(), fresh());
 }
 
-TEST_F(FittedSystems, WhatCannotBeKeptIsDoneWithout) {
+TEST_F(FittedSystems, AReadOnlyLibraryIsUsedWithoutKeepingFits) {
     library::Database reader(library_.file, library::Access::read);
     EXPECT_NO_THROW(keep_fits(reader));
     EXPECT_FALSE(kept());

@@ -49,7 +49,7 @@ TEST(FurtherEvidence, NoneGivesNoRatios) {
     EXPECT_TRUE(ratios.warnings.empty());
 }
 
-TEST(FurtherEvidence, AbsorptionCountsByTheShareOfTheLibraryThatAbsorbs) {
+TEST(FurtherEvidence, AbsorptionWeighsMoreTheFewerCompoundsAbsorb) {
     // By hand: of three compounds one absorbs, so an unlisted one is seen with probability
     // (0.95 + 2 * 0.05 + 0.5) / 4.
     const std::vector<CompoundTraits> compounds{with_groups({"benzene_ring"}), with_groups({}),
@@ -73,7 +73,7 @@ TEST(FurtherEvidence, WhatFitsNearlyEveryCompoundMovesLittle) {
     EXPECT_LT(std::abs(charred.front()), 0.02);
 }
 
-TEST(FurtherEvidence, KindsMultiplyBetweenCompounds) {
+TEST(FurtherEvidence, RatiosOfUvAndStainMultiply) {
     const std::vector<CompoundTraits> compounds{with_groups({"benzene_ring", "phenol"}),
                                                 with_groups({"primary_amine"}), with_groups({})};
     FurtherEvidence both = seen_at_254(true);
@@ -85,7 +85,7 @@ TEST(FurtherEvidence, KindsMultiplyBetweenCompounds) {
     EXPECT_NEAR(joint[1], joint[2], 1e-12);
 }
 
-TEST(FurtherEvidence, StatedProbabilitiesComeTrueWhereKindsGoTogether) {
+TEST(FurtherEvidence, StaysCalibratedWhereUvAndStainAreCorrelated) {
     // Phenols that absorb and alcohols that do not, each as likely to be unlisted as listed; what
     // is seen is drawn from the stated probabilities. The odds of the sought compound against an
     // unlisted one are even before; afterwards its mean stated probability must be the share of
@@ -119,7 +119,7 @@ TEST(FurtherEvidence, StatedProbabilitiesComeTrueWhereKindsGoTogether) {
     EXPECT_NEAR(stated / right, 1.0, 0.03);
 }
 
-TEST(FurtherEvidence, AnotherFormulaLeavesTheErrorRate) {
+TEST(FurtherEvidence, ADifferentFormulaLowersTheOddsToTheErrorRate) {
     FurtherEvidence evidence;
     evidence.formula = "C8H8O3";
     const auto ratios = further_ratios(evidence, kFormulas).log_ratios;
@@ -130,7 +130,7 @@ TEST(FurtherEvidence, AnotherFormulaLeavesTheErrorRate) {
     }
 }
 
-TEST(FurtherEvidence, NominalMassKeepsWhatSharesItAndAccurateMassTellsItApart) {
+TEST(FurtherEvidence, AccurateMassSeparatesEqualNominalMasses) {
     FurtherEvidence nominal;
     nominal.molar_mass = 152.0;
     const auto coarse = further_ratios(nominal, kFormulas).log_ratios;

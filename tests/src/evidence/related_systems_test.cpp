@@ -51,7 +51,7 @@ protected:
     int compounds_ = 0;
 };
 
-TEST_F(RelatedSystemsTest, EachKindIsCountedByItself) {
+TEST_F(RelatedSystemsTest, EachTechniqueHasItsOwnLimitOfSystems) {
     constexpr std::int64_t most = 10;
     const auto plate = modelled("plate a", Quantity::Rf);
     const auto column = modelled("column a", Quantity::k);
@@ -69,7 +69,7 @@ TEST_F(RelatedSystemsTest, EachKindIsCountedByItself) {
     EXPECT_EQ(related_systems(library_.database, {column, plate}).systems.size(), 2U);
 }
 
-TEST_F(RelatedSystemsTest, ASystemWithoutOthersOfItsKindLeavesNothingOut) {
+TEST_F(RelatedSystemsTest, ASystemAloneInItsTechniqueLeavesNothingOut) {
     hold("big", Technique::gc, Quantity::tR, 12);
     const RelatedSystems related =
         related_systems(library_.database, {modelled("big", Quantity::tR)}, 10);

@@ -41,7 +41,7 @@ void add_kind(Technique technique, Quantity quantity, std::mt19937 &engine,
     }
 }
 
-TEST(TwoKinds, BothGoTogetherByThemselves) {
+TEST(TwoKinds, EachTechniqueHasItsOwnCorrelations) {
     std::mt19937 engine(11);
     std::vector<FittedSystem> systems;
     add_kind(Technique::tlc, Quantity::Rf, engine, systems);

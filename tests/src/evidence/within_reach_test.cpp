@@ -113,19 +113,19 @@ protected:
     library::SampleLibrary library_;
 };
 
-TEST_F(WithinReach, AnswersAreTheSame) {
+TEST_F(WithinReach, LoadingOnlyCandidatesWithinReachGivesTheSameAnswer) {
     for (const double value : {1234.5, 500.0, 2499.9}) {
         EXPECT_LT(compare_at({value}), kCompounds / 3) << value;
     }
 }
 
-TEST_F(WithinReach, SoTheyAreFarFromEverything) {
+TEST_F(WithinReach, SameAnswerFarFromAllCandidates) {
     EXPECT_GE(compare_at({90.0}), matcher::kClosest);
     EXPECT_GE(compare_at({9000.0}), matcher::kClosest);
     EXPECT_LT(compare_at({90.0, 9000.0}), kCompounds / 3);
 }
 
-TEST_F(WithinReach, SoTheyAreOfRunsWhoseShiftIsFound) {
+TEST_F(WithinReach, SameAnswerWhereTheShiftOfTheRunIsEstimated) {
     EXPECT_LT(compare_at({700.0, 702.5, 1300.0, 1310.0, 2001.0}), kCompounds);
     std::vector<double> everywhere;
     for (double value = 500.0; value < 2500.0; value += 20.0) {
@@ -134,7 +134,7 @@ TEST_F(WithinReach, SoTheyAreOfRunsWhoseShiftIsFound) {
     EXPECT_EQ(compare_at(everywhere), kCompounds);
 }
 
-TEST_F(WithinReach, AllAreLoadedWhereSeveralSystemsTell) {
+TEST_F(WithinReach, AllCandidatesAreLoadedForSeveralSystems) {
     library::System other = library::invented_system("other", "");
     other.technique = Technique::gc;
     other.scale = "n-alkane";
@@ -145,7 +145,7 @@ TEST_F(WithinReach, AllAreLoadedWhereSeveralSystemsTell) {
               kCompounds);
 }
 
-TEST_F(WithinReach, ThereNeedsToBeNoFit) {
+TEST_F(WithinReach, AllCandidatesAreLoadedWithoutAKeptFit) {
     library_.database.execute("DELETE FROM fit");
     EXPECT_EQ(compare_at({1234.5}), kCompounds);
 }

@@ -23,7 +23,7 @@ LoadedCompound compound_at(double rf) {
 }
 
 // Worked by hand: 4 g of silica hold 6.4 mL, 8 mL lie outside; k 3 on the plate, 4.5 on the column.
-TEST(BandModel, VolumeOutsideTheBedCountsOnceAndTheColumnHoldsMore) {
+TEST(BandModel, AddsOutsideVolumeOnceAndRetainsMoreThanThePlate) {
     EXPECT_NEAR(expected_band(cartridge(4.0), compound_at(0.25)).band.volume_ml, 8.0 + 6.4 * 5.5,
                 1e-9);
     EXPECT_NEAR(cartridge(4.0).hold_up_ml(), 14.4, 1e-9);
@@ -64,7 +64,7 @@ TEST(BandModel, WholeBandIsLessSureThanItsMiddle) {
     }
 }
 
-TEST(BandModel, HeldCompoundsAreLessSureThanUnheldOnes) {
+TEST(BandModel, RetainedCompoundsHaveWiderIntervals) {
     const ColumnBelief column = cartridge(40.0);
     const double held = expected_band(column, compound_at(0.2)).middle.factor();
     EXPECT_GT(held, 2.0); // 1/R_F with 150 plates said 1.16
@@ -74,7 +74,7 @@ TEST(BandModel, HeldCompoundsAreLessSureThanUnheldOnes) {
     EXPECT_GT(expected_band(column, unsure).middle.factor(), held);
 }
 
-TEST(BandModel, AMeasuredHoldUpIsDividedAndNarrows) {
+TEST(BandModel, AMeasuredHoldUpVolumeNarrowsTheInterval) {
     StatedColumn stated;
     stated.silica_g = 4.0;
     stated.hold_up_ml = 14.4;
@@ -105,7 +105,7 @@ TEST(BandModel, LoadAndShortBedsWiden) {
     EXPECT_GT(sigma(100.0), usual);
 }
 
-TEST(BandModel, ABandThatLeftTheColumnBeforeIsExpectedThere) {
+TEST(BandModel, AnEarlierRunOfTheCompoundSetsItsVolume) {
     const ExpectedBand again =
         expected_band(cartridge(4.0), compound_at(0.3), KnownMiddle{90.0, 1});
     EXPECT_NEAR(again.middle_ml(), 90.0, 2.0);

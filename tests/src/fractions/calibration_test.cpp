@@ -40,7 +40,7 @@ LoadedCompound at(double rf) {
     return compound;
 }
 
-TEST(Calibration, OneRunMovesTheColumnTowardsWhatItShowedAndNarrows) {
+TEST(Calibration, OneRunShiftsTheEstimateAndNarrowsIt) {
     const ColumnBelief before = assumed();
     const ColumnBelief after = calibrated(before, {seen({}, "a", 0.3)});
     EXPECT_GT(after.hold_ratio(), 1.1 * before.hold_ratio());
@@ -50,7 +50,7 @@ TEST(Calibration, OneRunMovesTheColumnTowardsWhatItShowedAndNarrows) {
               expected_band(before, at(0.25)).middle.factor());
 }
 
-TEST(Calibration, ManyRunsFindTheColumn) {
+TEST(Calibration, ManyRunsRecoverTheRetentionOfTheColumn) {
     std::vector<SeenBand> bands;
     bands.reserve(60);
     for (int i = 0; i < 60; ++i) {
@@ -76,7 +76,7 @@ TEST(Calibration, RunsThatScatterMoreThanAssumedAreNotMoreSure) {
     EXPECT_GT(calibrated(assumed(), bands).scatter, 1.5);
 }
 
-TEST(Calibration, OneCompoundRunOftenIsOneCompound) {
+TEST(Calibration, RepeatsOfOneCompoundHardlyNarrowTheEstimate) {
     const std::vector<SeenBand> often(50, seen({}, "a", 0.3));
     const double of_many = calibrated(assumed(), often).spread(kHold);
     EXPECT_GT(of_many, 0.9 * calibrated(assumed(), {seen({}, "a", 0.3)}).spread(kHold));
@@ -137,7 +137,7 @@ TEST(Calibration, IntervalsHoldNinetyFiveOfAHundred) {
     EXPECT_LT(factor_after, 0.95 * factor_before);
 }
 
-TEST(Calibration, RunsAreForetoldFromTheOthers) {
+TEST(Calibration, EachRunIsPredictedFromTheOthers) {
     EXPECT_EQ(held_out(assumed(), {seen({}, "a", 0.3)}).bands, 0U);
     std::vector<SeenBand> bands{seen({}, "a", 0.3), seen({}, "b", 0.5), seen({}, "c", 0.2)};
     bands[1].run = bands[0].run; // one run of two compounds

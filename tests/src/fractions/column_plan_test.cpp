@@ -75,7 +75,7 @@ TEST(PlanColumn, ResolutionFollowsFromPlatesAndLoad) {
     EXPECT_GT(resolution({}), 0.5); // in column volumes, of a column that nobody knows
 }
 
-TEST(PlanColumn, ACartridgeIsItsMass) {
+TEST(PlanColumn, TheMassOfACartridgeGivesItsVolumesAndPlates) {
     ColumnSettings settings;
     settings.silica_g = 4.0;
     const ColumnPlan plan = plan_column({compound("a", 0.3)}, settings);
@@ -85,7 +85,7 @@ TEST(PlanColumn, ACartridgeIsItsMass) {
     EXPECT_NEAR(plan.plate_number, 63.0, 1.0); // mm of a bed of 8 mL that is 5 diameters high
 }
 
-TEST(PlanColumn, AColumnOfOnesOwnKnowsItsRuns) {
+TEST(PlanColumn, RunsOfTheOwnColumnShiftAndNarrowTheBand) {
     ColumnSettings settings;
     settings.own = OwnColumn{"small", {}, {}};
     settings.own->stated.silica_g = 4.0;
@@ -121,7 +121,7 @@ TEST(PlanColumn, OnlyNeighboursOfTheTargetDecideOnTheColumn) {
     EXPECT_NEAR(plan_column(without_target, {}).difference.value(), 0.12, 1e-12);
 }
 
-TEST(PlanColumn, APartOfTheSampleIsNoLoad) {
+TEST(PlanColumn, TheLoadIsUnknownWhereAnAmountIsMissing) {
     EXPECT_FALSE(plan_column({compound("a", 0.5, Role::unknown, 100.0), compound("b", 0.2)}, {})
                      .load_mg.has_value());
 }

@@ -44,7 +44,7 @@ TEST(FindComponents, FractionsThatNobodyPlatedDoNotEndABand) {
     EXPECT_EQ(numbers_of(run, 0), (Numbers{1, 20}));
 }
 
-TEST(FindComponents, ANewSpotBetweenTwoBandsTakesNeitherOver) {
+TEST(FindComponents, ANewSpotBetweenTwoBandsIsAThirdComponent) {
     const ColumnRun run =
         column({lane(1, {0.60, 0.40}), lane(2, {0.60, 0.50, 0.40}), lane(3, {0.50, 0.40})});
     ASSERT_EQ(run.components.size(), 3U);

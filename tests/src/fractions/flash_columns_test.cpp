@@ -26,7 +26,7 @@ TEST(FlashColumns, HoldTheFiveRowsOf1978) {
     }
 }
 
-TEST(FlashColumns, TheHarderSeparationHoldsForWhatLiesBetween) {
+TEST(FlashColumns, ADeltaRfBetweenTwoRowsTakesTheHarderOne) {
     EXPECT_DOUBLE_EQ(flash_columns(0.19).front().load_mg, 40.0);
     EXPECT_DOUBLE_EQ(flash_columns(0.35 - 0.25).front().load_mg, 40.0); // 0.0999... in a double
     EXPECT_DOUBLE_EQ(flash_columns(0.6).front().load_mg, 100.0);

@@ -16,7 +16,7 @@ TEST(ReadTogether, SortsFractionsAndSpots) {
     EXPECT_TRUE(read.shifts.empty());
 }
 
-TEST(ReadTogether, TakesOffTheShiftThatSharedFractionsShow) {
+TEST(ReadTogether, SharedFractionsCorrectTheShiftBetweenPlates) {
     const auto read = read_together({lane(1, {0.60, 0.40}, "one"), lane(2, {0.60, 0.40}, "one"),
                                      lane(2, {0.66, 0.47}, "two"), lane(3, {0.66, 0.46}, "two")},
                                     0.03);
@@ -31,7 +31,7 @@ TEST(ReadTogether, TakesOffTheShiftThatSharedFractionsShow) {
     EXPECT_EQ(read.fractions[1].plates, (std::vector<std::string>{"one", "two"}));
 }
 
-TEST(ReadTogether, LeavesAPlateAsReadThatSharesNothingUsable) {
+TEST(ReadTogether, APlateWithoutUsableSharedFractionsIsNotCorrected) {
     const std::vector<std::vector<Lane>> cases{
         {lane(1, {0.6}, "one"), lane(2, {0.7}, "two")},
         {lane(1, {0.6}, "one"), lane(1, {0.7, 0.3}, "two"), lane(2, {0.7}, "two")}, // other count

@@ -18,7 +18,7 @@ ColumnRun two_bands() {
                    weighed_lane(9, {})});
 }
 
-TEST(JudgeFractions, SaysWhatEachFractionIs) {
+TEST(JudgeFractions, SortsFractionsIntoNoSpotOneSpotMixedAndNotSeen) {
     const Pooling pooling = judge_fractions(two_bands());
     EXPECT_EQ(pooling.states[0], FractionState::no_spot);
     EXPECT_EQ(pooling.states[1], FractionState::one_spot);
@@ -44,7 +44,7 @@ TEST(JudgeFractions, TellsAFractionWithinABandWithoutItsSpot) {
     EXPECT_EQ(pooling.components[0].missed, (Numbers{2}));
 }
 
-TEST(JudgeFractions, TellsWhichBandsReachBeyondWhatWasLookedAt) {
+TEST(JudgeFractions, ReportsBandsThatMayGoOnBeyondThePlatedFractions) {
     const Pooling whole = judge_fractions(column({lane(1, {0.6}), lane(2, {})}));
     EXPECT_TRUE(whole.open_start.empty()); // nothing comes before fraction 1
     EXPECT_TRUE(whole.open_end.empty());

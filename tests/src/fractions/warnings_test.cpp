@@ -44,7 +44,7 @@ TEST(FindWarnings, BandsThatLeaveTogetherContradictNothing) {
     EXPECT_EQ(kinds_of(column({lane(1, {0.6}), lane(2, {0.6, 0.4}), lane(3, {0.6})})), Kinds{});
 }
 
-TEST(FindWarnings, GapsAndMissedFractionsWithinABand) {
+TEST(FindWarnings, WarnsOfGapsAndMissingSpotsWithinABand) {
     EXPECT_EQ(kinds_of(column({lane(1, {0.5}), lane(3, {0.5})})), Kinds{WarningKind::gap});
     EXPECT_EQ(kinds_of(column({lane(1, {0.5}), lane(2, {}), lane(3, {0.5})})),
               Kinds{WarningKind::missed});
@@ -74,7 +74,7 @@ TEST(FindWarnings, TheSameRfAgainAfterABreak) {
     EXPECT_EQ(kinds_of(run), Kinds{WarningKind::seen_again});
 }
 
-TEST(FindWarnings, SpotsAtStartAndFrontSayNothing) {
+TEST(FindWarnings, WarnsOfSpotsAtStartAndFront) {
     EXPECT_EQ(kinds_of(column({lane(1, {1.0}), lane(2, {0.0})})),
               (Kinds{WarningKind::at_front, WarningKind::at_start}));
 }

@@ -69,7 +69,7 @@ void expect_sums(const std::vector<CandidateTerms> &terms, const matcher::Rankin
     }
 }
 
-TEST(CandidateTerms, OfOneFeatureAreThePriorAndTheReading) {
+TEST(CandidateTerms, OneFeatureHasOnlyPriorAndReading) {
     const Ranked one({{{{0, 0.31, 0.01}}, {}}}, {{ladder_of_spots()}, {}});
     const auto terms = one.terms(0);
     expect_sums(terms, one.ranking.features[0]);
@@ -97,7 +97,7 @@ TEST(CandidateTerms, OfOneFeatureAreThePriorAndTheReading) {
     EXPECT_FALSE(first.rival);
 }
 
-TEST(CandidateTerms, OfAStandardBesideTheSampleAreThoseOfItsReadingInTheRun) {
+TEST(CandidateTerms, AStandardInTheRunSetsTheTermOfTheReading) {
     // Compound 2 as a standard at 0.33 on this plate, where the library has 0.30; compound 9 as a
     // standard that the library does not hold.
     const matcher::StandardsInRun beside{{2, 0.33, 0.005, 1.0, 1e-5}, {9, 0.60, 0.005, 1.0, 1e-5}};
@@ -163,7 +163,7 @@ TEST(CandidateTerms, RecalibrationIsATermOfItsOwn) {
     EXPECT_DOUBLE_EQ(terms[0].stated, stated.candidates[0].probability);
 }
 
-TEST(CandidateTerms, ReadingsOnAlikeSystemsGoTogether) {
+TEST(CandidateTerms, CorrelatedSystemsCountForLessThanTwoReadings) {
     matcher::Knowledge knowledge{{ladder_of_spots(), ladder_of_spots()}, {}};
     const double place = matcher::to_model_scale(Quantity::Rf, 0.31);
     const Eigen::Matrix2d covariance{{0.04, 0.036}, {0.036, 0.04}};
@@ -181,7 +181,7 @@ TEST(CandidateTerms, ReadingsOnAlikeSystemsGoTogether) {
     EXPECT_LT(first.log_together, -0.3);
 }
 
-TEST(CandidateTerms, TransferredSpreadsAreComparedWithMeasuredOnes) {
+TEST(CandidateTerms, ReportsHowMuchWiderATransferredValueIs) {
     matcher::SystemModel system = ladder_of_spots();
     matcher::CandidateDensity &candidate = system.candidates[2];
     candidate.basis = matcher::Basis::transferred;

@@ -47,7 +47,7 @@ TEST(NearTies, NeedBothAboveATenth) {
     EXPECT_EQ(pairs_of(near_ties(groups_of({{1, 0.2}, {1, 0.11}}))), (std::vector{Pair(0, 1)}));
 }
 
-TEST(NearTies, AreCandidatesOfOneGroup) {
+TEST(NearTies, TwoLikelyCandidatesOfAGroupTie) {
     EXPECT_EQ(pairs_of(near_ties(groups_of({{2, 0.9}}))), (std::vector{Pair(0, 1)}));
     EXPECT_TRUE(near_ties(groups_of({{2, 0.09}})).empty());
 }

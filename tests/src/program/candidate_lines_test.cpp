@@ -118,7 +118,7 @@ TEST_F(CandidateLinesTest, EquallyLikelyCandidatesStayInOrderUnderANeutralPrior)
     }
 }
 
-TEST_F(CandidateLinesTest, WhereNoCompoundIsKnownNobodySharesAProbability) {
+TEST_F(CandidateLinesTest, WithNoCompoundToCompareThereAreNoCandidates) {
     const std::string unknown = table("s,1,gc,tR,3.2\ns,2,empty,Rf,0.3\n");
     const Outcome outcome = cospot({"--json", "identify", unknown});
     EXPECT_EQ(outcome.code, kNeedsAttention);
@@ -150,7 +150,7 @@ TEST_F(CandidateLinesTest, SaysWhichOptionMakesPeaksComparable) {
                  "no RI on rp, but retention factors: give --hold-up MIN, no --ladder");
 }
 
-TEST_F(CandidateLinesTest, FeaturesWithNothingToCompareTeachNothingAboutOthers) {
+TEST_F(CandidateLinesTest, FeaturesWithNothingToCompareDoNotChangeOthers) {
     const std::string known = "s,1,gc,RI,1002.6\ns,2,gc,RI,1101\ns,3,gc,RI,1150\n";
     std::string unknown;
     for (int i = 4; i < 12; ++i) {

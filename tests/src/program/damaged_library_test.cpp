@@ -191,7 +191,7 @@ TEST_F(DamagedLibraryTest, OtherKindsOfFilesAreNoLibrary) {
     }
 }
 
-TEST_F(DamagedLibraryTest, FitsThatBelongToNothingKeepNobodyFromABackup) {
+TEST_F(DamagedLibraryTest, OrphanedFitsDoNotPreventABackup) {
     library::Database(whole_, library::Access::write)
         .execute("PRAGMA foreign_keys = OFF; DELETE FROM fit;"
                  "INSERT INTO fit (system_id, quantity, version, value_count, summary) "

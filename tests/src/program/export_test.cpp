@@ -225,7 +225,7 @@ TEST_F(ExportTest, SdfKeepsStructuresAndNames) {
     }
 }
 
-TEST_F(ExportTest, NamesThatCanBeNoTitleOfAnSdfGiveWay) {
+TEST_F(ExportTest, NamesThatCannotBeSdfTitlesAreReplaced) {
     const std::string odd = file("odd.csv", "compound,smiles\n$$$$,CCCO\nbell,CCCCO\n");
     ASSERT_EQ(cospot({"learn", odd}).code, kDone);
     library::Database(folder_ / "library.db",

@@ -247,7 +247,7 @@ protected:
     }
 };
 
-TEST_F(SmallDiskTest, ADiskThatIsReallyFull) {
+TEST_F(SmallDiskTest, AFullDiskLosesNothing) {
     constexpr int kNoDisk = 77;
     const fs::path disk = folder_ / "disk";
     fs::create_directory(disk);

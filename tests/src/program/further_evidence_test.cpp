@@ -131,7 +131,7 @@ TEST_F(FurtherEvidenceTest, OutputSaysWhatWasSeenAndWhatItDid) {
     EXPECT_NE(text.find("Retention alone is no proof"), std::string::npos);
 }
 
-TEST_F(FurtherEvidenceTest, TellsApartWhatCoincides) {
+TEST_F(FurtherEvidenceTest, AStainSeparatesCompoundsOfEqualRf) {
     // All five at R_F 0.40 are one group by retention.
     EXPECT_EQ(at_040("area", "1")["groups"][0]["compounds"].size(), 5U);
     const auto feature = at_040("stain,stained", "bromocresol green,yes");

@@ -57,7 +57,7 @@ protected:
     }
 };
 
-TEST_F(KeptFits, AreNotSeenInAnswers) {
+TEST_F(KeptFits, KeptFitsGiveTheSameAnswersAsFreshOnes) {
     const std::string header = "sample,feature,system,quantity,value,uncertainty";
     EXPECT_HOLDS(compare(header, "s,1,gc,RI,1500,0.5\n"), "400 compounds with RI");
     compare(header, "s,1,gc,RI,90,0.5\ns,2,gc,RI,9000,0.5\n");
@@ -68,7 +68,7 @@ TEST_F(KeptFits, AreNotSeenInAnswers) {
     compare(header, "s,1,gc,RI,1500,0.5\nt,1,lc,k,5,0.1\n");
 }
 
-TEST_F(KeptFits, AreNotSeenWhereFurtherEvidenceIsJudged) {
+TEST_F(KeptFits, KeptFitsGiveTheSameAnswersWithFurtherEvidence) {
     const std::string header = "sample,feature,system,quantity,value,formula,molar_mass";
     compare(header, "s,1,gc,RI,1500,C20H42O,\n");
     compare(header, "s,1,gc,RI,1500,,298\ns,2,gc,RI,800,,\n");

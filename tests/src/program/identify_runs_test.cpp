@@ -8,7 +8,7 @@
 namespace cospot {
 namespace {
 
-TEST_F(ProgramTest, ManyRunsAreAnsweredInOrderAndAsEachByItself) {
+TEST_F(ProgramTest, IdentifyAnswersManyRunsAsEachAlone) {
     std::string values = "compound,smiles,system,quantity,value,run\n";
     for (std::size_t carbons = 5; carbons < 20; ++carbons) {
         for (int run = 0; run < 3; ++run) {

@@ -35,7 +35,7 @@ protected:
     }
 };
 
-TEST_F(IdentifyStandardsTest, StandardsOnThePlateTellHowItLies) {
+TEST_F(IdentifyStandardsTest, StandardsCorrectTheShiftOfThePlate) {
     // All R_M of this plate are smaller by 0.12 than in the library; the standards say so.
     const std::string plate = file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"
                                                 "1,vanillin,1,19.83,80,standard\n"
@@ -83,7 +83,7 @@ TEST_F(IdentifyStandardsTest, AStandardBesideTheSampleIsComparedFirst) {
     EXPECT_EQ(nearest["verdict"], "runs with");
 }
 
-TEST_F(IdentifyStandardsTest, AStandardThatTheLibraryLacksStandsForItself) {
+TEST_F(IdentifyStandardsTest, AStandardNotInTheLibraryIsACandidate) {
     const auto answer = identify({"--system", "silica",
                                   file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"
                                                     "1,product 5,1,48.0,80,standard\n"
@@ -124,7 +124,7 @@ TEST_F(IdentifyStandardsTest, AStandardThatSeemsSomethingElseIsNotUsed) {
     EXPECT_NEAR(answer["candidates"][0]["expected"], 0.40, 0.001);
 }
 
-TEST_F(IdentifyStandardsTest, AStandardAFewSpreadsOffIsToldAndUsed) {
+TEST_F(IdentifyStandardsTest, AStandardAFewSpreadsOffIsReportedAndUsed) {
     const Outcome off = cospot({"identify", "--system", "silica",
                                 file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"
                                                   "1,vanillin,1,20.8,80,standard\n"
@@ -136,7 +136,7 @@ TEST_F(IdentifyStandardsTest, AStandardAFewSpreadsOffIsToldAndUsed) {
     EXPECT_HOLDS(notes, "differs from vanillin");
 }
 
-TEST_F(IdentifyStandardsTest, ACoSpotWeighs) {
+TEST_F(IdentifyStandardsTest, ACoSpotChangesTheOddsOfItsStandard) {
     // Vanillin and coumarin lie too close to tell by their heights alone.
     const auto odds = [&](const std::string &cospot_rows) {
         const auto answer = identify(

@@ -29,7 +29,7 @@ protected:
     }
 };
 
-TEST_F(InstrumentNumbers, OfAChromatogramAreRefused) {
+TEST_F(InstrumentNumbers, ImpossibleNumbersInAChromatogramAreRefused) {
     const std::string ladder = file("l.csv", "carbon,tR\n8,2\n9,3\n10,4\n");
     for (const auto &[column, value] :
          std::vector<std::pair<std::string, std::string>>{{"area", "1e308"},
@@ -46,7 +46,7 @@ TEST_F(InstrumentNumbers, OfAChromatogramAreRefused) {
                    "area");
 }
 
-TEST_F(InstrumentNumbers, OfOtherTablesAreRefused) {
+TEST_F(InstrumentNumbers, ImpossibleNumbersInOtherTablesAreRefused) {
     expect_refused({"identify", file("u.csv", "sample,feature,system,quantity,value,area\n"
                                               "a,1,gc,RI,850,1e308\n")},
                    "area");

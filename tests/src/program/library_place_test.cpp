@@ -47,7 +47,7 @@ const Texts kOddNames{"with  blanks .db", "it's \"quoted\".db", "what?.db",
                       "line\nbreak.db",   "-dash.db",           "file:name.db",
                       "back\\slash.db",   "[glob]*.db",         ":memory:"};
 
-TEST_F(LibraryPlaceTest, OddNamesAreOnlyNames) {
+TEST_F(LibraryPlaceTest, OddLibraryNamesWorkInEveryCommand) {
     for (const std::string &name : kOddNames) {
         SCOPED_TRACE(name);
         const fs::path place = folder("place");
@@ -92,7 +92,7 @@ private:
     fs::path before_;
 };
 
-TEST_F(LibraryPlaceTest, NamesInTheWorkingFolderAreNeverAddresses) {
+TEST_F(LibraryPlaceTest, OddRelativeNamesAreNeverReadAsUris) {
     const fs::path place = folder("here");
     const WorkingFolder here(place);
     for (const std::string &name : kOddNames) {
@@ -193,7 +193,7 @@ TEST_F(LeftoversTest, WhoMayNotWriteItIsToldSo) {
     EXPECT_NE(outcome.err.find("read-only"), std::string::npos) << outcome.err;
 }
 
-TEST_F(LeftoversTest, ChangesInTheLogAreNotPassedOverWithoutItsIndex) {
+TEST_F(LeftoversTest, ALogWithoutItsIndexIsRefusedNotIgnored) {
     fs::remove(copy_.string() + "-shm");
     const Outcome outcome = read_only_list();
     EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
@@ -246,7 +246,7 @@ TEST_F(LibraryPlaceTest, WhatCannotBeWrittenSaysWhatToDo) {
     EXPECT_EQ(files_in(place), (std::set<std::string>{"ours.db"}));
 }
 
-TEST_F(LibraryPlaceTest, AFileOfSomebodyElseIsNoRiddle) {
+TEST_F(LibraryPlaceTest, AnUnreadableFileIsReportedAsSuch) {
     const fs::path place = folder("medium");
     const fs::path library = place / "theirs.db";
     ASSERT_EQ(cospot({"backup", library.string()}).code, kDone);

@@ -135,7 +135,7 @@ TEST_F(MeasuredValuesTest, AStatedUncertaintyOfALearnedValueCounts) {
               probability_of(feature("gc", "RI", 903), "ethanol") - 0.05);
 }
 
-TEST_F(MeasuredValuesTest, ATimeOfUnknownAgeIsNotSure) {
+TEST_F(MeasuredValuesTest, OldOrUndatedTimesGiveLessCertainAnswers) {
     const auto today = utc_now().substr(0, 10);
     const auto asked_with = [&](const std::string &run, const std::string &date) {
         begin_anew();
@@ -235,7 +235,7 @@ TEST_F(MeasuredValuesTest, ReadingATimeCountsMoreNearTheHoldUpTime) {
     EXPECT_GT(stated[0], 10.0 * stated[1]);
 }
 
-TEST_F(MeasuredValuesTest, ALaboratoryMayCountOnItsOwnSeries) {
+TEST_F(MeasuredValuesTest, AHomologousSeriesOfItsOwnMakesAnIndexScale) {
     ASSERT_EQ(learn({{0, "bromo", "RI", 450}, {1, "bromo", "RI", 550}}).code, kDone);
     const auto answers = peaks("bromo", "carbon,tR\n4,2.00\n5,4.00\n6,6.00\n", "peak,tR\n1,3.00\n");
     EXPECT_NEAR(answers.at(0)["observations"][0]["value"].get<double>(), 450.0, 1e-9);

@@ -272,7 +272,7 @@ TEST_F(OutputEscapingTest, WhatIsExportedReadsBackTheVerySame) {
     }
 }
 
-TEST_F(OutputEscapingTest, NamesThatNobodySeesAreNotLearned) {
+TEST_F(OutputEscapingTest, NamesWithInvisibleCharactersAreRefused) {
     const std::string before = with(hostile_, {"list"}, "--json").out;
     for (const std::string name : {"eth\xE2\x80\x8B"
                                    "anol",

@@ -39,7 +39,7 @@ protected:
     }
 };
 
-TEST_F(OwnColumn, ItsRunsNarrowWhatIsPlannedOnIt) {
+TEST_F(OwnColumn, LearnedRunsNarrowThePlannedBands) {
     learn();
     const auto blind = plan(kPlate, {"--silica-g", "12"});
     const auto own = plan(kPlate, {"--column", "Blue 12"}); // case does not count
@@ -62,7 +62,7 @@ TEST_F(OwnColumn, ItsRunsNarrowWhatIsPlannedOnIt) {
 }
 
 // Mass and bed may both stand in a table of runs.
-TEST_F(OwnColumn, OfWhichMassAndBedAreKnownIsShown) {
+TEST_F(OwnColumn, MassAndBedAreBothShown) {
     ASSERT_EQ(
         cospot({"learn", file("both.csv", "column,silica_g,diameter_mm,bed_mm,compound,Rf,start_mL,"
                                           "end_mL\nboth,12,14,150,ketone,0.52,38,66\n")})
@@ -125,7 +125,7 @@ TEST_F(OwnColumn, GoesFromLibraryToLibrary) {
     EXPECT_EQ(cospot({"export", "columns"}).out, other({"export", "columns"}).out);
 }
 
-TEST_F(OwnColumn, OfAnotherSizeIsNotMerged) {
+TEST_F(OwnColumn, ASameNamedColumnOfAnotherSizeIsNotMerged) {
     learn();
     const auto other = [&](std::vector<std::string> arguments) {
         arguments.insert(arguments.begin(), {"--library", path("other.db")});

@@ -332,7 +332,7 @@ TEST_F(PoolTest, NothingSeenAnywhereIsSaid) {
     EXPECT_NE(outcome.out.find("Nothing was seen in any fraction"), std::string::npos);
 }
 
-TEST_F(PoolTest, FalseNamesCannotReachTheTerminal) {
+TEST_F(PoolTest, EscapeCodesInPlateNamesAreNotPrinted) {
     const Outcome outcome = pool("fraction,Rf,plate\n1,0.5,\x1b[31mred\n2,0.5,\x1b[2J\n");
     EXPECT_EQ(outcome.out.find('\x1b'), std::string::npos);
 }

@@ -64,7 +64,7 @@ protected:
     }
 };
 
-TEST_F(KeptPredictions, AreNotSeenInAnswers) {
+TEST_F(KeptPredictions, KeptPredictionsGiveTheSameAnswersAsFreshOnes) {
     EXPECT_EQ(rows_in("prediction_fit"), 0);
     const std::string before = answer();
     EXPECT_HOLDS(before, "predicted");
@@ -93,7 +93,7 @@ TEST_F(KeptPredictions, DoNotOutliveAChange) {
     EXPECT_EQ(answer(), after);
 }
 
-TEST_F(KeptPredictions, OfOtherBytesDoNotCount) {
+TEST_F(KeptPredictions, DamagedKeptPredictionsAreNotUsed) {
     const std::string before = answer();
     const std::vector<std::string> damages{
         "UPDATE prediction_fit SET bytes = x''",
@@ -110,7 +110,7 @@ TEST_F(KeptPredictions, OfOtherBytesDoNotCount) {
     }
 }
 
-TEST_F(KeptPredictions, WhoMayOnlyReadGetsTheSameAnswer) {
+TEST_F(KeptPredictions, AReadOnlyLibraryGivesTheSameAnswer) {
     std::string read_only;
     {
         const library::ReadOnlyFolder folder(folder_ / "");
@@ -121,7 +121,7 @@ TEST_F(KeptPredictions, WhoMayOnlyReadGetsTheSameAnswer) {
     EXPECT_GT(rows_in("prediction_fit"), 0);
 }
 
-TEST_F(KeptPredictions, AReportLeavesTheLibraryWhoseChecksumItNamesAsItIs) {
+TEST_F(KeptPredictions, AReportLeavesTheLibraryUnchanged) {
     const std::string before = bytes_of(folder_ / "library.db");
     for (const std::vector<std::string> &arguments :
          {std::vector<std::string>{"predict", "CCCCC(C)O"},
@@ -135,7 +135,7 @@ TEST_F(KeptPredictions, AReportLeavesTheLibraryWhoseChecksumItNamesAsItIs) {
     }
 }
 
-TEST_F(KeptPredictions, NobodyWaitsForThemWhileAnotherWrites) {
+TEST_F(KeptPredictions, AnswersDoNotWaitForAnotherWriter) {
     library::Database writer(folder_ / "library.db", library::Access::write);
     std::string meanwhile;
     {

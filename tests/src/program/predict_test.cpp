@@ -73,7 +73,7 @@ TEST_F(PredictTest, DescribesAStructure) {
     EXPECT_NEAR(line["boiling_point"]["joback"]["kelvin"], 430.0, 15.0);
 }
 
-TEST_F(PredictTest, FromStructureWithAnInterval) {
+TEST_F(PredictTest, AnUnmeasuredStructureIsPredictedWithAnInterval) {
     const auto expected = retention("CCCCCCO", "gc");
     EXPECT_EQ(expected["basis"], "predicted");
     EXPECT_NEAR(expected["expected"], 770.0, 60.0);

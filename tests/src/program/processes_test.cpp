@@ -73,7 +73,7 @@ TEST_F(ProcessesTest, WritersAtTheSameTimeLoseNothingAndWaitForEachOther) {
     EXPECT_EQ(integrity_of(library_), "ok");
 }
 
-TEST_F(ProcessesTest, AChangeIsWrittenWhenNobodyReads) {
+TEST_F(ProcessesTest, AWriterWaitsForReadersToFinish) {
     library::Database reader = library::open_library(library_, library::Access::read);
     reader.execute("BEGIN");
     const auto values_seen = [&] {

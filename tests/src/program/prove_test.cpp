@@ -209,7 +209,7 @@ TEST_F(ProveTest, SaysWhatItDidNotTryAndWhatThatWouldNeed) {
     EXPECT_HOLDS(note, "had too few values to ask for");
 }
 
-TEST_F(ProveTest, ProbabilitiesThatNeedNoCorrectionAreSaidToBeProved) {
+TEST_F(ProveTest, CalibratedProbabilitiesAreReportedAsProved) {
     learn(8);
     ASSERT_EQ(cospot({"prove"}).code, kDone);
     library::Database(folder_ / "library.db", library::Access::write)
@@ -238,7 +238,7 @@ TEST_F(ProveTest, TheTextFitsTheScreenAndGivesAVerdict) {
     expect_fits_screen(outcome.out);
 }
 
-TEST_F(ProveTest, TheOffsetOfUnlistedLeavesTheUsersPriorWhatItIs) {
+TEST_F(ProveTest, UnlistedOffsetAddsTheSameForEveryUserPrior) {
     learn(8);
     ASSERT_EQ(cospot({"prove"}).code, kDone);
     const auto set_offset = [&](const std::string &offset) {
@@ -254,7 +254,7 @@ TEST_F(ProveTest, TheOffsetOfUnlistedLeavesTheUsersPriorWhatItIs) {
     }
 }
 
-TEST_F(ProveTest, AProofOfAnEarlierVersionIsNotUsedAndSaidToBe) {
+TEST_F(ProveTest, AnEarlierVersionsProofIsReportedAndNotUsed) {
     learn(8);
     const Outcome before = identify();
     library::Database(folder_ / "library.db", library::Access::write)

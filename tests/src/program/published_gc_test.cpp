@@ -70,7 +70,7 @@ const std::string kTemperatures = isothermal(80) + isothermal(100) + isothermal(
                                   isothermal(200);
 
 // boswell2012 and brehmer2023 (published_values.h), seven temperatures, 60 peaks.
-TEST_F(PublishedGcTest, SecondLaboratoryAsksTheLibraryOfTheFirst) {
+TEST_F(PublishedGcTest, FirstLaboratorysLibraryNamesPeaksOfTheSecond) {
     const Tally found =
         ask(kTemperatures, runs_of(&TwoLaboratories::first), runs_of(&TwoLaboratories::second));
     EXPECT_EQ(found.listed, 60);
@@ -79,7 +79,7 @@ TEST_F(PublishedGcTest, SecondLaboratoryAsksTheLibraryOfTheFirst) {
     expect_right_where_sure(found);
 }
 
-TEST_F(PublishedGcTest, FirstLaboratoryAsksTheLibraryOfTheSecond) {
+TEST_F(PublishedGcTest, SecondLaboratorysLibraryNamesPeaksOfTheFirst) {
     const Tally found =
         ask(kTemperatures, runs_of(&TwoLaboratories::second), runs_of(&TwoLaboratories::first));
     EXPECT_EQ(found.listed, 60);
@@ -90,7 +90,7 @@ TEST_F(PublishedGcTest, FirstLaboratoryAsksTheLibraryOfTheSecond) {
 
 // boswell2012, gaida2021 and karolat2010: each paper asks the library of each other. Few of its
 // compounds are listed there; the others lie between them.
-TEST_F(PublishedGcTest, ThreePapersAskEachOther) {
+TEST_F(PublishedGcTest, ThreePapersNameEachOthersCompounds) {
     const std::vector<const std::vector<PublishedIndex> *> papers{&kBoswell2012, &kGaida2021,
                                                                   &kKarolat2010};
     Tally all;
@@ -117,7 +117,7 @@ std::vector<IndexRun> wine_esters(double MeasuredAndQuoted::*index) {
 }
 
 // wineesters2022: 11 esters, one of which was found 58 units off.
-TEST_F(PublishedGcTest, MeasuredEstersAskTheLibraryOfQuotedOnesAndBack) {
+TEST_F(PublishedGcTest, MeasuredAndQuotedEsterIndicesNameEachOther) {
     const std::string wax =
         "wax,gc,polyethylene glycol,helium,n-alkane,temperature programme as published,\n";
     const auto measured = wine_esters(&MeasuredAndQuoted::measured);

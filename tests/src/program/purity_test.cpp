@@ -72,7 +72,7 @@ TEST_F(PurityTest, ACleanSampleIsInOrder) {
     EXPECT_EQ(rule(sample, "symmetry factor of the declared compound")["verdict"], "meets");
 }
 
-TEST_F(PurityTest, EachRuleSaysWhy) {
+TEST_F(PurityTest, VerdictsFollowThresholdsAndIdentity) {
     const Outcome outcome =
         purity(kDirty, {"--dose-mg-per-day", "500", "--expected", "propyl benzoate"});
     ASSERT_EQ(outcome.code, kNeedsAttention) << outcome.err;
@@ -145,7 +145,7 @@ TEST_F(PurityTest, TwoPeaksThatFitTheDeclaredCompoundCannotBeTold) {
     EXPECT_EQ(rule(sample, "impurities")["verdict"], "can't be told");
 }
 
-TEST_F(PurityTest, NothingThatFitsDoesNotMeet) {
+TEST_F(PurityTest, AMissingDeclaredCompoundDoesNotMeetItsRule) {
     const Outcome outcome = purity("peak,tR,area\n1,4.0,50000\n");
     EXPECT_EQ(outcome.code, kNeedsAttention);
     const Json sample = outcome.lines().at(0);

@@ -66,7 +66,7 @@ TEST_F(ReportTest, IsAPageWithPictureAndTableBesideTheUsualOutput) {
     EXPECT_EQ(page.find("<?xml"), std::string::npos);
 }
 
-TEST_F(ReportTest, SaysWhatItWasDrawnFrom) {
+TEST_F(ReportTest, TraceNamesLibraryInputsAndArguments) {
     ASSERT_EQ(identify("report.json").code, kDone);
     const auto trace = nlohmann::json::parse(content("report.json")).at("trace");
     EXPECT_EQ(trace.at("verb"), "identify");
@@ -77,7 +77,7 @@ TEST_F(ReportTest, SaysWhatItWasDrawnFrom) {
     EXPECT_EQ(trace.at("arguments")[0], plate_);
 }
 
-TEST_F(ReportTest, SumsStandardInputToo) {
+TEST_F(ReportTest, TraceHasTheChecksumOfStandardInput) {
     const Outcome outcome = cospot(
         {"identify", "-", "--system", "plate", "--report", path("r.json")}, content("plate.csv"));
     ASSERT_EQ(outcome.code, kDone) << outcome.err;

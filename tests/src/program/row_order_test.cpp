@@ -156,16 +156,16 @@ protected:
     }
 };
 
-TEST_F(RowOrder, IsNotSeenInAnswers) {
+TEST_F(RowOrder, AnswersDoNotDependOnTheOrderOfRows) {
     compare_answers();
 }
 
-TEST_F(RowOrder, IsNotSeenInAProofNorInWhatItCorrects) {
+TEST_F(RowOrder, ProofsDoNotDependOnTheOrderOfRows) {
     compare({"--json", "prove"});
     compare_answers();
 }
 
-TEST_F(RowOrder, IsNotSeenInPredictions) {
+TEST_F(RowOrder, PredictionsDoNotDependOnTheOrderOfRows) {
     compare({"--json", "predict", "CCCCCC(C)O", "--system", "eluent 0"});
 }
 

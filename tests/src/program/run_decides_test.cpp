@@ -63,7 +63,7 @@ protected:
     }
 };
 
-TEST_F(RunDecidesTest, AMovedRunIsAnsweredAsWellAndNamed) {
+TEST_F(RunDecidesTest, AShiftedRunIsIdentifiedAndReported) {
     learn_gas_chromatography();
     for (const double shift : {0.0, 5.0, -10.0, 15.0}) {
         const Outcome outcome = identify_moved("polar", "RI", 1.0, shift);
@@ -92,7 +92,7 @@ TEST_F(RunDecidesTest, TimesOfAnotherFlowAreAnsweredAsWell) {
     }
 }
 
-TEST_F(RunDecidesTest, OnePeakOfAMovedRunIsNeverStatedAsSure) {
+TEST_F(RunDecidesTest, OnePeakOfAShiftedRunIsNeverCertain) {
     learn_gas_chromatography();
     for (int i = 2; i < 22; ++i) {
         const auto features =
@@ -147,7 +147,7 @@ TEST_F(RunDecidesTest, AnEmptyLibraryComparesWithTheStandardsOfThePlate) {
     expect_fits_screen(text.out);
 }
 
-TEST_F(RunDecidesTest, ASystemIsStillAskedForWhereNoStandardSpeaks) {
+TEST_F(RunDecidesTest, WithoutStandardsASystemIsRequired) {
     const Outcome outcome = cospot(
         {"identify", file("plate.csv", std::string(kPlateHeader) + "2,flask,1,30,55,sample\n")});
     EXPECT_EQ(outcome.code, kBadInput);
@@ -246,7 +246,7 @@ TEST_F(LabelledPlateTest, ExchangedLabelsAreNotLearnedUnlessAccepted) {
     EXPECT_EQ(accepted.lines().at(0)["doubts"].size(), 1U);
 }
 
-TEST_F(LabelledPlateTest, ExchangedLabelsAreSaidAndNotUsed) {
+TEST_F(LabelledPlateTest, ExchangedLabelsAreReportedAndNotUsed) {
     const Outcome outcome =
         cospot({"--json", "identify", plate("benzoin", "coumarin"), "--system", "silica"});
     EXPECT_EQ(outcome.code, kNeedsAttention);

@@ -40,7 +40,7 @@ protected:
     std::string unknown_;
 };
 
-TEST_F(SharedFolder, WhoMayOnlyReadTheLibraryLeavesNothingBesideIt) {
+TEST_F(SharedFolder, AReadOnlyUserLeavesNoFiles) {
     chmod(library_.c_str(), 0444);
     const auto before = files_in(folder_ / "");
     {
@@ -67,7 +67,7 @@ TEST_F(SharedFolder, WhoMayOnlyReadTheLibraryLeavesNothingBesideIt) {
     EXPECT_EQ(values_in(path("copy.db")), 500);
 }
 
-TEST_F(SharedFolder, WhoMayOnlyReadSeesNothingOfAnUnfinishedChange) {
+TEST_F(SharedFolder, AReadOnlyUserSeesNoUncommittedChange) {
     const auto values_seen = [](const library::Database &database) {
         library::Statement query = database.prepare("SELECT count(*) FROM measurement");
         return query.step() ? query.integer(0) : -1;
@@ -85,7 +85,7 @@ TEST_F(SharedFolder, WhoMayOnlyReadSeesNothingOfAnUnfinishedChange) {
     EXPECT_EQ(values_seen(reading), 100);
 }
 
-TEST_F(SharedFolder, AChangeThatWasCutOffIsUndoneByWhoMayWrite) {
+TEST_F(SharedFolder, AWriterUndoesAnInterruptedChange) {
     const fs::path copy = folder_ / "copy.db";
     library::copy_cut_off(library_, "DELETE FROM measurement WHERE id > 100", copy);
     EXPECT_NE(bytes_of(copy), bytes_of(library_));
@@ -138,7 +138,7 @@ TEST_F(SharedFolder, AForeignJournalDeletesNoFile) {
     EXPECT_EQ(bytes_of(copy), before);
 }
 
-TEST_F(SharedFolder, AFileOfAnotherUserThatIsInTheWayIsNamedWithWhatToDo) {
+TEST_F(SharedFolder, AnotherUsersJournalIsNamedWithAdvice) {
     chmod(library_.c_str(), 0666);
     const fs::path copy = folder_ / "copy.db";
     library::copy_cut_off(library_, "DELETE FROM measurement WHERE id > 100", copy);
@@ -152,7 +152,7 @@ TEST_F(SharedFolder, AFileOfAnotherUserThatIsInTheWayIsNamedWithWhatToDo) {
     }
 }
 
-TEST_F(SharedFolder, AJournalOfAnotherUserThatHoldsNothingIsGoneAtTheSecondTry) {
+TEST_F(SharedFolder, AnotherUsersEmptyJournalIsRemovedOnRetry) {
     chmod(library_.c_str(), 0666);
     leave("library.db-journal", std::string(512, '\0'));
     const library::OrdinaryUser writer;
@@ -191,7 +191,7 @@ private:
     int end_ = -1;
 };
 
-TEST_F(SharedFolder, WhoseResultsWaitToBeReadIsInNobodysWayAndLeavesNothing) {
+TEST_F(SharedFolder, AnUnreadExportBlocksNoWriterAndLeavesNoFiles) {
     std::string rows = "compound,smiles,system,quantity,value,run\n";
     for (int run = 0; run < 3000; ++run) { // more than a pipe holds
         rows += fmt::format("ethanol,CCO,s,Rf,{:.4f},q{}\n", 0.3 + 0.0001 * run, run);

@@ -100,7 +100,7 @@ TEST_F(SilentFaultsTest, ImpossibleDatesUncertaintiesAndIndicesAreNotLearned) {
     }
 }
 
-TEST_F(SilentFaultsTest, APipeIsLearnedWithItsHeader) {
+TEST_F(SilentFaultsTest, LearnReadsANamedPipe) {
     const std::string pipe = path("pipe");
     ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
     std::thread writer([&] {
@@ -127,7 +127,7 @@ TEST_F(SilentFaultsTest, AMergeTakesNoImpossibleValueAndNoStructureOfAnotherKey)
     expect_refused(cospot({"merge", other_}), "compound hexane", "CCCCCN");
 }
 
-TEST_F(SilentFaultsTest, AProofThatCannotHaveBeenLearnedIsDamage) {
+TEST_F(SilentFaultsTest, AnImpossibleStoredProofIsReportedAsDamage) {
     change(
         path("library.db"),
         "INSERT INTO proved_question (technique, question, systems, questions, "

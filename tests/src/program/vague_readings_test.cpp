@@ -45,7 +45,7 @@ protected:
     static constexpr double kBefore = 0.2; ///< what unlisted has before measuring
 };
 
-TEST_F(VagueReadings, LeaveWhatWasBelievedBefore) {
+TEST_F(VagueReadings, LeaveThePriorUnchanged) {
     for (const std::string reading : {"1,gc,RI,900", "1,gc,RI,1533", "1,gc,RI,3600", "1,tlc,Rf,0.3",
                                       "1,tlc,Rf,0", "1,tlc,Rf,1"}) {
         double last = 0.0;
@@ -78,7 +78,7 @@ TEST_F(VagueReadings, AddNothingToOtherReadings) {
     EXPECT_NEAR(unlisted("f,1,gc,RI,945,0.5\nf,1,tlc,Rf,0.9,1e5\n"), alone, 1e-3);
 }
 
-TEST_F(VagueReadings, DoNotMoveTheirRun) {
+TEST_F(VagueReadings, DoNotShiftTheirRun) {
     const std::string run = "f,1,gc,RI,947,0.5\nf,2,gc,RI,1191,0.5\nf,3,gc,RI,1434,0.5\n";
     const double alone = unlisted(run);
     EXPECT_NEAR(unlisted(run + "f,4,gc,RI,1770,300\n"), alone, 0.02);

@@ -55,7 +55,7 @@ std::set<std::size_t> numbers_of_systems(const std::vector<JudgedQuestion> &ques
     return numbers;
 }
 
-TEST(HiddenSystems, MostRivalsAreInTheTruthsPosition) {
+TEST(HiddenSystems, MostCandidatesAreTransferredLikeTheTrueOne) {
     const auto values = related(4, 90, 0.1);
     const auto questions = judge_hidden_systems(values, 0);
     EXPECT_EQ(questions.size(), 60U); // two thirds of the compounds
@@ -75,7 +75,7 @@ TEST(HiddenSystems, MostRivalsAreInTheTruthsPosition) {
     }
 }
 
-TEST(HiddenSystems, SystemsAndWhatIsLeftOutTakeTurns) {
+TEST(HiddenSystems, RoundsVaryTheSystemAndTheCompoundsLeftOut) {
     const auto values = related(4, 300, 0.1);
     EXPECT_EQ(hidden_rounds(values), kHiddenRounds);
     // All but 100 compounds, but 20, but 50: there are more than are asked for.
@@ -89,7 +89,7 @@ TEST(HiddenSystems, SystemsAndWhatIsLeftOutTakeTurns) {
     EXPECT_EQ(unlisted.size(), 3U);
 }
 
-TEST(HiddenSystems, OfALargeLibrarySeveralSystemsBecomeNewTogether) {
+TEST(HiddenSystems, ManySystemsAreHiddenSeveralAtATime) {
     const auto values = related(9, 60, 0.1);
     EXPECT_EQ(numbers_of_systems(judge_hidden_systems(values, 0)),
               (std::set<std::size_t>{1, 2, 3}));
@@ -105,7 +105,7 @@ TEST(HiddenSystems, TheWorkDoesNotGrowWithTheLibrary) {
     EXPECT_LE(hidden_rounds(related(30, 40, 0.1)), kHiddenRounds);
 }
 
-TEST(HiddenSystems, WhatTellsNothingIsNotAsked) {
+TEST(HiddenSystems, NoQuestionsWithoutUsableSystems) {
     EXPECT_TRUE(judge_hidden_systems(related(4, 90, 50.0), 0).empty());
     EXPECT_EQ(hidden_rounds(related(1, 90, 0.1)), 0U);
     EXPECT_EQ(hidden_rounds(related(4, 20, 0.1)), 0U);

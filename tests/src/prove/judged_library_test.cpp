@@ -90,7 +90,7 @@ TEST_F(JudgedLibrary, AsksForEveryValueOnce) {
     EXPECT_LT(absent(questions), questions.size() / 3);
 }
 
-TEST_F(JudgedLibrary, KnowsItsCompoundsApart) {
+TEST_F(JudgedLibrary, NineInTenHeldCompoundsRankFirst) {
     fill(library_.system("silica", "hexane"), 8);
     std::size_t held = 0;
     std::size_t right = 0;
@@ -114,7 +114,7 @@ TEST_F(JudgedLibrary, IsDeterministic) {
     }
 }
 
-TEST_F(JudgedLibrary, CompoundsOfWhichTheRestKnowsNothingAreNotAskedForUnlessLeftOut) {
+TEST_F(JudgedLibrary, CompoundsWithOneValueAreAskedOnlyAsAbsent) {
     fill(library_.system("silica", "hexane"), 1); // one value of each
     const auto questions = all_questions();
     EXPECT_EQ(absent(questions), questions.size());

@@ -69,14 +69,14 @@ TEST(Proof, SetsOfNinetyFivePercent) {
     EXPECT_NEAR(stated.set_length, (1 + 1 + 2 + 0 + 1) / 5.0, 1e-12);
 }
 
-TEST(Proof, VerdictIsOfWhatWasCalledProbable) {
+TEST(Proof, VerdictUsesProbabilitiesFromEightTenths) {
     const ReliabilityBin sure = verdict(prove(five_questions()).as_stated);
     expect_bin(sure, (0.85 + 0.83 + 1.0 + 0.96) / 4, 0.5, 4);
     const std::vector<JudgedQuestion> unsure{question({{1, 0.79}}, 0.21, 1)};
     expect_bin(verdict(prove(unsure).as_stated), 0.0, 0.0, 0);
 }
 
-TEST(Proof, TooSureIsSaidOnlyOfManyStatementsClearlyWrong) {
+TEST(Proof, OverconfidenceNeedsManyStatementsAndAClearMiss) {
     EXPECT_TRUE(is_too_sure({0.95, 0.80, 100}));
     EXPECT_FALSE(is_too_sure({0.95, 0.91, 1000})); // less than 0.05 off
     EXPECT_FALSE(is_too_sure({0.90, 0.80, 25}));   // two standard errors are 0.12
@@ -84,7 +84,7 @@ TEST(Proof, TooSureIsSaidOnlyOfManyStatementsClearlyWrong) {
     EXPECT_FALSE(is_too_sure({0.85, 1.0, 1000}));  // modest is no fault
 }
 
-TEST(Proof, QuestionsDoNotCorrectThemselves) {
+TEST(Proof, ACorrectionIsNotTestedOnItsOwnQuestions) {
     // All in one part: the other parts teach nothing, so that nothing speaks for a correction.
     const ProofResult result = prove(five_questions());
     EXPECT_EQ(result.corrected.calibration_error, result.as_stated.calibration_error);
@@ -142,7 +142,7 @@ JudgedQuestion of_basis(matcher::Basis basis, double stated, bool right, std::si
     return one;
 }
 
-TEST(Proof, TransferThatIsTooSureIsCorrectedAndMeasuredValuesAreNot) {
+TEST(Proof, OverconfidentTransferIsCorrectedApartFromMeasured) {
     // Both say 90 %: of measured compounds it is right, of transferred ones in 65 of 100.
     std::vector<JudgedQuestion> questions;
     for (std::size_t i = 0; i < 1000; ++i) {
@@ -165,7 +165,7 @@ TEST(Proof, TransferThatIsTooSureIsCorrectedAndMeasuredValuesAreNot) {
     EXPECT_FALSE(is_any_too_sure(result));
 }
 
-TEST(Proof, UnlistedIsMovedWhereAbsentCompoundsAreClaimed) {
+TEST(Proof, UnlistedIsRaisedWhereAbsentCompoundsAreNamed) {
     // One in five is absent, but all look as if they were listed at 0.95.
     std::vector<JudgedQuestion> questions;
     for (std::size_t i = 0; i < 2000; ++i) {
@@ -182,7 +182,7 @@ TEST(Proof, UnlistedIsMovedWhereAbsentCompoundsAreClaimed) {
     EXPECT_EQ(result.recalibration.measured.exponent, 1.0);
 }
 
-TEST(Proof, UnlistedIsLeftWhereItIsRight) {
+TEST(Proof, UnlistedIsUnchangedWhereCalibrated) {
     std::vector<JudgedQuestion> questions;
     for (std::size_t i = 0; i < 2000; ++i) {
         const bool is_low = i % 2 == 0;

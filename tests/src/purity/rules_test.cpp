@@ -141,7 +141,7 @@ TEST(RulesFile, ReadsAllThatItDocuments) {
     EXPECT_TRUE(needs_dose(guideline_rules("substance")));
 }
 
-TEST(RulesFile, NamesTheGapTheOrderAndTheSlip) {
+TEST(RulesFile, RefusesDoseGapsWrongOrderAndMalformedJson) {
     EXPECT_NE(fault_of(R"({"name":"x","reporting":[{"dose_up_to":"2 g","percent":"0.05"}]})")
                   .find("no threshold for doses above 2000 mg"),
               std::string::npos);

@@ -51,7 +51,7 @@ TEST(Suitability, JudgesTheNearestNeighbour) {
     EXPECT_EQ(bad[0].verdict, Verdict::does_not_meet);
 }
 
-TEST(Suitability, WhatIsAskedForAndNotInTheTableCannotBeTold) {
+TEST(Suitability, ACriterionWithoutItsDataCannotBeTold) {
     JudgedSample sample = two_peaks(0.2);
     const Suitability asked{std::nullopt, 0.8, 1.5, 2000.0};
     auto verdicts = suitability_verdicts(sample, asked, usual_suitability());

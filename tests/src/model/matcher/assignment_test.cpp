@@ -280,7 +280,7 @@ AssignmentProblem crowded_run(std::size_t features, std::size_t compounds, doubl
 
 // Of crowded runs that an exact sum can still tell: what is stated holds, and is of the size of the
 // error. Before, 0.25 was stated of all of them.
-TEST(Assignment, WhatIsStatedOfACrowdedRunIsWhatIsKnown) {
+TEST(Assignment, StatedErrorOfACrowdedRunMatchesTheTrueError) {
     int estimated = 0;
     for (unsigned seed = 1; seed <= 6; ++seed) {
         const AssignmentProblem problem = crowded_run(16, 22, 14.0, seed);

@@ -181,7 +181,7 @@ void expect_alike(Quantity quantity, double value, double uncertainty,
     }
 }
 
-TEST(VagueReading, IsAsLikelyWhateverTheCompound) {
+TEST(VagueReading, HasTheSameDensityForEveryCompound) {
     const std::vector<CandidateDensity> indices =
         spread_over(Quantity::RI, {700.0, 900.0, 905.0, 1300.0, 2500.0});
     for (const double value : {900.0, 1100.0, 4000.0}) {
@@ -199,7 +199,7 @@ TEST(VagueReading, IsAsLikelyWhateverTheCompound) {
     }
 }
 
-TEST(VagueReading, ComesFromAPreciseOneWithoutAStep) {
+TEST(VagueReading, DensityIsContinuousAtZeroUncertainty) {
     std::vector<CandidateDensity> spots = spread_over(Quantity::Rf, {0.0, 0.1, 0.3, 0.8, 1.0});
     spots.front().always = Censoring::at_start;
     spots.back().always = Censoring::at_front;
@@ -222,7 +222,7 @@ TEST(VagueReading, ComesFromAPreciseOneWithoutAStep) {
     }
 }
 
-TEST(VagueReading, SumsToOneWhateverItsError) {
+TEST(VagueReading, DensityOfUnlistedIntegratesToOne) {
     // Of a compound that is not listed: on a column, beyond whose range almost nothing lies.
     const auto indices = spread_over(Quantity::RI, {700.0, 900.0, 905.0, 1300.0});
     const UnlistedDensity unlisted = fit_unlisted(Quantity::RI, indices, 2.0);

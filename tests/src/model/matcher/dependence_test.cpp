@@ -37,7 +37,7 @@ TEST(Dependence, IsTheDensityRatioOfTheBivariateNormal) {
     }
 }
 
-TEST(Dependence, IsADensity) {
+TEST(Dependence, DensityIntegratesToOne) {
     // Over all pairs of ranks its mean is 1.
     constexpr int steps = 200;
     double sum = 0.0;
@@ -91,7 +91,7 @@ JointReadings joint(double correlation) {
             Eigen::Matrix2d{{4.0, 2.0 * correlation}, {2.0 * correlation, 1.0}}};
 }
 
-TEST(JointReadings, InTheMiddleAreTheRatioOfTheirDensities) {
+TEST(JointReadings, AtTheCentreEqualTheRatioOfBivariateTDensities) {
     // At the centre of a bivariate t the densities are (2 pi)^-1 |S|^-1/2 together and, for 5
     // degrees of freedom, Gamma(3) / (Gamma(5/2) sqrt(5 pi)) = 0.3796 over the deviation apart
     // (lange1989, from memory).
@@ -102,7 +102,7 @@ TEST(JointReadings, InTheMiddleAreTheRatioOfTheirDensities) {
                 std::log((1.0 - kUnlike) * together / apart + kUnlike), 1e-5);
 }
 
-TEST(JointReadings, OfAnUnlikeCompoundArePunishedToABound) {
+TEST(JointReadings, PenaltyOfAnUnusualCompoundIsBounded) {
     // Far apart on two systems that go together: a compound unlike those of the library.
     EXPECT_NEAR(log_together(joint(0.99), {{0, 9.0}, {1, -2.0}}), std::log(0.1), 0.05);
 }

@@ -53,7 +53,7 @@ TEST(FurtherRatios, MultiplyTheOddsAgainstUnlisted) {
     EXPECT_EQ(with.candidates[0].compound, 0U);
 }
 
-TEST(FurtherRatios, TellApartWhatCoincides) {
+TEST(FurtherRatios, FurtherEvidenceSplitsAGroupOfCoelutingCompounds) {
     const auto systems = one_system();
     const std::vector<std::string> skeletons{"A", "B"};
     const auto groups = [&](double factor) {

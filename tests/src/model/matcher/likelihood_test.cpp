@@ -74,7 +74,7 @@ TEST(Likelihood, OfOneReadingIsTheRatioOfTheDensities) {
                 1e-12);
 }
 
-TEST(Likelihood, AVagueReadingSaysNothing) {
+TEST(Likelihood, AVagueReadingLeavesTheOddsUnchanged) {
     Knowledge knowledge = two_systems(Basis::transferred);
     const Observation precise = on_the_library(0, 1104.0);
     const Observation vague = on_the_library(1, 1630.0, 1e6);
@@ -108,7 +108,7 @@ TEST(Likelihood, ReadingsWhoseErrorsGoTogetherCountForLess) {
     EXPECT_LT(ratio_of(1, fitting, knowledge), apart - 0.3);
 }
 
-TEST(Likelihood, ErrorsInOppositeDirectionsAreTwoSurprises) {
+TEST(Likelihood, OppositeErrorsOfCorrelatedReadingsCountAgainst) {
     Knowledge knowledge = two_systems(Basis::transferred);
     const std::vector<Observation> off{on_the_library(0, 1104.0), on_the_library(1, 1596.0)};
     const double independent = ratio_of(1, off, knowledge);
@@ -124,7 +124,7 @@ TEST(Likelihood, ErrorsOfMeasuredCompoundsAreIndependent) {
     EXPECT_EQ(ratio_of(1, off, knowledge), independent);
 }
 
-TEST(Likelihood, ACompoundThatASystemDoesNotKnowIsAsLikelyThereAsUnlisted) {
+TEST(Likelihood, NoValueOnASystemLeavesTheOddsUnchanged) {
     Knowledge knowledge = two_systems(Basis::measured);
     const Observation first = on_the_library(0, 1101.0);
     const Observation second = on_the_library(1, 1601.0);
@@ -156,7 +156,7 @@ TEST(Likelihood, OfAMixtureOfShiftsIsTheMeanOfTheLikelihoods) {
                 0.3 * std::exp(with({{1.0, here}})) + 0.7 * std::exp(with({{1.0, there}})), 1e-9);
 }
 
-TEST(Likelihood, OfARunThatWasNotRegisteredCountsAllThatARunMayBe) {
+TEST(Likelihood, WithoutRegistrationThePriorOfShiftsCounts) {
     const Knowledge knowledge = two_systems(Basis::measured);
     const SystemModel &system = knowledge.systems[0];
     for (const double value : {1100.0, 1109.0}) {

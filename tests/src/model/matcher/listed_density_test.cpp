@@ -68,7 +68,7 @@ TEST(ListedDensity, IsTheMeanOfTheCandidatesDensities) {
     expect_like_sum(system, {}, 40.0, 0.0);
 }
 
-TEST(ListedDensity, IsBlurredByWhatIsNotKnownOfTheRun) {
+TEST(ListedDensity, IsSmoothedByTheUncertaintyOfTheRun) {
     const SystemModel system = varied();
     expect_like_sum(system, {}, 40.0, 6.0);
 }
@@ -82,7 +82,7 @@ TEST(ListedDensity, WeighsCompoundsByThePrior) {
     expect_like_sum(system, prior, 39.0 + 20.0 + 4.0, 0.0);
 }
 
-TEST(ListedDensity, HoldsTheShareOfTheCandidatesItWasGiven) {
+TEST(ListedDensity, HalfTheCandidatesHaveHalfTheArea) {
     // Half of the compounds: half of all, but for the tails.
     const SystemModel system = varied();
     std::vector<std::uint32_t> half = all_of(system);
@@ -95,7 +95,7 @@ TEST(ListedDensity, HoldsTheShareOfTheCandidatesItWasGiven) {
     EXPECT_NEAR(area, 0.5, 0.01);
 }
 
-TEST(ListedDensity, LeavesOutCompoundsThatAreOnlyHeldAsCensored) {
+TEST(ListedDensity, LeavesOutCompoundsWithCensoredValuesOnly) {
     SystemModel system = varied();
     const double place = system.candidates[5].location;
     const ListedDensity before(system, all_of(system), {}, 40.0, 0.0, {800.0, 1400.0});

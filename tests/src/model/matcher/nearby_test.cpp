@@ -64,7 +64,7 @@ TEST(Nearby, WhatIsLeftOutIsNegligible) {
 }
 
 /// Kept fits are read only as far as candidates reach.
-TEST(Nearby, APartFindsWhatTheWholeFinds) {
+TEST(Nearby, AnExcerptOfAFitFindsTheSameCandidates) {
     SystemModel system = crowded();
     for (CandidateDensity &candidate : system.candidates) {
         candidate.freedom = 40.0; // lighter tails than a reading's own error has
@@ -131,7 +131,7 @@ TEST(Nearby, WhatIsLeftOutOfAMixtureIsNegligible) {
     EXPECT_LT(positions.size(), system.candidates.size() / 2);
 }
 
-TEST(Nearby, CensoredValuesAndCompoundsStay) {
+TEST(Nearby, CensoredReadingsAndCompoundsAreNeverOmitted) {
     SystemModel system;
     system.quantity = Quantity::Rf;
     for (std::size_t i = 0; i < 96; ++i) {

@@ -46,7 +46,7 @@ std::shared_ptr<const StandardsInRun> beside(StandardsInRun standards) {
     return std::make_shared<const StandardsInRun>(std::move(standards));
 }
 
-TEST(SameRun, WithAnEmptyLibraryAStandardStandsForItself) {
+TEST(SameRun, AStandardAloneGivesTheExpectedValue) {
     const SystemModel system = empty_system(Quantity::RI);
     const StandardInRun standard{0, 1234.0, 0.3, 1.0, 0.16};
     const CandidateDensity density = density_in_run({nullptr, &standard}, {5.0, 100.0}, system);
@@ -71,7 +71,7 @@ TEST(SameRun, TheDensityOfASampleIsStudentsT) {
                 expected, 1e-9);
 }
 
-TEST(SameRun, JoinsTheLibraryAndTheStandardAsTwoMeasurementsOfOneQuantity) {
+TEST(SameRun, CombinesLibraryAndStandardByTheirPrecisions) {
     // By hand, as precisions: the library says where the compound runs today, N(1203, 4 - 0.25 +
     // 2), the standard N(1208, 0.25 + 0.16); the sample scatters within the run beyond that.
     const SystemModel system = system_at(Quantity::RI, {1200.0}, 2.0);
@@ -90,7 +90,7 @@ TEST(SameRun, JoinsTheLibraryAndTheStandardAsTwoMeasurementsOfOneQuantity) {
     EXPECT_EQ(density.runs, 4U);
 }
 
-TEST(SameRun, JoinsThemOnTheModelScaleOfRf) {
+TEST(SameRun, CombinesRfValuesOnTheArcsineScale) {
     const SystemModel system = system_at(Quantity::Rf, {0.40}, 0.05);
     const StandardInRun standard{0, 0.46, 0.01, 1.0, 2e-4};
     const double error =
@@ -106,7 +106,7 @@ TEST(SameRun, JoinsThemOnTheModelScaleOfRf) {
     EXPECT_NEAR(density.scale, std::sqrt(1.0 / (of_library + of_standard) + 2e-4), 1e-9);
 }
 
-TEST(SameRun, AStandardSettlesWhereTheRunIsNotKnown) {
+TEST(SameRun, AStandardOutweighsAnUncertainShift) {
     const SystemModel system = system_at(Quantity::RI, {1200.0}, 2.0);
     const StandardInRun standard{0, 1225.0, 0.2, 1.0, 0.25};
     const CandidateDensity density =
@@ -139,7 +139,7 @@ TEST(SameRun, AStandardAtTheFrontExpectsTheSampleThere) {
     EXPECT_NEAR(density_of(at_start), 0.75, 0.01);
 }
 
-TEST(SameRun, ALibraryThatHoldsTheCompoundOnlyAtTheFrontGivesWayToTheStandard) {
+TEST(SameRun, AStandardOverridesACensoredLibraryValue) {
     SystemModel system = system_at(Quantity::Rf, {0.999}, 0.03);
     system.candidates[0].always = Censoring::at_front;
     const StandardInRun standard{0, 0.90, 0.01, 1.0, 2e-4};
@@ -201,7 +201,7 @@ TEST(SettledObservation, SaysTheSameAsBefore) {
                     shifts_at(settled, system)));
 }
 
-TEST(SameRun, DecidesBetweenAProductAndAStartingMaterial) {
+TEST(SameRun, StandardsOnThePlateFavourTheProduct) {
     // Invented: front 55 mm, sample at 30.1, product's standard at 30.4, starting material's at
     // 24.2, all read to 0.5 mm; days of the library differ by far more than lanes of this plate.
     const auto rf = [](double mm) { return mm / 55.0; };
@@ -230,7 +230,7 @@ TEST(SameRun, DecidesBetweenAProductAndAStartingMaterial) {
     EXPECT_GT(product(spot, empty_system(Quantity::Rf)), 0.8);
 }
 
-TEST(Compare, SaysWhatTheStandardAndTheLibraryShow) {
+TEST(Compare, ReportsTheStandardAndTheShiftedLibraryValue) {
     const std::vector<SystemModel> systems{system_at(Quantity::RI, {1200.0, 1300.0}, 2.0)};
     const std::vector<Observation> observations{
         {0, 1206.0, 0.5, {{1.0, {4.0, 1.0}}}, beside({{0, 1205.0, 0.3, 1.0, 0.1}})}};

@@ -103,7 +103,7 @@ TEST(Ranking, SeveralSystemsMultiply) {
               0.95);
 }
 
-TEST(Ranking, ASystemWhereACandidateWasNotMeasuredCountsAsForUnlisted) {
+TEST(Ranking, NoValueOnASystemLeavesTheOddsUnchanged) {
     const std::vector<SystemModel> systems{index_system({1000, 1100, 1200, 1300, 1400}),
                                            index_system({1500})};
     const std::vector<Observation> both{{0, 1200.0, 0.0}, {1, 1700.0, 0.0}};
@@ -187,7 +187,7 @@ TEST(CandidateSet, IsTheShortestListWithTheCoverage) {
     EXPECT_EQ(candidate_set(ranking, 1.0).candidates, 3U);
 }
 
-TEST(Ranking, WhatDiffersByRoundingIsOrderedByCompound) {
+TEST(Ranking, EqualProbabilitiesAreOrderedByCompound) {
     Ranking ranking;
     ranking.candidates = {{3, 0.25 * (1 + 1e-14)}, {1, 0.25},  {2, 0.25 * (1 - 1e-14)}, {5, 0.1},
                           {4, 0.1 * (1 + 1e-6)},   {0, 1e-300}};
@@ -199,7 +199,7 @@ TEST(Ranking, WhatDiffersByRoundingIsOrderedByCompound) {
     EXPECT_EQ(order, (std::vector<std::size_t>{1, 2, 3, 4, 5, 0}));
 }
 
-TEST(Groups, GatherWhatCoincidesAndKeepApartWhatDoesNot) {
+TEST(Groups, CoelutingCandidatesFormOneGroup) {
     const std::vector<SystemModel> systems{index_system({1000, 1000.1, 1020, 1100, 1200})};
     const std::vector<Observation> observations{{0, 1000.0, 0.0}};
     const Ranking ranking =

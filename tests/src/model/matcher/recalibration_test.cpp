@@ -120,7 +120,7 @@ TEST(Recalibration, OfAFewQuestionsNothingIsLearned) {
     EXPECT_EQ(found.unlisted_offset, 0.0);
 }
 
-TEST(Recalibration, WhatIsLearnedOfOneBasisDoesNotTouchTheOther) {
+TEST(Recalibration, MeasuredAndTransferredAreCorrectedApart) {
     // Measured values are as sure as they say, transferred ones twice as sure as they should be.
     std::vector<JudgedRanking> judged = simulated(11, 2000, 1.0);
     const auto too_sure = transferred(simulated(12, 2000, 0.5));
@@ -143,7 +143,7 @@ TEST(Recalibration, WhatIsLearnedOfOneBasisDoesNotTouchTheOther) {
     EXPECT_NEAR(corrected.unlisted, 0.2, 1e-12);
 }
 
-TEST(Recalibration, TheOddsOfUnlistedAreThoseOfTheEvidence) {
+TEST(Recalibration, OffsetOfUnlistedIsRecoveredFromTheEvidence) {
     // Unlisted compounds lie where they are expected three times as often as stated.
     const double factor = 3.0;
     std::vector<JudgedRanking> judged = simulated(13, 4000, 1.0);
@@ -190,7 +190,7 @@ TEST(Recalibration, RaisesOddsBetweenCandidatesToAPower) {
     EXPECT_NEAR(ranking.unlisted, 0.2, 1e-12);
 }
 
-TEST(Recalibration, PredictedValuesAndStandardsBesideStay) {
+TEST(Recalibration, PredictedValuesAndSameRunStandardsStayUnchanged) {
     Ranking ranking{{{3, 0.5}, {1, 0.2}}, 0.3};
     ranking.candidates[0].basis = Basis::same_run;
     ranking.candidates[1].basis = Basis::predicted;
@@ -280,7 +280,7 @@ TEST(Recalibration, FewQuestionsGiveTheFullSet) {
     EXPECT_GT(limit_of(19), 1e-6);
 }
 
-TEST(Recalibration, ProbabilityOfTheTruth) {
+TEST(Recalibration, TrueCompoundOutsideTheCandidatesHasProbabilityZero) {
     const Ranking ranking{{{3, 0.5}, {1, 0.2}}, 0.3};
     EXPECT_EQ(probability_of_truth(ranking, 3), 0.5);
     EXPECT_EQ(probability_of_truth(ranking, 1), 0.2);

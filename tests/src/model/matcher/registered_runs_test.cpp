@@ -120,7 +120,7 @@ TEST(RegisteredRuns, StatedProbabilitiesComeTrueOnRunsDrawnFromThePrior) {
     }
 }
 
-TEST(RegisteredRuns, ManyFeaturesAnswerAMovedRunAlmostAsWellAsAnother) {
+TEST(RegisteredRuns, AShiftedRunOfManyFeaturesIsIdentifiedAlmostAsWell) {
     double at_home = 0.0;
     for (const double shift : {0.0, 5.0, 10.0, 15.0}) {
         InventedRuns runs;

@@ -44,7 +44,7 @@ std::vector<double> some_common() {
     return shares;
 }
 
-TEST(RunCounts, WhatIsSeenOftenIsLikelierButLessThanInProportion) {
+TEST(RunCounts, FrequentCompoundsAreLikelierLessThanInProportion) {
     const SystemModel model = fit_system(Technique::gc, Quantity::RI, seen_in(some_common()));
     ASSERT_TRUE(model.run_counts.do_tell());
     const double ratio = weight_of_runs(model.run_counts, 36) / weight_of_runs(model.run_counts, 4);
@@ -61,20 +61,20 @@ TEST(RunCounts, WeightsAreOneOnAverage) {
     EXPECT_NEAR(sum, static_cast<double>(model.candidates.size()), 1e-9);
 }
 
-TEST(RunCounts, StandardsThatAreRunTogetherStayEqual) {
+TEST(RunCounts, CompoundsInEveryRunHaveEqualWeights) {
     const auto counts =
         fit_system(Technique::gc, Quantity::RI, seen_in(std::vector(30, 1.0))).run_counts;
     EXPECT_FALSE(counts.do_tell());
     EXPECT_EQ(weight_of_runs(counts, 3), 1.0);
 }
 
-TEST(RunCounts, ChanceDoesNotCount) {
+TEST(RunCounts, FrequenciesWithinChanceGiveNoWeights) {
     // All compounds are in one run of five; some came up twice as often as others by chance.
     EXPECT_FALSE(fit_system(Technique::gc, Quantity::RI, seen_in(std::vector(30, 0.2)))
                      .run_counts.do_tell());
 }
 
-TEST(RunCounts, OfFewOrUnnamedRunsNothingIsTold) {
+TEST(RunCounts, FewOrUnnamedRunsGiveNoWeights) {
     EXPECT_FALSE(
         fit_system(Technique::gc, Quantity::RI, seen_in(some_common(), 3, 9)).run_counts.do_tell());
     std::vector<KnownValue> values = seen_in(some_common());
@@ -115,7 +115,7 @@ protected:
     Knowledge knowledge_ = knowledge_of(true);
 };
 
-TEST_F(CommonCompounds, OddsBeforeMeasuringAreThoseOfTheWeights) {
+TEST_F(CommonCompounds, PriorOddsFollowTheRunWeights) {
     const double with = odds(ranked({}));
     const Knowledge counted = knowledge_;
     knowledge_ = knowledge_of(false);
@@ -125,7 +125,7 @@ TEST_F(CommonCompounds, OddsBeforeMeasuringAreThoseOfTheWeights) {
     EXPECT_GT(with / without, 1.5);
 }
 
-TEST_F(CommonCompounds, WhatIsUnlistedStaysAsProbable) {
+TEST_F(CommonCompounds, RunWeightsKeepThePriorOfUnlisted) {
     const std::vector<Observation> at{{0, 1005.0, 0.0, {}, {}, {}}};
     const Prior prior = with_run_counts({}, at, knowledge_);
     EXPECT_NEAR(prior.weight_of(listed_on(at, knowledge_)), 30.0, 1e-9);
@@ -142,7 +142,7 @@ TEST_F(CommonCompounds, CompoundsOutOfReachKeepTheirShare) {
     EXPECT_GT(prior.out_of_reach, 0.0);
 }
 
-TEST_F(CommonCompounds, TheUsersOwnPriorCountsAlone) {
+TEST_F(CommonCompounds, AUserPriorReplacesTheRunWeights) {
     Prior own;
     own.weights.assign(30, 1.0);
     const double given = odds(ranked(own));

@@ -66,7 +66,7 @@ TEST(RunGrid, CellsAreNoWiderThanTheStepAndNotTooMany) {
     EXPECT_LT(all_cells(prior, 0.001, kFarthest).size(), 4300U);
 }
 
-TEST(RunGrid, TheUsualRunIsInTheMiddleOfACell) {
+TEST(RunGrid, TheLikeliestCellIsCentredOnNoShift) {
     for (const double step : {0.7, 3.0, 11.0}) {
         const auto cells = all_cells(index_prior(), step, kFarthest);
         const RunCell &middle = cells[cells.size() / 2];
@@ -78,7 +78,7 @@ TEST(RunGrid, TheUsualRunIsInTheMiddleOfACell) {
     }
 }
 
-TEST(RunGrid, RefiningKeepsTheSumUntilTheCellsAreFineEnough) {
+TEST(RunGrid, RefiningKeepsTheTotalProbability) {
     const RunPrior prior = index_prior();
     const double step = 6.0;
     auto cells = all_cells(prior, 50.0, kFarthest);
@@ -96,14 +96,14 @@ TEST(RunGrid, RefiningKeepsTheSumUntilTheCellsAreFineEnough) {
     }
 }
 
-TEST(RunGrid, FarCellsAreAccidentsAndTheMiddleIsNot) {
+TEST(RunGrid, FarCellsCountAsAccidents) {
     const auto cells = all_cells(index_prior(), 2.0, kFarthest);
     EXPECT_LT(cells[cells.size() / 2].accident, 0.02);
     EXPECT_GT(cells.front().accident, 0.999);
     EXPECT_GT(cells.back().accident, 0.999);
 }
 
-TEST(RunGrid, ACellTakesAReadingBackToTheLibrary) {
+TEST(RunGrid, ACellConvertsAReadingToTheLibraryScale) {
     const RunPrior prior = index_prior();
     RunCell cell;
     cell.offset = 12.0;

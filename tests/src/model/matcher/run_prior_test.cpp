@@ -22,7 +22,7 @@ SystemModel system_of(Quantity quantity) {
     return system;
 }
 
-TEST(RunPrior, TimesAreMovedMoreOftenTheOlderTheLibraryIs) {
+TEST(RunPrior, ShiftedTimesAreLikelierTheOlderTheLibrary) {
     SystemModel system = system_of(Quantity::tR);
     EXPECT_DOUBLE_EQ(run_prior(system).accident, 0.3); // no value is dated
     // A time of 10 min may have drifted by 0.15 though nothing befell the run.
@@ -114,7 +114,7 @@ TEST(RunPrior, AccidentsFollowStudentsTWithFourDegrees) {
     }
 }
 
-TEST(RunPrior, AUsualRunLiesAsTheLibrarysOwn) {
+TEST(RunPrior, UsualShiftsAreThoseBetweenTheRunsOfTheLibrary) {
     const SystemModel shifting = shifting_system(even_indices(20), 3.0);
     ASSERT_GT(shifting.shift.variance, 1.0);
     EXPECT_DOUBLE_EQ(run_prior(shifting).usual_offset, std::sqrt(shifting.shift.variance));
@@ -125,7 +125,7 @@ TEST(RunPrior, AUsualRunLiesAsTheLibrarysOwn) {
     EXPECT_GE(run_prior(wild).accident_offset, 3.0 * run_prior(wild).usual_offset);
 }
 
-TEST(RunPrior, OfAPlateIsThatOnTheModelScaleInItsMiddle) {
+TEST(RunPrior, ShiftOfAPlateEqualsTheModelScaleShiftAtMidPlate) {
     SystemModel plate = system_of(Quantity::Rf);
     plate.shift.variance = 9e-4;
     const RunPrior prior = run_prior(plate);
@@ -146,7 +146,7 @@ TEST(RunPrior, ASlopeMakesShiftsWiderFarFromTheCentre) {
     EXPECT_NEAR(widest(prior.centre + 1000.0), widest(prior.centre - 1000.0), 1e-6);
 }
 
-TEST(RunPrior, NoPartOfItLiesFartherThanIsLookedFor) {
+TEST(RunPrior, AllShiftsLieWithinTheSearchedRange) {
     for (const Quantity quantity : kQuantities) {
         const SystemModel system = system_of(quantity);
         const RunPrior prior = run_prior(system);

@@ -10,7 +10,7 @@
 namespace cospot::matcher {
 namespace {
 
-TEST(RunReadings, TellsARunThatFitsNothingFromOneThatFits) {
+TEST(RunReadings, DetectsRunsThatFitNothing) {
     const Knowledge knowledge = uneven_library();
     std::mt19937 engine(8);
     std::uniform_real_distribution<double> offset(-12.0, 12.0);
@@ -39,7 +39,7 @@ TEST(RunReadings, AFewFeaturesAreNotSaidToFitNothing) {
     }
 }
 
-TEST(RunReadings, ReadingsVaguerThanTheLibraryScattersDoNotPlaceTheRun) {
+TEST(RunReadings, VagueReadingsDoNotRegisterTheRun) {
     // Read with an error of 3 where the library's runs scatter by half a unit.
     const Knowledge knowledge = uneven_library();
     std::mt19937 engine(1);
@@ -53,7 +53,7 @@ TEST(RunReadings, ReadingsVaguerThanTheLibraryScattersDoNotPlaceTheRun) {
     EXPECT_FALSE(registered(features_at(values, 0.2), knowledge).systems.empty());
 }
 
-TEST(RunReadings, AFeatureDoesNotMoveItsOwnShift) {
+TEST(RunReadings, TheShiftOfAFeatureComesFromTheOthers) {
     // The others say 2 above; wherever the feature itself lies, that is what it is told.
     const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
     const auto run_with = [&](double own) {
@@ -102,7 +102,7 @@ TEST(RunReadings, TheOrderOfFeaturesMakesNoDifference) {
     }
 }
 
-TEST(RunReadings, WhatEachFeatureIsToldSumsToOne) {
+TEST(RunReadings, ShiftWeightsOfEachFeatureSumToOne) {
     const Knowledge knowledge = uneven_library();
     const auto run = registered(features_at(twelve_readings(
                                     knowledge.systems[0], [](double x) { return x + 7.0; }, 1)),
@@ -118,7 +118,7 @@ TEST(RunReadings, WhatEachFeatureIsToldSumsToOne) {
     }
 }
 
-TEST(RunReadings, OfVeryManyFeaturesAnEvenChoiceTellsAllOfThem) {
+TEST(RunReadings, ASampleOfVeryManyFeaturesFindsTheShiftOfAll) {
     const Knowledge knowledge{{shifting_system(uneven(400, 900.0, 4000.0, 9), 0.0)}, {}};
     std::vector<double> values;
     for (const CandidateDensity &candidate : knowledge.systems[0].candidates) {
@@ -143,7 +143,7 @@ standards_at(const SystemModel &system, const std::vector<std::size_t> &compound
     return std::make_shared<const StandardsInRun>(standards);
 }
 
-TEST(RunReadings, StandardsPinTheRun) {
+TEST(RunReadings, StandardsAloneFixTheShiftOfTheRun) {
     // Features that are all unlisted, beside three standards of a run that is moved by 11.
     const Knowledge knowledge{{shifting_system(even_indices(20), 1.0)}, {}};
     auto features = features_at({1027.0, 1283.0});
@@ -160,7 +160,7 @@ TEST(RunReadings, StandardsPinTheRun) {
     }
 }
 
-TEST(RunReadings, OneStandardThatIsSomethingElseDoesNotPullTheRun) {
+TEST(RunReadings, OneMislabelledStandardDoesNotShiftTheRun) {
     const Knowledge knowledge = uneven_library();
     auto features = features_at(twelve_readings(
         knowledge.systems[0], [](double x) { return x; }, 3));
@@ -171,7 +171,7 @@ TEST(RunReadings, OneStandardThatIsSomethingElseDoesNotPullTheRun) {
     EXPECT_NEAR(registered(features, knowledge).systems.at(0).shift, 0.0, 1.0);
 }
 
-TEST(RunReadings, AFeatureBesideAStandardIsToldOfItButTellsNothing) {
+TEST(RunReadings, AFeatureAtAStandardDoesNotCountForTheShift) {
     const Knowledge knowledge{{shifting_system(even_indices(20), 1.0)}, {}};
     const auto standards = standards_at(knowledge.systems[0], {2, 9, 16}, 5.0);
     auto features = features_at({standards->front().value + 0.1, 1027.0});

@@ -9,7 +9,7 @@
 namespace cospot::matcher {
 namespace {
 
-TEST(RunRegistration, RunsThatAreMovedFarAreFoundAndSaidToBeAnAccident) {
+TEST(RunRegistration, LargeShiftsAreFoundAndReportedAsAnAccident) {
     const Knowledge knowledge = uneven_library();
     for (const double shift : {-15.0, -5.0, 5.0, 10.0, 15.0}) {
         for (unsigned seed = 0; seed < 5; ++seed) {
@@ -32,7 +32,7 @@ TEST(RunRegistration, RunsThatAreMovedFarAreFoundAndSaidToBeAnAccident) {
     }
 }
 
-TEST(RunRegistration, ARunAsTheLibrarysIsNoAccident) {
+TEST(RunRegistration, AnUnshiftedRunIsNoAccident) {
     const Knowledge knowledge = uneven_library();
     for (unsigned seed = 0; seed < 10; ++seed) {
         const auto run = registered(features_at(twelve_readings(
@@ -99,7 +99,7 @@ TEST(RunRegistration, EachSystemHasItsOwnShift) {
     }
 }
 
-TEST(RunRegistration, FeaturesThatFitNothingLeaveItUnknown) {
+TEST(RunRegistration, UnlistedFeaturesDoNotNarrowTheShift) {
     // No place explains more than one of them without a steep slope; what is known of the run gets
     // no narrower, and its middle stays about where it was.
     const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
@@ -114,7 +114,7 @@ TEST(RunRegistration, FeaturesThatFitNothingLeaveItUnknown) {
     }
 }
 
-TEST(RunRegistration, UnlistedNeighboursDoNotPullIt) {
+TEST(RunRegistration, UnlistedFeaturesDoNotBiasTheShift) {
     const Knowledge knowledge{{shifting_system(even_indices(20), 3.0)}, {}};
     auto values = shifted(knowledge.systems[0], {1, 5, 9, 13, 17}, 0.0);
     const double agreed = registered(features_at(values), knowledge).systems.at(0).shift;
@@ -124,7 +124,7 @@ TEST(RunRegistration, UnlistedNeighboursDoNotPullIt) {
     EXPECT_NEAR(registered(features_at(values), knowledge).systems.at(0).shift, agreed, 0.3);
 }
 
-TEST(RunRegistration, KnowingItMakesACandidateWinThatWouldLose) {
+TEST(RunRegistration, KnowingTheShiftReversesTheRanking) {
     // Compounds 20 and 21 stand 4 apart; the run is shifted by 4, and the feature is the first.
     std::vector<double> indices = even_indices(20);
     indices.insert(indices.end(), {2200.0, 2204.0});

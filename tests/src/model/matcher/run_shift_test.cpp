@@ -36,7 +36,7 @@ TEST(TypicalShift, IsTheMedianAndHalfTheWidthOfTheMiddle68PerCent) {
     EXPECT_NEAR(std::sqrt(told.variance), 0.5 * (quantile(0.841345) - quantile(0.158655)), 1e-4);
 }
 
-TEST(TypicalShift, OfPartsAtOnePlaceIsTheLikeliest) {
+TEST(TypicalShift, ShiftsWithOneMeanGiveTheLikeliestVariance) {
     const RunShift told = typical({{0.5, {0.0, 4.0}}, {0.3, {0.0, 200.0}}, {0.2, {0.0, 600.0}}});
     EXPECT_EQ(told.mean, 0.0);
     EXPECT_EQ(told.variance, 4.0);
@@ -48,7 +48,7 @@ TEST(TypicalShift, ASmallChanceOfAnAccidentHardlyMovesIt) {
     EXPECT_NEAR(std::sqrt(told.variance), 1.0, 0.15); // their standard deviation is 9.3
 }
 
-TEST(TypicalShift, OfShiftsThatAreSharplyKnownIsOneOfThem) {
+TEST(TypicalShift, SharpShiftsGiveOneOfThemNotAMean) {
     const RunShift told = typical({{0.8, {2.0, 0.0}}, {0.2, {9.0, 0.0}}});
     EXPECT_NEAR(told.mean, 2.0, 1e-3);
 }

@@ -51,7 +51,7 @@ std::vector<SampleFeature> in_known_run(std::vector<SampleFeature> features) {
     return features;
 }
 
-TEST(Sample, OfTwoPeaksNearOneCompoundOnlyOneGetsIt) {
+TEST(Sample, TwoPeaksNearOneCompoundCannotBothBeIt) {
     const Knowledge knowledge = steady_library();
     const auto sample =
         rank_sample(features_at({1000.1, 1001.0}), knowledge, nearby_candidates(knowledge), {});
@@ -73,7 +73,7 @@ TEST(Sample, OfTwoPeaksNearOneCompoundOnlyOneGetsIt) {
     }
 }
 
-TEST(Sample, TwoPeaksShareTwoCompoundsThatNeitherFitsBest) {
+TEST(Sample, TheSecondPeakGetsTheCompoundTheFirstLeaves) {
     // Both compounds lie nearest to the first peak; the second one takes the one that is left.
     std::vector<double> indices = even_indices(20);
     indices.insert(indices.end(), {2200.0, 2201.0});
@@ -125,7 +125,7 @@ TEST(Sample, OneFeatureIsRankedAsByItselfWhereTheUserIsNearlySure) {
     EXPECT_NEAR(ranking.unlisted, expected.unlisted, 1e-9);
 }
 
-TEST(Sample, PriorOddsAreThoseOfTheContract) {
+TEST(Sample, PriorOddsEqualTheDocumentedFormula) {
     // Two features, twenty compounds: each is present with probability 0.8 x 2 / 20 = 0.08, and
     // has to be absent where it explains neither: odds 0.08 / (1 - 0.08 / 2) against the 0.4
     // features that come by chance. The second feature is far from every compound.
@@ -159,13 +159,13 @@ TEST(Sample, LearnsTheShareOfUnlistedFromFiveFeatures) {
     }
 }
 
-TEST(Sample, FewerFeaturesTeachNothing) {
+TEST(Sample, FewerThanFiveFeaturesKeepTheShareOfUnlisted) {
     const auto sample = rank_sample(features_at({1022.0, 1127.0, 1325.0, 1478.0}), steady_library(),
                                     nearby_candidates(steady_library()), {});
     EXPECT_EQ(sample.unlisted_share, 0.2);
 }
 
-TEST(Sample, NothingIsLearnedOfUnlistedWhereTheUserGaveIt) {
+TEST(Sample, AUserShareOfUnlistedIsKept) {
     SamplePrior prior;
     prior.feature.unlisted = 0.4;
     prior.learn_unlisted = false;
@@ -174,7 +174,7 @@ TEST(Sample, NothingIsLearnedOfUnlistedWhereTheUserGaveIt) {
     EXPECT_EQ(sample.unlisted_share, 0.4);
 }
 
-TEST(Sample, UnlistedNeighboursMakeADoubtfulFeatureMoreDoubtful) {
+TEST(Sample, UnlistedFeaturesRaiseTheDoubtAboutOthers) {
     const Knowledge knowledge = steady_library();
     const double doubtful = 1001.6;
     const auto among_listed = rank_sample(features_at({doubtful, 1100.0, 1300.0, 1450.0, 1600.0}),
@@ -201,7 +201,7 @@ TEST(Sample, FeaturesShareTheShiftOfTheRun) {
     EXPECT_EQ(rank_sample(features, knowledge, nearby, {}).features[0].candidates[0].compound, 20U);
 }
 
-TEST(Sample, StandardsBesideItAreLikelierBeforeMeasuring) {
+TEST(Sample, StandardsOfTheRunHaveAHigherPrior) {
     const Knowledge knowledge = steady_library();
     StandardsInRun beside{{2, 1000.0, 0.2, 1.0, 0.1}, {30, 1500.0, 0.2, 1.0, 0.1}};
     const std::vector<Observation> observations{

@@ -58,7 +58,7 @@ TEST(Spread, PosteriorLiesBetweenPriorAndOwnVariance) {
     EXPECT_DOUBLE_EQ(posterior.freedom, 8.0);
 }
 
-TEST(Spread, OneMislabelledReplicateLeavesTheOthersTheirs) {
+TEST(Spread, OneMislabelledReplicateDoesNotWidenTheOthers) {
     // R_F on the model scale: one compound read at 0.76 and 0.11, the others within 0.02.
     const double blunder =
         0.5 * std::pow(std::asin(std::sqrt(0.76)) - std::asin(std::sqrt(0.11)), 2);

@@ -146,7 +146,7 @@ TEST(StandardLabels, NeighboursThatRunTogetherAreLeftAsTheyAre) {
     EXPECT_FALSE(check_labels(readings, system).is_doubted());
 }
 
-TEST(StandardLabels, ManyPlatesWithAndWithoutAnExchange) {
+TEST(StandardLabels, FindsExchangesAndSeldomFlagsSoundPlates) {
     // 100 invented plates with four standards at least 0.1 apart whose readings scatter as the
     // library's; on every second one two neighbours or others have each other's label.
     const SystemModel system = plate_system(0.02);

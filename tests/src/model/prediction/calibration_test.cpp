@@ -15,7 +15,7 @@ TEST(Prediction, HasTheHalfWidthOfStudentsT) {
     EXPECT_NEAR((Prediction{5.0, 0.1, 4.0}).half_width(), 0.2132, 5e-5);
 }
 
-TEST(IntervalQuantile, CountsOverOneMoreThanThereAre) {
+TEST(IntervalQuantile, TakesTheRankAmongNPlusOne) {
     // 0.9 * (19 + 1): the 18th of 1 to 19; 0.9 * (10 + 1) rounded up: the 10th of 1 to 10.
     std::vector<double> residuals(19);
     std::iota(residuals.begin(), residuals.end(), 1.0);

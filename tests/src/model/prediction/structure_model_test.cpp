@@ -54,7 +54,7 @@ TEST(StructureModel, CoversNineInTenOfUnseenCompounds) {
     EXPECT_LT(share, 0.94);
 }
 
-TEST(StructureModel, IsTheSameAgainFromItsFit) {
+TEST(StructureModel, RestoredFromItsFitPredictsTheSame) {
     std::mt19937 generator(17);
     const auto drawn = draw_table(60, kModifiers, {}, generator);
     const auto model = fit_structure_model(drawn.table, {-10.0, 10.0});

@@ -75,7 +75,7 @@ TEST(Relation, AMistypedValueDoesNotMoveIt) {
     EXPECT_NEAR(correlation(after, 0, 1), correlation(before, 0, 1), 0.1);
 }
 
-TEST(Relation, FewCompoundsAreHeldBack) {
+TEST(Relation, FewCompoundsShrinkTheCorrelation) {
     // Three compounds on a line do not make two systems the same.
     Eigen::MatrixXd values(3, 2);
     values << -1.0, -1.0, 0.0, 0.0, 1.0, 1.0;

@@ -49,7 +49,7 @@ TEST(SourceCurve, FollowsABendWhereThereAreEnough) {
     }
 }
 
-TEST(SourceCurve, TheSystemThatGoesTogetherWeighsMost) {
+TEST(SourceCurve, TheMostCorrelatedSystemWeighsMost) {
     const SourceCurve curve = fitted(simulated(3, 100, 0.0, 0.1));
     EXPECT_GT(curve.source.weights[0], 0.8);
     EXPECT_EQ(curve.source.weights[2], 0.0);

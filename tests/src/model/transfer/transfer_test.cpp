@@ -148,7 +148,7 @@ TEST(Transfer, TwelveCompoundsOnANewSystemDoAsWellAsALine) {
     EXPECT_LT(sum, 0.2);
 }
 
-TEST(Transfer, TwoColumnsOfOneKindAreNotFlattened) {
+TEST(Transfer, NearlyIdenticalColumnsTransferWithoutShrinkage) {
     // Two nearly identical systems, far out: the expectation is the value itself.
     Draws draws(9);
     Eigen::MatrixXd values(60, 2);
@@ -199,7 +199,7 @@ TEST(Transfer, NothingBelowTenCommonCompounds) {
     EXPECT_EQ(targets_of(10), 1U);
 }
 
-TEST(Transfer, ErrorsOfTargetsWithTheSameUnknownGoTogether) {
+TEST(Transfer, ErrorsWithACommonCauseAreCorrelated) {
     // Given the property, the errors have variance 0.25 + 0.09, of which 0.25 is common.
     constexpr double right = 0.25 / 0.34;
     for (const double sign : {1.0, -1.0}) {
