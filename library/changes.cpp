@@ -18,14 +18,14 @@ std::string login_name() {
 
 } // namespace
 
-std::int64_t begin_change(Database &database, std::string_view action, std::string_view detail) {
+ChangeId begin_change(Database &database, std::string_view action, std::string_view detail) {
     database.cached("INSERT INTO change (at_utc, who, action, detail) VALUES (?1, ?2, ?3, ?4)")
         .bind(1, utc_now())
         .bind(2, login_name())
         .bind(3, action)
         .bind(4, detail)
         .run();
-    return database.last_insert_id();
+    return database.last_insert_id<ChangeId>();
 }
 
 } // namespace cospot::library

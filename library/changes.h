@@ -17,7 +17,7 @@ struct Change {
 
 /// Notes in the library who changes it, now, by which command; returns the id that the rows of the
 /// change carry. Call it inside the transaction of the change.
-[[nodiscard]] std::int64_t begin_change(Database &database, std::string_view action,
-                                        std::string_view detail);
+[[nodiscard]] ChangeId begin_change(Database &database, std::string_view action,
+                                    std::string_view detail);
 
 } // namespace cospot::library

@@ -7,11 +7,11 @@ namespace {
 #define COLUMN_FIELDS "id, name, silica_g, diameter_mm, bed_mm, hold_up_ml, outside_ml"
 
 PackedColumn read_column(const Statement &row) {
-    return {row.integer(0),       row.text(1),          row.optional_real(2), row.optional_real(3),
+    return {row.id<ColumnId>(0),  row.text(1),          row.optional_real(2), row.optional_real(3),
             row.optional_real(4), row.optional_real(5), row.optional_real(6)};
 }
 
-Statement &bind_band(Statement &statement, std::int64_t column, const ColumnBand &band) {
+Statement &bind_band(Statement &statement, ColumnId column, const ColumnBand &band) {
     return statement.bind(1, column)
         .bind(2, band.run)
         .bind(3, band.date)
@@ -48,7 +48,7 @@ std::vector<PackedColumn> all_columns(Database &database) {
     return columns;
 }
 
-std::int64_t add_column(Database &database, const PackedColumn &column, std::int64_t change) {
+ColumnId add_column(Database &database, const PackedColumn &column, ChangeId change) {
     database
         .cached("INSERT INTO packed_column (name, silica_g, diameter_mm, bed_mm, hold_up_ml, "
                 "outside_ml, change_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")
@@ -60,11 +60,10 @@ std::int64_t add_column(Database &database, const PackedColumn &column, std::int
         .bind(6, column.outside_ml)
         .bind(7, change)
         .run();
-    return database.last_insert_id();
+    return database.last_insert_id<ColumnId>();
 }
 
-bool add_band(Database &database, std::int64_t column, const ColumnBand &band,
-              std::int64_t change) {
+bool add_band(Database &database, ColumnId column, const ColumnBand &band, ChangeId change) {
     Statement &query = database.cached(
         "SELECT 1 FROM column_band WHERE column_id = ?1 AND run = ?2 AND date = ?3 AND "
         "compound = ?4 AND rf = ?5 AND start_ml = ?6 AND peak_ml IS ?7 AND end_ml = ?8 AND "
@@ -84,7 +83,7 @@ bool add_band(Database &database, std::int64_t column, const ColumnBand &band,
     return true;
 }
 
-std::vector<ColumnBand> bands_of_column(Database &database, std::int64_t column) {
+std::vector<ColumnBand> bands_of_column(Database &database, ColumnId column) {
     Statement &query = database.cached(
         "SELECT run, date, compound, rf, start_ml, peak_ml, end_ml, amount_mg, load_ml, source, "
         "note FROM column_band WHERE column_id = ?1 ORDER BY id");

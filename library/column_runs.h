@@ -13,8 +13,8 @@ namespace cospot::library {
 /// A column of the laboratory's own. At least its silica, its bed (diameter and height) or its
 /// hold-up volume is known.
 struct PackedColumn {
-    std::int64_t id = 0; ///< 0 before it is stored
-    std::string name;    ///< case does not count
+    ColumnId id{};
+    std::string name; ///< case does not count
     std::optional<double> silica_g;
     std::optional<double> diameter_mm;
     std::optional<double> bed_mm;
@@ -42,13 +42,13 @@ struct ColumnBand {
 [[nodiscard]] std::vector<PackedColumn> all_columns(Database &database);
 
 /// Stores a column that the library does not hold yet.
-std::int64_t add_column(Database &database, const PackedColumn &column, std::int64_t change);
+ColumnId add_column(Database &database, const PackedColumn &column, ChangeId change);
 
 /// Stores a band unless the same was stored before; returns whether it was new.
-bool add_band(Database &database, std::int64_t column, const ColumnBand &band, std::int64_t change);
+bool add_band(Database &database, ColumnId column, const ColumnBand &band, ChangeId change);
 
 /// The bands of a column, the oldest first.
-[[nodiscard]] std::vector<ColumnBand> bands_of_column(Database &database, std::int64_t column);
+[[nodiscard]] std::vector<ColumnBand> bands_of_column(Database &database, ColumnId column);
 
 /// Whether two columns of one name are said to have the same bed and volumes.
 [[nodiscard]] bool is_same_bed(const PackedColumn &a, const PackedColumn &b);

@@ -14,7 +14,7 @@ namespace {
 
 Compound read_row(const Statement &row) {
     Compound compound;
-    compound.id = row.integer(0);
+    compound.id = row.id<CompoundId>(0);
     compound.inchikey = row.text(1);
     compound.parent_inchikey = row.text(2);
     compound.smiles = row.text(3);
@@ -39,7 +39,7 @@ std::optional<Compound> read_one(Statement &query) {
 
 } // namespace
 
-std::int64_t add_compound(Database &database, const Compound &compound, std::int64_t change) {
+CompoundId add_compound(Database &database, const Compound &compound, ChangeId change) {
     database
         .cached("INSERT INTO compound (inchikey, parent_inchikey, smiles, name, cas, formula, "
                 "average_mass, monoisotopic_mass, open_stereo, change_id, tautomer) "
@@ -56,11 +56,10 @@ std::int64_t add_compound(Database &database, const Compound &compound, std::int
         .bind(10, change)
         .bind(11, compound.tautomer)
         .run();
-    return database.last_insert_id();
+    return database.last_insert_id<CompoundId>();
 }
 
-bool add_synonym(Database &database, std::int64_t compound, std::string_view name,
-                 std::int64_t change) {
+bool add_synonym(Database &database, CompoundId compound, std::string_view name, ChangeId change) {
     Statement &known =
         database.cached("SELECT 1 FROM compound WHERE id = ?1 AND name = ?2 UNION "
                         "SELECT 1 FROM synonym WHERE compound_id = ?1 AND name = ?2");
@@ -76,21 +75,21 @@ bool add_synonym(Database &database, std::int64_t compound, std::string_view nam
     return !is_known;
 }
 
-void set_cas(Database &database, std::int64_t compound, std::string_view cas) {
+void set_cas(Database &database, CompoundId compound, std::string_view cas) {
     database.cached("UPDATE compound SET cas = ?2 WHERE id = ?1 AND cas IS NULL")
         .bind(1, compound)
         .bind(2, cas)
         .run();
 }
 
-void set_tautomer(Database &database, std::int64_t compound, std::string_view tautomer) {
+void set_tautomer(Database &database, CompoundId compound, std::string_view tautomer) {
     database.cached("UPDATE compound SET tautomer = ?2 WHERE id = ?1 AND tautomer = ''")
         .bind(1, compound)
         .bind(2, tautomer)
         .run();
 }
 
-std::optional<Compound> find_compound(Database &database, std::int64_t id) {
+std::optional<Compound> find_compound(Database &database, CompoundId id) {
     return read_one(
         database.cached("SELECT " COMPOUND_COLUMNS " FROM compound WHERE id = ?1").bind(1, id));
 }
@@ -100,11 +99,11 @@ std::optional<Compound> find_by_inchikey(Database &database, std::string_view in
                         .bind(1, inchikey));
 }
 
-std::vector<std::int64_t> in_order_of_inchikeys(Database &database, std::vector<std::int64_t> ids) {
+std::vector<CompoundId> in_order_of_inchikeys(Database &database, std::vector<CompoundId> ids) {
     Statement &query = database.cached("SELECT inchikey FROM compound WHERE id = ?1");
-    std::vector<std::pair<std::string, std::int64_t>> keyed;
+    std::vector<std::pair<std::string, CompoundId>> keyed;
     keyed.reserve(ids.size());
-    for (const std::int64_t id : ids) {
+    for (const CompoundId id : ids) {
         query.bind(1, id);
         keyed.emplace_back(query.step() ? query.text(0) : std::string(), id);
         query.reset();
@@ -130,7 +129,7 @@ std::vector<Compound> find_by_name(Database &database, std::string_view name) {
     return found;
 }
 
-std::vector<std::string> synonyms_of(Database &database, std::int64_t compound) {
+std::vector<std::string> synonyms_of(Database &database, CompoundId compound) {
     Statement &query =
         database.cached("SELECT name FROM synonym WHERE compound_id = ?1 ORDER BY name");
     query.bind(1, compound);

@@ -12,7 +12,7 @@ namespace cospot::library {
 
 /// A structure with its names. The standard InChIKey tells structures apart.
 struct Compound {
-    std::int64_t id = 0;            ///< in the library; 0 before it is stored
+    CompoundId id{};                ///< in the library
     std::string inchikey;           ///< 27 characters
     std::string parent_inchikey;    ///< of the uncharged parent: a salt and its free base share it
     std::string tautomer{};         ///< the same for tautomers; empty: learned before format 2
@@ -26,29 +26,28 @@ struct Compound {
 };
 
 /// Stores a compound that the library does not hold yet and returns its id.
-std::int64_t add_compound(Database &database, const Compound &compound, std::int64_t change);
+CompoundId add_compound(Database &database, const Compound &compound, ChangeId change);
 
 /// Adds a further name unless the compound bears it already; returns whether it was new.
-bool add_synonym(Database &database, std::int64_t compound, std::string_view name,
-                 std::int64_t change);
+bool add_synonym(Database &database, CompoundId compound, std::string_view name, ChangeId change);
 
 /// Sets the registry number of a compound that has none.
-void set_cas(Database &database, std::int64_t compound, std::string_view cas);
+void set_cas(Database &database, CompoundId compound, std::string_view cas);
 
 /// Sets what a compound shares with its tautomers where that is not known yet.
-void set_tautomer(Database &database, std::int64_t compound, std::string_view tautomer);
+void set_tautomer(Database &database, CompoundId compound, std::string_view tautomer);
 
-[[nodiscard]] std::optional<Compound> find_compound(Database &database, std::int64_t id);
+[[nodiscard]] std::optional<Compound> find_compound(Database &database, CompoundId id);
 [[nodiscard]] std::optional<Compound> find_by_inchikey(Database &database,
                                                        std::string_view inchikey);
 /// These compounds in the order of their InChIKeys, which does not depend on when they were learned
 /// as that of the ids does.
-[[nodiscard]] std::vector<std::int64_t> in_order_of_inchikeys(Database &database,
-                                                              std::vector<std::int64_t> ids);
+[[nodiscard]] std::vector<CompoundId> in_order_of_inchikeys(Database &database,
+                                                            std::vector<CompoundId> ids);
 /// All compounds of that name or synonym (case of ASCII letters ignored), registry number or
 /// InChIKey.
 [[nodiscard]] std::vector<Compound> find_by_name(Database &database, std::string_view name);
 /// Names besides the first.
-[[nodiscard]] std::vector<std::string> synonyms_of(Database &database, std::int64_t compound);
+[[nodiscard]] std::vector<std::string> synonyms_of(Database &database, CompoundId compound);
 
 } // namespace cospot::library

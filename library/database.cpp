@@ -255,7 +255,7 @@ Statement &Database::cached(const char *sql) {
     return statements_.emplace(sql, Statement(*this, sql)).first->second;
 }
 
-std::int64_t Database::last_insert_id() const {
+std::int64_t Database::last_row() const {
     return sqlite3_last_insert_rowid(connection_.get());
 }
 

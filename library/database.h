@@ -1,6 +1,7 @@
 #pragma once
 
 #include "library/connection.h"
+#include "library/ids.h"
 #include "shared/interruption.h"
 
 #include <cstdint>
@@ -40,6 +41,9 @@ public:
     Statement &bind(int parameter, std::string_view text);
     Statement &bind(int parameter, std::optional<double> value);
     Statement &bind(int parameter, std::optional<std::int64_t> value);
+    template <IsId Id> Statement &bind(int parameter, Id id) {
+        return bind(parameter, as_number(id));
+    }
     Statement &bind_null(int parameter);
     Statement &bind_blob(int parameter, std::string_view bytes);
 
@@ -50,7 +54,14 @@ public:
     /// Forgets rows and parameters.
     void reset();
 
+    template <IsId Id> Statement &bind(int parameter, std::optional<Id> id) {
+        return id ? bind(parameter, *id) : bind_null(parameter);
+    }
     [[nodiscard]] std::int64_t integer(int column) const;
+    template <IsId Id> [[nodiscard]] Id id(int column) const { return Id{integer(column)}; }
+    template <IsId Id> [[nodiscard]] std::optional<Id> optional_id(int column) const {
+        return is_null(column) ? std::nullopt : std::optional(id<Id>(column));
+    }
     /// Throws DatabaseError where it is no finite number, which no program stores.
     [[nodiscard]] double real(int column) const;
     [[nodiscard]] std::string text(int column) const;
@@ -87,7 +98,8 @@ public:
     [[nodiscard]] Statement prepare(std::string_view sql) const;
     /// A statement kept for reuse, reset; `sql` must be a string literal.
     [[nodiscard]] Statement &cached(const char *sql);
-    [[nodiscard]] std::int64_t last_insert_id() const;
+    /// Of the row that was inserted last.
+    template <IsId Id> [[nodiscard]] Id last_insert_id() const { return Id{last_row()}; }
     [[nodiscard]] const std::filesystem::path &file() const noexcept { return file_; }
     /// Whether the file is still the one that was opened, under its name.
     [[nodiscard]] bool is_in_place() const;
@@ -95,6 +107,7 @@ public:
 
 private:
     static std::uint64_t identity_of(const std::filesystem::path &file);
+    [[nodiscard]] std::int64_t last_row() const;
 
     std::filesystem::path file_;
     Connection connection_;

@@ -2,7 +2,7 @@
 
 namespace cospot::library {
 
-void add_description(Database &database, std::int64_t compound, const Description &description) {
+void add_description(Database &database, CompoundId compound, const Description &description) {
     Statement &row =
         database.cached("INSERT INTO description VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     int parameter = 0;
@@ -24,7 +24,7 @@ void add_description(Database &database, std::int64_t compound, const Descriptio
     }
 }
 
-std::optional<Description> description_of(Database &database, std::int64_t compound) {
+std::optional<Description> description_of(Database &database, CompoundId compound) {
     Statement &row = database.cached("SELECT * FROM description WHERE compound_id = ?");
     row.bind(1, compound);
     if (!row.step()) {
@@ -54,12 +54,12 @@ std::optional<Description> description_of(Database &database, std::int64_t compo
     return description;
 }
 
-std::vector<std::pair<std::int64_t, std::string>> undescribed(Database &database) {
+std::vector<std::pair<CompoundId, std::string>> undescribed(Database &database) {
     Statement query = database.prepare("SELECT id, smiles FROM compound WHERE id NOT IN "
                                        "(SELECT compound_id FROM description) ORDER BY id");
-    std::vector<std::pair<std::int64_t, std::string>> compounds;
+    std::vector<std::pair<CompoundId, std::string>> compounds;
     while (query.step()) {
-        compounds.emplace_back(query.integer(0), query.text(1));
+        compounds.emplace_back(query.id<CompoundId>(0), query.text(1));
     }
     return compounds;
 }

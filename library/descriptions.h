@@ -28,12 +28,12 @@ struct Description {
 };
 
 /// Stores what a compound that has no description says about itself.
-void add_description(Database &database, std::int64_t compound, const Description &description);
+void add_description(Database &database, CompoundId compound, const Description &description);
 
 /// Nothing for a compound that was learned before format 3 and not described since.
-[[nodiscard]] std::optional<Description> description_of(Database &database, std::int64_t compound);
+[[nodiscard]] std::optional<Description> description_of(Database &database, CompoundId compound);
 
 /// Compounds without a description: id and SMILES.
-[[nodiscard]] std::vector<std::pair<std::int64_t, std::string>> undescribed(Database &database);
+[[nodiscard]] std::vector<std::pair<CompoundId, std::string>> undescribed(Database &database);
 
 } // namespace cospot::library

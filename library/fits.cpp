@@ -7,7 +7,7 @@
 
 namespace cospot::library {
 
-std::string origin_of_fit(Database &database, std::int64_t system, Quantity quantity) {
+std::string origin_of_fit(Database &database, SystemId system, Quantity quantity) {
     Statement &query =
         database.cached("SELECT count(*), total(value), total(value * compound_id), total(run_id) "
                         "FROM measurement WHERE system_id = ?1 AND quantity = ?2 "
@@ -22,12 +22,12 @@ std::string origin_of_fit(Database &database, std::int64_t system, Quantity quan
     return origin;
 }
 
-std::optional<KeptFit> kept_fit(Database &database, std::int64_t system, Quantity quantity) {
+std::optional<KeptFit> kept_fit(Database &database, SystemId system, Quantity quantity) {
     Statement &query = database.cached(
         "SELECT id, version, value_count FROM fit WHERE system_id = ?1 AND quantity = ?2");
     std::optional<KeptFit> kept;
     if (query.bind(1, system).bind(2, to_text(quantity)).step()) {
-        kept = {query.integer(0), query.integer(1), query.integer(2)};
+        kept = {query.id<FitId>(0), query.integer(1), query.integer(2)};
     }
     query.reset();
     return kept;
@@ -60,7 +60,7 @@ std::size_t count_parts(Database &database, const KeptFit &fit) {
     return static_cast<std::size_t>(count);
 }
 
-void store_fit(Database &database, std::int64_t system, Quantity quantity, std::int64_t version,
+void store_fit(Database &database, SystemId system, Quantity quantity, std::int64_t version,
                std::int64_t values, std::string_view summary, std::span<const std::string> parts) {
     database.cached("DELETE FROM fit WHERE system_id = ?1 AND quantity = ?2")
         .bind(1, system)
@@ -75,7 +75,7 @@ void store_fit(Database &database, std::int64_t system, Quantity quantity, std::
         .bind(4, values)
         .bind_blob(5, summary)
         .run();
-    const std::int64_t fit = database.last_insert_id();
+    const FitId fit = database.last_insert_id<FitId>();
     Statement &insert =
         database.cached("INSERT INTO fit_part (fit_id, number, candidates) VALUES (?1, ?2, ?3)");
     for (std::size_t number = 0; number < parts.size(); ++number) {

@@ -2,7 +2,7 @@
 
 namespace cospot::library {
 
-void store_ladder(Database &database, std::int64_t run, const std::vector<LadderMember> &ladder) {
+void store_ladder(Database &database, RunId run, const std::vector<LadderMember> &ladder) {
     for (const LadderMember &member : ladder) {
         database
             .cached("INSERT OR IGNORE INTO ladder_member (run_id, carbon, retention_time_min) "
@@ -14,7 +14,7 @@ void store_ladder(Database &database, std::int64_t run, const std::vector<Ladder
     }
 }
 
-std::vector<LadderMember> ladder_of_run(Database &database, std::int64_t run) {
+std::vector<LadderMember> ladder_of_run(Database &database, RunId run) {
     Statement &query = database.cached("SELECT carbon, retention_time_min FROM ladder_member "
                                        "WHERE run_id = ?1 ORDER BY carbon");
     query.bind(1, run);

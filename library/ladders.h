@@ -14,9 +14,9 @@ struct LadderMember {
 };
 
 /// Keeps the ladder of a run; a ladder that the run has already stays.
-void store_ladder(Database &database, std::int64_t run, const std::vector<LadderMember> &ladder);
+void store_ladder(Database &database, RunId run, const std::vector<LadderMember> &ladder);
 
 /// The ladder of a run in the order of carbon numbers; empty where none was kept.
-[[nodiscard]] std::vector<LadderMember> ladder_of_run(Database &database, std::int64_t run);
+[[nodiscard]] std::vector<LadderMember> ladder_of_run(Database &database, RunId run);
 
 } // namespace cospot::library

@@ -10,8 +10,8 @@
 
 namespace cospot::library {
 
-std::int64_t insert_measurement(Database &database, const Measurement &measurement,
-                                std::int64_t change) {
+MeasurementId insert_measurement(Database &database, const Measurement &measurement,
+                                 ChangeId change) {
     database
         .cached(
             "INSERT INTO measurement (compound_id, system_id, run_id, quantity, value, "
@@ -27,10 +27,10 @@ std::int64_t insert_measurement(Database &database, const Measurement &measureme
         .bind(8, measurement.note)
         .bind(9, change)
         .run();
-    return database.last_insert_id();
+    return database.last_insert_id<MeasurementId>();
 }
 
-MeasurementWriter::MeasurementWriter(Database &database, std::int64_t change)
+MeasurementWriter::MeasurementWriter(Database &database, ChangeId change)
     : database_(&database), change_(change) {
     // Old rows that a row of this change has matched; each stands for one replicate.
     database.execute("DROP TABLE IF EXISTS temp.matched; "
@@ -41,13 +41,13 @@ MeasurementWriter::MeasurementWriter(Database &database, std::int64_t change)
 void MeasurementWriter::begin_file() {
     database_->execute("DELETE FROM temp.matched");
     Statement &newest = database_->cached("SELECT ifnull(max(id), 0) FROM measurement");
-    last_held_ = newest.step() ? newest.integer(0) : 0;
+    last_held_ = newest.step() ? newest.id<MeasurementId>(0) : MeasurementId{};
     newest.reset();
 }
 
-std::int64_t MeasurementWriter::held_before(const Measurement &measurement) {
-    if (last_held_ == 0) {
-        return 0; // the library was empty
+MeasurementId MeasurementWriter::held_before(const Measurement &measurement) {
+    if (last_held_ == MeasurementId{}) {
+        return {}; // the library was empty
     }
     Statement &held = database_->cached(
         "SELECT id FROM measurement WHERE compound_id = ?1 AND run_id = ?2 AND quantity = ?3 "
@@ -61,14 +61,14 @@ std::int64_t MeasurementWriter::held_before(const Measurement &measurement) {
                              .bind(5, measurement.source)
                              .bind(6, last_held_)
                              .step();
-    const std::int64_t id = is_held ? held.integer(0) : 0;
+    const auto id = is_held ? held.id<MeasurementId>(0) : MeasurementId{};
     held.reset();
     return id;
 }
 
 bool MeasurementWriter::add(const Measurement &measurement) {
     last_id_ = held_before(measurement);
-    if (last_id_ != 0) {
+    if (last_id_ != MeasurementId{}) {
         database_->cached("INSERT INTO temp.matched VALUES (?1)").bind(1, last_id_).run();
         return false;
     }
@@ -76,8 +76,7 @@ bool MeasurementWriter::add(const Measurement &measurement) {
     return true;
 }
 
-std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
-                                        Quantity quantity) {
+std::vector<HeldValue> values_on_system(Database &database, SystemId system, Quantity quantity) {
     Statement &query = database.cached(
         "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value, "
         "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id), "
@@ -93,9 +92,10 @@ std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
         if (!is_physical(quantity, query.real(3))) {
             report_damage(database);
         }
-        values.push_back({query.integer(0), query.integer(1), query.integer(2) != 0, query.real(3),
-                          query.integer(4), query.real(5), decimal_year(query.text(6)),
-                          number_of(query.text(7)), number_of(query.text(8))});
+        values.push_back({query.id<CompoundId>(0), query.id<RunId>(1), query.integer(2) != 0,
+                          query.real(3), query.integer(4), query.real(5),
+                          decimal_year(query.text(6)), number_of(query.text(7)),
+                          number_of(query.text(8))});
     }
     query.reset();
     std::sort(values.begin(), values.end(), [](const HeldValue &a, const HeldValue &b) {

@@ -12,9 +12,9 @@ namespace cospot::library {
 
 /// One value read for a compound in a run on a system.
 struct Measurement {
-    std::int64_t compound = 0; ///< id
-    std::int64_t system = 0;   ///< id
-    std::int64_t run = 0;      ///< id
+    CompoundId compound{}; ///< id
+    SystemId system{};     ///< id
+    RunId run{};           ///< id
     Quantity quantity = Quantity::Rf;
     double value = 0.0;                ///< in the unit of the quantity
     std::optional<double> uncertainty; ///< standard uncertainty, in the unit of the quantity
@@ -24,15 +24,15 @@ struct Measurement {
 
 /// Stores a measurement, whatever the library holds already; returns its id. On a retired system it
 /// is retired too.
-std::int64_t insert_measurement(Database &database, const Measurement &measurement,
-                                std::int64_t change);
+MeasurementId insert_measurement(Database &database, const Measurement &measurement,
+                                 ChangeId change);
 
 /// Adds the measurements of one change, file by file. A value that the library already held before
 /// the file (same compound, run, quantity, value and source) is not stored again; equal values
 /// within the file are replicates, so learning a file twice stores each of its rows once.
 class MeasurementWriter {
 public:
-    MeasurementWriter(Database &database, std::int64_t change);
+    MeasurementWriter(Database &database, ChangeId change);
 
     /// Ends the present file: what it added counts as held for the next one.
     void begin_file();
@@ -41,23 +41,23 @@ public:
     bool add(const Measurement &measurement);
 
     /// The value that `add` stored last, or found to be held.
-    [[nodiscard]] std::int64_t last_id() const noexcept { return last_id_; }
+    [[nodiscard]] MeasurementId last_id() const noexcept { return last_id_; }
 
 private:
     /// Id of a value held before the present file that equals this one and that no row of the file
     /// has matched yet; 0 where there is none.
-    std::int64_t held_before(const Measurement &measurement);
+    MeasurementId held_before(const Measurement &measurement);
 
     Database *database_;
-    std::int64_t change_;
-    std::int64_t last_held_ = 0; ///< id of the newest value before the present file
-    std::int64_t last_id_ = 0;
+    ChangeId change_;
+    MeasurementId last_held_{}; ///< id of the newest value before the present file
+    MeasurementId last_id_{};
 };
 
 /// A value that holds (neither retired nor superseded), as the matcher wants it.
 struct HeldValue {
-    std::int64_t compound;
-    std::int64_t run;
+    CompoundId compound;
+    RunId run;
     bool run_is_named; ///< false: nobody wrote down the run; its values need not belong together
     double value;
     std::int64_t session; ///< the same for all runs of one day, negative; the run where the day is
@@ -77,7 +77,7 @@ struct HeldValue {
 
 /// The values that hold on a system, those of one compound together: in the order of their keys and
 /// values, which is the same whatever the order they were learned in.
-[[nodiscard]] std::vector<HeldValue> values_on_system(Database &database, std::int64_t system,
+[[nodiscard]] std::vector<HeldValue> values_on_system(Database &database, SystemId system,
                                                       Quantity quantity);
 
 } // namespace cospot::library

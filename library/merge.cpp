@@ -32,7 +32,8 @@ Database upgraded_copy(const Database &library) {
 }
 
 /// Response factors; those of the other library count as newer.
-void merge_responses(MergeContext &merge, const IdMap &compounds, const IdMap &systems) {
+void merge_responses(MergeContext &merge, const IdMap<CompoundId> &compounds,
+                     const IdMap<SystemId> &systems) {
     for (Response response : all_responses(merge.there)) {
         response.compound = compounds.at(response.compound);
         response.relative_to = compounds.at(response.relative_to);
@@ -72,7 +73,7 @@ void merge_columns(MergeContext &merge) {
                                               "the bands of the other one were not taken over"});
             continue;
         }
-        const std::int64_t id = here ? here->id : add_column(merge.here, there, merge.change);
+        const ColumnId id = here ? here->id : add_column(merge.here, there, merge.change);
         merge.summary.columns_added += here ? 0 : 1;
         for (const ColumnBand &band : bands_of_column(merge.there, there.id)) {
             merge.summary.bands_added += add_band(merge.here, id, band, merge.change) ? 1 : 0;
@@ -81,9 +82,9 @@ void merge_columns(MergeContext &merge) {
 }
 
 void merge_all(MergeContext &merge, const MergeOptions &options) {
-    const IdMap compounds = merge_compounds(merge, options);
-    const IdMap systems = merge_systems(merge, options);
-    const IdMap runs = merge_runs(merge, systems);
+    const auto compounds = merge_compounds(merge, options);
+    const auto systems = merge_systems(merge, options);
+    const auto runs = merge_runs(merge, systems);
     merge_values(merge, compounds, systems, runs, options);
     merge_responses(merge, compounds, systems);
     merge_columns(merge);
@@ -91,7 +92,7 @@ void merge_all(MergeContext &merge, const MergeOptions &options) {
 
 } // namespace
 
-std::int64_t copy_change(MergeContext &merge, std::int64_t change) {
+ChangeId copy_change(MergeContext &merge, ChangeId change) {
     const auto known = merge.copied_changes.find(change);
     if (known != merge.copied_changes.end()) {
         return known->second;
@@ -108,7 +109,7 @@ std::int64_t copy_change(MergeContext &merge, std::int64_t change) {
         .bind(4, query.text(3) + " (from " + merge.other + ")")
         .run();
     query.reset();
-    const std::int64_t id = merge.here.last_insert_id();
+    const ChangeId id = merge.here.last_insert_id<ChangeId>();
     merge.copied_changes.emplace(change, id);
     return id;
 }

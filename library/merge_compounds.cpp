@@ -14,14 +14,13 @@ namespace cospot::library {
 namespace {
 
 /// Compounds besides `compound` that bear the name.
-std::vector<Compound> namesakes(Database &database, const std::string &name,
-                                std::int64_t compound) {
+std::vector<Compound> namesakes(Database &database, const std::string &name, CompoundId compound) {
     std::vector<Compound> found = find_by_name(database, name);
     std::erase_if(found, [&](const Compound &other) { return other.id == compound; });
     return found;
 }
 
-void report_namesakes(MergeContext &merge, const std::string &name, std::int64_t compound,
+void report_namesakes(MergeContext &merge, const std::string &name, CompoundId compound,
                       const Compound &there) {
     for (const Compound &other : namesakes(merge.here, name, compound)) {
         merge.summary.findings.push_back({"name", name, other.inchikey, there.inchikey,
@@ -30,7 +29,7 @@ void report_namesakes(MergeContext &merge, const std::string &name, std::int64_t
 }
 
 /// Adds the names that our compound does not bear yet.
-void merge_names(MergeContext &merge, std::int64_t here, const Compound &there) {
+void merge_names(MergeContext &merge, CompoundId here, const Compound &there) {
     std::vector<std::string> names = synonyms_of(merge.there, there.id);
     names.insert(names.begin(), there.name);
     for (const std::string &name : names) {
@@ -58,7 +57,7 @@ void merge_registry_number(MergeContext &merge, const Compound &here, const Comp
     set_cas(merge.here, here.id, there.cas);
 }
 
-std::int64_t add_new(MergeContext &merge, const Compound &there) {
+CompoundId add_new(MergeContext &merge, const Compound &there) {
     Compound added = there;
     added.cas.clear(); // set below, where it is compared
     added.id = add_compound(merge.here, added, merge.change);
@@ -71,9 +70,9 @@ std::int64_t add_new(MergeContext &merge, const Compound &there) {
     return added.id;
 }
 
-std::int64_t merge_compound(MergeContext &merge, const Compound &there) {
+CompoundId merge_compound(MergeContext &merge, const Compound &there) {
     const std::optional<Compound> held = find_by_inchikey(merge.here, there.inchikey);
-    std::int64_t id = 0;
+    CompoundId id{};
     if (held) {
         id = held->id;
         ++merge.summary.compounds_known;
@@ -93,7 +92,7 @@ std::vector<Compound> compounds_of(Database &database) {
     std::vector<Compound> all;
     Statement compounds = database.prepare("SELECT id FROM compound ORDER BY id");
     while (compounds.step()) {
-        all.push_back(sound(find_compound(database, compounds.integer(0)), database));
+        all.push_back(sound(find_compound(database, compounds.id<CompoundId>(0)), database));
     }
     return all;
 }
@@ -108,12 +107,12 @@ std::vector<Compound> new_among(const std::vector<Compound> &there, Database &he
 
 } // namespace
 
-IdMap merge_compounds(MergeContext &merge, const MergeOptions &options) {
+IdMap<CompoundId> merge_compounds(MergeContext &merge, const MergeOptions &options) {
     const std::vector<Compound> all = compounds_of(merge.there);
     if (options.check_structures) {
         options.check_structures(new_among(all, merge.here));
     }
-    IdMap ids;
+    IdMap<CompoundId> ids;
     for (const Compound &there : all) {
         ids.emplace(there.id, merge_compound(merge, there));
     }

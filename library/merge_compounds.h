@@ -5,6 +5,6 @@
 namespace cospot::library {
 
 /// Takes over compounds, their names and registry numbers. Returns the ids of all compounds.
-[[nodiscard]] IdMap merge_compounds(MergeContext &merge, const MergeOptions &options);
+[[nodiscard]] IdMap<CompoundId> merge_compounds(MergeContext &merge, const MergeOptions &options);
 
 } // namespace cospot::library

@@ -123,15 +123,15 @@ void complete(MergeContext &merge, System here, const System &there) {
     }
 }
 
-std::int64_t add_new(MergeContext &merge, const System &there, const std::string &name) {
+SystemId add_new(MergeContext &merge, const System &there, const std::string &name) {
     System added = there;
     added.name = name;
-    const std::int64_t id =
+    const SystemId id =
         add_system(merge.here, added, eluent_of(merge.there, there.id), merge.change);
     ++merge.summary.systems_added;
     if (there.retired) {
         Statement &query = merge.there.cached("SELECT retired_change_id FROM system WHERE id = ?1");
-        const std::int64_t change = query.bind(1, there.id).step() ? query.integer(0) : 0;
+        const ChangeId change = query.bind(1, there.id).step() ? query.id<ChangeId>(0) : ChangeId{};
         query.reset();
         merge.here.cached("UPDATE system SET retired_change_id = ?2 WHERE id = ?1")
             .bind(1, id)
@@ -154,7 +154,7 @@ void report_retirement(MergeContext &merge, const System &here, const System &th
     }
 }
 
-std::int64_t merge_known(MergeContext &merge, const System &here, const System &there) {
+SystemId merge_known(MergeContext &merge, const System &here, const System &there) {
     ++merge.summary.systems_known;
     complete(merge, here, there);
     report_retirement(merge, here, there);
@@ -162,7 +162,7 @@ std::int64_t merge_known(MergeContext &merge, const System &here, const System &
 }
 
 /// Stores a system that contradicts ours as "NAME (from OTHER)", or finds it under that name.
-std::int64_t merge_renamed(MergeContext &merge, const System &there, const Contradiction &found) {
+SystemId merge_renamed(MergeContext &merge, const System &there, const Contradiction &found) {
     std::string name = fmt::format("{} (from {})", there.name, merge.other);
     auto held = find_system(merge.here, name);
     for (int i = 2; held && contradiction_of(merge, *held, there).exists(); ++i) {
@@ -178,8 +178,8 @@ std::int64_t merge_renamed(MergeContext &merge, const System &there, const Contr
     return add_new(merge, there, name);
 }
 
-std::optional<std::int64_t> merge_system(MergeContext &merge, const System &there,
-                                         const MergeOptions &options) {
+std::optional<SystemId> merge_system(MergeContext &merge, const System &there,
+                                     const MergeOptions &options) {
     const auto held = find_system(merge.here, there.name);
     if (!held) {
         return add_new(merge, there, there.name);
@@ -199,8 +199,8 @@ std::optional<std::int64_t> merge_system(MergeContext &merge, const System &ther
 
 } // namespace
 
-IdMap merge_systems(MergeContext &merge, const MergeOptions &options) {
-    IdMap ids;
+IdMap<SystemId> merge_systems(MergeContext &merge, const MergeOptions &options) {
+    IdMap<SystemId> ids;
     for (const System &there : all_systems(merge.there)) {
         if (const auto here = merge_system(merge, there, options)) {
             ids.emplace(there.id, *here);

@@ -26,7 +26,7 @@ std::string ladder_text(const std::vector<LadderMember> &ladder) {
     return text;
 }
 
-void merge_ladder(MergeContext &merge, std::int64_t here_run, std::int64_t there_run,
+void merge_ladder(MergeContext &merge, RunId here_run, RunId there_run,
                   const std::string &subject) {
     const std::vector<LadderMember> there = ladder_of_run(merge.there, there_run);
     const std::vector<LadderMember> here = ladder_of_run(merge.here, here_run);
@@ -48,31 +48,31 @@ void merge_ladder(MergeContext &merge, std::int64_t here_run, std::int64_t there
 
 /// A value of the other library and whether it counts there.
 struct ForeignValue {
-    std::int64_t id = 0;
+    MeasurementId id{};
     Measurement measurement; ///< with ids of the other library
-    std::optional<std::int64_t> superseded_by;
-    std::optional<std::int64_t> retired_by;
+    std::optional<MeasurementId> superseded_by;
+    std::optional<ChangeId> retired_by;
 
     [[nodiscard]] bool is_held() const { return !superseded_by && !retired_by; }
 };
 
 ForeignValue read_value(const Statement &row, const Database &there) {
     ForeignValue value;
-    value.id = row.integer(0);
-    value.measurement.compound = row.integer(1);
-    value.measurement.system = row.integer(2);
-    value.measurement.run = row.integer(3);
+    value.id = row.id<MeasurementId>(0);
+    value.measurement.compound = row.id<CompoundId>(1);
+    value.measurement.system = row.id<SystemId>(2);
+    value.measurement.run = row.id<RunId>(3);
     value.measurement.quantity = sound(quantity_from_text(row.text(4)), there);
     value.measurement.value = row.real(5);
     value.measurement.uncertainty = row.optional_real(6);
     value.measurement.source = row.text(7);
     value.measurement.note = row.text(8);
-    value.superseded_by = row.optional_integer(9);
-    value.retired_by = row.optional_integer(10);
+    value.superseded_by = row.optional_id<MeasurementId>(9);
+    value.retired_by = row.optional_id<ChangeId>(10);
     return value;
 }
 
-void retire(Database &database, std::int64_t value, std::int64_t change) {
+void retire(Database &database, MeasurementId value, ChangeId change) {
     database.cached("UPDATE measurement SET retired_change_id = ?2 WHERE id = ?1")
         .bind(1, value)
         .bind(2, change)
@@ -87,7 +87,7 @@ public:
     /// `placed`: the measurement with ids of this library.
     void add(const ForeignValue &there, const Measurement &placed) {
         const bool is_new = writer_.add(placed);
-        const std::int64_t id = writer_.last_id();
+        const MeasurementId id = writer_.last_id();
         ids_.emplace(there.id, id);
         if (!is_new) {
             ++merge_->summary.values_known;
@@ -121,7 +121,7 @@ public:
     }
 
 private:
-    void compare_state(const ForeignValue &there, std::int64_t system, std::int64_t id) {
+    void compare_state(const ForeignValue &there, SystemId system, MeasurementId id) {
         Statement &query = merge_->here.cached("SELECT 1 FROM measurement WHERE id = ?1 AND "
                                                "superseded_by IS NULL AND retired_change_id IS "
                                                "NULL");
@@ -132,7 +132,7 @@ private:
         }
     }
 
-    void report_difference(std::int64_t system, bool is_held_here, std::size_t count) {
+    void report_difference(SystemId system, bool is_held_here, std::size_t count) {
         Statement &query = merge_->here.cached("SELECT name FROM system WHERE id = ?1");
         const std::string name = query.bind(1, system).step() ? query.text(0) : "";
         query.reset();
@@ -145,10 +145,10 @@ private:
 
     MergeContext *merge_;
     MeasurementWriter writer_;
-    IdMap ids_; ///< of all values taken over or already held
-    std::vector<std::pair<std::int64_t, std::int64_t>> superseded_; ///< id here, successor there
+    IdMap<MeasurementId> ids_; ///< of all values taken over or already held
+    std::vector<std::pair<MeasurementId, MeasurementId>> superseded_; ///< id here, successor there
     /// By system, and whether its values are held here: values of another state there.
-    std::map<std::pair<std::int64_t, bool>, std::size_t> differences_;
+    std::map<std::pair<SystemId, bool>, std::size_t> differences_;
 };
 
 /// Whether `learn` would take the value.
@@ -166,7 +166,7 @@ void refuse_impossible(MergeContext &merge, const ForeignValue &there) {
 }
 
 /// An id of the other library as it is here; throws DatabaseError where the other one is damaged.
-std::int64_t placed_id(const MergeContext &merge, const IdMap &ids, std::int64_t there) {
+template <class Id> Id placed_id(const MergeContext &merge, const IdMap<Id> &ids, Id there) {
     const auto found = ids.find(there);
     if (found == ids.end()) {
         report_damage(merge.there);
@@ -181,27 +181,28 @@ std::size_t count_values(Database &database) {
 
 } // namespace
 
-IdMap merge_runs(MergeContext &merge, const IdMap &systems) {
-    IdMap ids;
+IdMap<RunId> merge_runs(MergeContext &merge, const IdMap<SystemId> &systems) {
+    IdMap<RunId> ids;
     Statement runs = merge.there.prepare("SELECT r.id, r.system_id, r.name, r.date, r.operator, "
                                          "r.instrument, s.name FROM run AS r "
                                          "JOIN system AS s ON s.id = r.system_id ORDER BY r.id");
     while (runs.step()) {
-        const auto system = systems.find(runs.integer(1));
+        const auto system = systems.find(runs.id<SystemId>(1));
         if (system == systems.end()) {
             continue;
         }
         const Run run{runs.text(2), runs.text(3), runs.text(4), runs.text(5)};
-        const std::int64_t id = find_or_add_run(merge.here, system->second, run, merge.change);
-        ids.emplace(runs.integer(0), id);
-        merge_ladder(merge, id, runs.integer(0),
+        const RunId id = find_or_add_run(merge.here, system->second, run, merge.change);
+        ids.emplace(runs.id<RunId>(0), id);
+        merge_ladder(merge, id, runs.id<RunId>(0),
                      fmt::format("run {} {} on {}", run.name, run.date, runs.text(6)));
     }
     return ids;
 }
 
-void merge_values(MergeContext &merge, const IdMap &compounds, const IdMap &systems,
-                  const IdMap &runs, const MergeOptions &options) {
+void merge_values(MergeContext &merge, const IdMap<CompoundId> &compounds,
+                  const IdMap<SystemId> &systems, const IdMap<RunId> &runs,
+                  const MergeOptions &options) {
     constexpr std::size_t between_calls = 1000;
     const std::size_t all = options.progress ? count_values(merge.there) : 0;
     std::size_t done = 0;

@@ -22,7 +22,7 @@ namespace {
 #define BY_COMPOUND "ORDER BY c.name, m.quantity, r.date, r.name, m.id"
 
 void read_state(const Statement &query, MeasurementRecord &record) {
-    record.superseded_by = query.optional_integer(12);
+    record.superseded_by = query.optional_id<MeasurementId>(12);
     if (!query.is_null(13)) {
         record.state = ValueState::retired;
     } else if (record.superseded_by) {
@@ -38,7 +38,7 @@ void visit_records(Statement &query, const Database &database,
                    const std::function<void(const MeasurementRecord &)> &visit) {
     while (query.step()) {
         MeasurementRecord record;
-        record.id = query.integer(0);
+        record.id = query.id<MeasurementId>(0);
         record.compound = query.text(1);
         record.system = query.text(2);
         record.quantity = sound(quantity_from_text(query.text(3)), database);
@@ -70,7 +70,7 @@ std::string_view to_text(ValueState state) {
     return "";
 }
 
-Counts counts_of_system(Database &database, std::int64_t system) {
+Counts counts_of_system(Database &database, SystemId system) {
     Statement &query = database.cached(
         "SELECT count(*), count(DISTINCT compound_id) FROM measurement WHERE system_id = ?1 "
         "AND superseded_by IS NULL AND retired_change_id IS NULL");
@@ -82,7 +82,7 @@ Counts counts_of_system(Database &database, std::int64_t system) {
     return counts;
 }
 
-std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quantity,
+std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity,
                           std::int64_t most) {
     if (const auto kept = kept_fit(database, system, quantity)) {
         return std::min(kept->values, most);
@@ -96,7 +96,7 @@ std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quan
     return count;
 }
 
-std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system) {
+std::vector<Quantity> quantities_on_system(Database &database, SystemId system) {
     std::vector<Quantity> quantities;
     for (const Quantity quantity :
          {Quantity::RI, Quantity::Rf, Quantity::k, Quantity::RRT, Quantity::r, Quantity::tR}) {
@@ -107,7 +107,7 @@ std::vector<Quantity> quantities_on_system(Database &database, std::int64_t syst
     return quantities;
 }
 
-void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,
+void for_each_value_of_compound(Database &database, CompoundId compound, Visit which,
                                 const std::function<void(const MeasurementRecord &)> &visit) {
     Statement &query = which == Visit::all
                            ? database.cached(RECORD_QUERY "m.compound_id = ?1 " BY_SYSTEM)
@@ -115,7 +115,7 @@ void for_each_value_of_compound(Database &database, std::int64_t compound, Visit
     visit_records(query.bind(1, compound), database, visit);
 }
 
-void for_each_value_on_system(Database &database, std::int64_t system, Visit which,
+void for_each_value_on_system(Database &database, SystemId system, Visit which,
                               const std::function<void(const MeasurementRecord &)> &visit) {
     Statement &query = which == Visit::all
                            ? database.cached(RECORD_QUERY "m.system_id = ?1 " BY_COMPOUND)

@@ -25,7 +25,7 @@ enum class ValueState {
 
 /// A value with the conditions it was measured under, for reading.
 struct MeasurementRecord {
-    std::int64_t id = 0;
+    MeasurementId id{};
     std::string compound;
     std::string system;
     Quantity quantity = Quantity::Rf;
@@ -38,7 +38,7 @@ struct MeasurementRecord {
     std::string source;
     std::string note;
     ValueState state = ValueState::held;
-    std::optional<std::int64_t> superseded_by; ///< id of the corrected value
+    std::optional<MeasurementId> superseded_by; ///< id of the corrected value
     Change learned;
     std::optional<Change> withdrawn; ///< how a value that is not held came to be so
 };
@@ -52,19 +52,19 @@ struct Counts {
     std::int64_t others = 0; ///< systems of a compound, compounds on a system
 };
 
-[[nodiscard]] Counts counts_of_system(Database &database, std::int64_t system);
+[[nodiscard]] Counts counts_of_system(Database &database, SystemId system);
 /// How many values of a quantity a system holds, but counted only up to `most`, which is quick.
-[[nodiscard]] std::int64_t values_up_to(Database &database, std::int64_t system, Quantity quantity,
+[[nodiscard]] std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity,
                                         std::int64_t most);
 
 /// The quantities of which values hold on the system.
-[[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, std::int64_t system);
+[[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, SystemId system);
 
 /// Calls `visit` for each value of a compound, by system, quantity, date and run.
-void for_each_value_of_compound(Database &database, std::int64_t compound, Visit which,
+void for_each_value_of_compound(Database &database, CompoundId compound, Visit which,
                                 const std::function<void(const MeasurementRecord &)> &visit);
 /// The same for a system, by compound, quantity, date and run.
-void for_each_value_on_system(Database &database, std::int64_t system, Visit which,
+void for_each_value_on_system(Database &database, SystemId system, Visit which,
                               const std::function<void(const MeasurementRecord &)> &visit);
 
 } // namespace cospot::library

@@ -35,7 +35,7 @@ bool is_sound(const Proof &proof) {
 
 } // namespace
 
-void add_proof(Database &database, const Proof &proof, std::int64_t change) {
+void add_proof(Database &database, const Proof &proof, ChangeId change) {
     database
         .cached("INSERT INTO proved_question (technique, question, systems, questions, "
                 "measured_exponent, transferred_exponent, unlisted_offset, measured_limit, "

@@ -38,7 +38,7 @@ struct Proof {
     std::string at_utc; ///< when it was stored
 };
 
-void add_proof(Database &database, const Proof &proof, std::int64_t change);
+void add_proof(Database &database, const Proof &proof, ChangeId change);
 
 /// What the newest proof of the technique says about the question; nothing if it was not asked.
 [[nodiscard]] std::optional<Proof> newest_proof(Database &database, Technique technique,

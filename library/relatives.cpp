@@ -14,13 +14,13 @@ std::vector<Compound> find_relatives(Database &database, const Compound &compoun
         "UNION SELECT id FROM compound WHERE parent_inchikey = ?2 "
         "UNION SELECT id FROM compound WHERE tautomer = ?3 AND ?3 <> ''");
     query.bind(1, skeleton).bind(2, compound.parent_inchikey).bind(3, compound.tautomer);
-    std::vector<std::int64_t> ids;
+    std::vector<CompoundId> ids;
     while (query.step()) {
-        ids.push_back(query.integer(0));
+        ids.push_back(query.id<CompoundId>(0));
     }
     query.reset();
     std::vector<Compound> relatives;
-    for (const std::int64_t id : ids) {
+    for (const CompoundId id : ids) {
         Compound relative = sound(find_compound(database, id), database);
         if (relative.inchikey != compound.inchikey) {
             relatives.push_back(std::move(relative));

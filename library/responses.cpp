@@ -7,23 +7,23 @@ namespace cospot::library {
 namespace {
 
 Response read_row(const Statement &row) {
-    return {row.integer(0), row.integer(1), row.integer(2), row.real(3),
-            row.text(4),    row.text(5),    row.text(6)};
+    return {row.id<CompoundId>(0), row.id<CompoundId>(1), row.id<SystemId>(2), row.real(3),
+            row.text(4),           row.text(5),           row.text(6)};
 }
 
 /// Factors relative to one compound, by the other; the reverse pairs turned round.
-std::map<std::int64_t, double> factors_of(Database &database, std::int64_t system,
-                                          std::int64_t compound) {
+std::map<CompoundId, double> factors_of(Database &database, SystemId system, CompoundId compound) {
     Statement &query = database.cached(
         "SELECT compound_id, relative_to_id, factor FROM response "
         "WHERE system_id = ?1 AND (compound_id = ?2 OR relative_to_id = ?2) ORDER BY id");
     query.bind(1, system).bind(2, compound);
-    std::map<std::int64_t, double> factors{{compound, 1.0}};
+    std::map<CompoundId, double> factors{{compound, 1.0}};
     while (query.step()) {
-        if (query.integer(0) == compound) {
-            factors[query.integer(1)] = query.real(2);
+        const auto first = query.id<CompoundId>(0);
+        if (first == compound) {
+            factors[query.id<CompoundId>(1)] = query.real(2);
         } else {
-            factors[query.integer(0)] = 1.0 / query.real(2);
+            factors[first] = 1.0 / query.real(2);
         }
     }
     query.reset();
@@ -32,7 +32,7 @@ std::map<std::int64_t, double> factors_of(Database &database, std::int64_t syste
 
 } // namespace
 
-bool add_response(Database &database, const Response &response, std::int64_t change) {
+bool add_response(Database &database, const Response &response, ChangeId change) {
     Statement &query = database.cached(
         "SELECT 1 FROM response WHERE compound_id = ?1 AND relative_to_id = ?2 AND system_id = ?3 "
         "AND factor = ?4 AND date = ?5 AND source = ?6 AND note = ?7");
@@ -88,8 +88,8 @@ std::vector<ResponseRecord> response_records(Database &database) {
     return records;
 }
 
-std::optional<double> response_factor(Database &database, std::int64_t system,
-                                      std::int64_t compound, std::int64_t relative_to) {
+std::optional<double> response_factor(Database &database, SystemId system, CompoundId compound,
+                                      CompoundId relative_to) {
     const auto of_compound = factors_of(database, system, compound);
     const auto direct = of_compound.find(relative_to);
     if (direct != of_compound.end()) {

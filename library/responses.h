@@ -11,9 +11,9 @@ namespace cospot::library {
 
 /// A relative response factor: the peak area of a compound over that of the same mass of another.
 struct Response {
-    std::int64_t compound = 0;
-    std::int64_t relative_to = 0;
-    std::int64_t system = 0;
+    CompoundId compound{};
+    CompoundId relative_to{};
+    SystemId system{};
     double factor = 1.0; ///< above 0
     std::string date;    ///< YYYY-MM-DD, or empty
     std::string source;
@@ -21,7 +21,7 @@ struct Response {
 };
 
 /// Stores it unless the same was stored before; returns whether it was new.
-bool add_response(Database &database, const Response &response, std::int64_t change);
+bool add_response(Database &database, const Response &response, ChangeId change);
 
 /// All that were ever stored, the oldest first.
 [[nodiscard]] std::vector<Response> all_responses(Database &database);
@@ -43,8 +43,7 @@ struct ResponseRecord {
 /// The factor of a compound relative to another on a system: the newest stored one, the reciprocal
 /// of the reverse, or through one compound that both are known relative to. Nothing where the
 /// library does not hold it; 1 for a compound relative to itself.
-[[nodiscard]] std::optional<double> response_factor(Database &database, std::int64_t system,
-                                                    std::int64_t compound,
-                                                    std::int64_t relative_to);
+[[nodiscard]] std::optional<double> response_factor(Database &database, SystemId system,
+                                                    CompoundId compound, CompoundId relative_to);
 
 } // namespace cospot::library

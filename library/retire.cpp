@@ -14,12 +14,12 @@ constexpr std::string_view kRetire = "retire";
 constexpr std::string_view kTakeBack = "retire --undo";
 
 struct RetiredState {
-    std::optional<std::int64_t> retired;        ///< the change that retired the value
-    std::optional<std::int64_t> system_retired; ///< the change that retired its system
+    std::optional<ChangeId> retired;        ///< the change that retired the value
+    std::optional<ChangeId> system_retired; ///< the change that retired its system
     std::string system;
 };
 
-RetiredState state_of_value(Database &database, std::int64_t id) {
+RetiredState state_of_value(Database &database, MeasurementId id) {
     Statement &query =
         database.cached("SELECT m.retired_change_id, s.retired_change_id, s.name "
                         "FROM measurement AS m JOIN system AS s ON s.id = m.system_id "
@@ -29,20 +29,21 @@ RetiredState state_of_value(Database &database, std::int64_t id) {
         throw bad_usage(fmt::format("value {}", id),
                         "the id of a value of the library (cospot show NAME --all)");
     }
-    RetiredState state{query.optional_integer(0), query.optional_integer(1), query.text(2)};
+    RetiredState state{query.optional_id<ChangeId>(0), query.optional_id<ChangeId>(1),
+                       query.text(2)};
     query.reset();
     return state;
 }
 
 /// Sets or clears the retirement of a value.
-void mark_value(Database &database, std::int64_t id, std::optional<std::int64_t> change) {
+void mark_value(Database &database, MeasurementId id, std::optional<ChangeId> change) {
     database.cached("UPDATE measurement SET retired_change_id = ?2 WHERE id = ?1")
         .bind(1, id)
         .bind(2, change)
         .run();
 }
 
-std::string detail_of_values(std::string_view reason, const std::vector<std::int64_t> &ids) {
+std::string detail_of_values(std::string_view reason, const std::vector<MeasurementId> &ids) {
     return fmt::format("{} ({} {})", reason, ids.size() == 1 ? "value" : "values",
                        fmt::join(ids, ", "));
 }
@@ -52,8 +53,8 @@ std::string detail_of_system(std::string_view reason, std::string_view name) {
 }
 
 struct SystemState {
-    std::int64_t id = 0;
-    std::optional<std::int64_t> retired;
+    SystemId id{};
+    std::optional<ChangeId> retired;
 };
 
 SystemState state_of_system(Database &database, std::string_view name) {
@@ -63,12 +64,12 @@ SystemState state_of_system(Database &database, std::string_view name) {
         throw bad_usage("system " + in_quotes(name),
                         "a system of the library (cospot list systems)");
     }
-    const SystemState state{query.integer(0), query.optional_integer(1)};
+    const SystemState state{query.id<SystemId>(0), query.optional_id<ChangeId>(1)};
     query.reset();
     return state;
 }
 
-void mark_system(Database &database, std::int64_t id, std::optional<std::int64_t> change) {
+void mark_system(Database &database, SystemId id, std::optional<ChangeId> change) {
     database.cached("UPDATE system SET retired_change_id = ?2 WHERE id = ?1")
         .bind(1, id)
         .bind(2, change)
@@ -76,8 +77,8 @@ void mark_system(Database &database, std::int64_t id, std::optional<std::int64_t
 }
 
 /// Gives the values of a system another state; `from` tells which of them. Returns how many.
-std::size_t move_values(Database &database, std::int64_t system, std::optional<std::int64_t> from,
-                        std::optional<std::int64_t> to) {
+std::size_t move_values(Database &database, SystemId system, std::optional<ChangeId> from,
+                        std::optional<ChangeId> to) {
     database
         .cached("UPDATE measurement SET retired_change_id = ?3 "
                 "WHERE system_id = ?1 AND retired_change_id IS ?2")
@@ -93,12 +94,12 @@ std::size_t move_values(Database &database, std::int64_t system, std::optional<s
 
 } // namespace
 
-RetireSummary retire_values(Database &database, const std::vector<std::int64_t> &ids,
+RetireSummary retire_values(Database &database, const std::vector<MeasurementId> &ids,
                             std::string_view reason) {
     Transaction transaction(database);
-    const std::int64_t change = begin_change(database, kRetire, detail_of_values(reason, ids));
+    const ChangeId change = begin_change(database, kRetire, detail_of_values(reason, ids));
     RetireSummary summary;
-    for (const std::int64_t id : ids) {
+    for (const MeasurementId id : ids) {
         if (state_of_value(database, id).retired) {
             ++summary.unchanged;
             continue;
@@ -112,12 +113,12 @@ RetireSummary retire_values(Database &database, const std::vector<std::int64_t> 
     return summary;
 }
 
-RetireSummary take_back_values(Database &database, const std::vector<std::int64_t> &ids,
+RetireSummary take_back_values(Database &database, const std::vector<MeasurementId> &ids,
                                std::string_view reason) {
     Transaction transaction(database);
     (void)begin_change(database, kTakeBack, detail_of_values(reason, ids));
     RetireSummary summary;
-    for (const std::int64_t id : ids) {
+    for (const MeasurementId id : ids) {
         const RetiredState state = state_of_value(database, id);
         if (state.system_retired) {
             throw bad_usage(fmt::format("value {} on {}, which is retired as a whole", id,
@@ -140,7 +141,7 @@ std::optional<std::size_t> retire_system(Database &database, std::string_view na
     if (system.retired) {
         return std::nullopt;
     }
-    const std::int64_t change = begin_change(database, kRetire, detail_of_system(reason, name));
+    const ChangeId change = begin_change(database, kRetire, detail_of_system(reason, name));
     mark_system(database, system.id, change);
     const std::size_t changed = move_values(database, system.id, std::nullopt, change);
     transaction.commit();
@@ -161,7 +162,7 @@ std::optional<std::size_t> take_back_system(Database &database, std::string_view
     return changed;
 }
 
-std::optional<Change> retirement_of_system(Database &database, std::int64_t system) {
+std::optional<Change> retirement_of_system(Database &database, SystemId system) {
     Statement &query = database.cached("SELECT h.who, h.at_utc, h.detail FROM system AS s "
                                        "JOIN change AS h ON h.id = s.retired_change_id "
                                        "WHERE s.id = ?1");

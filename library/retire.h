@@ -21,12 +21,12 @@ struct RetireSummary {
 /// Retires values by their ids: they no longer count but stay readable, with the reason. One
 /// change. A value that is retired already keeps its first reason. Throws InputError, with nothing
 /// changed, for an id that the library does not hold.
-RetireSummary retire_values(Database &database, const std::vector<std::int64_t> &ids,
+RetireSummary retire_values(Database &database, const std::vector<MeasurementId> &ids,
                             std::string_view reason);
 
 /// Lets retired values count again; the change says why. Throws InputError for an id that the
 /// library does not hold, and for a value whose whole system is retired.
-RetireSummary take_back_values(Database &database, const std::vector<std::int64_t> &ids,
+RetireSummary take_back_values(Database &database, const std::vector<MeasurementId> &ids,
                                std::string_view reason);
 
 /// Retires a system with all its values; values that it gets later are retired too. Returns how
@@ -41,6 +41,6 @@ std::optional<std::size_t> take_back_system(Database &database, std::string_view
                                             std::string_view reason);
 
 /// Who retired the system, when and why; nothing where it is in use.
-[[nodiscard]] std::optional<Change> retirement_of_system(Database &database, std::int64_t system);
+[[nodiscard]] std::optional<Change> retirement_of_system(Database &database, SystemId system);
 
 } // namespace cospot::library

@@ -2,8 +2,7 @@
 
 namespace cospot::library {
 
-std::int64_t find_or_add_run(Database &database, std::int64_t system, const Run &run,
-                             std::int64_t change) {
+RunId find_or_add_run(Database &database, SystemId system, const Run &run, ChangeId change) {
     const auto bind = [&](Statement &statement) -> Statement & {
         return statement.bind(1, system)
             .bind(2, run.name)
@@ -14,7 +13,7 @@ std::int64_t find_or_add_run(Database &database, std::int64_t system, const Run 
     Statement &query = bind(database.cached("SELECT id FROM run WHERE system_id = ?1 AND name = ?2 "
                                             "AND date = ?3 AND operator = ?4 AND instrument = ?5"));
     const bool known = query.step();
-    const std::int64_t id = known ? query.integer(0) : 0;
+    const auto id = known ? query.id<RunId>(0) : RunId{};
     query.reset();
     if (known) {
         return id;
@@ -23,7 +22,7 @@ std::int64_t find_or_add_run(Database &database, std::int64_t system, const Run 
                          "VALUES (?1, ?2, ?3, ?4, ?5, ?6)"))
         .bind(6, change)
         .run();
-    return database.last_insert_id();
+    return database.last_insert_id<RunId>();
 }
 
 } // namespace cospot::library

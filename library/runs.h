@@ -16,7 +16,6 @@ struct Run {
 };
 
 /// The id of this run on this system; it is stored if the library does not hold it.
-std::int64_t find_or_add_run(Database &database, std::int64_t system, const Run &run,
-                             std::int64_t change);
+RunId find_or_add_run(Database &database, SystemId system, const Run &run, ChangeId change);
 
 } // namespace cospot::library

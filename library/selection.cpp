@@ -114,7 +114,7 @@ std::string compounds_sql(const Selection &selection, const Clause &clause) {
 
 ExportRecord read_record(const Statement &row, const Database &database) {
     ExportRecord record;
-    record.value.id = row.integer(0);
+    record.value.id = row.id<MeasurementId>(0);
     record.value.compound = row.text(1);
     record.smiles = row.text(2);
     record.cas = row.text(3);
@@ -150,7 +150,7 @@ void for_each_compound(Database &database, const Selection &selection,
     Statement query = database.prepare(compounds_sql(selection, clause));
     clause.bind(query);
     while (query.step()) {
-        visit(sound(find_compound(database, query.integer(0)), database),
+        visit(sound(find_compound(database, query.id<CompoundId>(0)), database),
               {query.integer(1), query.integer(2)});
     }
 }

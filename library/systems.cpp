@@ -12,7 +12,7 @@ namespace {
 
 System read_row(const Statement &row, const Database &database) {
     System system;
-    system.id = row.integer(0);
+    system.id = row.id<SystemId>(0);
     system.name = row.text(1);
     system.technique = sound(technique_from_text(row.text(2)), database);
     system.stationary_phase = row.text(3);
@@ -43,7 +43,7 @@ Statement &bind_conditions(Statement &statement, const System &system) {
         .bind(12, system.reference);
 }
 
-void write_eluent(Database &database, std::int64_t system, const std::vector<SolventPart> &eluent) {
+void write_eluent(Database &database, SystemId system, const std::vector<SolventPart> &eluent) {
     database.cached("DELETE FROM system_solvent WHERE system_id = ?1").bind(1, system).run();
     std::int64_t position = 0;
     for (const SolventPart &part : eluent) {
@@ -60,14 +60,14 @@ void write_eluent(Database &database, std::int64_t system, const std::vector<Sol
 
 } // namespace
 
-std::int64_t add_system(Database &database, const System &system,
-                        const std::vector<SolventPart> &eluent, std::int64_t change) {
+SystemId add_system(Database &database, const System &system,
+                    const std::vector<SolventPart> &eluent, ChangeId change) {
     Statement &insert = database.cached(
         "INSERT INTO system (name, technique, stationary_phase, mobile_phase, programme, scale, "
         "column_length_m, column_diameter_mm, film_um, particle_um, note, reference, "
         "change_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)");
     bind_conditions(insert.bind(1, system.name), system).bind(13, change).run();
-    const std::int64_t id = database.last_insert_id();
+    const SystemId id = database.last_insert_id<SystemId>();
     write_eluent(database, id, eluent);
     return id;
 }
@@ -82,7 +82,7 @@ void complete_system(Database &database, const System &system,
     write_eluent(database, system.id, eluent);
 }
 
-std::vector<SolventPart> eluent_of(Database &database, std::int64_t system) {
+std::vector<SolventPart> eluent_of(Database &database, SystemId system) {
     Statement &query = database.cached(
         "SELECT solvent, parts FROM system_solvent WHERE system_id = ?1 ORDER BY position");
     query.bind(1, system);
@@ -104,7 +104,7 @@ std::optional<System> find_system(Database &database, std::string_view name) {
     return found;
 }
 
-std::optional<System> find_system(Database &database, std::int64_t id) {
+std::optional<System> find_system(Database &database, SystemId id) {
     Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE id = ?1");
     std::optional<System> found;
     if (query.bind(1, id).step()) {

@@ -14,7 +14,7 @@ namespace cospot::library {
 
 /// What a retention value holds under. An empty text means "not stated".
 struct System {
-    std::int64_t id = 0; ///< in the library; 0 before it is stored
+    SystemId id{}; ///< in the library
     std::string name;
     Technique technique = Technique::tlc;
     std::string stationary_phase;
@@ -31,18 +31,18 @@ struct System {
 };
 
 /// Stores a system that the library does not hold yet, with its mobile phase as parts.
-std::int64_t add_system(Database &database, const System &system,
-                        const std::vector<SolventPart> &eluent, std::int64_t change);
+SystemId add_system(Database &database, const System &system,
+                    const std::vector<SolventPart> &eluent, ChangeId change);
 
 /// Writes into a stored system what it left unstated; `system.id` says which.
 void complete_system(Database &database, const System &system,
                      const std::vector<SolventPart> &eluent);
 
 /// The mobile phase of a system as parts, in the order in which it is written.
-[[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, std::int64_t system);
+[[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, SystemId system);
 
 [[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
-[[nodiscard]] std::optional<System> find_system(Database &database, std::int64_t id);
+[[nodiscard]] std::optional<System> find_system(Database &database, SystemId id);
 /// All systems in the order of their names.
 [[nodiscard]] std::vector<System> all_systems(Database &database);
 

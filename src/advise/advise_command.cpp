@@ -137,9 +137,10 @@ AdvisedFile advise_on_file(const AdviseOptions &asked, std::istream &standard_in
     return advised;
 }
 
-std::vector<std::int64_t> compounds_of(const CommandOptions &options, library::Database &database,
-                                       std::istream &standard_input) {
-    std::vector<std::int64_t> ids;
+std::vector<library::CompoundId> compounds_of(const CommandOptions &options,
+                                              library::Database &database,
+                                              std::istream &standard_input) {
+    std::vector<library::CompoundId> ids;
     if (options.has("all")) {
         library::for_each_compound(database, {},
                                    [&](const library::Compound &compound, const library::Counts &) {

@@ -21,7 +21,7 @@ constexpr double kWorthTelling = 0.02; ///< bits
 /// The candidates that advice is about; the last probability is of everything else.
 struct Hypotheses {
     std::vector<double> probabilities;
-    std::vector<std::optional<std::int64_t>> compounds;
+    std::vector<std::optional<library::CompoundId>> compounds;
     std::vector<std::string> names;
     std::vector<CompoundTraits> traits;
 };
@@ -39,7 +39,7 @@ Hypotheses hypotheses_of(const Identification &identification, AdviceSources &so
         }
         held += candidate.probability;
         const bool is_held = candidate.compound < sources.evidence.compound_ids.size();
-        const std::optional<std::int64_t> id =
+        const std::optional<library::CompoundId> id =
             is_held ? std::optional(sources.evidence.compound_ids[candidate.compound])
                     : std::nullopt;
         const auto compound = is_held

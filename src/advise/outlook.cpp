@@ -99,7 +99,7 @@ Forecast unlisted_forecast(const SystemModel &model) {
 }
 
 const CandidateDensity *density_of(const SystemModel &model,
-                                   const std::optional<std::int64_t> &compound) {
+                                   const std::optional<library::CompoundId> &compound) {
     return compound ? matcher::find_candidate(model, static_cast<std::size_t>(*compound)) : nullptr;
 }
 
@@ -141,7 +141,7 @@ double mean_variance(const SystemModel &model, const CandidateDensity &candidate
 } // namespace
 
 Outlook outlook_on(const SystemModel &model,
-                   std::span<const std::optional<std::int64_t>> compounds) {
+                   std::span<const std::optional<library::CompoundId>> compounds) {
     Outlook outlook;
     for (const auto &compound : compounds) {
         const CandidateDensity *density = density_of(model, compound);
@@ -154,7 +154,7 @@ Outlook outlook_on(const SystemModel &model,
 }
 
 std::optional<Outlook> outlook_beside(const SystemModel &model,
-                                      std::span<const std::optional<std::int64_t>> compounds,
+                                      std::span<const std::optional<library::CompoundId>> compounds,
                                       std::size_t standard) {
     const CandidateDensity *beside = density_of(model, compounds[standard]);
     if (beside == nullptr || beside->always != matcher::Censoring::none) {

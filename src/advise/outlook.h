@@ -2,6 +2,7 @@
 
 #include "advise/information.h"
 #include "evidence/further_evidence.h"
+#include "library/ids.h"
 #include "model/matcher/system_model.h"
 #include "quantities/stains.h"
 
@@ -23,14 +24,14 @@ struct Outlook {
 /// On another system, in a run of its own. `compounds` are ids of the library, empty for a
 /// candidate that it does not hold.
 [[nodiscard]] Outlook outlook_on(const matcher::SystemModel &model,
-                                 std::span<const std::optional<std::int64_t>> compounds);
+                                 std::span<const std::optional<library::CompoundId>> compounds);
 
 /// Together with the standard of one candidate, in the same lane or injection: by how much the
 /// feature and the standard differ, on the model scale, where what runs have in common cancels.
 /// Nothing where the system does not hold the standard, or shows it at the start or front only.
 [[nodiscard]] std::optional<Outlook>
 outlook_beside(const matcher::SystemModel &model,
-               std::span<const std::optional<std::int64_t>> compounds, std::size_t standard);
+               std::span<const std::optional<library::CompoundId>> compounds, std::size_t standard);
 
 /// Probabilities of being seen and not seen with a reagent or lamp, by hypothesis; for those of
 /// whom no groups are known, and for unlisted, the mean over `library`.

@@ -18,11 +18,12 @@ struct SeenPairs {
     Pairs together; ///< both were measured
 };
 
-SeenPairs pairs_on(const MeasuredSystem &system, const std::vector<std::int64_t> &compounds) {
+SeenPairs pairs_on(const MeasuredSystem &system,
+                   const std::vector<library::CompoundId> &compounds) {
     const std::size_t n = compounds.size();
     std::vector<const matcher::CandidateDensity *> densities;
     densities.reserve(n);
-    for (const std::int64_t compound : compounds) {
+    for (const library::CompoundId compound : compounds) {
         densities.push_back(
             matcher::find_candidate(system.model, static_cast<std::size_t>(compound)));
     }
@@ -46,13 +47,13 @@ AdvisedSet described(std::vector<std::string> systems, std::size_t compounds, co
 
 } // namespace
 
-SystemAdvice advise_systems(const std::vector<std::int64_t> &compounds, library::Database &database,
-                            MeasuredSystems &systems) {
+SystemAdvice advise_systems(const std::vector<library::CompoundId> &compounds,
+                            library::Database &database, MeasuredSystems &systems) {
     if (compounds.size() < 2) {
         throw std::invalid_argument("two compounds or more");
     }
     SystemAdvice advice;
-    for (const std::int64_t compound : compounds) {
+    for (const library::CompoundId compound : compounds) {
         advice.compounds.push_back(
             library::sound(library::find_compound(database, compound), database).name);
     }
@@ -60,7 +61,7 @@ SystemAdvice advise_systems(const std::vector<std::int64_t> &compounds, library:
     Discrimination discrimination{n, {}};
     std::vector<std::string> names;
     Pairs together(n * (n - 1) / 2);
-    const std::vector<std::optional<std::int64_t>> ids(compounds.begin(), compounds.end());
+    const std::vector<std::optional<library::CompoundId>> ids(compounds.begin(), compounds.end());
     for (const MeasuredSystem *system : systems.holding_several(ids, {})) {
         names.push_back(system->name);
         const SeenPairs seen = pairs_on(*system, compounds);

@@ -33,7 +33,7 @@ struct SystemAdvice {
 /// Two compounds are told apart on a system that holds both with means `kToldApart` combined
 /// spreads apart; a compound that was not measured there is told apart from nobody. Throws
 /// std::invalid_argument for fewer than two compounds.
-[[nodiscard]] SystemAdvice advise_systems(const std::vector<std::int64_t> &compounds,
+[[nodiscard]] SystemAdvice advise_systems(const std::vector<library::CompoundId> &compounds,
                                           library::Database &database, MeasuredSystems &systems);
 
 } // namespace cospot

@@ -21,7 +21,7 @@ constexpr const char *kValuesOnSystem =
     "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL "
     "ORDER BY m.compound_id, r.date, m.id";
 
-std::string compound_name(library::Database &database, std::int64_t id) {
+std::string compound_name(library::Database &database, library::CompoundId id) {
     library::Statement &query = database.cached("SELECT name FROM compound WHERE id = ?1");
     std::string name = query.bind(1, id).step() ? query.text(0) : "";
     query.reset();
@@ -32,15 +32,16 @@ void read_values(library::Database &database, AuditedSystem &system) {
     library::Statement &query = database.cached(kValuesOnSystem);
     query.bind(1, system.id).bind(2, to_text(system.quantity));
     while (query.step()) {
-        const std::int64_t compound = query.integer(0);
+        const auto compound = query.id<library::CompoundId>(0);
         if (system.compounds.empty() || system.compounds.back().id != compound) {
             system.compounds.push_back({compound, compound_name(database, compound), {}});
         }
-        system.compounds.back().values.push_back({.measurement = query.integer(1),
-                                                  .run = query.integer(2),
-                                                  .run_is_named = query.integer(3) != 0,
-                                                  .date = query.text(4),
-                                                  .value = query.real(5)});
+        system.compounds.back().values.push_back(
+            {.measurement = query.id<library::MeasurementId>(1),
+             .run = query.id<library::RunId>(2),
+             .run_is_named = query.integer(3) != 0,
+             .date = query.text(4),
+             .value = query.real(5)});
     }
     query.reset();
 }
@@ -52,7 +53,7 @@ void for_each_audited_system(library::Database &database,
     library::Statement query = database.prepare(kQuantitiesOnSystems);
     while (query.step()) {
         AuditedSystem system{
-            .id = query.integer(0),
+            .id = query.id<library::SystemId>(0),
             .name = query.text(1),
             .technique = library::sound(technique_from_text(query.text(2)), database),
             .stationary_phase = query.text(3),
@@ -75,14 +76,15 @@ std::vector<AuditedStructure> audited_structures(library::Database &database) {
     std::vector<AuditedStructure> structures;
     bool has_name = names.step();
     while (query.step()) {
-        AuditedStructure structure{.id = query.integer(0),
+        AuditedStructure structure{.id = query.id<library::CompoundId>(0),
                                    .inchikey = query.text(1),
                                    .parent_inchikey = query.text(2),
                                    .names = {query.text(3)},
                                    .cas = query.text(4),
                                    .open_stereo = query.integer(5) != 0};
-        for (; has_name && names.integer(0) <= structure.id; has_name = names.step()) {
-            if (names.integer(0) == structure.id) {
+        for (; has_name && names.id<library::CompoundId>(0) <= structure.id;
+             has_name = names.step()) {
+            if (names.id<library::CompoundId>(0) == structure.id) {
                 structure.names.push_back(names.text(1));
             }
         }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/ids.h"
 #include "shared/quantity.h"
 
 #include <cstdint>
@@ -10,23 +11,23 @@ namespace cospot {
 
 /// One value that holds.
 struct AuditedValue {
-    std::int64_t measurement = 0; ///< id
-    std::int64_t run = 0;         ///< id
-    bool run_is_named = true;     ///< false: nobody wrote down the run
-    std::string date;             ///< of the run: YYYY-MM-DD, YYYY-MM, YYYY or empty
-    double value = 0.0;           ///< in the unit of the quantity
+    library::MeasurementId measurement{}; ///< id
+    library::RunId run{};                 ///< id
+    bool run_is_named = true;             ///< false: nobody wrote down the run
+    std::string date;                     ///< of the run: YYYY-MM-DD, YYYY-MM, YYYY or empty
+    double value = 0.0;                   ///< in the unit of the quantity
 };
 
 /// All values of one compound on one system, at least one.
 struct AuditedCompound {
-    std::int64_t id = 0;
+    library::CompoundId id{};
     std::string name;
     std::vector<AuditedValue> values;
 };
 
 /// All values of one quantity on one system, compounds in the order of their ids.
 struct AuditedSystem {
-    std::int64_t id = 0;
+    library::SystemId id{};
     std::string name;
     Technique technique = Technique::tlc;
     std::string stationary_phase; ///< empty: not stated

@@ -20,10 +20,10 @@ bool is_in_two_runs(const AuditedCompound &compound) {
         [&](const AuditedValue &value) { return value.run != first.run || !value.run_is_named; });
 }
 
-std::vector<FindingRow> rows_of(const std::vector<std::int64_t> &measurements) {
+std::vector<FindingRow> rows_of(const std::vector<library::MeasurementId> &measurements) {
     std::vector<FindingRow> rows;
     rows.reserve(measurements.size());
-    for (const std::int64_t measurement : measurements) {
+    for (const library::MeasurementId measurement : measurements) {
         rows.push_back({measurement, false});
     }
     return rows;
@@ -78,15 +78,15 @@ void add_to_coverage(CoverageTally &tally, const AuditedSystem &system) {
                                   .first_measurements = {},
                                   .compounds = system.compounds.size(),
                                   .has_compound_in_two_runs = false};
-    std::set<std::int64_t> runs;
-    std::set<std::int64_t> undated;
+    std::set<library::RunId> runs;
+    std::set<library::RunId> undated;
     for (const AuditedCompound &compound : system.compounds) {
         for (const AuditedValue &value : compound.values) {
             if (value.run_is_named && runs.insert(value.run).second && value.date.empty()) {
                 undated.insert(value.run);
             }
         }
-        const std::int64_t measurement = compound.values.front().measurement;
+        const library::MeasurementId measurement = compound.values.front().measurement;
         summary.has_compound_in_two_runs |= is_in_two_runs(compound);
         if (summary.first_measurements.size() < kFewCompounds) {
             summary.first_measurements.push_back(measurement);
@@ -104,7 +104,7 @@ void add_to_coverage(CoverageTally &tally, const AuditedSystem &system) {
 
 std::vector<Finding> coverage_findings(const CoverageTally &tally) {
     std::vector<Finding> findings;
-    std::map<std::int64_t, std::vector<std::int64_t>> only_here; // by system
+    std::map<library::SystemId, std::vector<library::MeasurementId>> only_here;
     for (const auto &[id, compound] : tally.compounds) {
         if (compound.is_on_one_system) {
             only_here[compound.only_system].push_back(compound.measurement);

@@ -2,6 +2,7 @@
 
 #include "audit/audited_system.h"
 #include "audit/finding.h"
+#include "library/ids.h"
 
 #include <cstdint>
 #include <map>
@@ -13,21 +14,21 @@ namespace cospot {
 /// What the coverage check remembers of all systems: a few numbers a compound.
 struct CoverageTally {
     struct Compound {
-        std::int64_t only_system = 0; ///< id, while `is_on_one_system`
-        std::int64_t measurement = 0; ///< id of its first value
+        library::SystemId only_system{};      ///< id, while `is_on_one_system`
+        library::MeasurementId measurement{}; ///< id of its first value
         bool is_on_one_system = true;
     };
     struct System {
-        std::int64_t id = 0;
+        library::SystemId id{};
         std::string name;
         Quantity quantity = Quantity::Rf;
-        std::vector<std::int64_t> first_measurements; ///< of up to five compounds
+        std::vector<library::MeasurementId> first_measurements; ///< of up to five compounds
         std::size_t compounds = 0;
         bool has_compound_in_two_runs = false;
         std::size_t runs = 0;    ///< with a name or a date
         std::size_t undated = 0; ///< of them
     };
-    std::map<std::int64_t, Compound> compounds; ///< by id
+    std::map<library::CompoundId, Compound> compounds;
     std::vector<System> systems;
 };
 

@@ -42,7 +42,7 @@ std::map<std::string, std::vector<const AuditedValue *>> by_date(const AuditedCo
 /// Numbers the dates on which control standards were measured, in their order.
 ControlTable control_table(const AuditedSystem &system) {
     std::map<std::pair<int, std::string>, std::vector<CompoundOnDate>> cells;
-    std::map<std::string, std::vector<std::int64_t>> measurements;
+    std::map<std::string, std::vector<library::MeasurementId>> measurements;
     ControlTable table;
     for (std::size_t position = 0; position < system.compounds.size(); ++position) {
         const AuditedCompound &compound = system.compounds[position];

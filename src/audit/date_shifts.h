@@ -1,6 +1,7 @@
 #pragma once
 
 #include "audit/audited_system.h"
+#include "library/ids.h"
 
 #include <cstdint>
 #include <optional>
@@ -27,7 +28,7 @@ struct DateShift {
     std::size_t standards = 0;     ///< measured on it
     std::optional<double> scatter; ///< of the standards about that shift; from four on
     std::vector<StandardOnDate> deviations;
-    std::vector<std::int64_t> measurements;
+    std::vector<library::MeasurementId> measurements;
 };
 
 /// The dates of a system in their order.

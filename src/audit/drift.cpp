@@ -218,7 +218,7 @@ std::string period_text(Stretch dates) {
 
 void add_rows(Finding &finding, Stretch dates, bool is_suspect = true) {
     for (const DateShift &date : dates) {
-        for (const std::int64_t measurement : date.measurements) {
+        for (const library::MeasurementId measurement : date.measurements) {
             finding.rows.push_back({measurement, is_suspect});
         }
     }

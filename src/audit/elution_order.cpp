@@ -29,18 +29,18 @@ constexpr std::size_t kShownPartners = 3;
 struct Place {
     std::size_t system = 0;
     double scaled = 0.0;
-    std::int64_t measurement = 0;
+    library::MeasurementId measurement{};
 };
 
 /// A compound with its values in the order of systems.
 struct Member {
-    std::int64_t id = 0;
+    library::CompoundId id{};
     std::vector<Place> places;
 };
 
 /// Members of a family that are on enough systems to contradict anything.
 std::vector<Member> members_of(const std::vector<OrderTable::System> &systems) {
-    std::map<std::int64_t, std::vector<Place>> places;
+    std::map<library::CompoundId, std::vector<Place>> places;
     for (std::size_t s = 0; s < systems.size(); ++s) {
         for (const OrderTable::Value &value : systems[s].values) {
             places[value.compound].push_back({s, value.scaled, value.measurement});

@@ -2,6 +2,7 @@
 
 #include "audit/audited_system.h"
 #include "audit/finding.h"
+#include "library/ids.h"
 
 #include <cstdint>
 #include <map>
@@ -13,9 +14,9 @@ namespace cospot {
 /// What the check of elution order remembers of all systems: one value a compound and system.
 struct OrderTable {
     struct Value {
-        std::int64_t compound = 0;
-        double scaled = 0.0;          ///< median, model scale
-        std::int64_t measurement = 0; ///< id of the value nearest to it
+        library::CompoundId compound{};
+        double scaled = 0.0;                  ///< median, model scale
+        library::MeasurementId measurement{}; ///< id of the value nearest to it
     };
     struct System {
         std::string name;
@@ -25,7 +26,7 @@ struct OrderTable {
     /// Systems whose orders can be compared: same technique, quantity, index scale and stationary
     /// phase, which must be stated.
     std::map<std::string, std::vector<System>> families;
-    std::map<std::int64_t, std::string> names; ///< of compounds
+    std::map<library::CompoundId, std::string> names;
 };
 
 void add_to_order_table(OrderTable &table, const AuditedSystem &system);

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "library/ids.h"
+
 #include <array>
 #include <cstdint>
 #include <optional>
@@ -27,8 +29,8 @@ enum class Severity { grave, doubtful, minor };
 
 /// A value of the library that a finding rests on.
 struct FindingRow {
-    std::int64_t measurement = 0; ///< id
-    bool is_suspect = true;       ///< false: shown for comparison
+    library::MeasurementId measurement{}; ///< id
+    bool is_suspect = true;               ///< false: shown for comparison
 };
 
 /// Something in the library that needs attention.
@@ -38,7 +40,7 @@ struct Finding {
     std::string text;    ///< one sentence
     std::string advice;  ///< what to do
     std::vector<FindingRow> rows{};
-    std::vector<std::int64_t> structures{}; ///< ids of compounds, where structures are in conflict
+    std::vector<library::CompoundId> structures{}; ///< where structures are in conflict
 };
 
 } // namespace cospot

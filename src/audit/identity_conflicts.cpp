@@ -38,8 +38,8 @@ std::string_view how_they_differ(const Members &members) {
                                       : "they differ in their skeleton";
 }
 
-std::vector<std::int64_t> ids_of(const Members &members) {
-    std::vector<std::int64_t> ids;
+std::vector<library::CompoundId> ids_of(const Members &members) {
+    std::vector<library::CompoundId> ids;
     for (const AuditedStructure *member : members) {
         ids.push_back(member->id);
     }
@@ -70,7 +70,7 @@ public:
     std::vector<Finding> take() { return std::move(findings_); }
 
 private:
-    std::set<std::vector<std::int64_t>> known_;
+    std::set<std::vector<library::CompoundId>> known_;
     std::vector<Finding> findings_;
 };
 

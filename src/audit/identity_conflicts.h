@@ -1,6 +1,7 @@
 #pragma once
 
 #include "audit/finding.h"
+#include "library/ids.h"
 
 #include <cstdint>
 #include <string>
@@ -10,7 +11,7 @@ namespace cospot {
 
 /// A structure of the library with all its names.
 struct AuditedStructure {
-    std::int64_t id = 0;            ///< of the compound
+    library::CompoundId id{};
     std::string inchikey;           ///< 27 characters
     std::string parent_inchikey;    ///< of the uncharged parent
     std::vector<std::string> names; ///< at least one, the first one first

@@ -43,7 +43,7 @@ Finding odd_standard_finding(const AuditedSystem &system, std::span<const DateSh
                 farthest = standard.deviation;
             }
         }
-        for (const std::int64_t measurement : date.measurements) {
+        for (const library::MeasurementId measurement : date.measurements) {
             const bool is_its_own =
                 std::any_of(odd.values.begin(), odd.values.end(), [&](const AuditedValue &value) {
                     return value.measurement == measurement;

@@ -9,7 +9,7 @@ namespace cospot {
 
 namespace {
 
-ShownValue shown_value(library::Database &database, std::int64_t measurement) {
+ShownValue shown_value(library::Database &database, library::MeasurementId measurement) {
     library::Statement &query = database.cached(
         "SELECT c.name, s.name, m.quantity, m.value, r.name, r.date FROM measurement AS m "
         "JOIN compound AS c ON c.id = m.compound_id JOIN system AS s ON s.id = m.system_id "
@@ -27,7 +27,7 @@ ShownValue shown_value(library::Database &database, std::int64_t measurement) {
     return value;
 }
 
-ShownStructure shown_structure(library::Database &database, std::int64_t compound) {
+ShownStructure shown_structure(library::Database &database, library::CompoundId compound) {
     library::Statement &query = database.cached(
         "SELECT name, inchikey, smiles, (SELECT count(*) FROM measurement WHERE compound_id = ?1 "
         "AND superseded_by IS NULL AND retired_change_id IS NULL) FROM compound WHERE id = ?1");
@@ -46,7 +46,7 @@ ShownFinding shown_finding(library::Database &database, Finding finding) {
     for (const FindingRow &row : finding.rows) {
         shown.values.push_back({row, shown_value(database, row.measurement)});
     }
-    for (const std::int64_t compound : finding.structures) {
+    for (const library::CompoundId compound : finding.structures) {
         shown.structures.push_back(shown_structure(database, compound));
     }
     shown.finding = std::move(finding);

@@ -10,7 +10,7 @@ namespace cospot {
 
 /// The published table that a column is chosen by.
 inline constexpr std::string_view kFlashTableSource =
-    "W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I (from memory)";
+    "W. C. Still, M. Kahn, A. Mitra, J. Org. Chem. 1978, 43, 2923, Table I";
 
 /// "within table", "below table" or "beyond table".
 [[nodiscard]] std::string_view to_text(fractions::TablePlace place);

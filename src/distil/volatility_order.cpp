@@ -116,7 +116,7 @@ VolatilityOrder volatility_order(library::Database &database, const library::Sys
     order.system = system.name;
     order.stationary_phase = system.stationary_phase;
     order.phase = quantities::gas_phase_of(system.stationary_phase);
-    std::map<std::int64_t, std::vector<double>> indices;
+    std::map<library::CompoundId, std::vector<double>> indices;
     for (const library::HeldValue &held :
          library::values_on_system(database, system.id, Quantity::RI)) {
         indices[held.compound].push_back(held.value);

@@ -40,7 +40,7 @@ std::set<std::string> reacting_groups(const library::Description &description) {
 std::vector<CompoundTraits> load_traits(library::Database &database,
                                         const LibraryEvidence &evidence) {
     std::vector<CompoundTraits> traits;
-    for (const std::int64_t id : evidence.compound_ids) {
+    for (const library::CompoundId id : evidence.compound_ids) {
         traits.push_back(traits_of(database, library::find_compound(database, id)));
     }
     for (const ProposedStructure &proposed : evidence.proposed) {

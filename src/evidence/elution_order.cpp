@@ -86,14 +86,14 @@ double property_of(Mechanism mechanism, const library::Description &description)
 
 /// Compounds of a system with what holds them back and how far it does.
 struct Compared {
-    std::vector<std::int64_t> compounds;
+    std::vector<library::CompoundId> compounds;
     std::vector<double> properties;
     std::vector<double> retentions; ///< the larger, the later
 };
 
 Compared compared_on(library::Database &database, const library::System &system, Quantity quantity,
                      Mechanism mechanism) {
-    std::map<std::int64_t, std::pair<double, double>> sums; // of retention, and how many
+    std::map<library::CompoundId, std::pair<double, double>> sums; // of retention, and how many
     for (const library::HeldValue &value :
          library::values_on_system(database, system.id, quantity)) {
         auto &[sum, count] = sums[value.compound];
@@ -120,7 +120,7 @@ std::vector<std::string> standing_out(library::Database &database, const Compare
     constexpr double far = 0.5; // of all ranks
     const std::vector<double> expected = ranks_of(compared.properties);
     const std::vector<double> observed = ranks_of(compared.retentions);
-    std::vector<std::pair<double, std::int64_t>> distances;
+    std::vector<std::pair<double, library::CompoundId>> distances;
     for (std::size_t i = 0; i < expected.size(); ++i) {
         const double distance = sign * (observed[i] - expected[i]);
         if (distance > far * static_cast<double>(expected.size())) {

@@ -22,15 +22,17 @@ matcher::SystemModel fit_held(Technique technique, Quantity quantity,
                               const std::vector<library::HeldValue> &held) {
     // Compounds and runs are numbered as they come, not by ids: sums then round the same whatever
     // the order in which the rows were learned.
-    std::vector<std::int64_t> compounds;
-    std::map<std::int64_t, std::int64_t> runs;
+    std::vector<std::size_t> compounds;
+    std::map<std::int64_t, std::int64_t> sessions;
     std::vector<matcher::KnownValue> known;
     known.reserve(held.size());
     for (const library::HeldValue &value : held) {
-        if (compounds.empty() || compounds.back() != value.compound) {
-            compounds.push_back(value.compound);
+        const auto compound = static_cast<std::size_t>(value.compound);
+        if (compounds.empty() || compounds.back() != compound) {
+            compounds.push_back(compound);
         }
-        const std::int64_t run = runs.try_emplace(value.session, std::ssize(runs)).first->second;
+        const std::int64_t run =
+            sessions.try_emplace(value.session, std::ssize(sessions)).first->second;
         known.push_back({compounds.size() - 1, run, value.run_is_named, value.value,
                          value.uncertainty, value.year});
     }
@@ -38,7 +40,7 @@ matcher::SystemModel fit_held(Technique technique, Quantity quantity,
 }
 
 matcher::SystemModel renumbered(matcher::SystemModel model,
-                                const std::vector<std::int64_t> &numbers) {
+                                const std::vector<std::size_t> &numbers) {
     std::vector<std::uint32_t> order(model.candidates.size());
     std::iota(order.begin(), order.end(), 0U);
     const auto number = [&](std::uint32_t i) { return numbers[model.candidates[i].compound]; };
@@ -77,7 +79,7 @@ struct Parts {
 
 /// None where it is of another version, damaged, or not of today's values of that system.
 std::optional<FitSummary> kept_summary(library::Database &database, const library::KeptFit &fit,
-                                       std::int64_t system, Quantity quantity) {
+                                       library::SystemId system, Quantity quantity) {
     std::optional<FitSummary> summary;
     if (fit.version == kFitVersion) {
         const std::string origin = library::origin_of_fit(database, system, quantity);
@@ -165,7 +167,7 @@ matcher::SystemModel of_today(matcher::SystemModel model) {
 
 /// The kept model with the parts that `choose` takes from a summary, or else all of it fitted anew.
 template <class Choose>
-matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t system,
+matcher::SystemModel kept_or_fitted(library::Database &database, library::SystemId system,
                                     Quantity quantity, const Choose &choose) {
     if (const auto fit = library::kept_fit(database, system, quantity)) {
         if (auto summary = kept_summary(database, *fit, system, quantity)) {
@@ -181,12 +183,12 @@ matcher::SystemModel kept_or_fitted(library::Database &database, std::int64_t sy
 
 } // namespace
 
-matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
+matcher::SystemModel fitted_system(library::Database &database, library::SystemId system,
                                    Quantity quantity) {
     return kept_or_fitted(database, system, quantity, all_parts);
 }
 
-matcher::SystemModel fitted_within_reach(library::Database &database, std::int64_t system,
+matcher::SystemModel fitted_within_reach(library::Database &database, library::SystemId system,
                                          Quantity quantity,
                                          std::span<const matcher::Observation> observations) {
     if (quantity == Quantity::Rf) {
@@ -200,7 +202,7 @@ matcher::SystemModel fitted_within_reach(library::Database &database, std::int64
 namespace {
 
 /// Whether there is a fit of our version, with as many parts as it says.
-bool is_kept(library::Database &database, std::int64_t system, Quantity quantity) {
+bool is_kept(library::Database &database, library::SystemId system, Quantity quantity) {
     const auto fit = library::kept_fit(database, system, quantity);
     const auto summary = fit ? kept_summary(database, *fit, system, quantity) : std::nullopt;
     return summary && library::count_parts(database, *fit) == summary->starts.size();

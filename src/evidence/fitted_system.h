@@ -19,18 +19,18 @@ namespace cospot {
 
 /// The model with `numbers[c]` for the compound c.
 [[nodiscard]] matcher::SystemModel renumbered(matcher::SystemModel model,
-                                              const std::vector<std::int64_t> &numbers);
+                                              const std::vector<std::size_t> &numbers);
 
 /// The model of all values that the library holds, its compounds numbered by their ids. What the
 /// library keeps of an earlier fit is taken where no value changed since.
-[[nodiscard]] matcher::SystemModel fitted_system(library::Database &database, std::int64_t system,
-                                                 Quantity quantity);
+[[nodiscard]] matcher::SystemModel fitted_system(library::Database &database,
+                                                 library::SystemId system, Quantity quantity);
 
 /// The same without most of the candidates that cannot have shown any of the observations, whatever
 /// shift of the run is estimated; those are only counted. All candidates where the library keeps no
 /// fit of today's values, and for R_F, which may be censored.
 [[nodiscard]] matcher::SystemModel
-fitted_within_reach(library::Database &database, std::int64_t system, Quantity quantity,
+fitted_within_reach(library::Database &database, library::SystemId system, Quantity quantity,
                     std::span<const matcher::Observation> observations);
 
 /// Fits what has no up-to-date fit, and keeps the fits in the library: for the end of a command

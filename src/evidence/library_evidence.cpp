@@ -57,7 +57,7 @@ LibraryEvidence with_related(library::Database &database, std::vector<FittedSyst
     for (const ModelledSystem &modelled : others.systems) {
         related.push_back(fitted(database, modelled));
     }
-    std::vector<std::int64_t> compounds =
+    std::vector<library::CompoundId> compounds =
         library::in_order_of_inchikeys(database, all_compounds(observed, related));
     LibraryEvidence evidence =
         evidence_from(std::move(observed), std::move(related), std::move(compounds));
@@ -67,16 +67,16 @@ LibraryEvidence with_related(library::Database &database, std::vector<FittedSyst
 
 } // namespace
 
-std::vector<std::int64_t> all_compounds(const std::vector<FittedSystem> &observed,
-                                        const std::vector<FittedSystem> &related) {
-    std::vector<std::int64_t> ids;
-    std::vector<std::int64_t> merged;
+std::vector<library::CompoundId> all_compounds(const std::vector<FittedSystem> &observed,
+                                               const std::vector<FittedSystem> &related) {
+    std::vector<library::CompoundId> ids;
+    std::vector<library::CompoundId> merged;
     for (const std::vector<FittedSystem> *systems : {&observed, &related}) {
         for (const FittedSystem &system : *systems) {
-            std::vector<std::int64_t> own;
+            std::vector<library::CompoundId> own;
             own.reserve(system.model.candidates.size());
             for (const matcher::CandidateDensity &candidate : system.model.candidates) {
-                own.push_back(static_cast<std::int64_t>(candidate.compound));
+                own.push_back(library::CompoundId(candidate.compound));
             }
             merged.clear();
             std::set_union(ids.begin(), ids.end(), own.begin(), own.end(),
@@ -88,19 +88,18 @@ std::vector<std::int64_t> all_compounds(const std::vector<FittedSystem> &observe
 }
 
 LibraryEvidence evidence_from(std::vector<FittedSystem> observed, std::vector<FittedSystem> related,
-                              std::vector<std::int64_t> compounds) {
+                              std::vector<library::CompoundId> compounds) {
     LibraryEvidence evidence;
     evidence.compound_ids = std::move(compounds);
-    std::unordered_map<std::int64_t, std::size_t> indices;
-    for (const std::int64_t id : evidence.compound_ids) {
+    std::unordered_map<library::CompoundId, std::size_t> indices;
+    for (const library::CompoundId id : evidence.compound_ids) {
         indices.emplace(id, indices.size());
     }
     const auto by_index = [&](matcher::SystemModel model) {
-        std::vector<std::int64_t> own;
+        std::vector<std::size_t> own;
         own.reserve(model.candidates.size());
         for (matcher::CandidateDensity &candidate : model.candidates) {
-            own.push_back(static_cast<std::int64_t>(
-                indices.at(static_cast<std::int64_t>(candidate.compound))));
+            own.push_back(indices.at(library::CompoundId(candidate.compound)));
             candidate.compound = own.size() - 1;
         }
         return renumbered(std::move(model), own);
@@ -138,8 +137,9 @@ LibraryEvidence load_evidence(library::Database &database, const std::vector<Fea
         }
     }
     const bool is_outside =
-        std::any_of(named.systems.begin(), named.systems.end(),
-                    [](const ModelledSystem &modelled) { return modelled.system.id == 0; });
+        std::any_of(named.systems.begin(), named.systems.end(), [](const ModelledSystem &modelled) {
+            return modelled.system.id == library::SystemId{};
+        });
     const RelatedSystems others =
         is_outside ? RelatedSystems{} : related_systems(database, named.systems);
     std::vector<FittedSystem> observed;
@@ -204,9 +204,12 @@ bool is_little_measured(const LibraryEvidence &evidence, const std::set<std::siz
     return 2 * transferred > all;
 }
 
-std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id) {
+std::optional<std::size_t> index_of_compound(const LibraryEvidence &evidence,
+                                             library::CompoundId id) {
     const auto found = std::find(evidence.compound_ids.begin(), evidence.compound_ids.end(), id);
-    return found == evidence.compound_ids.end() ? -1 : found - evidence.compound_ids.begin();
+    return found == evidence.compound_ids.end()
+               ? std::nullopt
+               : std::optional(static_cast<std::size_t>(found - evidence.compound_ids.begin()));
 }
 
 } // namespace cospot

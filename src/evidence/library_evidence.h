@@ -38,8 +38,8 @@ struct EvidenceStandard {
 
 /// What the library holds on the systems of some features, ready for the matcher.
 struct LibraryEvidence {
-    std::vector<std::int64_t> compound_ids;  ///< library id of each compound index
-    std::vector<ProposedStructure> proposed; ///< their indices follow those of `compound_ids`
+    std::vector<library::CompoundId> compound_ids; ///< library id of each compound index
+    std::vector<ProposedStructure> proposed;       ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
     std::vector<std::size_t> transferred;                ///< candidates of each, from elsewhere
     matcher::Knowledge knowledge;                        ///< a model for each of `systems`
@@ -57,8 +57,8 @@ struct FittedSystem {
 };
 
 /// The compounds of all these models, ascending.
-[[nodiscard]] std::vector<std::int64_t> all_compounds(const std::vector<FittedSystem> &observed,
-                                                      const std::vector<FittedSystem> &related);
+[[nodiscard]] std::vector<library::CompoundId>
+all_compounds(const std::vector<FittedSystem> &observed, const std::vector<FittedSystem> &related);
 
 /// What the models say together: those of the observed systems, and what they and the related ones
 /// tell about compounds that were not measured on an observed one. `compounds` are those of
@@ -67,7 +67,7 @@ struct FittedSystem {
 /// first.
 [[nodiscard]] LibraryEvidence evidence_from(std::vector<FittedSystem> observed,
                                             std::vector<FittedSystem> related,
-                                            std::vector<std::int64_t> compounds);
+                                            std::vector<library::CompoundId> compounds);
 
 /// Which candidates are loaded.
 enum class Extent {
@@ -111,7 +111,8 @@ enum class Extent {
 [[nodiscard]] bool is_little_measured(const LibraryEvidence &evidence,
                                       const std::set<std::size_t> &systems);
 
-/// Index of a compound of the library, or -1 where it is no candidate on any of the systems.
-[[nodiscard]] std::ptrdiff_t index_of_compound(const LibraryEvidence &evidence, std::int64_t id);
+/// Index of a compound of the library; none where it is no candidate on any of the systems.
+[[nodiscard]] std::optional<std::size_t> index_of_compound(const LibraryEvidence &evidence,
+                                                           library::CompoundId id);
 
 } // namespace cospot

@@ -15,9 +15,8 @@ std::size_t index_of(const std::string &name, LibraryEvidence &evidence,
                      library::Database &database) {
     const auto held = library::find_by_name(database, name);
     for (const library::Compound &compound : held) {
-        const std::ptrdiff_t index = index_of_compound(evidence, compound.id);
-        if (index >= 0) {
-            return static_cast<std::size_t>(index);
+        if (const auto index = index_of_compound(evidence, compound.id)) {
+            return *index;
         }
     }
     const std::string key = held.empty() ? "" : held.front().inchikey;

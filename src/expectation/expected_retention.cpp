@@ -36,11 +36,10 @@ void set_interval(ExpectedRetention &expected, const prediction::Prediction &pre
 /// From the compound's own values on the system or, through the compounds measured on both, on
 /// others.
 std::optional<ExpectedRetention> known(const LibraryEvidence &evidence, std::size_t system,
-                                       std::int64_t compound) {
-    const std::ptrdiff_t index = index_of_compound(evidence, compound);
+                                       library::CompoundId compound) {
+    const auto index = index_of_compound(evidence, compound);
     const matcher::SystemModel &model = evidence.knowledge.systems[system];
-    const auto *density =
-        index < 0 ? nullptr : matcher::find_candidate(model, static_cast<std::size_t>(index));
+    const auto *density = index ? matcher::find_candidate(model, *index) : nullptr;
     if (density == nullptr) {
         return std::nullopt;
     }
@@ -139,7 +138,7 @@ ExpectedRetention modelled(RetentionModels &models, const AskedCompound &compoun
 /// Of compounds of the library from there, of others from their structure.
 std::vector<prediction::CompoundFeatures> features_of(RetentionModels &models,
                                                       const std::vector<AskedCompound> &compounds) {
-    std::vector<std::int64_t> held;
+    std::vector<library::CompoundId> held;
     std::vector<std::string> others;
     for (const AskedCompound &compound : compounds) {
         if (compound.id) {

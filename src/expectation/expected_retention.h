@@ -19,7 +19,7 @@ struct AskedCompound {
     std::string name;
     std::string smiles;
     std::string inchikey;
-    std::optional<std::int64_t> id; ///< in the library, if it holds the compound
+    std::optional<library::CompoundId> id; ///< in the library, if it holds the compound
 };
 
 /// What a compound is expected to show on one system, or why nothing can be said.

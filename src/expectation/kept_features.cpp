@@ -47,10 +47,10 @@ std::optional<prediction::CompoundFeatures> from_bytes(const std::string &smiles
 
 } // namespace
 
-void KeptFeatures::read_or_compute(const std::vector<std::int64_t> &compounds) {
-    std::vector<std::int64_t> missing;
+void KeptFeatures::read_or_compute(const std::vector<library::CompoundId> &compounds) {
+    std::vector<library::CompoundId> missing;
     std::vector<std::string> smiles;
-    for (const std::int64_t compound : compounds) {
+    for (const library::CompoundId compound : compounds) {
         if (known_.contains(compound)) {
             continue;
         }
@@ -73,11 +73,11 @@ void KeptFeatures::read_or_compute(const std::vector<std::int64_t> &compounds) {
 }
 
 std::vector<prediction::CompoundFeatures>
-KeptFeatures::of(const std::vector<std::int64_t> &compounds) {
+KeptFeatures::of(const std::vector<library::CompoundId> &compounds) {
     read_or_compute(compounds);
     std::vector<prediction::CompoundFeatures> features;
     features.reserve(compounds.size());
-    for (const std::int64_t compound : compounds) {
+    for (const library::CompoundId compound : compounds) {
         features.push_back(known_.at(compound));
     }
     return features;

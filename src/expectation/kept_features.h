@@ -20,18 +20,19 @@ public:
     /// Of these compounds of the library, in their order; from the library as far as it keeps them.
     /// Loads RDKit. Throws as `features_of` does.
     [[nodiscard]] std::vector<prediction::CompoundFeatures>
-    of(const std::vector<std::int64_t> &compounds);
+    of(const std::vector<library::CompoundId> &compounds);
 
     [[nodiscard]] bool has_new() const { return !new_.empty(); }
     /// Keeps what the library did not, in a transaction of the caller's.
     void store_new(library::Database &writer);
 
 private:
-    void read_or_compute(const std::vector<std::int64_t> &compounds);
+    void read_or_compute(const std::vector<library::CompoundId> &compounds);
 
     library::Database *database_;
-    std::map<std::int64_t, prediction::CompoundFeatures> known_;
-    std::map<std::int64_t, std::string> new_; ///< SMILES of the compounds whose features are new
+    std::map<library::CompoundId, prediction::CompoundFeatures> known_;
+    std::map<library::CompoundId, std::string>
+        new_; ///< SMILES of the compounds whose features are new
 };
 
 } // namespace cospot

@@ -68,7 +68,7 @@ std::optional<prediction::StructureFit> kept_prediction(library::Database &datab
 
 void store_prediction(library::Database &writer, const SystemFamily &family,
                       const prediction::StructureFit &fit) {
-    std::vector<std::int64_t> systems;
+    std::vector<library::SystemId> systems;
     systems.reserve(family.systems.size());
     for (const library::System &system : family.systems) {
         systems.push_back(system.id);

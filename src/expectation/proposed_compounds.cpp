@@ -13,9 +13,8 @@ namespace {
 /// Index of the compound among the candidates; a new one is appended.
 std::size_t index_for(LibraryEvidence &evidence, const AskedCompound &asked) {
     if (asked.id) {
-        const std::ptrdiff_t held = index_of_compound(evidence, *asked.id);
-        if (held >= 0) {
-            return static_cast<std::size_t>(held);
+        if (const auto held = index_of_compound(evidence, *asked.id)) {
+            return *held;
         }
     }
     evidence.proposed.push_back({asked.name, asked.inchikey, asked.smiles});

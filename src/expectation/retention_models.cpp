@@ -47,7 +47,7 @@ std::vector<ModelledSystem> RetentionModels::asked_on(const std::vector<library:
 }
 
 const LibraryEvidence &RetentionModels::known_on(const std::vector<ModelledSystem> &asked) {
-    std::vector<std::pair<std::int64_t, Quantity>> key;
+    std::vector<std::pair<library::SystemId, Quantity>> key;
     for (const ModelledSystem &modelled : asked) {
         key.emplace_back(modelled.system.id, modelled.quantity);
     }

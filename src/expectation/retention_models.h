@@ -67,7 +67,7 @@ public:
 private:
     library::Database *database_;
     KeptFeatures features_;
-    std::map<std::vector<std::pair<std::int64_t, Quantity>>, LibraryEvidence>
+    std::map<std::vector<std::pair<library::SystemId, Quantity>>, LibraryEvidence>
         known_; ///< by systems
     std::vector<std::unique_ptr<FittedFamily>> families_;
 };

@@ -62,7 +62,7 @@ void set_mixtures(SystemFamily &family) {
 
 void read_values(library::Database &database, SystemFamily &family) {
     for (std::size_t mixture = 0; mixture < family.systems.size(); ++mixture) {
-        std::map<std::int64_t, std::pair<double, std::size_t>> sums; // and how many values
+        std::map<library::CompoundId, std::pair<double, std::size_t>> sums; // and how many values
         for (const library::HeldValue &held :
              library::values_on_system(database, family.systems[mixture].id, family.quantity)) {
             auto &[sum, count] = sums[held.compound];
@@ -77,14 +77,14 @@ void read_values(library::Database &database, SystemFamily &family) {
 }
 
 void fill_table(library::Database &database, SystemFamily &family, KeptFeatures &features) {
-    std::vector<std::int64_t> ids;
+    std::vector<library::CompoundId> ids;
     for (const auto &[compound, values] : family.own_values) {
         ids.push_back(compound);
     }
     ids = library::in_order_of_inchikeys(database, std::move(ids)); // the choice goes by it
     const std::size_t used = std::min(ids.size(), kMostTrainingCompounds);
     for (std::size_t i = 0; i < used; ++i) {
-        const std::int64_t id = ids[i * ids.size() / used];
+        const library::CompoundId id = ids[i * ids.size() / used];
         family.compounds.push_back(id);
         for (const OwnValue &own : family.own_values.at(id)) {
             family.table.values.push_back({i, own.mixture, own.value});

@@ -23,11 +23,11 @@ struct OwnValue {
 /// chromatographic system, and one whose values are indices or times, stands alone.
 struct SystemFamily {
     Quantity quantity = Quantity::Rf;
-    std::vector<library::System> systems; ///< a mixture of the table each
-    std::vector<std::int64_t> compounds;  ///< library ids of the table's compounds
-    prediction::RetentionTable table;     ///< values on the matcher's model scale
+    std::vector<library::System> systems;       ///< a mixture of the table each
+    std::vector<library::CompoundId> compounds; ///< of the table
+    prediction::RetentionTable table;           ///< values on the matcher's model scale
     /// Means of each compound in the mixtures that it was measured in, of those left out too.
-    std::map<std::int64_t, std::vector<OwnValue>> own_values;
+    std::map<library::CompoundId, std::vector<OwnValue>> own_values;
 };
 
 /// Models grow with the cube of their compounds; of more than these an even choice is taken.

@@ -76,7 +76,8 @@ void export_compounds(library::Database &database, const CommandOptions &options
         out << compounds_csv_header();
     }
     const library::Selection selection = selection_of(options);
-    std::optional<std::vector<std::int64_t>> with; // the substructure, where one is asked for
+    std::optional<std::vector<library::CompoundId>>
+        with; // the substructure, where one is asked for
     if (options.has("substructure")) {
         with =
             with_substructure(database, selection, options.get<std::string>("substructure"), err);

@@ -23,8 +23,8 @@ std::optional<Separation> best_measurement(const Tie &tie, const Feature &featur
     for (const FeatureObservation &observation : feature.observations) {
         observed.insert(observation.system);
     }
-    const std::int64_t first_id = evidence.compound_ids[first];
-    const std::int64_t second_id = evidence.compound_ids[second];
+    const library::CompoundId first_id = evidence.compound_ids[first];
+    const library::CompoundId second_id = evidence.compound_ids[second];
     return largest_separation(systems.holding_both(first_id, second_id, observed), first_id,
                               second_id);
 }

@@ -8,7 +8,7 @@
 namespace cospot {
 
 std::vector<const MeasuredSystem *>
-MeasuredSystems::holding_both(std::int64_t first, std::int64_t second,
+MeasuredSystems::holding_both(library::CompoundId first, library::CompoundId second,
                               const std::set<std::string> &without) {
     std::vector<const MeasuredSystem *> result;
     const std::set<Key> &other = systems_of(second);
@@ -21,7 +21,7 @@ MeasuredSystems::holding_both(std::int64_t first, std::int64_t second,
 }
 
 std::vector<const MeasuredSystem *>
-MeasuredSystems::holding_several(std::span<const std::optional<std::int64_t>> compounds,
+MeasuredSystems::holding_several(std::span<const std::optional<library::CompoundId>> compounds,
                                  const std::set<std::string> &without) {
     std::map<Key, std::size_t> counts;
     for (const auto &compound : compounds) {
@@ -40,7 +40,7 @@ MeasuredSystems::holding_several(std::span<const std::optional<std::int64_t>> co
     return result;
 }
 
-const std::set<MeasuredSystems::Key> &MeasuredSystems::systems_of(std::int64_t compound) {
+const std::set<MeasuredSystems::Key> &MeasuredSystems::systems_of(library::CompoundId compound) {
     const auto [entry, is_new] = of_compound_.try_emplace(compound);
     std::set<Key> &keys = entry->second;
     if (is_new) {

@@ -33,12 +33,13 @@ public:
     /// Those that hold values of both compounds, but for those named in `without`; in the order of
     /// names.
     [[nodiscard]] std::vector<const MeasuredSystem *>
-    holding_both(std::int64_t first, std::int64_t second, const std::set<std::string> &without);
+    holding_both(library::CompoundId first, library::CompoundId second,
+                 const std::set<std::string> &without);
 
     /// Those that hold at least two of the compounds (empty ones do not count),
     /// but for those named in `without`; in the order of names.
     [[nodiscard]] std::vector<const MeasuredSystem *>
-    holding_several(std::span<const std::optional<std::int64_t>> compounds,
+    holding_several(std::span<const std::optional<library::CompoundId>> compounds,
                     const std::set<std::string> &without);
 
     /// One quantity on one system, which the library must hold.
@@ -49,11 +50,11 @@ public:
 private:
     using Key = std::pair<std::string, Quantity>; ///< name of the system
 
-    const std::set<Key> &systems_of(std::int64_t compound);
+    const std::set<Key> &systems_of(library::CompoundId compound);
     const MeasuredSystem &fitted(const Key &key);
 
     library::Database *database_;
-    std::map<std::int64_t, std::set<Key>> of_compound_;
+    std::map<library::CompoundId, std::set<Key>> of_compound_;
     std::map<Key, MeasuredSystem> fitted_;
 };
 

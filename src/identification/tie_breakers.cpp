@@ -70,7 +70,8 @@ std::vector<Tie> near_ties(const Identification &identification) {
 }
 
 std::optional<Separation> largest_separation(std::span<const MeasuredSystem *const> systems,
-                                             std::int64_t first, std::int64_t second) {
+                                             library::CompoundId first,
+                                             library::CompoundId second) {
     std::optional<Separation> largest;
     for (const MeasuredSystem *system : systems) {
         const auto *a = matcher::find_candidate(system->model, static_cast<std::size_t>(first));

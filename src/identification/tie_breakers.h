@@ -2,6 +2,7 @@
 
 #include "identification/identification.h"
 #include "identification/measured_systems.h"
+#include "library/ids.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -51,7 +52,7 @@ struct Separation {
 /// The system on which the two compounds (ids in the library) lie farthest apart in units of the
 /// combined spread, the root of the sum of squares of both scales. None where no system holds both.
 [[nodiscard]] std::optional<Separation>
-largest_separation(std::span<const MeasuredSystem *const> systems, std::int64_t first,
-                   std::int64_t second);
+largest_separation(std::span<const MeasuredSystem *const> systems, library::CompoundId first,
+                   library::CompoundId second);
 
 } // namespace cospot

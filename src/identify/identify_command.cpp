@@ -107,9 +107,8 @@ std::vector<double> weights_in(const std::string &name, const LibraryEvidence &e
                              "a compound of the library (cospot list)");
         }
         for (const library::Compound &compound : compounds) {
-            const std::ptrdiff_t index = index_of_compound(evidence, compound.id);
-            if (index >= 0) {
-                weights[static_cast<std::size_t>(index)] = weight.weight;
+            if (const auto index = index_of_compound(evidence, compound.id)) {
+                weights[*index] = weight.weight;
             }
         }
     }

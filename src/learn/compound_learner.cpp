@@ -13,7 +13,7 @@ namespace cospot {
 namespace {
 
 library::Compound compound_of(const descriptors::Structure &structure, const NamedStructure &row) {
-    return {.id = 0,
+    return {.id = {},
             .inchikey = structure.inchikey,
             .parent_inchikey = structure.parent_inchikey,
             .tautomer = structure.tautomer,
@@ -51,11 +51,11 @@ const char *kinship(const library::Compound &compound, const library::Compound &
 
 } // namespace
 
-CompoundLearner::CompoundLearner(library::Database &database, std::int64_t change,
+CompoundLearner::CompoundLearner(library::Database &database, library::ChangeId change,
                                  LearnSummary &summary)
     : database_(&database), change_(change), summary_(&summary) {}
 
-std::int64_t CompoundLearner::id_of(const NamedStructure &row) {
+library::CompoundId CompoundLearner::id_of(const NamedStructure &row) {
     if (!row.mol_block.empty()) {
         return by_structure(row, read_mol_block(row));
     }
@@ -66,7 +66,7 @@ std::int64_t CompoundLearner::id_of(const NamedStructure &row) {
     if (known != ids_.end()) {
         return known->second;
     }
-    const std::int64_t id =
+    const library::CompoundId id =
         row.smiles.empty()
             ? by_name(row)
             : by_structure(row, structures_.get(row.smiles, at(row.where, "smiles")));
@@ -74,7 +74,7 @@ std::int64_t CompoundLearner::id_of(const NamedStructure &row) {
     return id;
 }
 
-std::int64_t CompoundLearner::by_name(const NamedStructure &row) {
+library::CompoundId CompoundLearner::by_name(const NamedStructure &row) {
     const auto named = library::find_by_name(*database_, row.name);
     if (named.empty()) {
         throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
@@ -88,8 +88,8 @@ std::int64_t CompoundLearner::by_name(const NamedStructure &row) {
     return named.front().id;
 }
 
-std::int64_t CompoundLearner::by_structure(const NamedStructure &row,
-                                           const descriptors::Structure &structure) {
+library::CompoundId CompoundLearner::by_structure(const NamedStructure &row,
+                                                  const descriptors::Structure &structure) {
     if (const auto held = library::find_by_inchikey(*database_, structure.inchikey)) {
         if (held->tautomer.empty()) { // learned before tautomers were kept
             library::set_tautomer(*database_, held->id, structure.tautomer);
@@ -100,8 +100,8 @@ std::int64_t CompoundLearner::by_structure(const NamedStructure &row,
     return add(row, structure);
 }
 
-std::int64_t CompoundLearner::add(const NamedStructure &row,
-                                  const descriptors::Structure &structure) {
+library::CompoundId CompoundLearner::add(const NamedStructure &row,
+                                         const descriptors::Structure &structure) {
     for (const library::Compound &other : library::find_by_name(*database_, row.name)) {
         summary_->remarks.push_back(
             fmt::format("{}: this name stands for another structure too ({} and {}); they are kept "

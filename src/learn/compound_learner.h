@@ -31,26 +31,28 @@ struct NamedStructure {
 /// - A registry number is kept where the compound has none; another one is reported and not kept.
 class CompoundLearner {
 public:
-    CompoundLearner(library::Database &database, std::int64_t change, LearnSummary &summary);
+    CompoundLearner(library::Database &database, library::ChangeId change, LearnSummary &summary);
 
     /// Reads the structures of these SMILES ahead, on all cores.
     void prepare(const std::vector<std::string> &smiles) { structures_.prepare(smiles); }
 
     /// The id of the compound; throws InputError for a faulty structure or an unknown name.
-    std::int64_t id_of(const NamedStructure &row);
+    library::CompoundId id_of(const NamedStructure &row);
 
 private:
-    std::int64_t by_name(const NamedStructure &row);
-    std::int64_t by_structure(const NamedStructure &row, const descriptors::Structure &structure);
-    std::int64_t add(const NamedStructure &row, const descriptors::Structure &structure);
+    library::CompoundId by_name(const NamedStructure &row);
+    library::CompoundId by_structure(const NamedStructure &row,
+                                     const descriptors::Structure &structure);
+    library::CompoundId add(const NamedStructure &row, const descriptors::Structure &structure);
     void note_names(const library::Compound &held, const NamedStructure &row);
     void report_relatives(const library::Compound &compound);
 
     library::Database *database_;
-    std::int64_t change_;
+    library::ChangeId change_;
     LearnSummary *summary_;
     StructureCache structures_;
-    std::unordered_map<std::string, std::int64_t> ids_; ///< by name, SMILES and registry number
+    std::unordered_map<std::string, library::CompoundId>
+        ids_; ///< by name, SMILES and registry number
 };
 
 } // namespace cospot

@@ -21,7 +21,7 @@ const matcher::SystemModel &LabelWatch::model_of(const System &system) {
 }
 
 std::string LabelWatch::name_of(std::size_t compound) {
-    return library::find_compound(*database_, static_cast<std::int64_t>(compound)).value().name;
+    return library::find_compound(*database_, library::CompoundId(compound)).value().name;
 }
 
 void LabelWatch::see(const MeasurementRow &row) {
@@ -32,14 +32,16 @@ void LabelWatch::see(const MeasurementRow &row) {
     if (model_of(system).candidates.empty()) {
         return;
     }
-    auto [id, is_new] = compounds_.try_emplace(row.compound, -1);
+    auto [id, is_new] = compounds_.try_emplace(row.compound);
     if (is_new) {
         const auto found = library::find_by_name(*database_, row.compound);
-        id->second = found.size() == 1 ? found.front().id : -1;
+        if (found.size() == 1) {
+            id->second = found.front().id;
+        }
     }
-    if (id->second >= 0) {
+    if (id->second) {
         runs_[{system, row.run, row.date}].push_back(
-            {{static_cast<std::size_t>(id->second), row.value, row.uncertainty.value_or(0.0)},
+            {{static_cast<std::size_t>(*id->second), row.value, row.uncertainty.value_or(0.0)},
              row.is_label,
              row.where.line,
              row.note.starts_with("lane ") ? row.note : ""});

@@ -43,7 +43,8 @@ private:
     library::Database *database_;
     std::map<System, matcher::SystemModel> models_;
     std::map<Run, std::vector<Seen>> runs_;
-    std::map<std::string, std::int64_t> compounds_; ///< of the library by name; -1: not held
+    std::map<std::string, std::optional<library::CompoundId>>
+        compounds_; ///< of the library by name
 };
 
 } // namespace cospot

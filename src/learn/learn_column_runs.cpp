@@ -14,7 +14,7 @@ namespace {
 using library::PackedColumn;
 
 PackedColumn column_in(const ColumnRunRow &row) {
-    return {0,          row.column,     row.silica_g,  row.diameter_mm,
+    return {{},         row.column,     row.silica_g,  row.diameter_mm,
             row.bed_mm, row.hold_up_ml, row.outside_ml};
 }
 
@@ -50,8 +50,8 @@ void check_size(const ColumnRunRow &row, const PackedColumn &column, const Packe
     check("outside_mL", &PackedColumn::outside_ml);
 }
 
-std::int64_t column_of(library::Database &database, const ColumnRunRow &row, std::int64_t change,
-                       LearnSummary &summary) {
+library::ColumnId column_of(library::Database &database, const ColumnRunRow &row,
+                            library::ChangeId change, LearnSummary &summary) {
     const PackedColumn column = column_in(row);
     if (const auto stored = library::find_column(database, column.name)) {
         check_size(row, column, *stored);
@@ -69,9 +69,9 @@ std::int64_t column_of(library::Database &database, const ColumnRunRow &row, std
 } // namespace
 
 void learn_column_runs(library::Database &database, const std::vector<ColumnRunRow> &rows,
-                       std::int64_t change, LearnSummary &summary) {
+                       library::ChangeId change, LearnSummary &summary) {
     for (const ColumnRunRow &row : rows) {
-        const std::int64_t column = column_of(database, row, change, summary);
+        const library::ColumnId column = column_of(database, row, change, summary);
         const bool is_new = library::add_band(database, column, band_in(row), change);
         ++(is_new ? summary.bands_added : summary.bands_known);
     }

@@ -168,7 +168,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     Texts names = options.texts("systems");
     const Texts others = options.texts("file");
     names.insert(names.end(), others.begin(), others.end());
-    const std::int64_t change =
+    const library::ChangeId change =
         library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
     Learner learner(
         database, change,

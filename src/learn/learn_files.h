@@ -25,7 +25,7 @@ struct FileOptions {
 /// What files are learned into.
 struct LearnTarget {
     library::Database &database;
-    std::int64_t change; ///< what they are learned as
+    library::ChangeId change; ///< what they are learned as
     Learner &learner;
     LearnSummary &summary;
     RefusedRows *refused; ///< null: the first faulty row is an error

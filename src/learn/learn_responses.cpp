@@ -7,7 +7,7 @@
 namespace cospot {
 
 void learn_responses(library::Database &database, const std::vector<ResponseRow> &rows,
-                     std::int64_t change, LearnSummary &summary) {
+                     library::ChangeId change, LearnSummary &summary) {
     for (const ResponseRow &row : rows) {
         const library::System system = system_named(database, row.system, row.system_where);
         const library::Response response{

@@ -12,6 +12,6 @@ namespace cospot {
 /// Stores relative response factors. Throws InputError for a compound or system that the library
 /// does not hold, and for a name that stands for several structures.
 void learn_responses(library::Database &database, const std::vector<ResponseRow> &rows,
-                     std::int64_t change, LearnSummary &summary);
+                     library::ChangeId change, LearnSummary &summary);
 
 } // namespace cospot

@@ -37,7 +37,7 @@ library::System system_of_value(const std::string &name, Quantity quantity) {
 
 /// The reference compound itself is 1 by definition.
 void check_is_no_reference(library::Database &database, const library::System &system,
-                           std::int64_t compound, const MeasurementRow &row) {
+                           library::CompoundId compound, const MeasurementRow &row) {
     for (const library::Compound &reference : library::find_by_name(database, system.reference)) {
         if (reference.id == compound) {
             throw InputError(row.at("value"),
@@ -51,7 +51,7 @@ void check_is_no_reference(library::Database &database, const library::System &s
 
 } // namespace
 
-Learner::Learner(library::Database &database, std::int64_t change, LearnerOptions options,
+Learner::Learner(library::Database &database, library::ChangeId change, LearnerOptions options,
                  LearnSummary &summary)
     : database_(&database), change_(change), options_(options), summary_(&summary),
       compounds_(database, change, summary), labels_(database), replicates_(database),
@@ -96,11 +96,11 @@ void Learner::learn(const MeasurementRow &row) {
 }
 
 void Learner::learn(const CompoundRow &row) {
-    const std::int64_t id = compounds_.id_of({.name = row.compound,
-                                              .smiles = row.smiles,
-                                              .mol_block = row.mol_block,
-                                              .cas = row.cas,
-                                              .where = row.where});
+    const library::CompoundId id = compounds_.id_of({.name = row.compound,
+                                                     .smiles = row.smiles,
+                                                     .mol_block = row.mol_block,
+                                                     .cas = row.cas,
+                                                     .where = row.where});
     for (const std::string &synonym : row.synonyms) {
         library::add_synonym(*database_, id, synonym, change_);
     }
@@ -118,7 +118,7 @@ void Learner::keep_ladder(const MeasurementRow &row, const quantities::Ladder &l
 void Learner::correct(const MeasurementRow &row, const library::Measurement &measurement) {
     const auto held = library::held_values(*database_, measurement.compound, measurement.run,
                                            measurement.quantity);
-    for (const std::int64_t value : held) {
+    for (const library::MeasurementId value : held) {
         // Of several values each stands for one row: a second equal row is a correction.
         if (library::says_the_same(*database_, value, measurement) &&
             (held.size() == 1 || confirmed_.insert(value).second)) {
@@ -136,9 +136,9 @@ void Learner::correct(const MeasurementRow &row, const library::Measurement &mea
     ++summary_->values_corrected;
 }
 
-std::int64_t Learner::run_of(const MeasurementRow &row, std::int64_t system) {
+library::RunId Learner::run_of(const MeasurementRow &row, library::SystemId system) {
     const library::Run &last = last_run_.run;
-    if (last_run_.id == 0 || last_run_.system != system || last.name != row.run ||
+    if (last_run_.id == library::RunId{} || last_run_.system != system || last.name != row.run ||
         last.date != row.date || last.operator_name != row.operator_name ||
         last.instrument != row.instrument) {
         last_run_.system = system;

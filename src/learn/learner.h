@@ -32,7 +32,7 @@ struct LearnerOptions {
 /// belongs into one transaction of the caller.
 class Learner {
 public:
-    Learner(library::Database &database, std::int64_t change, LearnerOptions options,
+    Learner(library::Database &database, library::ChangeId change, LearnerOptions options,
             LearnSummary &summary);
 
     /// Reads the structures of these SMILES ahead, on all cores.
@@ -59,25 +59,26 @@ public:
 
 private:
     const library::System &system_of(const MeasurementRow &row);
-    std::int64_t run_of(const MeasurementRow &row, std::int64_t system);
+    library::RunId run_of(const MeasurementRow &row, library::SystemId system);
     void correct(const MeasurementRow &row, const library::Measurement &measurement);
 
     library::Database *database_;
-    std::int64_t change_;
+    library::ChangeId change_;
     LearnerOptions options_;
     LearnSummary *summary_;
     CompoundLearner compounds_;
     LabelWatch labels_;
     ReplicateWatch replicates_;
-    std::set<std::int64_t> undated_; ///< runs with a name but no date
+    std::set<library::RunId> undated_; ///< runs with a name but no date
     library::MeasurementWriter writer_;
-    std::set<std::int64_t> confirmed_; ///< of several values of one run, those that a row repeats
+    std::set<library::MeasurementId>
+        confirmed_; ///< of several values of one run, those that a row repeats
     std::map<std::string, library::System, std::less<>> systems_;
     /// The run of the row before, which most rows share.
     struct {
-        std::int64_t system = 0;
+        library::SystemId system{};
         library::Run run;
-        std::int64_t id = 0;
+        library::RunId id{};
     } last_run_;
 };
 

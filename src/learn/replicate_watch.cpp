@@ -18,7 +18,8 @@ namespace cospot {
 
 namespace {
 
-std::vector<double> values_of(const std::vector<library::HeldValue> &held, std::int64_t compound) {
+std::vector<double> values_of(const std::vector<library::HeldValue> &held,
+                              library::CompoundId compound) {
     std::vector<double> values;
     for (const library::HeldValue &value : held) {
         if (value.compound == compound) {
@@ -59,7 +60,7 @@ bool are_worlds_apart(Quantity quantity, double a, double b) {
 
 } // namespace
 
-void ReplicateWatch::see(std::int64_t system, Quantity quantity, std::int64_t compound,
+void ReplicateWatch::see(library::SystemId system, Quantity quantity, library::CompoundId compound,
                          double value, const Where &where) {
     seen_[{system, quantity}][compound].push_back({value, where});
 }

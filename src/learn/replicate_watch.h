@@ -20,8 +20,8 @@ public:
     explicit ReplicateWatch(library::Database &database) : database_(&database) {}
 
     /// To be told of each value that was new to the library, once it is stored.
-    void see(std::int64_t system, Quantity quantity, std::int64_t compound, double value,
-             const Where &where);
+    void see(library::SystemId system, Quantity quantity, library::CompoundId compound,
+             double value, const Where &where);
 
     /// One sentence a compound whose values do not belong together; of the values seen since the
     /// last call.
@@ -36,9 +36,9 @@ private:
         double value = 0.0;
         Where where;
     };
-    using System = std::pair<std::int64_t, Quantity>;
+    using System = std::pair<library::SystemId, Quantity>;
     /// The values seen, by compound.
-    using Compounds = std::map<std::int64_t, std::vector<Seen>>;
+    using Compounds = std::map<library::CompoundId, std::vector<Seen>>;
 
     void remark_on(const System &system, const Compounds &seen, Words &words);
 

@@ -70,7 +70,7 @@ bool complete_from_row(library::System &held, const SystemRow &row) {
 } // namespace
 
 void learn_systems(library::Database &database, const std::vector<SystemRow> &rows,
-                   std::int64_t change, LearnSummary &summary) {
+                   library::ChangeId change, LearnSummary &summary) {
     for (const SystemRow &row : rows) {
         auto held = library::find_system(database, row.system.name);
         if (!held) {

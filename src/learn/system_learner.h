@@ -13,6 +13,6 @@ namespace cospot {
 /// Throws InputError where a row contradicts what the library says about its system: other
 /// conditions are another system.
 void learn_systems(library::Database &database, const std::vector<SystemRow> &rows,
-                   std::int64_t change, LearnSummary &summary);
+                   library::ChangeId change, LearnSummary &summary);
 
 } // namespace cospot

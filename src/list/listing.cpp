@@ -12,7 +12,7 @@ namespace {
 
 ListedCompounds listed_compounds(library::Database &database, const ListOptions &options,
                                  std::ostream &messages) {
-    std::optional<std::vector<std::int64_t>> only;
+    std::optional<std::vector<library::CompoundId>> only;
     if (options.substructure) {
         only = with_substructure(database, options.selection, *options.substructure, messages);
     }

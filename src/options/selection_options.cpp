@@ -76,10 +76,11 @@ library::Selection selection_of(const CommandOptions &options) {
     return selection;
 }
 
-std::vector<std::int64_t> with_substructure(library::Database &database,
-                                            const library::Selection &selection,
-                                            const std::string &smarts, std::ostream &messages) {
-    std::vector<std::int64_t> ids;
+std::vector<library::CompoundId> with_substructure(library::Database &database,
+                                                   const library::Selection &selection,
+                                                   const std::string &smarts,
+                                                   std::ostream &messages) {
+    std::vector<library::CompoundId> ids;
     std::vector<std::string> smiles;
     library::for_each_compound(database, selection,
                                [&](const library::Compound &compound, const library::Counts &) {
@@ -99,7 +100,7 @@ std::vector<std::int64_t> with_substructure(library::Database &database,
                                 counted(undecided.size(), "compound"),
                                 descriptors::kSearchPatience_s, smiles[undecided.front()]);
     }
-    std::vector<std::int64_t> matching;
+    std::vector<library::CompoundId> matching;
     for (std::size_t i = 0; i < ids.size(); ++i) {
         if (matches[i]) {
             matching.push_back(ids[i]);
@@ -123,7 +124,7 @@ value_filter(const CommandOptions &options, library::Database &database, std::os
         const auto ids = options.has("substructure")
                              ? with_substructure(database, selection,
                                                  options.get<std::string>("substructure"), messages)
-                             : std::vector<std::int64_t>{};
+                             : std::vector<library::CompoundId>{};
         library::for_each_compound(
             database, selection, [&](const library::Compound &compound, const library::Counts &) {
                 if (!options.has("substructure") ||

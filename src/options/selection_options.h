@@ -21,10 +21,9 @@ void add_selection_options(CommandOptions &options);
 /// The ids of the selected compounds that hold the substructure asked for, sorted. Needs RDKit.
 /// Says on `messages` for how many it could not be decided in time. Throws InputError for a SMARTS
 /// that cannot be read.
-[[nodiscard]] std::vector<std::int64_t> with_substructure(library::Database &database,
-                                                          const library::Selection &selection,
-                                                          const std::string &smarts,
-                                                          std::ostream &messages);
+[[nodiscard]] std::vector<library::CompoundId>
+with_substructure(library::Database &database, const library::Selection &selection,
+                  const std::string &smarts, std::ostream &messages);
 
 /// Whether a value belongs to the selection, for values that are visited one by one. Needs RDKit
 /// only where a substructure is asked for.

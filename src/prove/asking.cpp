@@ -70,12 +70,10 @@ void add(Part part, const std::vector<Asked> &values,
                             ? library::ProofQuestion::new_system
                         : are_whole_days ? library::ProofQuestion::day
                                          : library::ProofQuestion::run;
-    const std::int64_t compound = values.front().value.compound;
-    const std::ptrdiff_t index = index_of_compound(*part.evidence, compound);
-    if (index >= 0) {
-        const auto basis = basis_of(static_cast<std::size_t>(index), observations, *part.evidence);
-        if (basis) {
-            question.judged.truth = static_cast<std::size_t>(index);
+    const library::CompoundId compound = values.front().value.compound;
+    if (const auto index = index_of_compound(*part.evidence, compound)) {
+        if (const auto basis = basis_of(*index, observations, *part.evidence)) {
+            question.judged.truth = *index;
             question.judged.basis = *basis;
         }
     }
@@ -109,9 +107,9 @@ bool are_too_many_to_compare(const std::vector<SystemValues> &values,
     return held > kMostRelatedValues;
 }
 
-bool is_absent(std::int64_t compound, std::size_t part) {
+bool is_absent(library::CompoundId compound, std::size_t part) {
     constexpr std::uint64_t of_compounds = 1;
-    return mixed_below(kAbsent, compound, of_compounds) == part % kAbsent;
+    return mixed_below(kAbsent, library::as_number(compound), of_compounds) == part % kAbsent;
 }
 
 std::size_t candidates_near(Part part, const Asked &asked) {
@@ -119,10 +117,10 @@ std::size_t candidates_near(Part part, const Asked &asked) {
 }
 
 bool is_answerable(Part part, const Asked &asked) {
-    const std::ptrdiff_t index = index_of_compound(*part.evidence, asked.value.compound);
+    const auto index = index_of_compound(*part.evidence, asked.value.compound);
     return is_absent(asked.value.compound, part.number) ||
-           (index >= 0 && matcher::find_candidate(part.evidence->knowledge.systems[asked.system],
-                                                  static_cast<std::size_t>(index)) != nullptr);
+           (index && matcher::find_candidate(part.evidence->knowledge.systems[asked.system],
+                                             *index) != nullptr);
 }
 
 void ask_run(Part part, const std::vector<Asked> &run, std::vector<JudgedQuestion> &questions) {

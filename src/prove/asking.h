@@ -59,7 +59,7 @@ inline constexpr std::size_t kMostCandidates = 40000;
                                            const std::vector<std::size_t> &systems);
 
 /// Whether a part leaves all values of the compound out: of every fifth one.
-[[nodiscard]] bool is_absent(std::int64_t compound, std::size_t part);
+[[nodiscard]] bool is_absent(library::CompoundId compound, std::size_t part);
 
 /// How many candidates lie near the value where the library says nothing about its run.
 [[nodiscard]] std::size_t candidates_near(Part part, const Asked &asked);

@@ -22,7 +22,7 @@ constexpr std::size_t kRoundsASystem = 3;        ///< with other compounds left 
 constexpr std::size_t kMostTogether = 3;         ///< systems of one round
 constexpr std::size_t kMostSystemQuestions = 80; ///< on a system, in a round
 
-using Compounds = std::set<std::int64_t>;
+using Compounds = std::set<library::CompoundId>;
 
 Compounds compounds_of(const SystemValues &system) {
     Compounds compounds;
@@ -39,11 +39,12 @@ struct Kind {
 };
 
 /// On how many systems each compound was measured.
-std::map<std::int64_t, std::size_t> values_of_compounds(const std::vector<SystemValues> &values,
-                                                        const std::vector<std::size_t> &systems) {
-    std::map<std::int64_t, std::size_t> count;
+std::map<library::CompoundId, std::size_t>
+values_of_compounds(const std::vector<SystemValues> &values,
+                    const std::vector<std::size_t> &systems) {
+    std::map<library::CompoundId, std::size_t> count;
     for (const std::size_t system : systems) {
-        for (const std::int64_t compound : compounds_of(values[system])) {
+        for (const library::CompoundId compound : compounds_of(values[system])) {
             ++count[compound];
         }
     }
@@ -64,9 +65,9 @@ std::vector<Kind> kinds_of(const std::vector<SystemValues> &values) {
         Kind kind{std::move(systems), {}};
         for (const std::size_t system : kind.systems) {
             const Compounds own = compounds_of(values[system]);
-            const auto shared = std::count_if(own.begin(), own.end(), [&](std::int64_t compound) {
-                return count.at(compound) > 1;
-            });
+            const auto shared =
+                std::count_if(own.begin(), own.end(),
+                              [&](library::CompoundId compound) { return count.at(compound) > 1; });
             if (static_cast<std::size_t>(shared) >= kFewestShared) {
                 kind.hidden.push_back(system);
             }
@@ -110,22 +111,22 @@ Round chosen(const std::vector<Kind> &kinds, std::size_t round) {
 
 /// The compounds that are left out on the new systems, in an order without pattern: those that
 /// others hold too, but for the few that were measured on the new systems already.
-std::vector<std::int64_t> left_out(const std::vector<SystemValues> &values, const Round &systems,
-                                   std::size_t round) {
+std::vector<library::CompoundId> left_out(const std::vector<SystemValues> &values,
+                                          const Round &systems, std::size_t round) {
     Compounds elsewhere;
     for (const auto &[compound, count] : values_of_compounds(values, systems.others)) {
         elsewhere.insert(compound);
     }
-    std::vector<std::pair<std::size_t, std::int64_t>> order;
+    std::vector<std::pair<std::size_t, library::CompoundId>> order;
     for (const auto &[compound, count] : values_of_compounds(values, systems.hidden)) {
         if (elsewhere.contains(compound)) {
-            order.emplace_back(shuffled(compound, 100 + round), compound);
+            order.emplace_back(shuffled(library::as_number(compound), 100 + round), compound);
         }
     }
     std::sort(order.begin(), order.end());
     constexpr std::array<std::size_t, 4> few{1U << 30U, 20, 50, 12};
     const std::size_t kept = std::min(order.size() / 3, few.at(round % few.size()));
-    std::vector<std::int64_t> compounds;
+    std::vector<library::CompoundId> compounds;
     for (std::size_t i = kept; i < order.size(); ++i) {
         compounds.push_back(order[i].second);
     }
@@ -151,9 +152,9 @@ std::vector<FittedSystem> fitted(const std::vector<SystemValues> &values,
 }
 
 /// The first value of each compound on each new system, which the evidence numbers in order.
-std::map<std::int64_t, std::vector<Asked>> first_values(const std::vector<SystemValues> &values,
-                                                        const std::vector<std::size_t> &hidden) {
-    std::map<std::int64_t, std::vector<Asked>> first;
+std::map<library::CompoundId, std::vector<Asked>>
+first_values(const std::vector<SystemValues> &values, const std::vector<std::size_t> &hidden) {
+    std::map<library::CompoundId, std::vector<Asked>> first;
     for (std::size_t s = 0; s < hidden.size(); ++s) {
         for (const HeldValue &value : values[hidden[s]].held) {
             std::vector<Asked> &own = first[value.compound];
@@ -168,12 +169,13 @@ std::map<std::int64_t, std::vector<Asked>> first_values(const std::vector<System
 /// What is asked about the compounds, taken in their order: their values on each new system, until
 /// enough was asked there, and those of a compound on several of them together.
 std::vector<std::vector<Asked>>
-chosen_questions(Part part, const std::vector<std::int64_t> &compounds,
-                 const std::map<std::int64_t, std::vector<Asked>> &first, std::size_t systems) {
+chosen_questions(Part part, const std::vector<library::CompoundId> &compounds,
+                 const std::map<library::CompoundId, std::vector<Asked>> &first,
+                 std::size_t systems) {
     std::vector<std::vector<Asked>> chosen;
     std::vector<std::size_t> count(systems, 0);
     std::vector<std::size_t> candidates(systems, 0);
-    for (const std::int64_t compound : compounds) {
+    for (const library::CompoundId compound : compounds) {
         const std::vector<Asked> &own = first.at(compound);
         bool is_asked = false;
         for (const Asked &one : own) {
@@ -205,11 +207,11 @@ std::size_t hidden_rounds(const std::vector<SystemValues> &values) {
 std::vector<JudgedQuestion> judge_hidden_systems(const std::vector<SystemValues> &values,
                                                  std::size_t round) {
     const Round systems = chosen(kinds_of(values), round);
-    const std::vector<std::int64_t> order = left_out(values, systems, round);
+    const std::vector<library::CompoundId> order = left_out(values, systems, round);
     const Compounds without(order.begin(), order.end());
     std::vector<FittedSystem> hidden = fitted(values, systems.hidden, without, round);
     std::vector<FittedSystem> others = fitted(values, systems.others, {}, round);
-    std::vector<std::int64_t> compounds = all_compounds(hidden, others);
+    std::vector<library::CompoundId> compounds = all_compounds(hidden, others);
     const LibraryEvidence evidence =
         evidence_from(std::move(hidden), std::move(others), std::move(compounds));
     const Part part{round, &evidence};

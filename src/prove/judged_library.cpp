@@ -41,7 +41,7 @@ struct Split {
 LeftOut left_out_of(const SystemValues &system, std::size_t part) {
     std::set<std::int64_t> sessions;
     std::set<std::int64_t> days;
-    std::set<std::int64_t> runs;
+    std::set<library::RunId> runs;
     for (const HeldValue &value : system.held) {
         if (value.run_is_named) {
             sessions.insert(value.session);
@@ -97,7 +97,7 @@ Split split(const std::vector<SystemValues> &all, std::size_t part) {
             ++position;
             std::int64_t group = 1000000 * static_cast<std::int64_t>(s) + position;
             if (value.run_is_named && left_out != LeftOut::value) {
-                group = left_out == LeftOut::day ? value.session : value.run;
+                group = left_out == LeftOut::day ? value.session : library::as_number(value.run);
             }
             if (is_asked(group, part)) {
                 const bool is_day = left_out == LeftOut::day && is_dated(value);
@@ -141,8 +141,8 @@ std::vector<Run> pieces_of(Part part, Run run) {
 /// The asked values by run; a value whose run nobody wrote down, and a replicate within a run, is a
 /// run of its own.
 std::vector<Run> runs_of(Part part, const std::vector<Asked> &asked) {
-    std::map<std::pair<std::size_t, std::int64_t>, Run> named;
-    std::set<std::tuple<std::size_t, std::int64_t, std::int64_t>> seen;
+    std::map<std::pair<std::size_t, library::RunId>, Run> named;
+    std::set<std::tuple<std::size_t, library::RunId, library::CompoundId>> seen;
     std::vector<Run> runs;
     for (const Asked &one : asked) {
         if (one.value.run_is_named &&
@@ -222,7 +222,7 @@ std::vector<Run> chosen_runs(Part part, const std::vector<Asked> &asked) {
 /// Compounds whose values were left out on several systems, seen on two to four of them.
 std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
                                           const std::vector<SystemValues> &kept) {
-    std::map<std::int64_t, std::vector<Asked>> by_compound;
+    std::map<library::CompoundId, std::vector<Asked>> by_compound;
     for (const Asked &one : asked) {
         std::vector<Asked> &values = by_compound[one.value.compound];
         const bool is_new = std::none_of(values.begin(), values.end(), [&](const Asked &other) {
@@ -237,10 +237,11 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
         if (values.size() > 1) {
             constexpr std::uint64_t of_sizes = 3;
             const std::size_t sizes = std::min(values.size(), kMostSystems) - 1;
-            const std::size_t start = shuffled_in(compound, of_sizes) % values.size();
+            const std::int64_t number = library::as_number(compound);
+            const std::size_t start = shuffled_in(number, of_sizes) % values.size();
             std::rotate(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(start),
                         values.end());
-            values.resize(2 + mixed_below(sizes, compound, of_sizes));
+            values.resize(2 + mixed_below(sizes, number, of_sizes));
             panels.push_back(std::move(values));
         }
     }
@@ -250,10 +251,11 @@ std::vector<std::vector<Asked>> panels_of(const std::vector<Asked> &asked,
 std::vector<std::vector<Asked>> chosen_panels(Part part, const std::vector<Asked> &asked,
                                               const std::vector<SystemValues> &kept) {
     std::vector<std::vector<Asked>> panels = panels_of(asked, kept);
-    std::stable_sort(panels.begin(), panels.end(), [&](const auto &a, const auto &b) {
-        return shuffled_in(a.front().value.compound, part.number) <
-               shuffled_in(b.front().value.compound, part.number);
-    });
+    const auto place_of = [&](const std::vector<Asked> &panel) {
+        return shuffled_in(library::as_number(panel.front().value.compound), part.number);
+    };
+    std::stable_sort(panels.begin(), panels.end(),
+                     [&](const auto &a, const auto &b) { return place_of(a) < place_of(b); });
     Budget budget;
     std::size_t count = 0;
     for (; count < panels.size() && budget.is_left(); ++count) {
@@ -278,7 +280,7 @@ LibraryEvidence evidence_of(const std::vector<SystemValues> &kept) {
                          fit_held(modelled.system.technique, modelled.quantity, kept[s].held)};
         },
         1);
-    std::vector<std::int64_t> compounds = all_compounds(fitted, {});
+    std::vector<library::CompoundId> compounds = all_compounds(fitted, {});
     return evidence_from(std::move(fitted), {}, std::move(compounds));
 }
 
@@ -286,9 +288,9 @@ LibraryEvidence evidence_of(const std::vector<SystemValues> &kept) {
 /// what was learned first. A run is one of its system.
 HeldValue numbered_by_keys(HeldValue value, std::uint64_t system_key) {
     const auto positive = [](std::uint64_t key) { return static_cast<std::int64_t>(key >> 1U); };
-    value.compound = positive(value.compound_key);
-    value.run = positive(value.run_key ^ (system_key << 7U));
-    value.session = is_dated(value) ? value.session : value.run;
+    value.compound = library::CompoundId(positive(value.compound_key));
+    value.run = library::RunId(positive(value.run_key ^ (system_key << 7U)));
+    value.session = is_dated(value) ? value.session : library::as_number(value.run);
     return value;
 }
 

@@ -141,7 +141,7 @@ LibraryProofs prove_library(library::Database &database,
 
 void store_proofs(library::Database &database, const std::vector<ProvedQuestion> &proofs) {
     library::Transaction transaction(database);
-    const std::int64_t change = library::begin_change(database, "prove", "");
+    const library::ChangeId change = library::begin_change(database, "prove", "");
     for (const ProvedQuestion &proof : proofs) {
         const matcher::Recalibration &learned = proof.result.recalibration;
         library::add_proof(database,

@@ -80,7 +80,7 @@ std::vector<std::string> compounds_at(const Feature &feature, const std::string 
 std::vector<std::string> hardly_seen(const Declaration &declaration, const Detection &detection,
                                      library::Database &database) {
     std::vector<std::string> reasons;
-    for (const std::int64_t id : declaration.expected_ids) {
+    for (const library::CompoundId id : declaration.expected_ids) {
         const auto compound = library::find_compound(database, id);
         const auto description = library::description_of(database, id);
         if (!compound) {

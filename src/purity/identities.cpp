@@ -67,13 +67,12 @@ matcher::Prior prior_of(const Declaration &declaration, const LibraryEvidence &e
     prior.unlisted = unlisted;
     prior.weights.assign(compound_count(evidence), 1.0);
     const double all_others = std::max(1.0, static_cast<double>(prior.weights.size()) - 1.0);
-    const auto weigh = [&](std::int64_t id, double weight) {
-        const std::ptrdiff_t index = index_of_compound(evidence, id);
-        if (index >= 0) {
-            prior.weights[static_cast<std::size_t>(index)] = weight;
+    const auto weigh = [&](library::CompoundId id, double weight) {
+        if (const auto index = index_of_compound(evidence, id)) {
+            prior.weights[*index] = weight;
         }
     };
-    for (const std::int64_t id : declaration.expected_ids) {
+    for (const library::CompoundId id : declaration.expected_ids) {
         weigh(id, std::max(1.0, kExpectedShare * all_others));
     }
     weigh(declaration.declared_id, all_others);

@@ -13,9 +13,9 @@ namespace cospot::purity {
 /// Who the sample is said to hold.
 struct Declaration {
     std::string declared;              ///< name in the library
-    std::int64_t declared_id = 0;      ///< of the library
+    library::CompoundId declared_id{}; ///< of the library
     std::vector<std::string> expected; ///< names in the library of known impurities
-    std::vector<std::int64_t> expected_ids;
+    std::vector<library::CompoundId> expected_ids;
 };
 
 /// What is believed before measuring: the declared compound is as likely as all others of the

@@ -205,7 +205,7 @@ private:
 
     /// The declared compound must be comparable on the system of the sample.
     void check_declared(const LibraryEvidence &evidence) const {
-        if (index_of_compound(evidence, declaration_.declared_id) < 0) {
+        if (!index_of_compound(evidence, declaration_.declared_id)) {
             throw bad_option("declared",
                              fmt::format("{}, of which the library holds nothing on {}",
                                          in_quotes(declaration_.declared),

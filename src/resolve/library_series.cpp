@@ -107,7 +107,7 @@ std::vector<Member> members_of(library::Database &database, const library::Syste
     return members;
 }
 
-using Readings = std::map<std::int64_t, std::vector<RetentionPoint>>; // by compound
+using Readings = std::map<library::CompoundId, std::vector<RetentionPoint>>; // by compound
 
 /// All readings of k; what is not retained (k 0) has no logarithm and is counted out.
 Readings read_members(library::Database &database, const std::vector<Member> &members,
@@ -136,7 +136,7 @@ Readings read_members(library::Database &database, const std::vector<Member> &me
 
 std::vector<MeasuredCompound> named_compounds(library::Database &database, const Readings &readings,
                                               const std::vector<std::string> &names) {
-    std::set<std::int64_t> taken;
+    std::set<library::CompoundId> taken;
     std::vector<MeasuredCompound> compounds;
     for (const std::string &name : names) {
         const Where where{"command line, --compounds", 0, ""};

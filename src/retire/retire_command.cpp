@@ -9,7 +9,9 @@
 #include <fmt/format.h>
 #include <fmt/ostream.h>
 
+#include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -21,7 +23,14 @@ namespace {
 
 namespace po = boost::program_options;
 
-using Ids = std::vector<std::int64_t>;
+using Numbers = std::vector<std::int64_t>; // that the user gives
+
+std::vector<library::MeasurementId> values_of(const Numbers &numbers) {
+    std::vector<library::MeasurementId> values;
+    std::transform(numbers.begin(), numbers.end(), std::back_inserter(values),
+                   [](std::int64_t number) { return library::MeasurementId(number); });
+    return values;
+}
 
 Document retired_document(bool undo, const library::RetireSummary &summary) {
     Document document{.title = undo ? "Taken back" : "Retired"};
@@ -43,8 +52,9 @@ void present_retired(const Invocation &invocation, const CommandOptions &options
         [&] { return retired_document(undo, summary); });
 }
 
-int retire_by_id(const Invocation &invocation, const Ids &ids, const std::string &reason, bool undo,
+int retire_by_id(const Invocation &invocation, const std::string &reason, bool undo,
                  const CommandOptions &options) {
+    const auto ids = values_of(options.get<Numbers>("value"));
     library::Database database = open_library(invocation, library::Access::write);
     const auto summary = undo ? library::take_back_values(database, ids, reason)
                               : library::retire_values(database, ids, reason);
@@ -87,7 +97,7 @@ int run_retire(const Invocation &invocation) {
         "cospot [--library FILE] [--json] retire (--value ID... | --system NAME) --reason TEXT",
         "Withdraws values, or a system with all its values: they no longer count, and stay\n"
         "readable with who retired them, when and why. `cospot show NAME --all` tells the ids.");
-    options.add()("value", po::value<Ids>()->multitoken(),
+    options.add()("value", po::value<Numbers>()->multitoken(),
                   "ids of values")("system", po::value<std::string>(), "name of a system")(
         "reason", po::value<std::string>(), "why; kept in the library")("undo",
                                                                         "let them count again");
@@ -97,10 +107,9 @@ int run_retire(const Invocation &invocation) {
     check_usage(options);
     const std::string &reason = options.get<std::string>("reason");
     const bool undo = options.has("undo");
-    return options.has("value")
-               ? retire_by_id(invocation, options.get<Ids>("value"), reason, undo, options)
-               : retire_by_system(invocation, options.get<std::string>("system"), reason, undo,
-                                  options);
+    return options.has("value") ? retire_by_id(invocation, reason, undo, options)
+                                : retire_by_system(invocation, options.get<std::string>("system"),
+                                                   reason, undo, options);
 }
 
 } // namespace cospot

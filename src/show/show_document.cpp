@@ -45,7 +45,7 @@ Table values_table(const Values &values, library::Visit which, const char *headi
                 .is_sortable = values.size() > 3};
     for (const library::MeasurementRecord &value : values) {
         Row row{{{which == library::Visit::all ? fmt::format("#{}", value.id) : "",
-                  static_cast<double>(value.id)},
+                  static_cast<double>(library::as_number(value.id))},
                  {value.*named},
                  {fmt::format("{} {}", to_text(value.quantity), shown(value.quantity, value.value)),
                   value.value},
@@ -157,7 +157,7 @@ void add_system(Document &document, const HeldSystem &held, library::Visit which
 
 void add_rows(DataTable &data, const Values &values) {
     for (const library::MeasurementRecord &value : values) {
-        data.rows.push_back({value.id, value.compound, value.system,
+        data.rows.push_back({library::as_number(value.id), value.compound, value.system,
                              std::string(to_text(value.quantity)), value.value,
                              datum_of(value.uncertainty), value.run, value.date,
                              value.operator_name, value.instrument, value.source, value.note,

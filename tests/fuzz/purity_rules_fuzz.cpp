@@ -1,5 +1,6 @@
 // Rules for `purity` in JSON, and what is asked of them.
 #include "fuzzed.h"
+#include "purity/rules.h"
 #include "readers/purity_rules.h"
 
 using namespace cospot;

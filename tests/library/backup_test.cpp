@@ -16,8 +16,8 @@ namespace fs = std::filesystem;
 class Backup : public testing::Test {
 protected:
     Backup() {
-        const std::int64_t compound = library_.compound('A', "alpha");
-        const std::int64_t system = library_.system("silica", "hexane");
+        const auto compound = library_.compound('A', "alpha");
+        const auto system = library_.system("silica", "hexane");
         for (int i = 0; i < 20; ++i) {
             library_.value(compound, system, 0.001 * i);
         }
@@ -40,7 +40,7 @@ TEST_F(Backup, IsALibraryWithTheSameContent) {
     EXPECT_EQ(summary.systems, 1);
     EXPECT_EQ(summary.bytes, fs::file_size(folder_ / "copy.db"));
     Database copy = open_library(folder_ / "copy.db", Access::write);
-    EXPECT_EQ(values_on_system(copy, 1, Quantity::Rf).size(), 19U);
+    EXPECT_EQ(values_on_system(copy, SystemId{1}, Quantity::Rf).size(), 19U);
     EXPECT_EQ(fs::status(folder_ / "copy.db").permissions(),
               fs::status(library_.file).permissions());
 }

@@ -25,27 +25,27 @@ ColumnBand invented_band(const std::string &compound, double start_ml, double en
 
 class ColumnRuns : public testing::Test {
 protected:
-    std::int64_t add(const PackedColumn &column) {
+    ColumnId add(const PackedColumn &column) {
         Transaction transaction(library_.database);
-        const std::int64_t id = add_column(library_.database, column, change());
+        const auto id = add_column(library_.database, column, change());
         transaction.commit();
         return id;
     }
 
-    bool add(std::int64_t column, const ColumnBand &band) {
+    bool add(ColumnId column, const ColumnBand &band) {
         Transaction transaction(library_.database);
         const bool is_new = add_band(library_.database, column, band, change());
         transaction.commit();
         return is_new;
     }
 
-    std::int64_t change() { return begin_change(library_.database, "test", ""); }
+    ChangeId change() { return begin_change(library_.database, "test", ""); }
 
     SampleLibrary library_;
 };
 
 TEST_F(ColumnRuns, ReadBackAsStoredAndAreStoredOnce) {
-    const std::int64_t id = add(invented_column("blue", 12.0));
+    const ColumnId id = add(invented_column("blue", 12.0));
     ColumnBand band = invented_band("alpha", 20.0, 30.0);
     band.peak_ml = 24.0;
     band.run = "r1";
@@ -70,13 +70,13 @@ TEST_F(ColumnRuns, ReadBackAsStoredAndAreStoredOnce) {
 
 TEST_F(ColumnRuns, ImpossibleColumnsAndBandsAreNotStored) {
     EXPECT_ANY_THROW(add(invented_column("without size", std::nullopt)));
-    const std::int64_t id = add(invented_column("blue", 12.0));
+    const ColumnId id = add(invented_column("blue", 12.0));
     EXPECT_ANY_THROW(add(invented_column("Blue", 12.0)));
     EXPECT_ANY_THROW(add(id, invented_band("alpha", 30.0, 20.0)));
     ColumnBand outside = invented_band("alpha", 20.0, 30.0);
     outside.peak_ml = 40.0;
     EXPECT_ANY_THROW(add(id, outside));
-    EXPECT_ANY_THROW(add(id + 1, invented_band("alpha", 20.0, 30.0)));
+    EXPECT_ANY_THROW(add(ColumnId{as_number(id) + 1}, invented_band("alpha", 20.0, 30.0)));
 }
 
 } // namespace

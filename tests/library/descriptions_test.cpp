@@ -21,7 +21,7 @@ const Description kInvented{.crippen_logp = 1.5,
                             .formal_charge = -1,
                             .groups = {{"phenol", 2}, {"ketone", 1}}};
 
-void describe(SampleLibrary &library, std::int64_t compound) {
+void describe(SampleLibrary &library, CompoundId compound) {
     Transaction transaction(library.database);
     add_description(library.database, compound, kInvented);
     transaction.commit();
@@ -45,8 +45,8 @@ void expect_invented(const std::optional<Description> &read) {
 
 TEST(Descriptions, AreReadAsStored) {
     SampleLibrary library;
-    const std::int64_t alpha = library.compound('A', "alpha");
-    const std::int64_t beta = library.compound('B', "beta");
+    const auto alpha = library.compound('A', "alpha");
+    const auto beta = library.compound('B', "beta");
     describe(library, alpha);
     expect_invented(description_of(library.database, alpha));
     EXPECT_FALSE(description_of(library.database, beta));

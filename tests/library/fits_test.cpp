@@ -24,7 +24,7 @@ protected:
         transaction.commit();
     }
 
-    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf) {
+    std::optional<std::string> kept(SystemId system, Quantity quantity = Quantity::Rf) {
         std::optional<std::string> bytes;
         if (const auto fit = kept_fit(library_.database, system, quantity)) {
             read_summary(library_.database, *fit, [&](std::string_view found) { bytes = found; });
@@ -46,10 +46,10 @@ protected:
     }
 
     SampleLibrary library_;
-    std::int64_t compound_ = library_.compound('A', "alpha");
-    std::int64_t system_ = library_.system("silica", "hexane:ethyl acetate 1:1");
-    std::int64_t other_ = library_.system("alumina", "hexane:ethyl acetate 1:1");
-    std::int64_t value_ = library_.value(compound_, system_, 0.4, "first run");
+    CompoundId compound_ = library_.compound('A', "alpha");
+    SystemId system_ = library_.system("silica", "hexane:ethyl acetate 1:1");
+    SystemId other_ = library_.system("alumina", "hexane:ethyl acetate 1:1");
+    MeasurementId value_ = library_.value(compound_, system_, 0.4, "first run");
 };
 
 TEST_F(Fits, ReadBackByteForByteAndReplaceEarlierOnes) {

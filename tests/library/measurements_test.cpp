@@ -12,7 +12,7 @@ namespace cospot::library {
 namespace {
 
 Compound caffeine() {
-    return {.id = 0,
+    return {.id = {},
             .inchikey = "RYYVLZVUVIJVGH-UHFFFAOYSA-N",
             .parent_inchikey = "RYYVLZVUVIJVGH-UHFFFAOYSA-N",
             .smiles = "Cn1c(=O)c2c(ncn2C)n(C)c1=O",
@@ -36,7 +36,7 @@ class Measurements : public testing::Test {
 protected:
     Measurements() {
         Transaction transaction(database_);
-        const std::int64_t change = begin_change(database_, "test", "");
+        const auto change = begin_change(database_, "test", "");
         compound_ = add_compound(database_, caffeine(), change);
         system_ = add_system(database_, silica(), {{"ethyl acetate", 1.0}}, change);
         transaction.commit();
@@ -45,7 +45,7 @@ protected:
     /// Learns the values as one change, all in run `run`; returns how many were new.
     int learn(const std::vector<double> &values, const std::string &run = "") {
         Transaction transaction(database_);
-        const std::int64_t change = begin_change(database_, "test", "");
+        const auto change = begin_change(database_, "test", "");
         MeasurementWriter writer(database_, change);
         int added = 0;
         for (const double value : values) {
@@ -62,8 +62,8 @@ protected:
 
     TemporaryLibrary library_;
     Database database_ = library_.open();
-    std::int64_t compound_ = 0;
-    std::int64_t system_ = 0;
+    CompoundId compound_{};
+    SystemId system_{};
 };
 
 TEST_F(Measurements, EqualValuesOfOneChangeAreReplicates) {
@@ -94,7 +94,7 @@ TEST_F(Measurements, ValuesTellWhetherTheirRunIsNamed) {
 TEST_F(Measurements, NothingOfAFailedChangeIsStored) {
     try {
         Transaction transaction(database_);
-        const std::int64_t change = begin_change(database_, "test", "");
+        const auto change = begin_change(database_, "test", "");
         find_or_add_run(database_, system_, {"lost", "", "", ""}, change);
         throw DatabaseError("power cut");
     } catch (const DatabaseError &) {
@@ -107,7 +107,7 @@ TEST_F(Measurements, NothingOfAFailedChangeIsStored) {
 TEST_F(Measurements, CompoundIsFoundByEveryName) {
     Transaction transaction(database_);
     EXPECT_TRUE(add_synonym(database_, compound_, "theine", begin_change(database_, "test", "")));
-    EXPECT_FALSE(add_synonym(database_, compound_, "Caffeine", 1));
+    EXPECT_FALSE(add_synonym(database_, compound_, "Caffeine", ChangeId{1}));
     transaction.commit();
     for (const char *name :
          {"caffeine", "CAFFEINE", "Theine", "58-08-2", "RYYVLZVUVIJVGH-UHFFFAOYSA-N"}) {

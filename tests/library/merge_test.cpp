@@ -6,6 +6,7 @@
 #include "sample_library.h"
 #include "shared/error.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <cstdint>
@@ -40,11 +41,11 @@ protected:
 };
 
 TEST_F(Merge, TellsHowManyValuesAreDone) {
-    const std::int64_t alpha = there_.compound('A', "alpha");
-    const std::int64_t silica = there_.system("silica", "hexane:ethyl acetate 1:1");
+    const auto alpha = there_.compound('A', "alpha");
+    const auto silica = there_.system("silica", "hexane:ethyl acetate 1:1");
     {
         Transaction transaction(there_.database);
-        const std::int64_t change = begin_change(there_.database, "test", "");
+        const auto change = begin_change(there_.database, "test", "");
         Measurement value;
         value.compound = alpha;
         value.system = silica;
@@ -65,10 +66,10 @@ TEST_F(Merge, TellsHowManyValuesAreDone) {
 }
 
 TEST_F(Merge, TakesOverAll) {
-    const std::int64_t alpha = there_.compound('A', "alpha", "64-17-5");
+    const auto alpha = there_.compound('A', "alpha", "64-17-5");
     {
         Transaction transaction(there_.database);
-        add_synonym(there_.database, alpha, "first", 1);
+        add_synonym(there_.database, alpha, "first", ChangeId{1});
         transaction.commit();
     }
     System system = invented_system("silica", "hexane:ethyl acetate 3:1");
@@ -93,8 +94,8 @@ TEST_F(Merge, TakesOverAll) {
 }
 
 TEST_F(Merge, MergingAgainAddsNothing) {
-    const std::int64_t alpha = there_.compound('A', "alpha");
-    const std::int64_t system = there_.system("silica", "hexane");
+    const auto alpha = there_.compound('A', "alpha");
+    const auto system = there_.system("silica", "hexane");
     there_.value(alpha, system, 0.2, "plate 1");
     there_.value(alpha, system, 0.2, "plate 1");
     there_.value(alpha, system, 0.3, "plate 2");
@@ -113,11 +114,11 @@ TEST_F(Merge, ValuesThatBothHoldAreStoredOnceWithTheirReplicates) {
             library->compound('Z', "zeta");
             library->system("other", "acetone");
         }
-        const std::int64_t alpha = library->compound('A', "alpha");
+        const auto alpha = library->compound('A', "alpha");
         library->value(alpha, library->system("silica", "hexane"), 0.2, "plate 1");
     }
-    there_.value(2, 2, 0.2, "plate 1");
-    there_.value(2, 2, 0.2, "plate 2");
+    there_.value(CompoundId{2}, SystemId{2}, 0.2, "plate 1");
+    there_.value(CompoundId{2}, SystemId{2}, 0.2, "plate 2");
     const MergeSummary summary = merge();
     EXPECT_EQ(summary.values_known, 1U);
     EXPECT_EQ(summary.values_added, 2U); // a second replicate, and another run
@@ -126,7 +127,7 @@ TEST_F(Merge, ValuesThatBothHoldAreStoredOnceWithTheirReplicates) {
 
 TEST_F(Merge, ContradictingConditionsAreRefusedAndReported) {
     here_.system("silica", "hexane:ethyl acetate 3:1");
-    const std::int64_t alpha = there_.compound('A', "alpha");
+    const auto alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane:ethyl acetate 1:1"), 0.4);
     there_.value(alpha, there_.system("alumina", "hexane"), 0.5);
     const MergeSummary summary = merge();
@@ -141,7 +142,7 @@ TEST_F(Merge, ContradictingConditionsAreRefusedAndReported) {
 
 TEST_F(Merge, ContradictingConditionsCanBeStoredUnderAnotherName) {
     here_.system("silica", "hexane:ethyl acetate 3:1");
-    const std::int64_t alpha = there_.compound('A', "alpha");
+    const auto alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane:ethyl acetate 1:1"), 0.4);
     const MergeSummary summary = merge(true);
     EXPECT_EQ(summary.systems_renamed, 1U);
@@ -260,18 +261,18 @@ TEST_F(Merge, RegistryNumbersThatDifferAreReported) {
 }
 
 TEST_F(Merge, RetiredAndSupersededValuesKeepThatState) {
-    const std::int64_t alpha = there_.compound('A', "alpha");
-    const std::int64_t system = there_.system("silica", "hexane");
-    const std::int64_t retired = there_.value(alpha, system, 0.1);
-    const std::int64_t old = there_.value(alpha, system, 0.2);
-    const std::int64_t corrected = there_.value(alpha, system, 0.3);
+    const auto alpha = there_.compound('A', "alpha");
+    const auto system = there_.system("silica", "hexane");
+    const auto retired = there_.value(alpha, system, 0.1);
+    const auto old = there_.value(alpha, system, 0.2);
+    const auto corrected = there_.value(alpha, system, 0.3);
     (void)retire_values(there_.database, {retired}, "wrong lane");
-    there_.database.execute("UPDATE measurement SET superseded_by = " + std::to_string(corrected) +
-                            " WHERE id = " + std::to_string(old));
+    there_.database.execute(
+        fmt::format("UPDATE measurement SET superseded_by = {} WHERE id = {}", corrected, old));
     EXPECT_EQ(merge().values_added, 3U);
     EXPECT_EQ(held("silica"), 1U);
     std::vector<MeasurementRecord> records;
-    for_each_value_on_system(here_.database, 1, Visit::all,
+    for_each_value_on_system(here_.database, SystemId{1}, Visit::all,
                              [&](const auto &record) { records.push_back(record); });
     ASSERT_EQ(records.size(), 3U);
     for (const MeasurementRecord &record : records) {
@@ -281,7 +282,7 @@ TEST_F(Merge, RetiredAndSupersededValuesKeepThatState) {
         } else if (record.value == 0.2) {
             EXPECT_EQ(record.state, ValueState::superseded);
             const auto successor = here_.number("SELECT id FROM measurement WHERE value = 0.3");
-            EXPECT_EQ(record.superseded_by, successor);
+            EXPECT_EQ(record.superseded_by, MeasurementId{successor});
         } else {
             EXPECT_EQ(record.state, ValueState::held);
         }
@@ -291,13 +292,13 @@ TEST_F(Merge, RetiredAndSupersededValuesKeepThatState) {
 
 TEST_F(Merge, AValueInAnotherStateStaysAsItIsHereAndIsReported) {
     for (SampleLibrary *library : {&here_, &there_}) {
-        const std::int64_t alpha = library->compound('A', "alpha");
-        const std::int64_t system = library->system("silica", "hexane");
+        const auto alpha = library->compound('A', "alpha");
+        const auto system = library->system("silica", "hexane");
         library->value(alpha, system, 0.1);
         library->value(alpha, system, 0.2);
     }
-    (void)retire_values(here_.database, {1}, "wrong lane");
-    (void)retire_values(there_.database, {2}, "smudged");
+    (void)retire_values(here_.database, {MeasurementId{1}}, "wrong lane");
+    (void)retire_values(there_.database, {MeasurementId{2}}, "smudged");
     const MergeSummary summary = merge();
     EXPECT_EQ(summary.values_known, 2U);
     EXPECT_EQ(summary.findings.size(), 2U);
@@ -307,18 +308,18 @@ TEST_F(Merge, AValueInAnotherStateStaysAsItIsHereAndIsReported) {
 
 TEST_F(Merge, ReplicatesOfEachStateMeetThoseOfTheSameState) {
     for (SampleLibrary *library : {&here_, &there_}) {
-        const std::int64_t alpha = library->compound('A', "alpha");
-        const std::int64_t system = library->system("silica", "hexane");
+        const auto alpha = library->compound('A', "alpha");
+        const auto system = library->system("silica", "hexane");
         library->value(alpha, system, 0.1);
         library->value(alpha, system, 0.1);
     }
-    (void)retire_values(here_.database, {1}, "wrong lane");
-    (void)retire_values(there_.database, {2}, "wrong lane");
+    (void)retire_values(here_.database, {MeasurementId{1}}, "wrong lane");
+    (void)retire_values(there_.database, {MeasurementId{2}}, "wrong lane");
     EXPECT_TRUE(merge().findings.empty());
 }
 
 TEST_F(Merge, RetiredSystemsStayRetiredAndConflictsAreReported) {
-    const std::int64_t alpha = there_.compound('A', "alpha");
+    const auto alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane"), 0.1);
     (void)retire_system(there_.database, "silica", "lot recalled");
     EXPECT_TRUE(merge().findings.empty());
@@ -335,7 +336,7 @@ TEST_F(Merge, RetiredSystemsStayRetiredAndConflictsAreReported) {
 TEST_F(Merge, ValuesForASystemThatIsRetiredHereDoNotCount) {
     here_.system("silica", "hexane");
     (void)retire_system(here_.database, "silica", "lot recalled");
-    const std::int64_t alpha = there_.compound('A', "alpha");
+    const auto alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane"), 0.1);
     const MergeSummary summary = merge();
     EXPECT_EQ(summary.values_added, 1U);
@@ -345,16 +346,16 @@ TEST_F(Merge, ValuesForASystemThatIsRetiredHereDoNotCount) {
 
 TEST_F(Merge, LaddersComeAlongAndDifferentOnesAreReported) {
     const auto add_run = [](SampleLibrary &library, const std::vector<LadderMember> &ladder) {
-        const std::int64_t system = library.system("gc", "helium");
+        const auto system = library.system("gc", "helium");
         Transaction transaction(library.database);
-        const std::int64_t run =
-            find_or_add_run(library.database, system, {"g1", "2024-01-06", "", ""}, 1);
+        const auto run =
+            find_or_add_run(library.database, system, {"g1", "2024-01-06", "", ""}, ChangeId{1});
         store_ladder(library.database, run, ladder);
         transaction.commit();
     };
     add_run(there_, {{8.0, 3.0}, {9.0, 4.0}});
     EXPECT_TRUE(merge().findings.empty());
-    EXPECT_EQ(ladder_of_run(here_.database, 1).size(), 2U);
+    EXPECT_EQ(ladder_of_run(here_.database, RunId{1}).size(), 2U);
     EXPECT_TRUE(merge().findings.empty());
 
     SampleLibrary third;
@@ -362,7 +363,7 @@ TEST_F(Merge, LaddersComeAlongAndDifferentOnesAreReported) {
     const MergeSummary summary = merge_library(here_.database, third.file, {});
     ASSERT_EQ(summary.findings.size(), 1U);
     EXPECT_EQ(summary.findings[0].kind, "ladder");
-    EXPECT_EQ(ladder_of_run(here_.database, 1)[0].retention_time_min, 3.0);
+    EXPECT_EQ(ladder_of_run(here_.database, RunId{1})[0].retention_time_min, 3.0);
 }
 
 TEST_F(Merge, TautomersAreFilledIn) {
@@ -406,7 +407,7 @@ TEST_F(Merge, RefusesItselfAndWhatIsNoLibrary) {
 }
 
 TEST_F(Merge, IsAllOrNothing) {
-    const std::int64_t alpha = there_.compound('A', "alpha");
+    const auto alpha = there_.compound('A', "alpha");
     there_.value(alpha, there_.system("silica", "hexane"), 0.1);
     // A retirement without its change stops the merge at the last value.
     there_.database.execute("PRAGMA foreign_keys = OFF; "

@@ -40,7 +40,7 @@ TEST_P(Upgrade, KeepsTheLibraryAsItWasAndLosesNothing) {
     ASSERT_EQ(compound.size(), 1U);
     EXPECT_EQ(compound.front().tautomer, "");
     EXPECT_EQ(compound.front().formula, "CH4");
-    EXPECT_EQ(values_on_system(database, 1, Quantity::Rf).size(), 1U);
+    EXPECT_EQ(values_on_system(database, SystemId{1}, Quantity::Rf).size(), 1U);
     ASSERT_EQ(notes.size(), 1U);
     EXPECT_NE(notes.front().find(kept_.string()), std::string::npos);
 
@@ -182,10 +182,9 @@ TEST(Migration, TautomerIsStoredAndFilledInOnce) {
     Compound compound = invented_compound('A', "alpha");
     compound.tautomer = "hash";
     Transaction transaction(library.database);
-    const std::int64_t change = begin_change(library.database, "test", "");
-    const std::int64_t known = add_compound(library.database, compound, change);
-    const std::int64_t unknown =
-        add_compound(library.database, invented_compound('B', "beta"), change);
+    const auto change = begin_change(library.database, "test", "");
+    const auto known = add_compound(library.database, compound, change);
+    const auto unknown = add_compound(library.database, invented_compound('B', "beta"), change);
     set_tautomer(library.database, known, "other");
     set_tautomer(library.database, unknown, "later");
     EXPECT_EQ(find_compound(library.database, known)->tautomer, "hash");

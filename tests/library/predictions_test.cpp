@@ -20,14 +20,14 @@ protected:
     void keep() {
         Transaction transaction(library_.database);
         store_features(library_.database, compound_, "features");
-        const std::vector<std::int64_t> family{silica_, weaker_};
+        const std::vector<SystemId> family{silica_, weaker_};
         store_prediction_fit(library_.database, family, Quantity::Rf, "a fit");
-        const std::vector<std::int64_t> alone{other_};
+        const std::vector<SystemId> alone{other_};
         store_prediction_fit(library_.database, alone, Quantity::Rf, "of the other");
         transaction.commit();
     }
 
-    std::optional<std::string> kept(std::int64_t system, Quantity quantity = Quantity::Rf) {
+    std::optional<std::string> kept(SystemId system, Quantity quantity = Quantity::Rf) {
         return kept_prediction_fit(library_.database, system, quantity);
     }
 
@@ -37,18 +37,18 @@ protected:
     }
 
     SampleLibrary library_;
-    std::int64_t compound_ = library_.compound('A', "alpha");
-    std::int64_t silica_ = library_.system("silica", "hexane:ethyl acetate 1:1");
-    std::int64_t weaker_ = library_.system("weaker", "hexane:ethyl acetate 9:1");
-    std::int64_t other_ = library_.system("alumina", "hexane:ethyl acetate 1:1");
-    std::int64_t value_ = library_.value(compound_, weaker_, 0.4, "first run");
+    CompoundId compound_ = library_.compound('A', "alpha");
+    SystemId silica_ = library_.system("silica", "hexane:ethyl acetate 1:1");
+    SystemId weaker_ = library_.system("weaker", "hexane:ethyl acetate 9:1");
+    SystemId other_ = library_.system("alumina", "hexane:ethyl acetate 1:1");
+    MeasurementId value_ = library_.value(compound_, weaker_, 0.4, "first run");
 };
 
 TEST_F(Predictions, ReadBackByteForByteAndReplaceEarlierOnes) {
     EXPECT_FALSE(kept(silica_));
     EXPECT_FALSE(kept_features(library_.database, compound_));
     keep();
-    const std::vector<std::int64_t> family{silica_, weaker_};
+    const std::vector<SystemId> family{silica_, weaker_};
     const std::string bytes("a\0b", 3);
     store_features(library_.database, compound_, bytes);
     EXPECT_EQ(kept_features(library_.database, compound_), bytes);

@@ -105,11 +105,11 @@ TEST_F(Proofs, ImpossibleCorrectionsAreRefused) {
 
 TEST_F(Proofs, OneOfAnEarlierVersionIsOutdatedUntilTheNext) {
     Transaction transaction(database_);
-    const std::int64_t change = begin_change(database_, "prove", "");
+    const auto change = begin_change(database_, "prove", "");
     database_.execute("INSERT INTO proof (technique, several_systems, questions, exponent, "
                       "least_in_set, calibration_error, change_id) VALUES ('gc', 0, 300, 0.8, "
                       "0.05, 0.01, " +
-                      std::to_string(change) + ")");
+                      std::to_string(as_number(change)) + ")");
     transaction.commit();
     EXPECT_EQ(day_of_outdated_proof(database_).size(), 10U);
     EXPECT_FALSE(newest_proof(database_, Technique::gc, ProofQuestion::run, 1));

@@ -10,10 +10,11 @@ namespace {
 
 class Responses : public testing::Test {
 protected:
-    void add(SampleLibrary &library, std::int64_t compound, std::int64_t relative_to,
-             std::int64_t system, double factor) {
+    void add(SampleLibrary &library, CompoundId compound, CompoundId relative_to, SystemId system,
+             double factor) {
         Transaction transaction(library.database);
-        add_response(library.database, {compound, relative_to, system, factor, "", "", ""}, 1);
+        add_response(library.database, {compound, relative_to, system, factor, "", "", ""},
+                     ChangeId{1});
         transaction.commit();
     }
 
@@ -21,14 +22,14 @@ protected:
 };
 
 TEST_F(Responses, FactorsAreReversedAndChainedThroughAThirdCompound) {
-    const std::int64_t a = library_.compound('A', "alpha");
-    const std::int64_t b = library_.compound('B', "beta");
-    const std::int64_t c = library_.compound('C', "gamma");
-    const std::int64_t system = library_.system("C18", "water:methanol 1:1");
-    const std::int64_t other = library_.system("CN", "water:methanol 1:1");
+    const auto a = library_.compound('A', "alpha");
+    const auto b = library_.compound('B', "beta");
+    const auto c = library_.compound('C', "gamma");
+    const auto system = library_.system("C18", "water:methanol 1:1");
+    const auto other = library_.system("CN", "water:methanol 1:1");
     add(library_, a, c, system, 0.8);
     add(library_, b, c, system, 2.0);
-    const auto factor = [&](std::int64_t x, std::int64_t y, std::int64_t on) {
+    const auto factor = [&](CompoundId x, CompoundId y, SystemId on) {
         return response_factor(library_.database, on, x, y);
     };
     EXPECT_DOUBLE_EQ(*factor(a, c, system), 0.8);
@@ -39,9 +40,9 @@ TEST_F(Responses, FactorsAreReversedAndChainedThroughAThirdCompound) {
 }
 
 TEST_F(Responses, TheNewestCountsAndNothingIsStoredTwice) {
-    const std::int64_t a = library_.compound('A', "alpha");
-    const std::int64_t b = library_.compound('B', "beta");
-    const std::int64_t system = library_.system("C18", "water:methanol 1:1");
+    const auto a = library_.compound('A', "alpha");
+    const auto b = library_.compound('B', "beta");
+    const auto system = library_.system("C18", "water:methanol 1:1");
     add(library_, a, b, system, 0.8);
     add(library_, a, b, system, 0.9);
     add(library_, a, b, system, 0.9);
@@ -51,8 +52,8 @@ TEST_F(Responses, TheNewestCountsAndNothingIsStoredTwice) {
 
 TEST_F(Responses, AMergeTakesThemOver) {
     SampleLibrary there;
-    const std::int64_t a = there.compound('A', "alpha");
-    const std::int64_t b = there.compound('B', "beta");
+    const auto a = there.compound('A', "alpha");
+    const auto b = there.compound('B', "beta");
     add(there, a, b, there.system("C18", "water:methanol 1:1"), 0.7);
     EXPECT_EQ(merge_library(library_.database, there.file, {}).responses_added, 1U);
     EXPECT_EQ(merge_library(library_.database, there.file, {}).responses_added, 0U);

@@ -22,10 +22,10 @@ protected:
 
     SampleLibrary library_;
     Database &database_ = library_.database;
-    std::int64_t compound_ = library_.compound('A', "alpha");
-    std::int64_t system_ = library_.system("silica", "hexane");
-    std::int64_t first_ = library_.value(compound_, system_, 0.1);
-    std::int64_t second_ = library_.value(compound_, system_, 0.2);
+    CompoundId compound_ = library_.compound('A', "alpha");
+    SystemId system_ = library_.system("silica", "hexane");
+    MeasurementId first_ = library_.value(compound_, system_, 0.1);
+    MeasurementId second_ = library_.value(compound_, system_, 0.2);
 };
 
 TEST_F(Retire, ARetiredValueNoLongerCountsAndStaysReadable) {
@@ -63,8 +63,8 @@ TEST_F(Retire, KeepsTheFirstReason) {
 }
 
 TEST_F(Retire, AnUnknownIdChangesNothing) {
-    EXPECT_THROW((void)retire_values(database_, {first_, 999}, "x"), InputError);
-    EXPECT_THROW((void)take_back_values(database_, {999}, "x"), InputError);
+    EXPECT_THROW((void)retire_values(database_, {first_, MeasurementId{999}}, "x"), InputError);
+    EXPECT_THROW((void)take_back_values(database_, {MeasurementId{999}}, "x"), InputError);
     EXPECT_THROW((void)retire_system(database_, "none", "x"), InputError);
     EXPECT_EQ(held(), 2U);
     EXPECT_EQ(library_.number("SELECT count(*) FROM change WHERE action = 'retire'"), 0);
@@ -106,8 +106,9 @@ TEST_F(Retire, TakingASystemBackLeavesValuesRetiredThatWereBefore) {
 }
 
 TEST_F(Retire, ASupersededValueNamesItsSuccessor) {
-    database_.execute("UPDATE measurement SET superseded_by = " + std::to_string(second_) +
-                      " WHERE id = " + std::to_string(first_));
+    database_.execute(
+        "UPDATE measurement SET superseded_by = " + std::to_string(as_number(second_)) +
+        " WHERE id = " + std::to_string(as_number(first_)));
     const auto records = all();
     EXPECT_EQ(records[0].state, ValueState::superseded);
     EXPECT_EQ(records[0].superseded_by, second_);

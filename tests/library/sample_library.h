@@ -44,41 +44,39 @@ struct SampleLibrary {
 
     SampleLibrary() : database(created(file)) {}
 
-    std::int64_t compound(char letter, const std::string &name, const std::string &cas = "") {
+    CompoundId compound(char letter, const std::string &name, const std::string &cas = "") {
         Transaction transaction(database);
         Compound compound = invented_compound(letter, name);
         compound.cas = cas;
-        const std::int64_t id =
-            add_compound(database, compound, begin_change(database, "test", ""));
+        const auto id = add_compound(database, compound, begin_change(database, "test", ""));
         transaction.commit();
         return id;
     }
 
-    std::int64_t system(const std::string &name, const std::string &mobile_phase) {
+    SystemId system(const std::string &name, const std::string &mobile_phase) {
         return system(invented_system(name, mobile_phase));
     }
 
-    std::int64_t system(const System &system) {
+    SystemId system(const System &system) {
         Transaction transaction(database);
         const auto eluent = system.mobile_phase.empty() ? std::vector<SolventPart>{}
                                                         : parse_eluent(system.mobile_phase, {});
-        const std::int64_t id =
-            add_system(database, system, eluent, begin_change(database, "test", ""));
+        const auto id = add_system(database, system, eluent, begin_change(database, "test", ""));
         transaction.commit();
         return id;
     }
 
     /// Stores one value as one change; returns its id.
-    std::int64_t value(std::int64_t compound, std::int64_t system, double value,
-                       const std::string &run = "") {
+    MeasurementId value(CompoundId compound, SystemId system, double value,
+                        const std::string &run = "") {
         Transaction transaction(database);
-        const std::int64_t change = begin_change(database, "test", "");
+        const auto change = begin_change(database, "test", "");
         Measurement measurement;
         measurement.compound = compound;
         measurement.system = system;
         measurement.run = find_or_add_run(database, system, {run, "", "", ""}, change);
         measurement.value = value;
-        const std::int64_t id = insert_measurement(database, measurement, change);
+        const auto id = insert_measurement(database, measurement, change);
         transaction.commit();
         return id;
     }

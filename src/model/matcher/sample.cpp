@@ -10,13 +10,19 @@ namespace cospot::matcher {
 namespace {
 
 constexpr double kMostPresent = 0.9; ///< probability that a compound is present, before measuring
+// The share of unlisted features is learned from five on, the prior counting as four: fewer would
+// turn on one feature (assumed). It settles to a thousandth within five rounds, and stays off 0 and
+// 1, which no further evidence could move.
 constexpr double kPriorFeatures = 4.0;
 constexpr std::size_t kFewestToLearn = 5;
 constexpr int kMatchingRounds = 5;
-constexpr double kLeastShare = 0.01; ///< that a sample may teach, of unlisted features
+constexpr double kLeastShare = 0.01;
+/// exp(709.8) is the largest number: sums of some million odds stay below it.
 constexpr double kMostLogOdds = 690.0;
-constexpr double kNegligibleShare = 1e-8; ///< probability
-constexpr std::size_t kFewestKept = 50;   ///< compounds of a feature
+/// What is left out of a feature's compounds is far below the digits shown; the first fifty stay
+/// whatever they weigh, since a matching may need them.
+constexpr double kNegligibleShare = 1e-8;
+constexpr std::size_t kFewestKept = 50;
 
 /// By feature the compounds in reach; the odds are those of the evidence alone, without a prior.
 using Likelihoods = std::vector<std::vector<Edge>>;

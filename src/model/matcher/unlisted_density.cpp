@@ -16,7 +16,10 @@ namespace cospot::matcher {
 
 namespace {
 
+/// An unlisted compound need not lie where listed ones do (assumed).
 constexpr double kEvenShare = 0.2;
+/// Narrower kernels would peak at every listed compound, as if unlisted ones sat upon them
+/// (assumed).
 constexpr double kNarrowestInSpreads = 3.0;
 
 /// How far beyond the library's values an unknown may lie, on the model scale.

@@ -13,14 +13,15 @@ namespace cospot::transfer {
 
 namespace {
 
-constexpr int kMostRounds = 100;
-constexpr double kSettled = 5e-4;       ///< change of a correlation in a round
-constexpr double kFreedom = 5.0;        ///< of the Student t
+constexpr int kMostRounds = 100;        ///< ten to thirty do; a stop for odd tables
+constexpr double kSettled = 5e-4;       ///< change of a correlation in a round; far below its error
+constexpr double kFreedom = 5.0;        ///< of the Student t: one odd compound bends no relation
 constexpr double kPriorCompounds = 1.0; ///< weight of "systems go together as the others do"
 constexpr double kSmallestVariance = 1e-9;
 constexpr double kFarOut = 4.0; ///< in deviations; farther counts as so far at the start
 constexpr double kHighestCorrelation = 0.999; ///< that is believed at the start
-constexpr double kWeightOfTypical = 5.0;      ///< in compounds
+constexpr double kWeightOfTypical = 5.0;      ///< in compounds (assumed)
+/// Below it the error of a correlation is as large as itself.
 constexpr double kFewestForCorrelation = 5.0;
 constexpr Eigen::Index kFewestForRelation = 3; ///< compounds
 

@@ -14,7 +14,8 @@ namespace cospot::transfer {
 
 namespace {
 
-constexpr Eigen::Index kParts = 5;
+constexpr Eigen::Index kParts = 5; ///< of a cross-validation, as usual
+/// From tails as heavy as the variance allows to those of a normal distribution.
 constexpr std::array<double, 5> kFreedoms = {2.0, 3.0, 4.0, 7.0, 15.0};
 /// Others must make left-out readings so much likelier, in natural logarithms: a reading, and all
 /// together, which chance brings to unrelated systems.

@@ -119,7 +119,8 @@ matcher::SystemModel two_compounds(double first, double second) {
 
 TEST(Outlook, RunningBesideAStandardGainsMoreThanRepeatingAlone) {
     const matcher::SystemModel model = two_compounds(1000.0, 1008.0);
-    const std::vector<std::optional<std::int64_t>> compounds{1, 2};
+    const std::vector<std::optional<library::CompoundId>> compounds{library::CompoundId{1},
+                                                                    library::CompoundId{2}};
     const std::vector<double> even{0.5, 0.5, 0.0};
     const auto again = expected_gain(even, outlook_on(model, compounds).forecasts);
     const auto beside = outlook_beside(model, compounds, 0);
@@ -129,7 +130,8 @@ TEST(Outlook, RunningBesideAStandardGainsMoreThanRepeatingAlone) {
 
 TEST(Outlook, ACandidateThatNobodyMeasuredCountsAsUnlisted) {
     const matcher::SystemModel model = two_compounds(1000.0, 1300.0);
-    const std::vector<std::optional<std::int64_t>> compounds{1, 7, std::nullopt};
+    const std::vector<std::optional<library::CompoundId>> compounds{
+        library::CompoundId{1}, library::CompoundId{7}, std::nullopt};
     const Outlook outlook = outlook_on(model, compounds);
     EXPECT_EQ(outlook.known, 1U);
     EXPECT_EQ(outlook.forecasts[1].log_density(1100.0), outlook.forecasts[3].log_density(1100.0));

@@ -12,26 +12,31 @@ namespace cospot {
 class SystemBuilder {
 public:
     SystemBuilder(std::string name, Quantity quantity) {
-        system_.id = static_cast<std::int64_t>(std::hash<std::string>{}(name) % 1000000);
+        system_.id = library::SystemId(std::hash<std::string>{}(name) % 1000000);
         system_.name = std::move(name);
         system_.quantity = quantity;
         system_.technique = quantity == Quantity::Rf ? Technique::tlc : Technique::gc;
         system_.stationary_phase = "silica gel";
     }
 
-    /// Adds a value of compound `id`, in a run of its own; returns its measurement.
-    std::int64_t add(std::int64_t id, double value, const std::string &date = "") {
-        const auto at = std::lower_bound(system_.compounds.begin(), system_.compounds.end(), id,
-                                         [](const AuditedCompound &compound, std::int64_t other) {
-                                             return compound.id < other;
-                                         });
+    /// Adds a value of a compound, in a run of its own; returns its measurement.
+    library::MeasurementId add(std::int64_t compound_number, double value,
+                               const std::string &date = "") {
+        const library::CompoundId id{compound_number};
+        const auto at =
+            std::lower_bound(system_.compounds.begin(), system_.compounds.end(), id,
+                             [](const AuditedCompound &compound, library::CompoundId other) {
+                                 return compound.id < other;
+                             });
         auto compound = at;
         if (at == system_.compounds.end() || at->id != id) {
-            compound = system_.compounds.insert(at, {id, "compound " + std::to_string(id), {}});
+            compound = system_.compounds.insert(
+                at, {id, "compound " + std::to_string(compound_number), {}});
         }
         ++count_;
-        compound->values.push_back({count_, count_, true, date, value});
-        return count_;
+        const library::MeasurementId measurement{count_};
+        compound->values.push_back({measurement, library::RunId{count_}, true, date, value});
+        return measurement;
     }
 
     [[nodiscard]] AuditedSystem &system() { return system_; }

@@ -82,7 +82,7 @@ TEST(Coverage, ASystemWithNoCompoundInTwoRunsIsAFinding) {
     AuditedSystem system = covered_system("a", 5);
     for (AuditedCompound &compound : system.compounds) {
         for (AuditedValue &value : compound.values) {
-            value.run = 1;
+            value.run = library::RunId{1};
         }
     }
     auto findings = coverage_findings_of({system, covered_system("b", 5)});

@@ -38,7 +38,7 @@ SystemBuilder control_system(const std::function<double(int, int)> &change, unsi
 /// Measurements of all standards on the dates, as control_system() numbers them.
 bool is_on_dates(const Finding &finding, int first, int last) {
     for (const FindingRow &row : finding.rows) {
-        const auto date = static_cast<int>((row.measurement - 1) / kStandards);
+        const auto date = static_cast<int>((library::as_number(row.measurement) - 1) / kStandards);
         if (date < first || date > last) {
             return false;
         }
@@ -120,7 +120,8 @@ TEST(Drift, OfTwoStandardsTheOneThatMovedAloneIsNamed) {
               std::string::npos)
         << findings[0].text;
     ASSERT_EQ(findings[0].rows.size(), 2U);
-    EXPECT_EQ(findings[0].rows[0].measurement, 11); // the first value of the sixth date
+    EXPECT_EQ(findings[0].rows[0].measurement,
+              library::MeasurementId{11}); // the first value of the sixth date
     EXPECT_TRUE(findings[0].rows[0].is_suspect);
     EXPECT_FALSE(findings[0].rows[1].is_suspect);
 }

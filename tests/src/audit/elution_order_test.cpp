@@ -40,7 +40,7 @@ TEST(ElutionOrder, TheCompoundOutOfOrderIsFoundAndItsPartnersAreNot) {
     EXPECT_EQ(findings[0].subject, "compound 4 on system 3");
     EXPECT_NE(findings[0].text.find("8 of 11"), std::string::npos) << findings[0].text;
     EXPECT_TRUE(findings[0].rows[0].is_suspect);
-    EXPECT_EQ(findings[0].rows[0].measurement, kMoved);
+    EXPECT_EQ(findings[0].rows[0].measurement, library::MeasurementId{kMoved});
     EXPECT_FALSE(findings[0].rows[1].is_suspect);
 }
 

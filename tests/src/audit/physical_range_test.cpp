@@ -30,7 +30,7 @@ TEST(PhysicalRange, EndsAreAllowedAndBeyondIsNot) {
 TEST(PhysicalRange, NamesOnlyTheImpossibleValue) {
     SystemBuilder builder("plate", Quantity::Rf);
     builder.add(1, 0.98);
-    const std::int64_t impossible = builder.add(1, 1.015);
+    const auto impossible = builder.add(1, 1.015);
     const auto findings = physical_range_findings(builder.system());
     ASSERT_EQ(findings.size(), 1U);
     ASSERT_EQ(findings[0].rows.size(), 1U);

@@ -26,7 +26,7 @@ TEST(Replicates, OrdinaryScatterIsNoFinding) {
 
 TEST(Replicates, NamesTheOutlyingValueAndTheOthersOfItsCompound) {
     SystemBuilder builder = ordinary_system();
-    const std::int64_t outlier = builder.add(3, 1090.0);
+    const auto outlier = builder.add(3, 1090.0);
     const auto findings = replicate_findings(builder.system());
     ASSERT_EQ(findings.size(), 1U);
     EXPECT_EQ(findings[0].subject, "compound 3 on gc");

@@ -54,10 +54,10 @@ TEST(ElutionOrder, RankCorrelationByHand) {
 /// Twelve compounds on silica, with these values of R_F in the order of their polar surface.
 std::vector<std::string> words_of(const std::array<double, 12> &rf) {
     library::SampleLibrary library;
-    const std::int64_t id = library.system("silica", "hexane:ethyl acetate 3:1");
+    const auto id = library.system("silica", "hexane:ethyl acetate 3:1");
     library.database.execute("UPDATE system SET stationary_phase = 'silica gel'");
     for (int i = 0; i < 12; ++i) {
-        const std::int64_t compound =
+        const auto compound =
             library.compound(static_cast<char>('A' + i), "compound " + std::to_string(i));
         library::Transaction transaction(library.database);
         library::Description description;

@@ -27,7 +27,7 @@ protected:
         std::mt19937 engine(5);
         std::normal_distribution<double> scatter(0.0, 0.01);
         for (char letter = 'A'; letter <= 'L'; ++letter) {
-            const std::int64_t compound = library_.compound(letter, std::string(1, letter));
+            const auto compound = library_.compound(letter, std::string(1, letter));
             for (const char *run : {"one", "two", "three"}) {
                 const double rf = letter == 'A'   ? 0.0
                                   : letter == 'L' ? 1.0
@@ -67,7 +67,7 @@ protected:
     }
 
     library::SampleLibrary library_;
-    std::int64_t system_ = library_.system("silica", "hexane:ethyl acetate 1:1");
+    library::SystemId system_ = library_.system("silica", "hexane:ethyl acetate 1:1");
 };
 
 TEST_F(FittedSystems, KeptModelsAreThoseOfTheValues) {
@@ -103,7 +103,7 @@ TEST(FitBytes, KeepAgeTechniqueAndDisagreement) {
 TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
     keep_fits(library_.database);
     const FitBytes before = to_bytes(fitted_system(library_.database, system_, Quantity::Rf));
-    library_.value(1, system_, 0.5, "four");
+    library_.value(library::CompoundId{1}, system_, 0.5, "four");
     EXPECT_NE(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), before);
     EXPECT_EQ(to_bytes(fitted_system(library_.database, system_, Quantity::Rf)), fresh());
     keep_fits(library_.database);
@@ -111,9 +111,9 @@ TEST_F(FittedSystems, AreFittedAnewAfterAChange) {
 }
 
 TEST_F(FittedSystems, AFitOfAnotherSystemDoesNotCount) {
-    const std::int64_t other = library_.system("alumina", "hexane:ethyl acetate 1:1");
-    library_.value(1, other, 0.9, "one");
-    library_.value(2, other, 0.8, "one");
+    const auto other = library_.system("alumina", "hexane:ethyl acetate 1:1");
+    library_.value(library::CompoundId{1}, other, 0.9, "one");
+    library_.value(library::CompoundId{2}, other, 0.8, "one");
     keep_fits(library_.database);
     library_.database.execute("PRAGMA foreign_keys = OFF; UPDATE fit SET system_id = -system_id");
     library_.database.execute(

@@ -24,9 +24,9 @@ protected:
     void hold(const std::string &name, Technique technique, Quantity quantity, int values) {
         library::System system = library::invented_system(name, "");
         system.technique = technique;
-        const std::int64_t id = library_.system(system);
+        const auto id = library_.system(system);
         library::Transaction transaction(library_.database);
-        const std::int64_t change = library::begin_change(library_.database, "test", "");
+        const auto change = library::begin_change(library_.database, "test", "");
         for (int i = 0; i < values; ++i) {
             library::Compound compound =
                 library::invented_compound('A', fmt::format("{} {}", name, i));

@@ -32,7 +32,7 @@ void add_kind(Technique technique, Quantity quantity, std::mt19937 &engine,
                  quantity == Quantity::Rf ? 1.0 / (1.0 + std::exp(x)) : std::pow(10.0, 0.4 * x)});
         }
         FittedSystem system;
-        system.modelled.system.id = static_cast<std::int64_t>(systems.size()) + 1;
+        system.modelled.system.id = library::SystemId(systems.size() + 1);
         system.modelled.system.name = "s" + std::to_string(systems.size());
         system.modelled.system.technique = technique;
         system.modelled.quantity = quantity;

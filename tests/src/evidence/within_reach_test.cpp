@@ -21,7 +21,7 @@ namespace {
 
 constexpr std::size_t kCompounds = 2000;
 
-using Answer = std::vector<std::pair<std::int64_t, double>>; ///< compounds and probabilities
+using Answer = std::vector<std::pair<library::CompoundId, double>>; ///< compounds and probabilities
 
 /// Compounds at random between 500 and 2500 index units, each measured in three runs that differ.
 class WithinReach : public testing::Test {
@@ -30,16 +30,16 @@ protected:
         library::System column = library::invented_system("column", "");
         column.technique = Technique::gc;
         column.scale = "n-alkane";
-        const std::int64_t system = library_.system(column);
+        const auto system = library_.system(column);
         std::mt19937 engine(9);
         std::uniform_real_distribution<double> index(500.0, 2500.0);
         std::normal_distribution<double> scatter(0.0, 1.0);
         library::Transaction transaction(library_.database);
-        const std::int64_t change = library::begin_change(library_.database, "test", "");
+        const auto change = library::begin_change(library_.database, "test", "");
         for (std::size_t i = 0; i < kCompounds; ++i) {
             library::Compound compound = library::invented_compound('A', fmt::format("c{}", i));
             compound.inchikey = fmt::format("A{:013}-UHFFFAOYSA-N", i);
-            const std::int64_t id = library::add_compound(library_.database, compound, change);
+            const auto id = library::add_compound(library_.database, compound, change);
             const double expected = index(engine);
             for (const auto &[run, shift] :
                  {std::pair("one", -1.0), std::pair("two", 0.0), std::pair("three", 1.5)}) {
@@ -138,7 +138,7 @@ TEST_F(WithinReach, AllCandidatesAreLoadedForSeveralSystems) {
     library::System other = library::invented_system("other", "");
     other.technique = Technique::gc;
     other.scale = "n-alkane";
-    library_.value(1, library_.system(other), 0.5);
+    library_.value(library::CompoundId{1}, library_.system(other), 0.5);
     std::vector<Feature> features = features_at({1234.5});
     features.front().observations.push_back(observation("other", Quantity::Rf, 0.5));
     EXPECT_EQ(load_evidence(library_.database, features, Extent::within_reach).compound_ids.size(),

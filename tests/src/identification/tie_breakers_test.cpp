@@ -76,11 +76,13 @@ MeasuredSystem system_with(const std::string &name, Quantity quantity, double fi
     return {name, Technique::tlc, quantity, matcher::fit_system(Technique::gc, quantity, known)};
 }
 
+using Id = library::CompoundId;
+
 TEST(LargestSeparation, IsInCombinedSpreadsOnTheModelScale) {
     const MeasuredSystem near = system_with("near", Quantity::RI, 1000.0, 1001.0);
     const MeasuredSystem far = system_with("far", Quantity::k, 2.0, 4.0);
     const std::vector<const MeasuredSystem *> systems{&near, &far};
-    const auto best = largest_separation(systems, 1, 2);
+    const auto best = largest_separation(systems, Id{1}, Id{2});
     ASSERT_TRUE(best);
     EXPECT_EQ(best->system, "far");
     EXPECT_EQ(best->quantity, Quantity::k);
@@ -95,17 +97,17 @@ TEST(LargestSeparation, IsInCombinedSpreadsOnTheModelScale) {
 TEST(LargestSeparation, IsNoneWhereNoSystemHoldsBoth) {
     const MeasuredSystem one = system_with("one", Quantity::RI, 1000.0, 1100.0);
     const std::vector<const MeasuredSystem *> systems{&one};
-    EXPECT_FALSE(largest_separation(systems, 1, 3));
-    EXPECT_FALSE(largest_separation({}, 1, 2));
+    EXPECT_FALSE(largest_separation(systems, Id{1}, Id{3}));
+    EXPECT_FALSE(largest_separation({}, Id{1}, Id{2}));
 }
 
 TEST(LargestSeparation, SpotsThatBothStayAtTheStartAreNotApart) {
     const MeasuredSystem start = system_with("start", Quantity::Rf, 0.0, 0.0);
     const MeasuredSystem one_moves = system_with("one moves", Quantity::Rf, 0.0, 0.5);
     const MeasuredSystem *systems[] = {&start};
-    EXPECT_DOUBLE_EQ(largest_separation(systems, 1, 2)->spreads, 0.0);
+    EXPECT_DOUBLE_EQ(largest_separation(systems, Id{1}, Id{2})->spreads, 0.0);
     systems[0] = &one_moves;
-    EXPECT_GT(largest_separation(systems, 1, 2)->spreads, kToldApart);
+    EXPECT_GT(largest_separation(systems, Id{1}, Id{2})->spreads, kToldApart);
 }
 
 } // namespace

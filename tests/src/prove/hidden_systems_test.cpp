@@ -26,14 +26,15 @@ std::vector<SystemValues> related(std::size_t systems, std::int64_t compounds, d
     std::vector<SystemValues> values;
     for (std::size_t s = 0; s < systems; ++s) {
         SystemValues one;
-        one.modelled.system.id = static_cast<std::int64_t>(s) + 1;
+        one.modelled.system.id = library::SystemId(s + 1);
         one.modelled.system.name = fmt::format("silica {}", s);
         one.modelled.system.technique = Technique::tlc;
         const double slope = 0.6 + 0.1 * static_cast<double>(s % 4);
         for (std::int64_t c = 0; c < compounds; ++c) {
             const double log_k =
                 slope * property[static_cast<std::size_t>(c)] + scatter * normal(engine);
-            one.held.push_back({c + 1, c + 1, false, 1.0 / (1.0 + std::exp(log_k)), c + 1});
+            one.held.push_back({library::CompoundId{c + 1}, library::RunId{c + 1}, false,
+                                1.0 / (1.0 + std::exp(log_k)), c + 1});
         }
         values.push_back(std::move(one));
     }

@@ -25,7 +25,7 @@ protected:
     }
 
     /// Values of all compounds in named runs, with a scatter of 0.003.
-    void fill(std::int64_t system, int runs) {
+    void fill(library::SystemId system, int runs) {
         for (int run = 0; run < runs; ++run) {
             for (std::size_t i = 0; i < compounds_.size(); ++i) {
                 library_.value(compounds_[i], system,
@@ -36,9 +36,9 @@ protected:
     }
 
     /// The same in runs of some days.
-    void fill_days(std::int64_t system, int days, int runs_a_day) {
+    void fill_days(library::SystemId system, int days, int runs_a_day) {
         library::Transaction transaction(library_.database);
-        const std::int64_t change = library::begin_change(library_.database, "test", "");
+        const auto change = library::begin_change(library_.database, "test", "");
         for (int run = 0; run < days * runs_a_day; ++run) {
             const std::string date = fmt::format("2026-03-{:02}", 1 + run / runs_a_day);
             for (std::size_t i = 0; i < compounds_.size(); ++i) {
@@ -69,7 +69,7 @@ protected:
     }
 
     library::SampleLibrary library_;
-    std::vector<std::int64_t> compounds_;
+    std::vector<library::CompoundId> compounds_;
     std::mt19937 engine_{3};
     std::normal_distribution<double> normal_;
 };
@@ -136,14 +136,14 @@ SystemValues one_system(std::int64_t compounds, std::int64_t runs, std::int64_t 
     std::mt19937 engine(5);
     std::normal_distribution<double> normal;
     SystemValues values;
-    values.modelled.system.id = 1;
+    values.modelled.system.id = library::SystemId{1};
     values.modelled.system.technique = Technique::tlc;
     for (std::int64_t c = 0; c < compounds; ++c) {
         const double place = 0.05 + 0.9 * static_cast<double>(c) / static_cast<double>(compounds);
         for (std::int64_t run = 0; run < runs; ++run) {
             for (std::int64_t i = 0; i < replicates; ++i) {
-                values.held.push_back(
-                    {c + 1, run + 1, true, place + 0.01 * normal(engine), run + 1});
+                values.held.push_back({library::CompoundId{c + 1}, library::RunId{run + 1}, true,
+                                       place + 0.01 * normal(engine), run + 1});
             }
         }
     }
@@ -170,8 +170,9 @@ TEST(JudgedLibrarySize, ABigRunBesideManySmallOnesIsAsked) {
     SystemValues values = one_system(40, 30, 1);
     SystemValues big = one_system(900, 1, 2);
     for (library::HeldValue &value : big.held) {
-        value.run = value.session = 1000;
-        value.compound += 1000;
+        value.session = 1000;
+        value.run = library::RunId{1000};
+        value.compound = library::CompoundId{library::as_number(value.compound) + 1000};
     }
     const std::size_t few = values.held.size();
     values.held.insert(values.held.end(), big.held.begin(), big.held.end());
@@ -208,12 +209,12 @@ TEST(JudgedLibrarySize, EachSystemHasItsShareOfTheQuestions) {
     // Three quarters of the values lie on the second system.
     SystemValues first = one_system(40, 50, 1);
     SystemValues second = one_system(40, 150, 1);
-    second.modelled.system.id = 2;
+    second.modelled.system.id = library::SystemId{2};
     for (library::HeldValue &value : second.held) {
-        value.run += 1000;
         value.session += 1000;
+        value.run = library::RunId{value.session};
         value.value = 0.3 * value.value; // so that its questions are told by their compounds
-        value.compound += 100;
+        value.compound = library::CompoundId{library::as_number(value.compound) + 100};
     }
     std::size_t on_second = 0;
     std::size_t all = 0;
