@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <unordered_map>
 
 namespace cospot::library {
 
@@ -76,26 +77,81 @@ bool MeasurementWriter::add(const Measurement &measurement) {
     return true;
 }
 
+namespace {
+
+/// What a value says of its run.
+struct RunOfValues {
+    bool is_named = false;
+    std::int64_t session = 0;
+    std::optional<double> year;
+    std::uint64_t key = 0;
+};
+
+/// "2026-03-02" as -20260302, which no run has as its number.
+std::int64_t session_of_day(std::string_view date) {
+    std::int64_t digits = 0;
+    for (const char c : date) {
+        digits = c == '-' ? digits : 10 * digits + (c - '0');
+    }
+    return -digits;
+}
+
+RunOfValues run_of_values(Database &database, RunId run) {
+    Statement &query =
+        database.cached("SELECT date, name, operator, instrument FROM run WHERE id = ?1");
+    if (!query.bind(1, run).step()) {
+        report_damage(database);
+    }
+    const std::string date = query.text(0);
+    const std::string name = query.text(1);
+    RunOfValues found{!name.empty() || !date.empty(),
+                      date.size() == 10 ? session_of_day(date) : as_number(run), decimal_year(date),
+                      number_of(date + '\n' + name + '\n' + query.text(2) + '\n' + query.text(3))};
+    query.reset();
+    return found;
+}
+
+std::uint64_t key_of_compound(Database &database, CompoundId compound) {
+    Statement &query = database.cached("SELECT inchikey FROM compound WHERE id = ?1");
+    if (!query.bind(1, compound).step()) {
+        report_damage(database);
+    }
+    const std::uint64_t key = number_of(query.text(0));
+    query.reset();
+    return key;
+}
+
+/// What is known of a thing, looked up once.
+template <class Id, class Facts, class LookUp>
+const Facts &known(std::unordered_map<Id, Facts> &all, Id id, const LookUp &look_up) {
+    const auto found = all.find(id);
+    return found != all.end() ? found->second : all.emplace(id, look_up(id)).first->second;
+}
+
+} // namespace
+
 std::vector<HeldValue> values_on_system(Database &database, SystemId system, Quantity quantity) {
     Statement &query = database.cached(
-        "SELECT m.compound_id, m.run_id, r.name <> '' OR r.date <> '', m.value, "
-        "iif(length(r.date) = 10, -CAST(replace(r.date, '-', '') AS INTEGER), m.run_id), "
-        "ifnull(m.uncertainty, 0.0), r.date, c.inchikey, "
-        "r.date || char(10) || r.name || char(10) || r.operator || char(10) || r.instrument "
-        "FROM measurement AS m JOIN run AS r ON r.id = m.run_id "
-        "JOIN compound AS c ON c.id = m.compound_id "
-        "WHERE m.system_id = ?1 AND m.quantity = ?2 "
-        "AND m.superseded_by IS NULL AND m.retired_change_id IS NULL");
+        "SELECT compound_id, run_id, value, ifnull(uncertainty, 0.0) FROM measurement "
+        "WHERE system_id = ?1 AND quantity = ?2 "
+        "AND superseded_by IS NULL AND retired_change_id IS NULL");
     query.bind(1, system).bind(2, to_text(quantity));
+    std::unordered_map<RunId, RunOfValues> runs;
+    std::unordered_map<CompoundId, std::uint64_t> keys;
     std::vector<HeldValue> values;
     while (query.step()) {
-        if (!is_physical(quantity, query.real(3))) {
+        const double value = query.real(2);
+        if (!is_physical(quantity, value)) {
             report_damage(database);
         }
-        values.push_back({query.id<CompoundId>(0), query.id<RunId>(1), query.integer(2) != 0,
-                          query.real(3), query.integer(4), query.real(5),
-                          decimal_year(query.text(6)), number_of(query.text(7)),
-                          number_of(query.text(8))});
+        const auto compound = query.id<CompoundId>(0);
+        const auto run = query.id<RunId>(1);
+        const RunOfValues &its_run =
+            known(runs, run, [&](RunId id) { return run_of_values(database, id); });
+        const std::uint64_t key =
+            known(keys, compound, [&](CompoundId id) { return key_of_compound(database, id); });
+        values.push_back({compound, run, its_run.is_named, value, its_run.session, query.real(3),
+                          its_run.year, key, its_run.key});
     }
     query.reset();
     std::sort(values.begin(), values.end(), [](const HeldValue &a, const HeldValue &b) {

@@ -58,9 +58,8 @@ CommandOptions identify_options() {
         "it is none of them. FILE (or - for standard input) is one of\n"
         "  a plate:         lane,label,spot,distance_mm,front_mm,role   needs --system\n"
         "  a chromatogram:  peak,tR,area                                needs --system\n"
-        "  a long table:    sample,feature,system,quantity,value,uncertainty; also uv254 (yes or "
-        "no),\n"
-        "                   stain and stained (yes or no), molar_mass, formula");
+        "  a long table:    sample,feature,system,quantity,value,uncertainty; also uv254\n"
+        "                   and stained (yes or no), stain, molar_mass, formula");
     add_input_options(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(
         "no-recalibration", "probabilities as computed, whatever prove found")(

@@ -214,9 +214,9 @@ int run_learn(const Invocation &invocation) {
         "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
         "                    its standards are learned\n"
         "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"
-        "  runs of a column: column,compound,Rf,start_mL,end_mL and silica_g, or diameter_mm\n"
-        "                    and bed_mm; also peak_mL,column_volume_mL,outside_mL,\n"
-        "                    amount_mg,load_mL,run,date,source,note\n"
+        "  runs of a column: column,compound,Rf,start_mL,end_mL and silica_g, or\n"
+        "                    diameter_mm and bed_mm; also peak_mL,column_volume_mL,\n"
+        "                    outside_mL,amount_mg,load_mL,run,date,source,note\n"
         "A file may be learned again: what the library holds is not stored twice.");
     add_learn_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {

@@ -69,6 +69,15 @@ Json library_json(const library::PackedColumn &column, std::size_t bands) {
             {"bands", bands}};
 }
 
+Json library_json(const library::ColumnBand &band) {
+    return {{"compound", band.compound}, {"Rf", band.rf},
+            {"start_mL", band.start_ml}, {"peak_mL", or_null(band.peak_ml)},
+            {"end_mL", band.end_ml},     {"amount_mg", or_null(band.amount_mg)},
+            {"load_mL", band.load_ml},   {"run", band.run},
+            {"date", band.date},         {"source", band.source},
+            {"note", band.note}};
+}
+
 Json library_json(const library::MeasurementRecord &record, library::Visit which) {
     Json json{{"id", record.id},
               {"compound", record.compound},

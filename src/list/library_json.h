@@ -10,12 +10,13 @@
 
 namespace cospot {
 
-/// A compound, a system, a column or a measured value of the library. A value has its state where
-/// all values are visited.
+/// A compound, a system, a column, a band of it or a measured value of the library. A value has its
+/// state where all values are visited.
 [[nodiscard]] Json library_json(const library::Compound &compound, const library::Counts &counts,
                                 const std::optional<library::Description> &description = {});
 [[nodiscard]] Json library_json(const library::System &system, const library::Counts &counts);
 [[nodiscard]] Json library_json(const library::PackedColumn &column, std::size_t bands);
+[[nodiscard]] Json library_json(const library::ColumnBand &band);
 [[nodiscard]] Json library_json(const library::MeasurementRecord &record,
                                 library::Visit which = library::Visit::held);
 

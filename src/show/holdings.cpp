@@ -52,18 +52,22 @@ HeldSystem held_system(library::Database &database, library::System system,
 } // namespace
 
 Holdings holdings(library::Database &database, const ShowOptions &options) {
-    Holdings found{options.name, options.which, {}, {}};
+    Holdings found{options.name, options.which, {}, {}, {}};
     auto system = library::find_system(database, options.name);
     auto compounds = library::find_by_name(database, options.name);
-    if (!system && compounds.empty()) {
+    auto column = library::find_column(database, options.name);
+    if (!system && compounds.empty() && !column) {
         throw bad_usage(in_quotes(options.name),
-                        "a compound or system of the library (cospot list)");
+                        "a compound, system or column of the library (cospot list)");
     }
     if (system) {
         found.system = held_system(database, std::move(*system), options);
     }
     for (library::Compound &compound : compounds) {
         found.compounds.push_back(held_compound(database, std::move(compound), options));
+    }
+    if (column) {
+        found.column = {*column, library::bands_of_column(database, column->id)};
     }
     return found;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "library/changes.h"
+#include "library/column_runs.h"
 #include "library/compounds.h"
 #include "library/descriptions.h"
 #include "library/overview.h"
@@ -15,7 +16,8 @@ namespace cospot {
 
 /// What a call of `show` asks for.
 struct ShowOptions {
-    std::string name; ///< of a system or of compounds; registry number or InChIKey of a compound
+    /// Of a system, of compounds or of a packed column; registry number or InChIKey of a compound.
+    std::string name;
     library::Visit which = library::Visit::held;
     /// Whether a value is wanted.
     std::function<bool(const library::MeasurementRecord &)> belongs;
@@ -37,12 +39,18 @@ struct HeldSystem {
     std::vector<library::MeasurementRecord> values;
 };
 
+struct HeldColumn {
+    library::PackedColumn column;
+    std::vector<library::ColumnBand> bands; ///< the oldest first
+};
+
 /// All that the library holds under one name.
 struct Holdings {
     std::string name;
     library::Visit which = library::Visit::held;
     std::optional<HeldSystem> system;
     std::vector<HeldCompound> compounds;
+    std::optional<HeldColumn> column;
 };
 
 /// Throws InputError for a name that the library does not hold.

@@ -15,7 +15,7 @@ namespace {
 
 Holdings read_holdings(const CommandOptions &options, const Invocation &invocation) {
     if (!options.has("subject")) {
-        throw bad_usage("no name", "the NAME of a compound or system");
+        throw bad_usage("no name", "the NAME of a compound, system or column");
     }
     library::Database database = open_library(invocation, library::Access::read);
     return holdings(database, {options.texts("subject").front(),
@@ -38,6 +38,12 @@ void add_json(Presentation &presentation, const Holdings &found) {
         presentation.add(library_json(held.compound, held.counts, held.description));
         add_values(held.values);
     }
+    if (found.column) {
+        presentation.add(library_json(found.column->column, found.column->bands.size()));
+        for (const library::ColumnBand &band : found.column->bands) {
+            presentation.add(library_json(band));
+        }
+    }
 }
 
 } // namespace
@@ -45,12 +51,12 @@ void add_json(Presentation &presentation, const Holdings &found) {
 int run_show(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] show NAME [options]",
-        "Shows all that the library holds on the compound (by name, registry number or InChIKey)\n"
-        "or system NAME; the options narrow its values.");
+        "Shows all that the library holds on the compound (by name, registry number or InChIKey),\n"
+        "system or packed column NAME; the options narrow the values of the first two.");
     options.add()("all", "retired and superseded values too, with their ids, who and when");
     add_selection_options(options);
     add_report_option(options);
-    options.positional("subject", 1, "compound or system");
+    options.positional("subject", 1, "compound, system or column");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }

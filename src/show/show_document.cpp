@@ -5,6 +5,7 @@
 #include "document/property_table.h"
 #include "report/presentation.h"
 #include "shared/text.h"
+#include "show/column_section.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -167,6 +168,9 @@ void add_rows(DataTable &data, const Values &values) {
 
 /// One row a value.
 DataTable show_data(const Holdings &holdings) {
+    if (holdings.column && !holdings.system && holdings.compounds.empty()) {
+        return column_data(*holdings.column);
+    }
     DataTable data{{"id", "compound", "system", "quantity", "value", "uncertainty", "run", "date",
                     "operator", "instrument", "source", "note", "state"}};
     if (holdings.system) {
@@ -188,6 +192,9 @@ Document show_document(const Holdings &holdings) {
     }
     for (const HeldCompound &held : holdings.compounds) {
         add_compound(document, held, holdings.which);
+    }
+    if (holdings.column) {
+        add_column(document, *holdings.column);
     }
     return document;
 }

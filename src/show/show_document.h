@@ -5,7 +5,8 @@
 
 namespace cospot {
 
-/// A section for the system and for each compound of the name: what it is, then its values.
+/// A section for the system, for each compound and for the packed column of the name: what it is,
+/// then its values or bands.
 [[nodiscard]] Document show_document(const Holdings &holdings);
 
 } // namespace cospot

@@ -148,7 +148,7 @@ export function drawPages(cospot) {
   };
   const tables = libraryTables();
   call('init');
-  call('learn', '--systems', write('systems.csv', tables.systems), write('values.csv', tables.values));
+  call('learn', '--accept', '--systems', write('systems.csv', tables.systems), write('values.csv', tables.values));
   const run = runOf150Peaks();
   const distilled = runToDistil();
   const page = (name, ...words) => {

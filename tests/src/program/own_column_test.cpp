@@ -104,6 +104,20 @@ TEST_F(OwnColumn, IsKeptOnceAndInOneTransaction) {
     expect_fits_screen(cospot({"list", "columns"}).out);
 }
 
+TEST_F(OwnColumn, ShowListsItsBands) {
+    learn();
+    const auto shown = cospot({"--json", "show", "Blue 12"}).lines();
+    ASSERT_EQ(shown.size(), 4U);
+    EXPECT_EQ(shown[0]["bands"], 3);
+    EXPECT_EQ(shown[1]["Rf"], 0.4);
+    EXPECT_TRUE(shown[1]["start_mL"].is_number());
+    const std::string out = cospot({"show", "blue 12"}).out;
+    EXPECT_HOLDS(out, "3 bands");
+    EXPECT_HOLDS(out, "12 g");
+    expect_fits_screen(out);
+    EXPECT_EQ(cospot({"show", "blue 13"}).code, kBadInput);
+}
+
 TEST_F(OwnColumn, GoesFromLibraryToLibrary) {
     learn();
     const std::string exported = cospot({"export", "columns"}).out;
