@@ -109,7 +109,7 @@ TEST_F(OwnColumn, ShowListsItsBands) {
     const auto shown = cospot({"--json", "show", "Blue 12"}).lines();
     ASSERT_EQ(shown.size(), 4U);
     EXPECT_EQ(shown[0]["bands"], 3);
-    EXPECT_EQ(shown[1]["Rf"], 0.4);
+    EXPECT_EQ(shown[1]["Rf"], 0.52);
     EXPECT_TRUE(shown[1]["start_mL"].is_number());
     const std::string out = cospot({"show", "blue 12"}).out;
     EXPECT_HOLDS(out, "3 bands");
