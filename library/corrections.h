@@ -3,7 +3,6 @@
 #include "library/database.h"
 #include "library/measurements.h"
 
-#include <cstdint>
 #include <vector>
 
 namespace cospot::library {

@@ -128,10 +128,6 @@ Statement &Statement::bind(int parameter, std::optional<double> value) {
     return value ? bind(parameter, *value) : bind_null(parameter);
 }
 
-Statement &Statement::bind(int parameter, std::optional<std::int64_t> value) {
-    return value ? bind(parameter, *value) : bind_null(parameter);
-}
-
 Statement &Statement::bind_null(int parameter) {
     check(sqlite3_bind_null(statement_.get(), parameter));
     return *this;
@@ -198,10 +194,6 @@ bool Statement::is_null(int column) const {
 
 std::optional<double> Statement::optional_real(int column) const {
     return is_null(column) ? std::nullopt : std::optional(real(column));
-}
-
-std::optional<std::int64_t> Statement::optional_integer(int column) const {
-    return is_null(column) ? std::nullopt : std::optional(integer(column));
 }
 
 /// Tells a file from another one that takes its name.

@@ -40,9 +40,11 @@ public:
     Statement &bind(int parameter, double value);
     Statement &bind(int parameter, std::string_view text);
     Statement &bind(int parameter, std::optional<double> value);
-    Statement &bind(int parameter, std::optional<std::int64_t> value);
     template <IsId Id> Statement &bind(int parameter, Id id) {
         return bind(parameter, as_number(id));
+    }
+    template <IsId Id> Statement &bind(int parameter, std::optional<Id> id) {
+        return id ? bind(parameter, *id) : bind_null(parameter);
     }
     Statement &bind_null(int parameter);
     Statement &bind_blob(int parameter, std::string_view bytes);
@@ -54,9 +56,6 @@ public:
     /// Forgets rows and parameters.
     void reset();
 
-    template <IsId Id> Statement &bind(int parameter, std::optional<Id> id) {
-        return id ? bind(parameter, *id) : bind_null(parameter);
-    }
     [[nodiscard]] std::int64_t integer(int column) const;
     template <IsId Id> [[nodiscard]] Id id(int column) const { return Id{integer(column)}; }
     template <IsId Id> [[nodiscard]] std::optional<Id> optional_id(int column) const {
@@ -69,7 +68,6 @@ public:
     [[nodiscard]] std::string_view blob(int column) const;
     [[nodiscard]] bool is_null(int column) const;
     [[nodiscard]] std::optional<double> optional_real(int column) const;
-    [[nodiscard]] std::optional<std::int64_t> optional_integer(int column) const;
 
 private:
     void check(int code) const;
@@ -98,7 +96,7 @@ public:
     [[nodiscard]] Statement prepare(std::string_view sql) const;
     /// A statement kept for reuse, reset; `sql` must be a string literal.
     [[nodiscard]] Statement &cached(const char *sql);
-    /// Of the row that was inserted last.
+    /// The id of the row that was inserted last.
     template <IsId Id> [[nodiscard]] Id last_insert_id() const { return Id{last_row()}; }
     [[nodiscard]] const std::filesystem::path &file() const noexcept { return file_; }
     /// Whether the file is still the one that was opened, under its name.

@@ -2,7 +2,6 @@
 
 #include "library/database.h"
 
-#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>

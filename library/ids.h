@@ -5,8 +5,8 @@
 
 namespace cospot::library {
 
-/// The numbers under which a library keeps things, from 1; 0, what `{}` gives, is that of nothing
-/// yet stored. Each is a type of its own, so that none is taken for another or for an index.
+/// The numbers of what a library holds, from 1; `{}` is that of what is not stored yet. Each is a
+/// type of its own, so that none is taken for another or for an index.
 enum class CompoundId : std::int64_t {};
 enum class SystemId : std::int64_t {};
 enum class RunId : std::int64_t {};         ///< of a plate or a run
@@ -24,7 +24,7 @@ template <IsId Id> [[nodiscard]] constexpr std::int64_t as_number(Id id) {
     return static_cast<std::int64_t>(id);
 }
 
-/// How fmt writes it.
+/// What fmt prints.
 template <IsId Id> [[nodiscard]] constexpr std::int64_t format_as(Id id) {
     return as_number(id);
 }

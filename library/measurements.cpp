@@ -79,7 +79,7 @@ bool MeasurementWriter::add(const Measurement &measurement) {
 
 namespace {
 
-/// What a value says of its run.
+/// What all values of a run share.
 struct RunOfValues {
     bool is_named = false;
     std::int64_t session = 0;
@@ -121,7 +121,7 @@ std::uint64_t key_of_compound(Database &database, CompoundId compound) {
     return key;
 }
 
-/// What is known of a thing, looked up once.
+/// What is known of an id, looked up at its first use.
 template <class Id, class Facts, class LookUp>
 const Facts &known(std::unordered_map<Id, Facts> &all, Id id, const LookUp &look_up) {
     const auto found = all.find(id);

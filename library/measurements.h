@@ -12,9 +12,9 @@ namespace cospot::library {
 
 /// One value read for a compound in a run on a system.
 struct Measurement {
-    CompoundId compound{}; ///< id
-    SystemId system{};     ///< id
-    RunId run{};           ///< id
+    CompoundId compound{};
+    SystemId system{};
+    RunId run{};
     Quantity quantity = Quantity::Rf;
     double value = 0.0;                ///< in the unit of the quantity
     std::optional<double> uncertainty; ///< standard uncertainty, in the unit of the quantity

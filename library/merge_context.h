@@ -3,7 +3,6 @@
 #include "library/database.h"
 #include "library/merge.h"
 
-#include <cstdint>
 #include <string>
 #include <unordered_map>
 

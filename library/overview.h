@@ -38,7 +38,7 @@ struct MeasurementRecord {
     std::string source;
     std::string note;
     ValueState state = ValueState::held;
-    std::optional<MeasurementId> superseded_by; ///< id of the corrected value
+    std::optional<MeasurementId> superseded_by; ///< the corrected value
     Change learned;
     std::optional<Change> withdrawn; ///< how a value that is not held came to be so
 };

@@ -3,7 +3,6 @@
 #include "library/database.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>

@@ -2,7 +2,6 @@
 
 #include "library/database.h"
 
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>

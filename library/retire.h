@@ -4,7 +4,6 @@
 #include "library/database.h"
 
 #include <cstddef>
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>

@@ -4,7 +4,6 @@
 #include "shared/eluent.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>

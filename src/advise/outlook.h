@@ -6,7 +6,6 @@
 #include "model/matcher/system_model.h"
 #include "quantities/stains.h"
 
-#include <cstdint>
 #include <optional>
 #include <span>
 #include <vector>

@@ -4,7 +4,6 @@
 #include "identification/measured_systems.h"
 #include "library/database.h"
 
-#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>

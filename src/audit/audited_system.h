@@ -3,7 +3,6 @@
 #include "library/ids.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -11,11 +10,11 @@ namespace cospot {
 
 /// One value that holds.
 struct AuditedValue {
-    library::MeasurementId measurement{}; ///< id
-    library::RunId run{};                 ///< id
-    bool run_is_named = true;             ///< false: nobody wrote down the run
-    std::string date;                     ///< of the run: YYYY-MM-DD, YYYY-MM, YYYY or empty
-    double value = 0.0;                   ///< in the unit of the quantity
+    library::MeasurementId measurement{};
+    library::RunId run{};
+    bool run_is_named = true; ///< false: nobody wrote down the run
+    std::string date;         ///< of the run: YYYY-MM-DD, YYYY-MM, YYYY or empty
+    double value = 0.0;       ///< in the unit of the quantity
 };
 
 /// All values of one compound on one system, at least one.

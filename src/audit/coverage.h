@@ -4,7 +4,6 @@
 #include "audit/finding.h"
 #include "library/ids.h"
 
-#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
@@ -14,8 +13,8 @@ namespace cospot {
 /// What the coverage check remembers of all systems: a few numbers a compound.
 struct CoverageTally {
     struct Compound {
-        library::SystemId only_system{};      ///< id, while `is_on_one_system`
-        library::MeasurementId measurement{}; ///< id of its first value
+        library::SystemId only_system{};      ///< while `is_on_one_system`
+        library::MeasurementId measurement{}; ///< its first value
         bool is_on_one_system = true;
     };
     struct System {

@@ -3,7 +3,6 @@
 #include "audit/audited_system.h"
 #include "library/ids.h"
 
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>

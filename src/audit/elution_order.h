@@ -4,7 +4,6 @@
 #include "audit/finding.h"
 #include "library/ids.h"
 
-#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
@@ -16,7 +15,7 @@ struct OrderTable {
     struct Value {
         library::CompoundId compound{};
         double scaled = 0.0;                  ///< median, model scale
-        library::MeasurementId measurement{}; ///< id of the value nearest to it
+        library::MeasurementId measurement{}; ///< the value nearest to it
     };
     struct System {
         std::string name;

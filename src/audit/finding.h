@@ -3,7 +3,6 @@
 #include "library/ids.h"
 
 #include <array>
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -29,8 +28,8 @@ enum class Severity { grave, doubtful, minor };
 
 /// A value of the library that a finding rests on.
 struct FindingRow {
-    library::MeasurementId measurement{}; ///< id
-    bool is_suspect = true;               ///< false: shown for comparison
+    library::MeasurementId measurement{};
+    bool is_suspect = true; ///< false: shown for comparison
 };
 
 /// Something in the library that needs attention.

@@ -3,7 +3,6 @@
 #include "audit/finding.h"
 #include "library/ids.h"
 
-#include <cstdint>
 #include <string>
 #include <vector>
 

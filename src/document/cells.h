@@ -20,6 +20,11 @@ namespace cospot {
     return value ? number_cell(*value, decimals) : Cell{};
 }
 
+/// A size as it was given; an empty cell where there is none.
+[[nodiscard]] inline Cell size_cell(const std::optional<double> &size) {
+    return size ? Cell{fmt::format("{:g}", *size), size} : Cell{};
+}
+
 [[nodiscard]] inline Cell count_cell(std::size_t count) {
     return {fmt::to_string(count), static_cast<double>(count)};
 }

@@ -6,7 +6,6 @@
 #include "model/matcher/system_model.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <span>
 #include <vector>
 

@@ -6,7 +6,6 @@
 #include "model/matcher/likelihood.h"
 #include "readers/feature.h"
 
-#include <cstdint>
 #include <optional>
 #include <set>
 #include <string>
@@ -38,7 +37,7 @@ struct EvidenceStandard {
 
 /// What the library holds on the systems of some features, ready for the matcher.
 struct LibraryEvidence {
-    std::vector<library::CompoundId> compound_ids; ///< library id of each compound index
+    std::vector<library::CompoundId> compound_ids; ///< of each compound index
     std::vector<ProposedStructure> proposed;       ///< their indices follow those of `compound_ids`
     std::vector<ModelledSystem> systems;
     std::vector<std::size_t> transferred;                ///< candidates of each, from elsewhere

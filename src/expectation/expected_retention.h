@@ -6,7 +6,6 @@
 #include "model/prediction/calibration.h"
 
 #include <cstddef>
-#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>

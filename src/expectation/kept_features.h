@@ -4,7 +4,6 @@
 #include "library/database.h"
 #include "model/prediction/compound_space.h"
 
-#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>

@@ -9,7 +9,6 @@
 #include "model/prediction/structure_model.h"
 
 #include <cstddef>
-#include <cstdint>
 #include <map>
 #include <memory>
 #include <optional>

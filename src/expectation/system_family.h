@@ -6,7 +6,6 @@
 #include "model/prediction/retention_table.h"
 
 #include <cstddef>
-#include <cstdint>
 #include <map>
 #include <vector>
 

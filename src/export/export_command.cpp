@@ -14,7 +14,6 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <cstdint>
 #include <fstream>
 #include <optional>
 #include <ostream>
@@ -76,8 +75,7 @@ void export_compounds(library::Database &database, const CommandOptions &options
         out << compounds_csv_header();
     }
     const library::Selection selection = selection_of(options);
-    std::optional<std::vector<library::CompoundId>>
-        with; // the substructure, where one is asked for
+    std::optional<std::vector<library::CompoundId>> with; // the substructure, if asked for
     if (options.has("substructure")) {
         with =
             with_substructure(database, selection, options.get<std::string>("substructure"), err);

@@ -1,7 +1,6 @@
 #include "identification/explanation.h"
 
 #include <algorithm>
-#include <cstdint>
 #include <set>
 #include <string>
 

@@ -4,7 +4,6 @@
 #include "model/matcher/system_model.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>

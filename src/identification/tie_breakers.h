@@ -5,7 +5,6 @@
 #include "library/ids.h"
 
 #include <cstddef>
-#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -49,7 +48,7 @@ struct Separation {
 /// first.
 [[nodiscard]] std::vector<Tie> near_ties(const Identification &identification);
 
-/// The system on which the two compounds (ids in the library) lie farthest apart in units of the
+/// The system on which the two compounds lie farthest apart in units of the
 /// combined spread, the root of the sum of squares of both scales. None where no system holds both.
 [[nodiscard]] std::optional<Separation>
 largest_separation(std::span<const MeasuredSystem *const> systems, library::CompoundId first,

@@ -6,7 +6,6 @@
 #include "shared/error.h"
 #include "structures/structure_cache.h"
 
-#include <cstdint>
 #include <string>
 #include <unordered_map>
 

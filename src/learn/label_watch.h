@@ -5,7 +5,6 @@
 #include "model/matcher/system_model.h"
 #include "readers/measurement_table.h"
 
-#include <cstdint>
 #include <map>
 #include <string>
 #include <tuple>
@@ -43,8 +42,8 @@ private:
     library::Database *database_;
     std::map<System, matcher::SystemModel> models_;
     std::map<Run, std::vector<Seen>> runs_;
-    std::map<std::string, std::optional<library::CompoundId>>
-        compounds_; ///< of the library by name
+    /// By name; none where the library holds no compound of it, or several.
+    std::map<std::string, std::optional<library::CompoundId>> compounds_;
 };
 
 } // namespace cospot

@@ -4,7 +4,6 @@
 #include "library/database.h"
 #include "readers/column_run_table.h"
 
-#include <cstdint>
 #include <vector>
 
 namespace cospot {

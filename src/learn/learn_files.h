@@ -9,7 +9,6 @@
 #include "readers/input_file.h"
 #include "shared/table.h"
 
-#include <cstdint>
 #include <iosfwd>
 #include <string>
 #include <vector>

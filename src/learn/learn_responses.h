@@ -4,7 +4,6 @@
 #include "library/database.h"
 #include "readers/response_table.h"
 
-#include <cstdint>
 #include <vector>
 
 namespace cospot {

@@ -12,7 +12,6 @@
 #include "readers/compound_row.h"
 #include "readers/measurement_table.h"
 
-#include <cstdint>
 #include <functional>
 #include <map>
 #include <set>
@@ -71,8 +70,8 @@ private:
     ReplicateWatch replicates_;
     std::set<library::RunId> undated_; ///< runs with a name but no date
     library::MeasurementWriter writer_;
-    std::set<library::MeasurementId>
-        confirmed_; ///< of several values of one run, those that a row repeats
+    /// Of several values of one run, those that a row repeats.
+    std::set<library::MeasurementId> confirmed_;
     std::map<std::string, library::System, std::less<>> systems_;
     /// The run of the row before, which most rows share.
     struct {

@@ -4,7 +4,6 @@
 #include "shared/error.h"
 #include "shared/quantity.h"
 
-#include <cstdint>
 #include <map>
 #include <string>
 #include <tuple>

@@ -11,11 +11,6 @@ namespace cospot {
 
 namespace {
 
-/// A size as it was given.
-Cell size_cell(const std::optional<double> &size) {
-    return size ? Cell{fmt::format("{:g}", *size), size} : Cell{};
-}
-
 Cell number_of(std::int64_t count) {
     return count_cell(static_cast<std::size_t>(count));
 }

@@ -4,7 +4,6 @@
 #include "options/selection_options.h"
 
 #include <algorithm>
-#include <cstdint>
 
 namespace cospot {
 

@@ -3,7 +3,6 @@
 #include "library/database.h"
 #include "purity/judged_sample.h"
 
-#include <cstdint>
 #include <span>
 #include <string>
 #include <vector>
@@ -12,8 +11,8 @@ namespace cospot::purity {
 
 /// Who the sample is said to hold.
 struct Declaration {
-    std::string declared;              ///< name in the library
-    library::CompoundId declared_id{}; ///< of the library
+    std::string declared; ///< name in the library
+    library::CompoundId declared_id{};
     std::vector<std::string> expected; ///< names in the library of known impurities
     std::vector<library::CompoundId> expected_ids;
 };

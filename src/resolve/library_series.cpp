@@ -107,7 +107,7 @@ std::vector<Member> members_of(library::Database &database, const library::Syste
     return members;
 }
 
-using Readings = std::map<library::CompoundId, std::vector<RetentionPoint>>; // by compound
+using Readings = std::map<library::CompoundId, std::vector<RetentionPoint>>;
 
 /// All readings of k; what is not retained (k 0) has no logarithm and is counted out.
 Readings read_members(library::Database &database, const std::vector<Member> &members,

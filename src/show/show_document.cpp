@@ -5,7 +5,6 @@
 #include "document/property_table.h"
 #include "report/presentation.h"
 #include "shared/text.h"
-#include "show/column_section.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -154,6 +153,59 @@ void add_system(Document &document, const HeldSystem &held, library::Visit which
     document.blocks.push_back(values_block(
         count_words(held.counts, where, held.values),
         values_table(held.values, which, "Compound", &library::MeasurementRecord::compound)));
+}
+
+Table column_table(const library::PackedColumn &column) {
+    Table table = property_table("What the column is", "properties");
+    add_property(table, "Silica", size_words(column.silica_g, "g"));
+    add_property(table, "Inner diameter", size_words(column.diameter_mm, "mm"));
+    add_property(table, "Bed", size_words(column.bed_mm, "mm"));
+    add_property(table, "Hold-up volume", size_words(column.hold_up_ml, "mL"));
+    add_property(table, "Volume outside the bed", size_words(column.outside_ml, "mL"));
+    return table;
+}
+
+Table bands_table(const std::vector<library::ColumnBand> &bands) {
+    Table table{.label = "Bands",
+                .columns = {{"Compound"},
+                            {"Rf", true},
+                            {"From, mL", true},
+                            {"Maximum, mL", true},
+                            {"To, mL", true},
+                            {"Date"},
+                            {"Run"}},
+                .heading_column = 0,
+                .is_sortable = bands.size() > 3};
+    for (const library::ColumnBand &band : bands) {
+        table.rows.push_back({{{band.compound},
+                               number_cell(band.rf, 2),
+                               size_cell(band.start_ml),
+                               size_cell(band.peak_ml),
+                               size_cell(band.end_ml),
+                               {band.date},
+                               {band.run}}});
+    }
+    return table;
+}
+
+void add_column(Document &document, const HeldColumn &held) {
+    document.blocks.push_back(Section{held.column.name, "", {}, {column_table(held.column)}});
+    const std::size_t bands = held.bands.size();
+    document.blocks.push_back(
+        values_block(bands == 0 ? "No run of this column has been learned" : counted(bands, "band"),
+                     bands_table(held.bands)));
+}
+
+/// One row a band.
+DataTable column_data(const HeldColumn &held) {
+    DataTable data{{"column", "compound", "Rf", "start_mL", "peak_mL", "end_mL", "amount_mg",
+                    "load_mL", "run", "date", "source", "note"}};
+    for (const library::ColumnBand &band : held.bands) {
+        data.rows.push_back({held.column.name, band.compound, band.rf, band.start_ml,
+                             datum_of(band.peak_ml), band.end_ml, datum_of(band.amount_mg),
+                             band.load_ml, band.run, band.date, band.source, band.note});
+    }
+    return data;
 }
 
 void add_rows(DataTable &data, const Values &values) {
