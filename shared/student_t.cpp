@@ -17,8 +17,16 @@ double log_student_t(double z, double freedom) {
     return student_t_constant(freedom) - (freedom + 1) / 2 * std::log1p(z * z / freedom);
 }
 
+double student_t_below(double z, double freedom) {
+    return boost::math::cdf(boost::math::students_t(freedom), z);
+}
+
+double student_t_quantile(double freedom, double probability) {
+    return boost::math::quantile(boost::math::students_t(freedom), probability);
+}
+
 double student_t_reach(double freedom, double probability) {
-    return boost::math::quantile(boost::math::students_t(freedom), 0.5 + 0.5 * probability);
+    return student_t_quantile(freedom, 0.5 + 0.5 * probability);
 }
 
 } // namespace cospot

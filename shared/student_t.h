@@ -10,6 +10,12 @@ namespace cospot {
 /// Logarithm of the density of Student's t; `z` in units of its scale.
 [[nodiscard]] double log_student_t(double z, double freedom);
 
+/// Probability that Student's t stays below `z`, which may be infinite.
+[[nodiscard]] double student_t_below(double z, double freedom);
+
+/// Student's t stays below it with this probability, above 0 and below 1.
+[[nodiscard]] double student_t_quantile(double freedom, double probability);
+
 /// |t| stays below it with this probability, above 0 and below 1.
 [[nodiscard]] double student_t_reach(double freedom, double probability);
 

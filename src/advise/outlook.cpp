@@ -1,6 +1,6 @@
 #include "advise/outlook.h"
 
-#include <boost/math/distributions/students_t.hpp>
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <cmath>
@@ -61,11 +61,10 @@ Forecast forecast_of(const SystemModel &model, const CandidateDensity &candidate
     const double error = reading_error(model.quantity, candidate.mean);
     const double spread = matcher::spread_in_units(candidate, model.quantity, error, model.shift) *
                           matcher::scale_slope(model.quantity, candidate.mean);
-    const boost::math::students_t student(candidate.freedom);
     for (int i = 0; i < kOutcomes; ++i) {
         forecast.outcomes.push_back(observed(
-            model.quantity,
-            candidate.location + spread * boost::math::quantile(student, middle_quantile(i))));
+            model.quantity, candidate.location + spread * student_t_quantile(candidate.freedom,
+                                                                             middle_quantile(i))));
     }
     return forecast;
 }
@@ -112,10 +111,10 @@ Forecast difference_forecast(double mean, double variance) {
         return -0.5 * standardised * standardised - std::log(deviation) -
                0.5 * std::log(2.0 * std::numbers::pi);
     };
-    const boost::math::students_t nearly_normal(1000.0);
+    constexpr double kNearlyNormal = 1000.0;
     for (int i = 0; i < kOutcomes; ++i) {
         forecast.outcomes.push_back(
-            mean + deviation * boost::math::quantile(nearly_normal, middle_quantile(i)));
+            mean + deviation * student_t_quantile(kNearlyNormal, middle_quantile(i)));
     }
     return forecast;
 }

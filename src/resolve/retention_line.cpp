@@ -2,9 +2,8 @@
 
 #include "shared/error.h"
 
-#include <Eigen/Dense>
-
 #include <cmath>
+#include <numeric>
 #include <set>
 
 namespace cospot::resolve {
@@ -14,27 +13,54 @@ namespace {
 constexpr double kVisibleBend = 0.05; // log10 k
 constexpr double kSureErrors = 2.0;
 
+/// A column of a design, made orthogonal to those before it (Gram and Schmidt), and its squares.
+struct Term {
+    std::vector<double> values;
+    double squares = 0.0;
+
+    double share_of(const std::vector<double> &column) const {
+        return std::inner_product(values.begin(), values.end(), column.begin(), 0.0) / squares;
+    }
+};
+
+std::vector<double> without(const std::vector<Term> &terms, std::vector<double> column) {
+    for (const Term &term : terms) {
+        const double share = term.share_of(column);
+        for (std::size_t i = 0; i < column.size(); ++i) {
+            column[i] -= share * term.values[i];
+        }
+    }
+    return column;
+}
+
+double squares_of(const std::vector<double> &column) {
+    return std::inner_product(column.begin(), column.end(), column.begin(), 0.0);
+}
+
 /// Whether a parabola leaves its chord visibly; the fractions count from the middle of the range in
 /// units of half of it, so that the parabola's square term is the bend itself.
 bool shows_bend(const std::vector<RetentionPoint> &points, double low, double high) {
-    const auto rows = static_cast<Eigen::Index>(points.size());
-    Eigen::MatrixXd terms(rows, 3);
-    Eigen::VectorXd log_k(rows);
-    for (Eigen::Index i = 0; i < rows; ++i) {
-        const RetentionPoint &point = points[static_cast<std::size_t>(i)];
+    std::vector<std::vector<double>> powers(3);
+    std::vector<double> log_k;
+    for (const RetentionPoint &point : points) {
         const double x = (2.0 * point.fraction - low - high) / (high - low);
-        terms.row(i) << 1.0, x, x * x;
-        log_k[i] = std::log10(point.k);
+        powers[0].push_back(1.0);
+        powers[1].push_back(x);
+        powers[2].push_back(x * x);
+        log_k.push_back(std::log10(point.k));
     }
-    const Eigen::VectorXd parabola = terms.colPivHouseholderQr().solve(log_k);
-    const double bend = std::abs(parabola[2]);
-    if (bend <= kVisibleBend || rows == 3) {
+    std::vector<Term> terms;
+    for (const std::vector<double> &power : powers) {
+        const std::vector<double> rest = without(terms, power);
+        terms.push_back({rest, squares_of(rest)});
+    }
+    const double bend = std::abs(terms[2].share_of(log_k));
+    if (bend <= kVisibleBend || points.size() == 3) {
         return bend > kVisibleBend;
     }
     const double variance =
-        (log_k - terms * parabola).squaredNorm() / static_cast<double>(rows - 3);
-    const double error = std::sqrt(variance * (terms.transpose() * terms).inverse()(2, 2));
-    return bend > kSureErrors * error;
+        squares_of(without(terms, log_k)) / static_cast<double>(points.size() - 3);
+    return bend > kSureErrors * std::sqrt(variance / terms[2].squares);
 }
 
 } // namespace

@@ -69,7 +69,7 @@ private:
     std::size_t below(std::size_t n) {
         return static_cast<std::size_t>(uniform() * static_cast<double>(n));
     }
-    double uniform() { return std::generate_canonical<double, 32>(engine_); }
+    double uniform() { return static_cast<double>(engine_()) * 0x1p-32; } // 32 bits of chance
 
     void release(std::size_t row) {
         if (link_of_row_[row] != kNoLink) {

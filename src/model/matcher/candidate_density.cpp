@@ -3,8 +3,6 @@
 #include "model/matcher/reading_error.h"
 #include "shared/student_t.h"
 
-#include <boost/math/distributions/students_t.hpp>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -49,7 +47,6 @@ double overlap_by_sum(const CandidateDensity &a, const CandidateDensity &b) {
 /// there (1 + za^2 / freedom) sa^p = (1 + zb^2 / freedom) sb^p with p = 2 / (freedom + 1), or
 /// ka x^2 - kb (x - distance)^2 + rest = 0.
 double overlap_of_alike(const CandidateDensity &a, const CandidateDensity &b) {
-    const boost::math::students_t distribution(a.freedom);
     const double distance = std::abs(a.location - b.location);
     const double sa = std::min(a.scale, b.scale); // the narrower one, at 0; the other at `distance`
     const double sb = std::max(a.scale, b.scale);
@@ -59,7 +56,7 @@ double overlap_of_alike(const CandidateDensity &a, const CandidateDensity &b) {
     const double rest = std::pow(sa, power) - std::pow(sb, power);
     const double square = ka - kb;
     if (square <= 1e-9 * ka) { // equally wide: they cross once, in the middle
-        return 2.0 * boost::math::cdf(distribution, -0.5 * distance / sa);
+        return 2.0 * student_t_below(-0.5 * distance / sa, a.freedom);
     }
     const double half = kb * distance;
     const double constant = rest - kb * distance * distance;
@@ -68,8 +65,8 @@ double overlap_of_alike(const CandidateDensity &a, const CandidateDensity &b) {
     const double right = -constant / (half + root);
     // Between the crossings the narrower density is the higher one.
     const auto share = [&](double location, double scale) {
-        return boost::math::cdf(distribution, (right - location) / scale) -
-               boost::math::cdf(distribution, (left - location) / scale);
+        return student_t_below((right - location) / scale, a.freedom) -
+               student_t_below((left - location) / scale, a.freedom);
     };
     return 1.0 - share(0.0, sa) + share(distance, sb);
 }
@@ -108,14 +105,13 @@ double ReadCandidate::scale(const RunShift &shift) const {
 }
 
 double ReadCandidate::probability_below(const RunShift &shift) const {
-    return boost::math::cdf(boost::math::students_t(read_.freedom), standardised(shift, x_));
+    return student_t_below(standardised(shift, x_), read_.freedom);
 }
 
 /// That a spot is read at the end: one that moves, or one that stays at an end, now and then not.
 double ReadCandidate::probability_at_end(const RunShift &shift) const {
     const double z = standardised(shift, edge_of(end_));
-    const double moving = boost::math::cdf(boost::math::students_t(read_.freedom),
-                                           end_ == Censoring::at_start ? z : -z);
+    const double moving = student_t_below(end_ == Censoring::at_start ? z : -z, read_.freedom);
     if (held_->always == Censoring::none) {
         return moving;
     }

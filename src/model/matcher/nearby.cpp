@@ -2,8 +2,7 @@
 
 #include "model/matcher/reading_error.h"
 #include "model/matcher/run_prior.h"
-
-#include <boost/math/distributions/students_t.hpp>
+#include "shared/student_t.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,8 +17,7 @@ namespace {
 double reach_of(double freedom, std::map<double, double> &known) {
     const auto [entry, is_new] = known.try_emplace(freedom, 0.0);
     if (is_new) {
-        entry->second = boost::math::quantile(
-            boost::math::complement(boost::math::students_t(freedom), kOutOfReach / 2.0));
+        entry->second = -student_t_quantile(freedom, kOutOfReach / 2.0);
     }
     return entry->second;
 }

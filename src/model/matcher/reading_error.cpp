@@ -2,8 +2,6 @@
 
 #include "shared/student_t.h"
 
-#include <boost/math/distributions/students_t.hpp>
-
 #include <cmath>
 #include <numbers>
 
@@ -30,7 +28,7 @@ double misreads_by_less(double distance, double error) {
     if (error <= 0.0) {
         return distance >= 0.0 ? 1.0 : 0.0;
     }
-    return boost::math::cdf(boost::math::students_t(kReadingFreedom), distance / error);
+    return student_t_below(distance / error, kReadingFreedom);
 }
 
 double place_of(Censoring end) {

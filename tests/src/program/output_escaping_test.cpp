@@ -176,9 +176,9 @@ TEST_F(OutputEscapingTest, PagesHaveTheMarkupOfPagesWithPlainNames) {
         SCOPED_TRACE(command.front());
         const std::string page = report(hostile_, command, ".html");
         const PageMarkup markup(page);
-        const std::string plain_page = report(plain, plain.reporting()[i], ".html");
+        const PageMarkup plain_markup(report(plain, plain.reporting()[i], ".html"));
         for (const std::string &name : markup.names()) {
-            EXPECT_EQ(PageMarkup(plain_page).names().count(name), 1U) << name;
+            EXPECT_EQ(plain_markup.names().count(name), 1U) << name;
         }
         EXPECT_EQ(markup.names().count("broken"), 0U);
         EXPECT_EQ(markup.links(), std::set<std::string>{});
