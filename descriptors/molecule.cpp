@@ -13,6 +13,8 @@ namespace cospot::descriptors {
 
 namespace {
 
+constexpr int largest_mass_number = 300; // of oganesson, the heaviest element, 294 is known
+
 constexpr unsigned most_heavy_atoms = 500;
 constexpr unsigned most_atoms = 2000;
 /// Indices count paths through the molecule one by one. A diamond of 500 atoms has 9000.
@@ -70,6 +72,11 @@ std::string contents_fault(const RDKit::ROMol &molecule) {
     for (const RDKit::Atom *atom : molecule.atoms()) {
         if (atom->getAtomicNum() == 0 || atom->hasQuery()) {
             return "an atom is left open";
+        }
+        const auto mass_number = static_cast<int>(atom->getIsotope());
+        if (mass_number != 0 &&
+            (mass_number < atom->getAtomicNum() || mass_number > largest_mass_number)) {
+            return fmt::format("there is no isotope {} of {}", mass_number, atom->getSymbol());
         }
     }
     for (const RDKit::Bond *bond : molecule.bonds()) {

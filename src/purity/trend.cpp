@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace cospot::purity {
 
@@ -80,8 +81,9 @@ std::optional<TrendLimit> limit_for(const JudgedFeature &feature, const Limits &
                : std::nullopt;
 }
 
-Followed started(const JudgedFeature &feature, const JudgedSample &sample, Ratio ratio,
-                 const Limits &limits, std::size_t samples) {
+/// Nothing where a feature has nothing by which another sample's could be the same.
+std::optional<Followed> started(const JudgedFeature &feature, const JudgedSample &sample,
+                                Ratio ratio, const Limits &limits, std::size_t samples) {
     Followed followed;
     followed.row.limit = limit_for(feature, limits);
     const auto relative = ratio_of(feature, sample, ratio);
@@ -94,7 +96,7 @@ Followed started(const JudgedFeature &feature, const JudgedSample &sample, Ratio
         followed.relative_retention = relative;
         followed.row.name = fmt::format("unknown at {} {:.2f}", symbol(ratio), *relative);
     } else {
-        followed.row.name = feature_text(feature.feature) + " of " + sample.name;
+        return std::nullopt;
     }
     followed.row.per_cent.resize(samples);
     return followed;
@@ -139,8 +141,12 @@ Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits) {
                        !one.row.per_cent[i];
             });
             if (same == all.end()) {
-                same = all.insert(
-                    all.end(), started(feature, samples[i], trend.ratio, limits, samples.size()));
+                auto one = started(feature, samples[i], trend.ratio, limits, samples.size());
+                if (!one) {
+                    ++trend.not_followed;
+                    continue;
+                }
+                same = all.insert(all.end(), std::move(*one));
             }
             same->row.per_cent[i] = feature.per_cent;
         }

@@ -29,6 +29,7 @@ struct Trend {
     std::vector<std::string> samples; ///< in the order in which they were given
     Ratio ratio = Ratio::none;        ///< the one by which unknowns are followed in all samples
     std::vector<TrendRow> rows;       ///< the declared compound first, then by the largest share
+    std::size_t not_followed = 0;     ///< features with neither a name nor a relative retention
 };
 
 /// Follows the declared compound and the impurities over the samples: by their identity where it is

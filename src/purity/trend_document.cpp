@@ -1,9 +1,11 @@
 #include "purity/trend_document.h"
 
 #include "drawing/trend_picture.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -37,37 +39,98 @@ Figure chart_of(const purity::Trend &trend, const purity::TrendRow &row) {
             row.name + ", %" + (row.limit ? " (broken line: " + row.limit->words + ")" : "")};
 }
 
+/// What is said in full of; the JSON has all.
+constexpr std::size_t kMostFollowed = 10;
+constexpr std::size_t kMostSamplesAcross = 8; ///< beyond, the samples stand below each other
+constexpr std::size_t kMostSamplesDrawn = 60;
+
+std::size_t shown_of(const purity::Trend &trend) {
+    return std::min(trend.rows.size(), kMostFollowed);
+}
+
+Cell share_cell(const purity::TrendRow &row, std::size_t sample) {
+    const std::optional<double> &share = row.per_cent[sample];
+    if (!share) {
+        return {"-"};
+    }
+    const bool is_broken = row.limit && breaks(*share, *row.limit);
+    return {fmt::format("{:.2f}", *share), share, is_broken ? Emphasis::alarm : Emphasis::none};
+}
+
+void fill_with_samples_across(Table &table, const purity::Trend &trend) {
+    table.columns = {{"Compound"}};
+    for (const std::string &sample : trend.samples) {
+        table.columns.push_back({sample, true});
+    }
+    for (std::size_t r = 0; r < shown_of(trend); ++r) {
+        Row cells{{{trend.rows[r].name}}};
+        for (std::size_t i = 0; i < trend.samples.size(); ++i) {
+            cells.cells.push_back(share_cell(trend.rows[r], i));
+        }
+        table.rows.push_back(std::move(cells));
+    }
+}
+
+void fill_with_samples_below(Table &table, const purity::Trend &trend) {
+    table.columns = {{"Sample"}};
+    table.is_sortable = true;
+    for (std::size_t r = 0; r < shown_of(trend); ++r) {
+        table.columns.push_back({trend.rows[r].name, true});
+    }
+    for (std::size_t i = 0; i < trend.samples.size(); ++i) {
+        Row cells{{{trend.samples[i]}}};
+        for (std::size_t r = 0; r < shown_of(trend); ++r) {
+            cells.cells.push_back(share_cell(trend.rows[r], i));
+        }
+        table.rows.push_back(std::move(cells));
+    }
+}
+
 Table trend_table(const purity::Trend &trend) {
-    Table table{.label = "Per cent by sample", .columns = {{"Compound"}}};
+    Table table;
+    table.label = "Per cent by sample";
     table.caption = "Per cent";
     if (trend.ratio != purity::Ratio::none) {
         table.caption += fmt::format("; unknowns are followed by {}: {}", symbol(trend.ratio),
                                      definition(trend.ratio));
     }
-    for (const std::string &sample : trend.samples) {
-        table.columns.push_back({sample, true});
-    }
-    for (const purity::TrendRow &row : trend.rows) {
-        Row cells{{{row.name}}};
-        for (const auto &share : row.per_cent) {
-            const bool is_broken = share && row.limit && breaks(*share, *row.limit);
-            cells.cells.push_back(share ? Cell{fmt::format("{:.2f}", *share), share,
-                                               is_broken ? Emphasis::alarm : Emphasis::none}
-                                        : Cell{"-"});
-        }
-        table.rows.push_back(std::move(cells));
+    if (trend.samples.size() <= kMostSamplesAcross) {
+        fill_with_samples_across(table, trend);
+    } else {
+        fill_with_samples_below(table, trend);
     }
     return table;
+}
+
+std::string left_out_sentence(const purity::Trend &trend) {
+    std::string text;
+    if (const std::size_t more = trend.rows.size() - shown_of(trend); more > 0) {
+        text = fmt::format("{} with smaller shares {} left out here; the JSON has all.",
+                           counted(more, "more compound"), more == 1 ? "is" : "are");
+    }
+    if (trend.not_followed > 0) {
+        text += fmt::format(
+            "{}{} neither a name nor a relative retention: not followed.", text.empty() ? "" : " ",
+            counted(trend.not_followed, "feature") + (trend.not_followed == 1 ? " has" : " have"));
+    }
+    return text;
 }
 
 } // namespace
 
 Section trend_section(const purity::Trend &trend) {
-    Beside charts;
-    for (const purity::TrendRow &row : trend.rows) {
-        charts.blocks.emplace_back(chart_of(trend, row));
+    Section section{"Over the samples", "", {}, {trend_table(trend)}};
+    if (const std::string left_out = left_out_sentence(trend); !left_out.empty()) {
+        section.blocks.emplace_back(Paragraph{left_out, Paragraph::Role::small});
     }
-    return {"Over the samples", "", {}, {trend_table(trend), std::move(charts)}};
+    if (trend.samples.size() <= kMostSamplesDrawn) {
+        Beside charts;
+        for (std::size_t r = 0; r < shown_of(trend); ++r) {
+            charts.blocks.emplace_back(chart_of(trend, trend.rows[r]));
+        }
+        section.blocks.emplace_back(std::move(charts));
+    }
+    return section;
 }
 
 } // namespace cospot

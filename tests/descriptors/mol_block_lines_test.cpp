@@ -72,6 +72,13 @@ TEST(MolBlockLines, APropertyOfAMissingAtomIsRefused) {
     }
 }
 
+TEST(MolBlockLines, AnIsotopeThatNoElementHasIsRefused) {
+    const std::string bonds = "  1  2  1  0\n  2  3  1  0\n";
+    for (const char *line : {"M  ISO  1   1 999\n", "M  ISO  1   1   2\n"}) {
+        expect_line_refusal(v2000_bonds(bonds, line), "there is no isotope");
+    }
+}
+
 TEST(MolBlockLines, BondLinesOfV3000AreCheckedLikeThoseOfV2000) {
     const std::string good = "M  V30 1 1 1 2\n";
     expect_line_refusal(v3000(good + "M  V30 2 1 2 4\n"), "does not name two of the atoms above");

@@ -77,6 +77,22 @@ TEST(Trend, ASampleWithoutTheDeclaredCompoundDoesNotChangeTheRatio) {
     EXPECT_EQ(trend_of(samples).ratio, Ratio::adjusted);
 }
 
+/// As many samples as one likes: what nothing in another sample could be the same as is no row.
+TEST(Trend, CountsWhatHasNothingToFollowItBy) {
+    JudgedSample lost = run(5, 7, std::nullopt);
+    lost.main.reset();
+    lost.ratio = Ratio::none;
+    for (JudgedFeature &feature : lost.features) {
+        feature.role = Role::impurity;
+        feature.relative_retention.reset();
+        feature.unadjusted_ratio.reset();
+    }
+    const std::vector<JudgedSample> samples{run(5, 7, std::nullopt), lost, lost};
+    const Trend trend = trend_of(samples);
+    EXPECT_EQ(trend.rows.size(), 2U);
+    EXPECT_EQ(trend.not_followed, 4U);
+}
+
 TEST(Trend, HoldsEachRowAgainstTheLimitThatItsFeatureIsJudgedBy) {
     const std::vector<JudgedSample> samples{run(5, 7, 1.0)};
     Limits limits;
