@@ -1,35 +1,68 @@
 #include "library/names.h"
 
+#include "library/near_names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <vector>
+
 namespace cospot {
+
+namespace {
+
+[[noreturn]] void refuse_namesakes(const std::vector<library::Compound> &compounds,
+                                   const std::string &name, const Where &where) {
+    std::string all;
+    for (const library::Compound &compound : compounds) {
+        all += (all.empty() ? "" : " and ") + exact_words(compound);
+    }
+    throw InputError(
+        where,
+        fmt::format("{}, a name of {} structures: {}", in_quotes(name), compounds.size(), all),
+        "one compound, by its InChIKey");
+}
+
+} // namespace
+
+std::string exact_words(const library::Compound &compound) {
+    return fmt::format("{} ({}, {})", in_quotes(compound.name), compound.smiles, compound.inchikey);
+}
+
+std::optional<library::Compound> compound_if_named(library::Database &database,
+                                                   const std::string &name, const Where &where) {
+    auto compounds = library::find_by_name(database, name);
+    if (compounds.empty()) {
+        return std::nullopt;
+    }
+    const auto exact = std::find_if(compounds.begin(), compounds.end(),
+                                    [&](const auto &one) { return one.inchikey == name; });
+    if (exact == compounds.end() && compounds.size() > 1) {
+        refuse_namesakes(compounds, name, where);
+    }
+    return exact == compounds.end() ? compounds.front() : *exact;
+}
 
 library::Compound compound_named(library::Database &database, const std::string &name,
                                  const Where &where) {
-    const auto compounds = library::find_by_name(database, name);
-    if (compounds.size() == 1) {
-        return compounds.front();
+    if (auto compound = compound_if_named(database, name, where)) {
+        return std::move(*compound);
     }
-    if (compounds.empty()) {
-        throw InputError(where, in_quotes(name),
-                         "a compound of the library (cospot list); if it is missing, measure its "
-                         "standard and `cospot learn` it first");
-    }
-    throw InputError(where,
-                     fmt::format("{}, a name of {} structures", in_quotes(name), compounds.size()),
-                     "one compound, by its InChIKey (cospot show)");
+    throw InputError(where, in_quotes(name),
+                     "a compound of the library (cospot list); if it is missing, measure its "
+                     "standard and `cospot learn` it first" +
+                         did_you_mean(database, name, NameOf::compound));
 }
 
 library::System system_named(library::Database &database, const std::string &name,
                              const Where &where) {
-    const auto system = library::find_system(database, name);
-    if (!system) {
-        throw InputError(where, in_quotes(name),
-                         "a system that the library holds (cospot list systems)");
+    if (auto system = library::find_system(database, name)) {
+        return std::move(*system);
     }
-    return *system;
+    throw InputError(where, in_quotes(name),
+                     "a system that the library holds (cospot list systems)" +
+                         did_you_mean(database, name, NameOf::system));
 }
 
 } // namespace cospot

@@ -4,16 +4,26 @@
 #include "library/systems.h"
 #include "shared/error.h"
 
+#include <optional>
 #include <string>
 
 namespace cospot {
 
-/// The one compound of the library that bears the name. Throws InputError at `where` if there is
-/// none, or several.
+/// The one compound of the library that bears the name, as `library::find_by_name` reads it;
+/// nothing if there is none. Throws InputError at `where`, with all of them, if there are several;
+/// the InChIKey names each exactly, even where another compound is called so.
+[[nodiscard]] std::optional<library::Compound>
+compound_if_named(library::Database &database, const std::string &name, const Where &where);
+
+/// The same, but throws InputError at `where`, with near names, if there is none.
 [[nodiscard]] library::Compound compound_named(library::Database &database, const std::string &name,
                                                const Where &where);
 
-/// The system of the library of that name. Throws InputError at `where` if there is none.
+/// "NAME (SMILES, InChIKey)", which tells a compound from others of its name.
+[[nodiscard]] std::string exact_words(const library::Compound &compound);
+
+/// The system of the library of that name, as `library::find_system` reads it. Throws InputError at
+/// `where`, with near names, if there is none.
 [[nodiscard]] library::System system_named(library::Database &database, const std::string &name,
                                            const Where &where);
 

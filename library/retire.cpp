@@ -1,5 +1,6 @@
 #include "library/retire.h"
 
+#include "library/names.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -55,16 +56,16 @@ std::string detail_of_system(std::string_view reason, std::string_view name) {
 struct SystemState {
     SystemId id{};
     std::optional<ChangeId> retired;
+    std::string name;
 };
 
 SystemState state_of_system(Database &database, std::string_view name) {
-    Statement &query = database.cached("SELECT id, retired_change_id FROM system WHERE name = ?1");
-    if (!query.bind(1, name).step()) {
-        query.reset();
-        throw bad_usage("system " + in_quotes(name),
-                        "a system of the library (cospot list systems)");
-    }
-    const SystemState state{query.id<SystemId>(0), query.optional_id<ChangeId>(1)};
+    const System system =
+        system_named(database, std::string(name), {"command line, --system", 0, ""});
+    Statement &query = database.cached("SELECT retired_change_id FROM system WHERE id = ?1");
+    const SystemState state{
+        system.id, query.bind(1, system.id).step() ? query.optional_id<ChangeId>(0) : std::nullopt,
+        system.name};
     query.reset();
     return state;
 }
@@ -141,7 +142,7 @@ std::optional<std::size_t> retire_system(Database &database, std::string_view na
     if (system.retired) {
         return std::nullopt;
     }
-    const ChangeId change = begin_change(database, kRetire, detail_of_system(reason, name));
+    const ChangeId change = begin_change(database, kRetire, detail_of_system(reason, system.name));
     mark_system(database, system.id, change);
     const std::size_t changed = move_values(database, system.id, std::nullopt, change);
     transaction.commit();
@@ -155,7 +156,7 @@ std::optional<std::size_t> take_back_system(Database &database, std::string_view
     if (!system.retired) {
         return std::nullopt;
     }
-    (void)begin_change(database, kTakeBack, detail_of_system(reason, name));
+    (void)begin_change(database, kTakeBack, detail_of_system(reason, system.name));
     mark_system(database, system.id, std::nullopt);
     const std::size_t changed = move_values(database, system.id, system.retired, std::nullopt);
     transaction.commit();

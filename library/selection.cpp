@@ -63,12 +63,19 @@ void narrow_compounds(Clause &clause, const Selection &selection) {
     }
 }
 
-void narrow_systems(Clause &clause, const Selection &selection) {
+/// The name of the wanted system as the library writes it.
+std::string name_of_system(Database &database, const Selection &selection) {
+    const auto system =
+        selection.system.empty() ? std::nullopt : find_system(database, selection.system);
+    return system ? system->name : selection.system;
+}
+
+void narrow_systems(Clause &clause, Database &database, const Selection &selection) {
     if (selection.technique) {
         clause.add("s.technique = ?", {std::string(to_text(*selection.technique))});
     }
     if (!selection.system.empty()) {
-        clause.add("s.name = ?", {selection.system});
+        clause.add("s.name = ?", {name_of_system(database, selection)});
     }
 }
 
@@ -81,10 +88,10 @@ void narrow_dates(Clause &clause, const Selection &selection) {
     }
 }
 
-Clause clause_for_compounds(const Selection &selection) {
+Clause clause_for_compounds(Database &database, const Selection &selection) {
     Clause clause;
     narrow_compounds(clause, selection);
-    narrow_systems(clause, selection);
+    narrow_systems(clause, database, selection);
     narrow_dates(clause, selection);
     return clause;
 }
@@ -134,7 +141,7 @@ ExportRecord read_record(const Statement &row, const Database &database) {
 } // namespace
 
 std::size_t count_compounds(Database &database, const Selection &selection) {
-    const Clause clause = clause_for_compounds(selection);
+    const Clause clause = clause_for_compounds(database, selection);
     Statement query =
         database.prepare(selection.narrows_values()
                              ? "SELECT count(DISTINCT c.id) FROM" + std::string(kHeldValues) +
@@ -146,7 +153,7 @@ std::size_t count_compounds(Database &database, const Selection &selection) {
 
 void for_each_compound(Database &database, const Selection &selection,
                        const std::function<void(const Compound &, const Counts &)> &visit) {
-    const Clause clause = clause_for_compounds(selection);
+    const Clause clause = clause_for_compounds(database, selection);
     Statement query = database.prepare(compounds_sql(selection, clause));
     clause.bind(query);
     while (query.step()) {
@@ -156,10 +163,11 @@ void for_each_compound(Database &database, const Selection &selection,
 }
 
 std::vector<System> select_systems(Database &database, const Selection &selection) {
+    const std::string name = name_of_system(database, selection);
     std::vector<System> systems;
     for (System &system : all_systems(database)) {
         if ((!selection.technique || system.technique == *selection.technique) &&
-            (selection.system.empty() || system.name == selection.system)) {
+            (name.empty() || system.name == name)) {
             systems.push_back(std::move(system));
         }
     }
@@ -170,7 +178,7 @@ void for_each_value(Database &database, const Selection &selection,
                     const std::function<void(const ExportRecord &)> &visit) {
     Clause clause;
     narrow_compounds(clause, selection);
-    narrow_systems(clause, selection);
+    narrow_systems(clause, database, selection);
     narrow_dates(clause, selection);
     Statement query = database.prepare(
         "SELECT m.id, c.name, c.smiles, ifnull(c.cas, ''), s.name, m.quantity, m.value, "

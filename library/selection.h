@@ -16,7 +16,7 @@ namespace cospot::library {
 /// count.
 struct Selection {
     std::optional<Technique> technique;
-    std::string system;              ///< name
+    std::string system;              ///< name, as `find_system` reads it
     std::string name_part;           ///< of a compound's name or synonym, case ignored
     std::optional<double> mass_low;  ///< monoisotopic, Da
     std::optional<double> mass_high; ///< monoisotopic, Da

@@ -1,6 +1,12 @@
 #include "library/systems.h"
 
 #include "library/damage.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <utility>
 
 namespace cospot::library {
 
@@ -27,6 +33,15 @@ System read_row(const Statement &row, const Database &database) {
     system.retired = row.integer(12) != 0;
     system.reference = row.text(13);
     return system;
+}
+
+std::vector<System> read_all(Statement &query, const Database &database) {
+    std::vector<System> systems;
+    while (query.step()) {
+        systems.push_back(read_row(query, database));
+    }
+    query.reset();
+    return systems;
 }
 
 Statement &bind_conditions(Statement &statement, const System &system) {
@@ -95,13 +110,22 @@ std::vector<SolventPart> eluent_of(Database &database, SystemId system) {
 }
 
 std::optional<System> find_system(Database &database, std::string_view name) {
-    Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1");
-    std::optional<System> found;
-    if (query.bind(1, name).step()) {
-        found = read_row(query, database);
+    std::vector<System> found = read_all(
+        database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1").bind(1, name),
+        database);
+    if (found.empty()) {
+        found = read_all(database
+                             .cached("SELECT " SYSTEM_COLUMNS
+                                     " FROM system WHERE name = ?1 COLLATE NOCASE ORDER BY name")
+                             .bind(1, name),
+                         database);
     }
-    query.reset();
-    return found;
+    if (found.size() > 1) {
+        throw InputError({database.file().string(), 0, ""}, "system " + in_quotes(name),
+                         fmt::format("one of {} and {}, whose names differ in case only",
+                                     in_quotes(found[0].name), in_quotes(found[1].name)));
+    }
+    return found.empty() ? std::nullopt : std::optional(std::move(found.front()));
 }
 
 std::optional<System> find_system(Database &database, SystemId id) {
@@ -115,13 +139,8 @@ std::optional<System> find_system(Database &database, SystemId id) {
 }
 
 std::vector<System> all_systems(Database &database) {
-    Statement &query = database.cached("SELECT " SYSTEM_COLUMNS " FROM system ORDER BY name");
-    std::vector<System> systems;
-    while (query.step()) {
-        systems.push_back(read_row(query, database));
-    }
-    query.reset();
-    return systems;
+    return read_all(database.cached("SELECT " SYSTEM_COLUMNS " FROM system ORDER BY name"),
+                    database);
 }
 
 } // namespace cospot::library

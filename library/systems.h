@@ -40,6 +40,9 @@ void complete_system(Database &database, const System &system,
 /// The mobile phase of a system as parts, in the order in which it is written.
 [[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, SystemId system);
 
+/// The system of that name: the one that is called exactly so, else the one whose name differs in
+/// the case of ASCII letters only. Throws InputError where neither tells, since several differ in
+/// case only, as an earlier version of the program let them.
 [[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
 [[nodiscard]] std::optional<System> find_system(Database &database, SystemId id);
 /// All systems in the order of their names.

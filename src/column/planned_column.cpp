@@ -3,6 +3,7 @@
 #include "library/column_runs.h"
 #include "library/compounds.h"
 #include "library/names.h"
+#include "library/near_names.h"
 #include "library/systems.h"
 #include "options/open_library.h"
 #include "options/options.h"
@@ -42,16 +43,11 @@ fractions::OwnColumn own_column(const std::string &name, library::Database &data
 }
 
 std::optional<AskedCompound> compound_called(const std::string &name, library::Database &database) {
-    const auto found = library::find_by_name(database, name);
-    if (found.size() > 1) {
-        throw bad_option("compounds", in_quotes(name) + ", which stands for several structures",
-                         "a name, registry number or InChIKey of one compound");
-    }
-    if (found.empty()) {
+    const auto found = compound_if_named(database, name, at_option("compounds"));
+    if (!found) {
         return std::nullopt;
     }
-    return AskedCompound{found.front().name, found.front().smiles, found.front().inchikey,
-                         found.front().id};
+    return AskedCompound{found->name, found->smiles, found->inchikey, found->id};
 }
 
 std::vector<std::string> split_list(const std::string &text, char divider) {
@@ -82,7 +78,8 @@ std::vector<AskedCompound> listed_compounds(const std::string &text, library::Da
         }
         if (!found) {
             throw bad_option("compounds", in_quotes(trimmed(pieces[first])),
-                             "compounds of the library (cospot list)");
+                             "compounds of the library (cospot list)" +
+                                 did_you_mean(database, pieces[first], NameOf::compound));
         }
         first = last + 1;
         const bool is_again =

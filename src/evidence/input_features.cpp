@@ -264,18 +264,20 @@ void check_settings(InputKind kind, const InputSettings &settings) {
     }
 }
 
-/// A relative retention tells something only on a column whose reference compound is known.
-void check_references(library::Database &database, const FeatureSet &set) {
-    for (const Feature &feature : set.features) {
-        for (const FeatureObservation &observation : feature.observations) {
-            const auto system = is_relative(observation.quantity)
-                                    ? library::find_system(database, observation.system)
-                                    : std::nullopt;
+/// Gives the systems of a table the names that the library has for them. A relative retention tells
+/// something only on a column whose reference compound is known.
+void look_up_systems(library::Database &database, FeatureSet &set) {
+    for (Feature &feature : set.features) {
+        for (FeatureObservation &observation : feature.observations) {
+            const auto system = library::find_system(database, observation.system);
             if (!system) {
-                continue; // an unknown one is refused where it is looked up
+                continue; // refused where it is looked up for the evidence
             }
-            check_shows(*system, observation.quantity,
-                        {observation.where.file, observation.where.line, "quantity"});
+            observation.system = system->name;
+            if (is_relative(observation.quantity)) {
+                check_shows(*system, observation.quantity,
+                            {observation.where.file, observation.where.line, "quantity"});
+            }
         }
     }
 }
@@ -358,7 +360,7 @@ FeatureSet read_any(library::Database &database, const std::string &content,
         break;
     }
     FeatureSet set = read_feature_table(in, file);
-    check_references(database, set);
+    look_up_systems(database, set);
     return set;
 }
 

@@ -3,6 +3,7 @@
 #include "evidence/fitted_system.h"
 #include "evidence/related_systems.h"
 #include "library/compounds.h"
+#include "library/names.h"
 #include "library/overview.h"
 #include "shared/text.h"
 
@@ -34,15 +35,11 @@ ModelledSystem modelled_system(library::Database &database, const FeatureObserva
         system.technique = Technique::tlc;
         return {system, observation.quantity};
     }
-    const auto system = library::find_system(database, observation.system);
-    if (!system) {
-        throw InputError(observation.where, "system " + in_quotes(observation.system),
-                         "a system that the library holds (cospot list systems)");
-    }
-    ModelledSystem modelled{*system, observation.quantity};
-    if (!system->retired &&
-        library::values_up_to(database, system->id, observation.quantity, 1) == 0) {
-        modelled.held_instead = library::quantities_on_system(database, system->id);
+    const library::System system = system_named(database, observation.system, observation.where);
+    ModelledSystem modelled{system, observation.quantity};
+    if (!system.retired &&
+        library::values_up_to(database, system.id, observation.quantity, 1) == 0) {
+        modelled.held_instead = library::quantities_on_system(database, system.id);
     }
     return modelled;
 }

@@ -1,6 +1,6 @@
 #include "evidence/run_standards.h"
 
-#include "library/compounds.h"
+#include "library/names.h"
 
 #include <fmt/format.h>
 
@@ -11,23 +11,20 @@ namespace cospot {
 namespace {
 
 /// Index of the compound that a standard is; a new one is appended.
-std::size_t index_of(const std::string &name, LibraryEvidence &evidence,
+std::size_t index_of(const std::string &name, const Where &where, LibraryEvidence &evidence,
                      library::Database &database) {
-    const auto held = library::find_by_name(database, name);
-    for (const library::Compound &compound : held) {
-        if (const auto index = index_of_compound(evidence, compound.id)) {
-            return *index;
-        }
+    const auto held = compound_if_named(database, name, where);
+    if (const auto index = held ? index_of_compound(evidence, held->id) : std::nullopt) {
+        return *index;
     }
-    const std::string key = held.empty() ? "" : held.front().inchikey;
+    const std::string key = held ? held->inchikey : "";
     for (std::size_t i = 0; i < evidence.proposed.size(); ++i) {
         const ProposedStructure &other = evidence.proposed[i];
         if (other.name == name || (!key.empty() && other.inchikey == key)) {
             return evidence.compound_ids.size() + i;
         }
     }
-    evidence.proposed.push_back(
-        {held.empty() ? name : held.front().name, key, held.empty() ? "" : held.front().smiles});
+    evidence.proposed.push_back({held ? held->name : name, key, held ? held->smiles : ""});
     return compound_count(evidence) - 1;
 }
 
@@ -45,14 +42,15 @@ void add_standards(LibraryEvidence &evidence, library::Database &database,
             continue;
         }
         evidence.standards.push_back(
-            {standard, index_of(standard.compound, evidence, database), *system});
+            {standard, index_of(standard.compound, standard.observation.where, evidence, database),
+             *system});
     }
 }
 
 void add_cospots(LibraryEvidence &evidence, library::Database &database,
                  const std::vector<CoSpot> &cospots) {
     for (const CoSpot &cospot : cospots) {
-        evidence.cospots.emplace_back(cospot, index_of(cospot.standard, evidence, database));
+        evidence.cospots.emplace_back(cospot, index_of(cospot.standard, {}, evidence, database));
     }
 }
 

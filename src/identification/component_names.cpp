@@ -16,11 +16,12 @@ namespace {
 constexpr std::size_t kCandidates = 50; ///< among which a wanted compound is looked for
 
 std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
-                                            const ComponentReading &reading) {
+                                            const ComponentReading &reading,
+                                            const std::string &system) {
     std::vector<Feature> features;
     for (const fractions::Component &component : run.components) {
         FeatureObservation observation;
-        observation.system = reading.system;
+        observation.system = system;
         observation.quantity = Quantity::Rf;
         observation.value = component.rf.value();
         observation.uncertainty =
@@ -41,11 +42,12 @@ std::vector<Feature> features_of_components(const fractions::ColumnRun &run,
 ComponentNames name_components(const fractions::ColumnRun &run, const ComponentReading &reading,
                                library::Database &database) {
     const Where where{"command line, --system", 0, ""};
-    if (!can_show(system_named(database, reading.system, where).technique, Quantity::Rf)) {
+    const library::System system = system_named(database, reading.system, where);
+    if (!can_show(system.technique, Quantity::Rf)) {
         throw InputError(where, in_quotes(reading.system) + ", which shows no R_F",
                          "the system on which the plates were developed");
     }
-    const std::vector<Feature> features = features_of_components(run, reading);
+    const std::vector<Feature> features = features_of_components(run, reading, system.name);
     ComponentNames names;
     if (features.empty()) {
         return names;

@@ -9,7 +9,7 @@
 #include "identification/proof_corrections.h"
 #include "identify/identify_document.h"
 #include "identify/identify_result.h"
-#include "library/compounds.h"
+#include "library/names.h"
 #include "options/candidate_options.h"
 #include "options/command.h"
 #include "options/input_options.h"
@@ -100,15 +100,9 @@ std::vector<double> weights_in(const std::string &name, const LibraryEvidence &e
     std::vector<double> weights(compound_count(evidence), 1.0);
     InputFile file(name, standard_input);
     for (const PriorWeight &weight : read_prior(file.stream(), file.name())) {
-        const auto compounds = library::find_by_name(database, weight.compound);
-        if (compounds.empty()) {
-            throw InputError(weight.where, in_quotes(weight.compound),
-                             "a compound of the library (cospot list)");
-        }
-        for (const library::Compound &compound : compounds) {
-            if (const auto index = index_of_compound(evidence, compound.id)) {
-                weights[*index] = weight.weight;
-            }
+        const auto compound = compound_named(database, weight.compound, weight.where);
+        if (const auto index = index_of_compound(evidence, compound.id)) {
+            weights[*index] = weight.weight;
         }
     }
     return weights;

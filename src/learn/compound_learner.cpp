@@ -1,5 +1,7 @@
 #include "learn/compound_learner.h"
 
+#include "library/names.h"
+#include "library/near_names.h"
 #include "library/relatives.h"
 #include "shared/text.h"
 #include "structures/structure_service.h"
@@ -75,17 +77,14 @@ library::CompoundId CompoundLearner::id_of(const NamedStructure &row) {
 }
 
 library::CompoundId CompoundLearner::by_name(const NamedStructure &row) {
-    const auto named = library::find_by_name(*database_, row.name);
-    if (named.empty()) {
+    const auto named = compound_if_named(*database_, row.name, at(row.where, "compound"));
+    if (!named) {
         throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
-                         "a SMILES: the library holds no compound of that name");
+                         "a SMILES: the library holds no compound of that name" +
+                             did_you_mean(*database_, row.name, NameOf::compound));
     }
-    if (named.size() > 1) {
-        throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
-                         "a SMILES: several structures of the library bear that name");
-    }
-    note_names(named.front(), row);
-    return named.front().id;
+    note_names(*named, row);
+    return named->id;
 }
 
 library::CompoundId CompoundLearner::by_structure(const NamedStructure &row,
@@ -124,7 +123,8 @@ void CompoundLearner::report_relatives(const library::Compound &compound) {
 
 /// Keeps a further name and a first registry number of a structure that the library holds.
 void CompoundLearner::note_names(const library::Compound &held, const NamedStructure &row) {
-    if (library::add_synonym(*database_, held.id, row.name, change_)) {
+    const bool is_key = row.name == held.inchikey || row.name == held.cas;
+    if (!is_key && library::add_synonym(*database_, held.id, row.name, change_)) {
         summary_->remarks.push_back(
             fmt::format("{}: same structure as {}; kept as a further name", row.name, held.name));
     }

@@ -4,6 +4,7 @@
 #include "library/compounds.h"
 #include "library/corrections.h"
 #include "library/ladders.h"
+#include "library/near_names.h"
 #include "library/systems.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -168,7 +169,8 @@ const library::System &Learner::system_of(const MeasurementRow &row) {
     } else if (!system) {
         throw InputError(row.at("system"), in_quotes(row.system),
                          "a system that the library holds (describe it in a table for --systems, "
-                         "or give --create-systems)");
+                         "or give --create-systems)" +
+                             did_you_mean(*database_, row.system, NameOf::system));
     }
     if (system->retired) {
         summary_->remarks.push_back("system " + system->name +

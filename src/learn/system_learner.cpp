@@ -67,6 +67,22 @@ bool complete_from_row(library::System &held, const SystemRow &row) {
     return texts(held) != texts(before) || numbers(held) != numbers(before);
 }
 
+/// The same; a contradiction says what the library calls the system where the row calls it
+/// otherwise.
+bool complete_known(library::System &held, const SystemRow &row) {
+    try {
+        return complete_from_row(held, row);
+    } catch (const InputError &error) {
+        if (held.name == row.system.name) {
+            throw;
+        }
+        throw InputError(error.where(),
+                         fmt::format("{} of system {}, which the library calls {}", error.found(),
+                                     in_quotes(row.system.name), in_quotes(held.name)),
+                         error.expected());
+    }
+}
+
 } // namespace
 
 void learn_systems(library::Database &database, const std::vector<SystemRow> &rows,
@@ -79,7 +95,7 @@ void learn_systems(library::Database &database, const std::vector<SystemRow> &ro
             continue;
         }
         ++summary.systems_known;
-        if (complete_from_row(*held, row)) {
+        if (complete_known(*held, row)) {
             const std::vector<SolventPart> eluent =
                 held->mobile_phase.empty() ? std::vector<SolventPart>{}
                                            : parse_eluent(held->mobile_phase, row.where);

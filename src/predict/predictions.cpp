@@ -4,6 +4,7 @@
 #include "expectation/asked_compounds.h"
 #include "library/compounds.h"
 #include "library/names.h"
+#include "library/near_names.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/input_file.h"
@@ -11,6 +12,17 @@
 namespace cospot {
 
 namespace {
+
+/// The structure of a SMILES; where it cannot be read it may be a name with a slip.
+AskedCompound structure_or_near_names(const std::string &target, const Where &where,
+                                      library::Database &database) {
+    try {
+        return asked_by_structure(target, target, where, database);
+    } catch (const InputError &error) {
+        throw InputError(error.where(), error.found(),
+                         error.expected() + did_you_mean(database, target, NameOf::compound));
+    }
+}
 
 /// A target is a file, a compound of the library, or SMILES; the first that fits.
 std::vector<AskedCompound> asked_compounds(const std::vector<std::string> &targets,
@@ -24,13 +36,11 @@ std::vector<AskedCompound> asked_compounds(const std::vector<std::string> &targe
             asked.insert(asked.end(), in_file.begin(), in_file.end());
             continue;
         }
-        const auto named = library::find_by_name(database, target);
-        for (const library::Compound &compound : named) {
-            asked.push_back({compound.name, compound.smiles, compound.inchikey, compound.id});
-        }
-        if (named.empty()) {
-            asked.push_back(asked_by_structure(target, target, {"command line", 0, ""}, database));
-        }
+        const Where where{"command line", 0, ""};
+        const auto named = compound_if_named(database, target, where);
+        asked.push_back(named
+                            ? AskedCompound{named->name, named->smiles, named->inchikey, named->id}
+                            : structure_or_near_names(target, where, database));
     }
     return asked;
 }

@@ -74,7 +74,8 @@ void average_repeats(Feature &feature) {
     std::vector<double> counts;
     for (const FeatureObservation &reading : feature.observations) {
         const auto same = std::find_if(merged.begin(), merged.end(), [&](const auto &other) {
-            return other.system == reading.system && other.quantity == reading.quantity;
+            return equal_ignoring_case(other.system, reading.system) &&
+                   other.quantity == reading.quantity;
         });
         if (same == merged.end()) {
             merged.push_back(reading);

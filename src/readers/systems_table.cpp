@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include <set>
+#include <map>
 #include <utility>
 
 namespace cospot {
@@ -106,12 +106,18 @@ std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
         add_unused_columns(table, *notes);
     }
     std::vector<SystemRow> rows;
-    std::set<std::string> seen;
+    std::map<std::string, std::string> seen; // as written, by the name in lower case
     while (table.next()) {
         SystemRow row = read_row(table);
-        if (!seen.insert(row.system.name).second) {
-            throw InputError(row.where, "system " + in_quotes(row.system.name) + " again",
-                             "each system once");
+        const auto [first, is_new] =
+            seen.try_emplace(lower_ascii(row.system.name), row.system.name);
+        if (!is_new) {
+            const bool is_same = first->second == row.system.name;
+            throw InputError(row.where,
+                             fmt::format("system {} {}", in_quotes(row.system.name),
+                                         is_same ? "again" : "beside " + in_quotes(first->second)),
+                             is_same ? "each system once"
+                                     : "names that differ in more than the case of letters");
         }
         rows.push_back(std::move(row));
     }

@@ -1,6 +1,8 @@
 #include "show/holdings.h"
 
 #include "evidence/elution_order.h"
+#include "library/names.h"
+#include "library/near_names.h"
 #include "library/retire.h"
 #include "shared/error.h"
 #include "shared/text.h"
@@ -54,17 +56,18 @@ HeldSystem held_system(library::Database &database, library::System system,
 Holdings holdings(library::Database &database, const ShowOptions &options) {
     Holdings found{options.name, options.which, {}, {}, {}};
     auto system = library::find_system(database, options.name);
-    auto compounds = library::find_by_name(database, options.name);
+    auto compound = compound_if_named(database, options.name, {"command line", 0, ""});
     auto column = library::find_column(database, options.name);
-    if (!system && compounds.empty() && !column) {
+    if (!system && !compound && !column) {
         throw bad_usage(in_quotes(options.name),
-                        "a compound, system or column of the library (cospot list)");
+                        "a compound, system or column of the library (cospot list)" +
+                            did_you_mean(database, options.name, NameOf::any));
     }
     if (system) {
         found.system = held_system(database, std::move(*system), options);
     }
-    for (library::Compound &compound : compounds) {
-        found.compounds.push_back(held_compound(database, std::move(compound), options));
+    if (compound) {
+        found.compound = held_compound(database, std::move(*compound), options);
     }
     if (column) {
         found.column = {*column, library::bands_of_column(database, column->id)};

@@ -16,7 +16,7 @@ namespace cospot {
 
 /// What a call of `show` asks for.
 struct ShowOptions {
-    /// Of a system, of compounds or of a packed column; registry number or InChIKey of a compound.
+    /// Of a system, of a compound or of a packed column; registry number or InChIKey of a compound.
     std::string name;
     library::Visit which = library::Visit::held;
     /// Whether a value is wanted.
@@ -49,11 +49,11 @@ struct Holdings {
     std::string name;
     library::Visit which = library::Visit::held;
     std::optional<HeldSystem> system;
-    std::vector<HeldCompound> compounds;
+    std::optional<HeldCompound> compound;
     std::optional<HeldColumn> column;
 };
 
-/// Throws InputError for a name that the library does not hold.
+/// Throws InputError for a name that the library does not hold, or several structures bear.
 [[nodiscard]] Holdings holdings(library::Database &database, const ShowOptions &options);
 
 } // namespace cospot

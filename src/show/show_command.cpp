@@ -34,9 +34,9 @@ void add_json(Presentation &presentation, const Holdings &found) {
         presentation.add(library_json(found.system->system, found.system->counts));
         add_values(found.system->values);
     }
-    for (const HeldCompound &held : found.compounds) {
-        presentation.add(library_json(held.compound, held.counts, held.description));
-        add_values(held.values);
+    if (const auto &held = found.compound) {
+        presentation.add(library_json(held->compound, held->counts, held->description));
+        add_values(held->values);
     }
     if (found.column) {
         presentation.add(library_json(found.column->column, found.column->bands.size()));

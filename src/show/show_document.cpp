@@ -220,7 +220,7 @@ void add_rows(DataTable &data, const Values &values) {
 
 /// One row a value.
 DataTable show_data(const Holdings &holdings) {
-    if (holdings.column && !holdings.system && holdings.compounds.empty()) {
+    if (holdings.column && !holdings.system && !holdings.compound) {
         return column_data(*holdings.column);
     }
     DataTable data{{"id", "compound", "system", "quantity", "value", "uncertainty", "run", "date",
@@ -228,8 +228,8 @@ DataTable show_data(const Holdings &holdings) {
     if (holdings.system) {
         add_rows(data, holdings.system->values);
     }
-    for (const HeldCompound &held : holdings.compounds) {
-        add_rows(data, held.values);
+    if (const auto &held = holdings.compound) {
+        add_rows(data, held->values);
     }
     return data;
 }
@@ -242,8 +242,8 @@ Document show_document(const Holdings &holdings) {
     if (holdings.system) {
         add_system(document, *holdings.system, holdings.which);
     }
-    for (const HeldCompound &held : holdings.compounds) {
-        add_compound(document, held, holdings.which);
+    if (const auto &held = holdings.compound) {
+        add_compound(document, *held, holdings.which);
     }
     if (holdings.column) {
         add_column(document, *holdings.column);

@@ -5,7 +5,7 @@
 
 namespace cospot {
 
-/// A section for the system, for each compound and for the packed column of the name: what it is,
+/// A section for the system, for the compound and for the packed column of the name: what it is,
 /// then its values or bands.
 [[nodiscard]] Document show_document(const Holdings &holdings);
 

@@ -281,7 +281,7 @@ TEST_F(IdentifyTest, BadInputNamesThePlace) {
         "peaks.csv:2, column tR: found -2");
     expect_refused({"--system", "iso", file("peaks.csv", "peak,tR\n1,2\n")}, "no --ladder");
     expect_refused({file("u.csv", "sample,feature,system,quantity,value\nf,1,none,Rf,0.3\n")},
-                   "u.csv:2, column system: found system \"none\"");
+                   "u.csv:2, column system: found \"none\"");
     expect_refused({file("u.csv", "a,b\n1,2\n")}, "a header of no known kind");
     expect_refused({file("u.csv", "")}, "u.csv:1: found an empty file");
     expect_refused({"--prior-unlisted", "1.5",
