@@ -24,6 +24,11 @@ void add_description(Database &database, CompoundId compound, const Description 
     }
 }
 
+void remove_description(Database &database, CompoundId compound) {
+    database.cached("DELETE FROM compound_group WHERE compound_id = ?").bind(1, compound).run();
+    database.cached("DELETE FROM description WHERE compound_id = ?").bind(1, compound).run();
+}
+
 std::optional<Description> description_of(Database &database, CompoundId compound) {
     Statement &row = database.cached("SELECT * FROM description WHERE compound_id = ?");
     row.bind(1, compound);

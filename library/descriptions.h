@@ -29,6 +29,9 @@ struct Description {
 /// Stores what a compound that has no description says about itself.
 void add_description(Database &database, CompoundId compound, const Description &description);
 
+/// Takes away what the compound's structure said, when that turns out to be wrong.
+void remove_description(Database &database, CompoundId compound);
+
 /// Nothing for a compound that was learned before format 3 and not described since.
 [[nodiscard]] std::optional<Description> description_of(Database &database, CompoundId compound);
 

@@ -13,7 +13,7 @@ namespace cospot::library {
 
 /// Something that two libraries say differently, and what became of it.
 struct MergeFinding {
-    std::string kind;    ///< name, registry number, system, ladder or state
+    std::string kind;    ///< name, structure, registry number, system, ladder or state
     std::string subject; ///< the name, compound, system or run in question
     std::string here;    ///< what this library says
     std::string there;   ///< what the other one says

@@ -3,6 +3,8 @@
 #include "library/compounds.h"
 #include "library/damage.h"
 #include "library/descriptions.h"
+#include "library/names.h"
+#include "library/rename.h"
 
 #include <algorithm>
 #include <iterator>
@@ -57,7 +59,25 @@ void merge_registry_number(MergeContext &merge, const Compound &here, const Comp
     set_cas(merge.here, here.id, there.cas);
 }
 
+/// One of the two libraries corrected a structure that the other still has.
+void report_corrections(MergeContext &merge, const Compound &there) {
+    if (const auto here = formerly_of(merge.here, there.inchikey)) {
+        merge.summary.findings.push_back(
+            {"structure", here->name, exact_words(*here), exact_words(there),
+             "corrected here; the structure of the other library is kept as another compound"});
+    }
+    for (const FormerStructure &former : former_structures_of(merge.there, there.id)) {
+        if (const auto here = find_by_inchikey(merge.here, former.inchikey)) {
+            merge.summary.findings.push_back(
+                {"structure", here->name, exact_words(*here), exact_words(there),
+                 "corrected in the other library; both are kept (cospot rename --smiles before the "
+                 "merge makes them one)"});
+        }
+    }
+}
+
 CompoundId add_new(MergeContext &merge, const Compound &there) {
+    report_corrections(merge, there);
     Compound added = there;
     added.cas.clear(); // set below, where it is compared
     added.id = add_compound(merge.here, added, merge.change);

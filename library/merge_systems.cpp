@@ -154,8 +154,20 @@ void report_retirement(MergeContext &merge, const System &here, const System &th
     }
 }
 
+/// Keeps the other library's names of a system where they are not known here.
+void merge_names(MergeContext &merge, SystemId here, const System &there) {
+    std::vector<std::string> names = former_names_of(merge.there, there.id);
+    names.push_back(there.name);
+    for (const std::string &name : names) {
+        if (!find_system(merge.here, name)) {
+            keep_former_name(merge.here, here, name, merge.change);
+        }
+    }
+}
+
 SystemId merge_known(MergeContext &merge, const System &here, const System &there) {
     ++merge.summary.systems_known;
+    merge_names(merge, here.id, there);
     complete(merge, here, there);
     report_retirement(merge, here, there);
     return here.id;
@@ -178,11 +190,22 @@ SystemId merge_renamed(MergeContext &merge, const System &there, const Contradic
     return add_new(merge, there, name);
 }
 
+/// Our system of one of the names that the other library has for it, the present one first.
+std::optional<System> find_by_any_name(MergeContext &merge, const System &there) {
+    auto held = find_system(merge.here, there.name);
+    for (const std::string &name : former_names_of(merge.there, there.id)) {
+        held = held ? held : find_system(merge.here, name);
+    }
+    return held;
+}
+
 std::optional<SystemId> merge_system(MergeContext &merge, const System &there,
                                      const MergeOptions &options) {
-    const auto held = find_system(merge.here, there.name);
+    const auto held = find_by_any_name(merge, there);
     if (!held) {
-        return add_new(merge, there, there.name);
+        const SystemId id = add_new(merge, there, there.name);
+        merge_names(merge, id, there);
+        return id;
     }
     const Contradiction found = contradiction_of(merge, *held, there);
     if (!found.exists()) {

@@ -33,6 +33,12 @@ bool is_sound(const Proof &proof) {
            is_share(proof.calibration_error);
 }
 
+/// The last change that corrected the structure of a compound with values of the technique ?1.
+#define LAST_CORRECTION                                                                            \
+    "(SELECT ifnull(max(f.change_id), 0) FROM former_structure AS f WHERE EXISTS "                 \
+    "(SELECT 1 FROM measurement AS m JOIN system AS s ON s.id = m.system_id "                      \
+    "WHERE m.compound_id = f.compound_id AND s.technique = ?1))"
+
 } // namespace
 
 void add_proof(Database &database, const Proof &proof, ChangeId change) {
@@ -65,6 +71,7 @@ std::optional<Proof> newest_proof(Database &database, Technique technique, Proof
         "FROM proved_question AS p JOIN change AS c ON c.id = p.change_id "
         "WHERE p.technique = ?1 AND p.question = ?2 AND p.systems = ?3 AND p.change_id = "
         "(SELECT max(change_id) FROM proved_question WHERE technique = ?1) "
+        "AND p.change_id > " LAST_CORRECTION " "
         "ORDER BY p.id DESC LIMIT 1");
     query.bind(1, to_text(technique)).bind(2, to_text(question)).bind(3, systems);
     std::optional<Proof> proof;
@@ -78,6 +85,16 @@ std::optional<Proof> newest_proof(Database &database, Technique technique, Proof
     }
     query.reset();
     return proof;
+}
+
+std::string day_of_proof_before_correction(Database &database, Technique technique) {
+    Statement &query =
+        database.cached("SELECT substr(at_utc, 1, 10) FROM change WHERE id = "
+                        "(SELECT max(change_id) FROM proved_question WHERE technique = ?1) "
+                        "AND id < " LAST_CORRECTION);
+    std::string day = query.bind(1, to_text(technique)).step() ? query.text(0) : "";
+    query.reset();
+    return day;
 }
 
 std::string newest_proof_day(Database &database) {

@@ -40,12 +40,17 @@ struct Proof {
 
 void add_proof(Database &database, const Proof &proof, ChangeId change);
 
-/// What the newest proof of the technique says about the question; nothing if it was not asked.
+/// What the newest proof of the technique says about the question; nothing if it was not asked, or
+/// the structure of a compound that was measured so has been corrected since.
 [[nodiscard]] std::optional<Proof> newest_proof(Database &database, Technique technique,
                                                 ProofQuestion question, std::int64_t systems);
 
 /// The day (YYYY-MM-DD, UTC) of the newest proof of any technique; empty if none was stored.
 [[nodiscard]] std::string newest_proof_day(Database &database);
+
+/// The day of the newest proof of the technique where it does not count any more, since the
+/// structure of a compound was corrected; else empty.
+[[nodiscard]] std::string day_of_proof_before_correction(Database &database, Technique technique);
 
 /// The day of the newest proof that an earlier version of the program made, with one correction
 /// for all questions; empty if there is none, or a newer one.

@@ -114,18 +114,65 @@ std::optional<System> find_system(Database &database, std::string_view name) {
         database.cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1").bind(1, name),
         database);
     if (found.empty()) {
-        found = read_all(database
-                             .cached("SELECT " SYSTEM_COLUMNS
-                                     " FROM system WHERE name = ?1 COLLATE NOCASE ORDER BY name")
-                             .bind(1, name),
-                         database);
+        found = read_all(
+            database
+                .cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE id IN (SELECT system_id "
+                        "FROM system_name WHERE name = ?1 AND name = ?1 COLLATE BINARY)")
+                .bind(1, name),
+            database);
+    }
+    if (found.empty()) {
+        found = read_all(
+            database
+                .cached("SELECT " SYSTEM_COLUMNS " FROM system WHERE name = ?1 COLLATE NOCASE OR "
+                        "id IN (SELECT system_id FROM system_name WHERE name = ?1) ORDER BY name")
+                .bind(1, name),
+            database);
     }
     if (found.size() > 1) {
         throw InputError({database.file().string(), 0, ""}, "system " + in_quotes(name),
-                         fmt::format("one of {} and {}, whose names differ in case only",
+                         fmt::format("one of {} and {}, which have names that differ from it in "
+                                     "case only",
                                      in_quotes(found[0].name), in_quotes(found[1].name)));
     }
     return found.empty() ? std::nullopt : std::optional(std::move(found.front()));
+}
+
+std::vector<std::string> former_names_of(Database &database, SystemId system) {
+    Statement &query =
+        database.cached("SELECT name FROM system_name WHERE system_id = ?1 ORDER BY name");
+    query.bind(1, system);
+    std::vector<std::string> names;
+    while (query.step()) {
+        names.push_back(query.text(0));
+    }
+    query.reset();
+    return names;
+}
+
+void give_name(Database &database, const System &system, const std::string &name, ChangeId change) {
+    database.cached("DELETE FROM system_name WHERE system_id = ?1 AND name = ?2")
+        .bind(1, system.id)
+        .bind(2, name)
+        .run();
+    database.cached("UPDATE system SET name = ?2 WHERE id = ?1")
+        .bind(1, system.id)
+        .bind(2, name)
+        .run();
+    if (!equal_ignoring_case(system.name, name)) {
+        keep_former_name(database, system.id, system.name, change);
+    }
+}
+
+void keep_former_name(Database &database, SystemId system, const std::string &name,
+                      ChangeId change) {
+    database
+        .cached("INSERT INTO system_name (name, system_id, change_id) VALUES (?1, ?2, ?3) "
+                "ON CONFLICT DO NOTHING")
+        .bind(1, name)
+        .bind(2, system)
+        .bind(3, change)
+        .run();
 }
 
 std::optional<System> find_system(Database &database, SystemId id) {

@@ -37,12 +37,22 @@ SystemId add_system(Database &database, const System &system,
 void complete_system(Database &database, const System &system,
                      const std::vector<SolventPart> &eluent);
 
+/// Gives a system another name; the old one is kept as a former name.
+void give_name(Database &database, const System &system, const std::string &name, ChangeId change);
+
+/// Keeps a further name by which a system is found.
+void keep_former_name(Database &database, SystemId system, const std::string &name,
+                      ChangeId change);
+
+/// Names that the system had before.
+[[nodiscard]] std::vector<std::string> former_names_of(Database &database, SystemId system);
+
 /// The mobile phase of a system as parts, in the order in which it is written.
 [[nodiscard]] std::vector<SolventPart> eluent_of(Database &database, SystemId system);
 
-/// The system of that name: the one that is called exactly so, else the one whose name differs in
-/// the case of ASCII letters only. Throws InputError where neither tells, since several differ in
-/// case only, as an earlier version of the program let them.
+/// The system of that name: the one that is called exactly so, else the one that was until it was
+/// renamed, else the one of which either is true but for the case of ASCII letters. Throws
+/// InputError where several differ in case only, as an earlier version of the program let them.
 [[nodiscard]] std::optional<System> find_system(Database &database, std::string_view name);
 [[nodiscard]] std::optional<System> find_system(Database &database, SystemId id);
 /// All systems in the order of their names.

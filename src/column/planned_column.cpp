@@ -20,6 +20,12 @@ namespace cospot {
 
 namespace {
 
+/// What the library calls a compound now; the name itself where it holds none or several of it.
+std::string name_in_library(const std::string &name, library::Database &database) {
+    const auto found = library::find_by_name(database, name);
+    return found.size() == 1 ? found.front().name : name;
+}
+
 /// A column of the laboratory's own, with what its runs showed.
 fractions::OwnColumn own_column(const std::string &name, library::Database &database) {
     const auto stored = library::find_column(database, name);
@@ -36,8 +42,8 @@ fractions::OwnColumn own_column(const std::string &name, library::Database &data
     }
     for (const library::ColumnBand &band : library::bands_of_column(database, stored->id)) {
         const std::string run = band.run.empty() ? band.date : band.run + " " + band.date;
-        own.seen.push_back({run, band.compound, band.rf, band.start_ml, band.peak_ml, band.end_ml,
-                            band.amount_mg, band.load_ml});
+        own.seen.push_back({run, name_in_library(band.compound, database), band.rf, band.start_ml,
+                            band.peak_ml, band.end_ml, band.amount_mg, band.load_ml});
     }
     return own;
 }

@@ -68,6 +68,12 @@ std::string unproved_note(library::Database &database, const ProvedKind &kind) {
                            "for all questions; prove the library again (cospot prove) for {}",
                            outdated, words_of(kind));
     }
+    const std::string corrected = library::day_of_proof_before_correction(database, kind.technique);
+    if (!corrected.empty()) {
+        return fmt::format("the proof of {} is not used: the structure of a compound was corrected "
+                           "since; prove the library again (cospot prove) for {}",
+                           corrected, words_of(kind));
+    }
     return day.empty()
                ? fmt::format("not yet validated for {} (run cospot prove)", systems_words(kind))
                : fmt::format("not yet validated for {}: the proof of {} had too few values to ask "

@@ -3,6 +3,7 @@
 #include "library/names.h"
 #include "library/near_names.h"
 #include "library/relatives.h"
+#include "library/rename.h"
 #include "shared/text.h"
 #include "structures/structure_service.h"
 
@@ -13,20 +14,6 @@
 namespace cospot {
 
 namespace {
-
-library::Compound compound_of(const descriptors::Structure &structure, const NamedStructure &row) {
-    return {.id = {},
-            .inchikey = structure.inchikey,
-            .parent_inchikey = structure.parent_inchikey,
-            .tautomer = structure.tautomer,
-            .smiles = structure.smiles,
-            .name = row.name,
-            .cas = row.cas,
-            .formula = structure.formula,
-            .average_mass = structure.average_mass,
-            .monoisotopic_mass = structure.monoisotopic_mass,
-            .open_stereo = structure.has_unassigned_stereo};
-}
 
 descriptors::Structure read_mol_block(const NamedStructure &row) {
     try {
@@ -52,6 +39,20 @@ const char *kinship(const library::Compound &compound, const library::Compound &
 }
 
 } // namespace
+
+library::Compound compound_of(const descriptors::Structure &structure, const NamedStructure &row) {
+    return {.id = {},
+            .inchikey = structure.inchikey,
+            .parent_inchikey = structure.parent_inchikey,
+            .tautomer = structure.tautomer,
+            .smiles = structure.smiles,
+            .name = row.name,
+            .cas = row.cas,
+            .formula = structure.formula,
+            .average_mass = structure.average_mass,
+            .monoisotopic_mass = structure.monoisotopic_mass,
+            .open_stereo = structure.has_unassigned_stereo};
+}
 
 CompoundLearner::CompoundLearner(library::Database &database, library::ChangeId change,
                                  LearnSummary &summary)
@@ -106,6 +107,12 @@ library::CompoundId CompoundLearner::add(const NamedStructure &row,
             fmt::format("{}: this name stands for another structure too ({} and {}); they are kept "
                         "apart by structure",
                         row.name, other.inchikey, structure.inchikey));
+    }
+    if (const auto corrected = library::formerly_of(*database_, structure.inchikey)) {
+        summary_->remarks.push_back(
+            fmt::format("! {}: this structure was corrected in the library, where {} has {} now; "
+                        "it is kept as another compound, so correct it in the table too",
+                        row.name, corrected->name, corrected->smiles));
     }
     const library::Compound compound = compound_of(structure, row);
     report_relatives(compound);

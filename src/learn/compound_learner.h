@@ -20,6 +20,10 @@ struct NamedStructure {
     Where where; ///< file and line
 };
 
+/// What the library keeps of a structure, under the name and registry number of the row.
+[[nodiscard]] library::Compound compound_of(const descriptors::Structure &structure,
+                                            const NamedStructure &row);
+
 /// Finds or adds the compounds that rows name. The rules, each reported in the summary:
 /// - The structure decides: the same InChIKey is the same compound, whatever its names; a further
 ///   name becomes a synonym. Tautomers that standard InChI does not tell apart are one compound.

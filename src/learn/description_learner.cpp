@@ -1,6 +1,5 @@
 #include "learn/description_learner.h"
 
-#include "library/descriptions.h"
 #include "shared/error.h"
 #include "shared/interruption.h"
 #include "shared/parallel.h"
@@ -12,10 +11,8 @@
 
 namespace cospot {
 
-namespace {
-
-library::Description description_of(const descriptors::Api &service, const std::string &smiles) {
-    const descriptors::Descriptors read = service.describe_parent(smiles);
+library::Description described(const std::string &smiles) {
+    const descriptors::Descriptors read = structure_service().describe_parent(smiles);
     library::Description description{.crippen_logp = read.crippen_logp,
                                      .molar_refractivity = read.crippen_molar_refractivity,
                                      .polar_surface = read.tpsa,
@@ -34,21 +31,19 @@ library::Description description_of(const descriptors::Api &service, const std::
     return description;
 }
 
-} // namespace
-
 void describe_new_compounds(library::Database &database) {
     const auto compounds = library::undescribed(database);
     if (compounds.empty()) {
         return;
     }
-    const descriptors::Api &service = structure_service();
+    (void)structure_service(); // opened before several threads need it
     std::vector<std::optional<library::Description>> descriptions(compounds.size());
     for_each_in_parallel(compounds.size(), [&](std::size_t i) {
         if (is_interrupted()) {
             return;
         }
         try {
-            descriptions[i] = description_of(service, compounds[i].second);
+            descriptions[i] = described(compounds[i].second);
         } catch (const InputError &) {
             // A structure that this RDKit does not read any more stays without a description.
         }

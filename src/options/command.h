@@ -49,6 +49,7 @@ int run_resolve(const Invocation &invocation);
 int run_distil(const Invocation &invocation);
 int run_show(const Invocation &invocation);
 int run_audit(const Invocation &invocation);
+int run_rename(const Invocation &invocation);
 int run_retire(const Invocation &invocation);
 int run_merge(const Invocation &invocation);
 int run_backup(const Invocation &invocation);

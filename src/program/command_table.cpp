@@ -20,6 +20,7 @@ const std::vector<Command> &command_table() {
         {"show", "shows all that the library holds on a compound or a system", run_show},
         {"audit", "finds what contradicts itself or is thin in the library", run_audit},
         {"prove", "says how often the library's stated probabilities are right", run_prove},
+        {"rename", "gives a compound or a system another name, or the right structure", run_rename},
         {"retire", "withdraws values or a system; they stay readable", run_retire},
         {"merge", "takes over all that another library holds", run_merge},
         {"backup", "copies the library into a new file, while others use it", run_backup},

@@ -30,6 +30,7 @@ HeldCompound held_compound(library::Database &database, library::Compound compou
                                         });
     held.counts.others = static_cast<std::int64_t>(systems.size());
     held.synonyms = library::synonyms_of(database, compound.id);
+    held.former = library::former_structures_of(database, compound.id);
     held.description = library::description_of(database, compound.id);
     held.compound = std::move(compound);
     return held;
@@ -38,6 +39,7 @@ HeldCompound held_compound(library::Database &database, library::Compound compou
 HeldSystem held_system(library::Database &database, library::System system,
                        const ShowOptions &options) {
     HeldSystem held;
+    held.former_names = library::former_names_of(database, system.id);
     held.retirement = library::retirement_of_system(database, system.id);
     held.elution = elution_words(database, system);
     held.counts = library::counts_of_system(database, system.id);

@@ -5,6 +5,7 @@
 #include "library/compounds.h"
 #include "library/descriptions.h"
 #include "library/overview.h"
+#include "library/rename.h"
 #include "library/systems.h"
 
 #include <functional>
@@ -26,6 +27,7 @@ struct ShowOptions {
 struct HeldCompound {
     library::Compound compound;
     std::vector<std::string> synonyms;
+    std::vector<library::FormerStructure> former; ///< structures that were wrong
     std::optional<library::Description> description;
     library::Counts counts; ///< of the wanted values that hold
     std::vector<library::MeasurementRecord> values;
@@ -33,6 +35,7 @@ struct HeldCompound {
 
 struct HeldSystem {
     library::System system;
+    std::vector<std::string> former_names;
     std::optional<library::Change> retirement;
     std::vector<std::string> elution; ///< what leaves first and why, as `elution_words` tells it
     library::Counts counts;           ///< of all values that hold

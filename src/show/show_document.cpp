@@ -94,6 +94,10 @@ Table compound_table(const HeldCompound &held) {
     add_property(table, "SMILES", compound.smiles);
     add_property(table, "InChIKey", compound.inchikey);
     add_property(table, "Registry number", compound.cas);
+    for (const library::FormerStructure &former : held.former) {
+        add_property(table, "Wrong structure",
+                     fmt::format("{} ({})", former.smiles, former.inchikey));
+    }
     add_property(table, "Stereochemistry", compound.open_stereo ? "not fully given" : "");
     if (const auto &described = held.description) {
         add_property(table, "log P (Crippen)", fmt::format("{:.2f}", described->crippen_logp));
@@ -122,6 +126,7 @@ void add_compound(Document &document, const HeldCompound &held, library::Visit w
 Table system_table(const HeldSystem &held) {
     const library::System &system = held.system;
     Table table = property_table("What the system is", "properties");
+    add_property(table, "Formerly called", fmt::format("{}", fmt::join(held.former_names, "; ")));
     add_property(table, "Technique", std::string(in_words(system.technique)));
     add_property(table, "Stationary phase", system.stationary_phase);
     add_property(table, "Mobile phase", system.mobile_phase);

@@ -2,6 +2,7 @@
 #include "library/schema_check.h"
 
 #include "library/overview.h"
+#include "library/rename.h"
 #include "sample_library.h"
 #include "shared/error.h"
 #include "unprivileged.h"
@@ -102,6 +103,24 @@ TEST(Migration, KeepsCorrectionsAndAllowsRelativeRetention) {
     EXPECT_NO_THROW(insert("r"));
     EXPECT_ANY_THROW(insert("other"));
     EXPECT_ANY_THROW(database.execute("UPDATE measurement SET superseded_by = 77 WHERE id = 9"));
+}
+
+TEST(Migration, ALibraryOfTheFormatBeforeCanBeMended) {
+    const TemporaryFolder folder;
+    const fs::path file = folder / "old.db";
+    create_filled_format_1(file);
+    {
+        Database database(file, Access::write);
+        Transaction transaction(database);
+        apply_migrations(database, 1, 11);
+        transaction.commit();
+    }
+    Database database = open_library(file, Access::write);
+    const Rename wanted{
+        .name = "SILICA", .new_name = "plates", .reason = "", .where = {}, .new_where = {}};
+    EXPECT_EQ(rename_system(database, wanted).before.name, "silica");
+    EXPECT_EQ(find_system(database, "silica")->name, "plates");
+    EXPECT_EQ(count_of(database, "change WHERE id = 1 AND command = ''"), 1);
 }
 
 TEST(Migration, AFailedMigrationLeavesTheOldFormat) {

@@ -16,7 +16,8 @@ protected:
     WriteAheadLog() {
         create_library(file_);
         Database database(file_, Access::write);
-        database.execute("INSERT INTO change VALUES (1, '2025-01-31T09:30:00Z', 'anna', 'learn', "
+        database.execute("INSERT INTO change (id, at_utc, who, action, detail) VALUES (1, "
+                         "'2025-01-31T09:30:00Z', 'anna', 'learn', "
                          "''); PRAGMA journal_mode = WAL");
     }
 
