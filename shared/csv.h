@@ -11,9 +11,9 @@
 namespace cospot {
 
 /// Reads records of delimiter-separated text (RFC 4180 with ',', ';' or tab, told from the first
-/// line): UTF-8 with or without byte-order mark, any line ends, quoted fields that may span lines.
+/// line): in an encoding that LineReader reads, any line ends, quoted fields that may span lines.
 /// One record is held at a time. Lines that are empty or hold delimiters only are passed over.
-/// Throws InputError for text that is not UTF-8, an open quote, or a line over 1 MiB.
+/// Throws InputError for text that is none, an open quote, or a line over 1 MiB.
 class CsvReader {
 public:
     CsvReader(std::istream &in, std::string file);
@@ -25,6 +25,8 @@ public:
     /// Line on which the record starts, from 1.
     [[nodiscard]] std::size_t line() const noexcept { return record_line_; }
     [[nodiscard]] const std::string &file() const noexcept { return lines_.file(); }
+    /// ',', ';' or tab, once a record has been read.
+    [[nodiscard]] char delimiter() const noexcept { return delimiter_; }
 
 private:
     void split_record();

@@ -14,11 +14,46 @@ std::string message(const Where &where, const std::string &found, const std::str
                        expected);
 }
 
+std::string message_of_all(const std::vector<InputError> &faults, const std::string &heading) {
+    std::string text = heading;
+    for (const InputError &fault : faults) {
+        text += std::string("\n") + fault.what();
+    }
+    return text;
+}
+
 } // namespace
 
 InputError::InputError(Where where, std::string found, std::string expected)
     : std::runtime_error(message(where, found, expected)), where_(std::move(where)),
       found_(std::move(found)), expected_(std::move(expected)) {}
+
+InputError::InputError(const std::vector<InputError> &faults, const std::string &heading)
+    : std::runtime_error(message_of_all(faults, heading)), where_(faults.front().where_),
+      found_(faults.front().found_), expected_(faults.front().expected_), each_{heading} {
+    for (const InputError &fault : faults) {
+        each_.emplace_back(fault.what());
+    }
+}
+
+void Faults::add(const InputError &fault) {
+    constexpr std::size_t most = 20;
+    if (count_++ < most) {
+        first_.push_back(fault);
+    }
+}
+
+void Faults::throw_any() const {
+    if (count_ == 0) {
+        return;
+    }
+    if (count_ == 1) {
+        throw InputError(first_.front());
+    }
+    throw InputError(first_, first_.size() < count_
+                                 ? fmt::format("{} faults, the first {}", count_, first_.size())
+                                 : fmt::format("{} faults", count_));
+}
 
 std::string to_string(const Where &where) {
     std::string text = where.file;

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -21,15 +22,36 @@ struct Where {
 class InputError : public std::runtime_error {
 public:
     InputError(Where where, std::string found, std::string expected);
+    /// Several faults as one, at the place of the first; `heading` says how many there are.
+    InputError(const std::vector<InputError> &faults, const std::string &heading);
 
     [[nodiscard]] const Where &where() const noexcept { return where_; }
     [[nodiscard]] const std::string &found() const noexcept { return found_; }
     [[nodiscard]] const std::string &expected() const noexcept { return expected_; }
+    /// Of several faults the heading and the message of each, which `what` has one a line; else
+    /// empty.
+    [[nodiscard]] const std::vector<std::string> &each() const noexcept { return each_; }
 
 private:
     Where where_;
     std::string found_;
     std::string expected_;
+    std::vector<std::string> each_;
+};
+
+/// The faults of one file, told together: the first 20 in the order in which they were found, and
+/// how many more there are.
+class Faults {
+public:
+    void add(const InputError &fault);
+    [[nodiscard]] bool empty() const noexcept { return count_ == 0; }
+    /// Throws them as one InputError, whose place is that of the first; does nothing where there
+    /// are none.
+    void throw_any() const;
+
+private:
+    std::vector<InputError> first_;
+    std::size_t count_ = 0;
 };
 
 /// A fault of the command line as a whole, e.g. an option that is missing.

@@ -1,5 +1,6 @@
 #include "shared/table.h"
 
+#include "shared/column_unit.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -43,6 +44,62 @@ std::string_view name_in_header(const std::string &column,
     return column;
 }
 
+/// What a header says of a known column that it names.
+struct HeaderMatch {
+    double factor = 1.0; ///< from the unit of the file to that of the column
+    std::string unit;    ///< of the file, where it is another one
+};
+
+HeaderMatch with_unit(const std::string &unit, const TableColumn &column) {
+    const auto factor = unit_factor(unit, column.unit);
+    return factor && *factor != 1.0 ? HeaderMatch{*factor, unit} : HeaderMatch{};
+}
+
+/// The name of a column without its unit.
+std::string stem_of(const TableColumn &column) {
+    const NameWithUnit split = split_unit(column.name);
+    return split.unit.empty() ? column.name : split.name;
+}
+
+bool names_column(const std::string &text, const TableColumn &column) {
+    const NameWithUnit split = split_unit(text);
+    return equal_ignoring_case(text, column.name) ||
+           (equal_ignoring_case(split.name, stem_of(column)) &&
+            unit_factor(split.unit, column.unit));
+}
+
+/// Whether a header names the column: by what the user calls it, by its name, or with another unit.
+std::optional<HeaderMatch> match_of(std::string_view header, const TableColumn &column,
+                                    const std::vector<ColumnAlias> &aliases) {
+    for (const ColumnAlias &alias : aliases) {
+        if (names_column(alias.column, column)) {
+            if (!equal_ignoring_case(trimmed(alias.header), header)) {
+                return std::nullopt;
+            }
+            const std::string &unit = split_unit(alias.header).unit;
+            return with_unit(unit.empty() ? split_unit(alias.column).unit : unit, column);
+        }
+    }
+    const std::string name(header);
+    return names_column(name, column) && !column.name.empty()
+               ? std::optional(equal_ignoring_case(name, column.name)
+                                   ? HeaderMatch{}
+                                   : with_unit(split_unit(name).unit, column))
+               : std::nullopt;
+}
+
+/// A column whose numbers could be of several units must say which.
+void check_unit(const std::string &header, const TableColumn &column, const Where &where) {
+    const NameWithUnit split = split_unit(header);
+    const bool is_meant = equal_ignoring_case(split.name, stem_of(column)) && !column.unit.empty();
+    if (is_meant) {
+        throw InputError(
+            where, split.unit.empty() ? "a column without its unit" : "a column in " + split.unit,
+            fmt::format("the unit in the header: {0} ({1}), or another one of that kind",
+                        stem_of(column), column.unit));
+    }
+}
+
 /// How many letters have to be changed, added or left out to make one word the other (Levenshtein
 /// 1966), but for their case.
 std::size_t edits_between(std::string_view a, std::string_view b) {
@@ -71,19 +128,19 @@ bool is_near_miss(std::string_view name, std::string_view known) {
 
 } // namespace
 
-void add_unused_columns(const TableReader &table, std::vector<std::string> &notes) {
-    for (const std::string &column : table.unused()) {
-        notes.push_back("column " + in_quotes(column) + " is not used");
-    }
-}
-
 TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
                          const std::vector<ColumnAlias> &aliases)
-    : csv_(in, std::move(file)), columns_(std::move(columns)) {
+    : csv_(in, std::move(file)), columns_(std::move(columns)), places_(columns_.size()) {
+    for (TableColumn &column : columns_) {
+        if (column.unit.empty()) {
+            column.unit = split_unit(column.name).unit;
+        }
+    }
     read_header(aliases);
 }
 
-void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
+/// A name that the user gave for another of several tables is not this one's.
+void TableReader::read_header(const std::vector<ColumnAlias> &given) {
     const std::string required = names_of(columns_, true);
     if (!csv_.next()) {
         throw InputError(
@@ -92,33 +149,47 @@ void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
                 (required.empty() ? "of a kind: " + names_of(columns_, false) : required));
     }
     header_ = csv_.fields();
-    field_of_column_.resize(columns_.size());
+    std::vector<ColumnAlias> aliases;
+    for (const ColumnAlias &alias : given) {
+        const bool is_there =
+            std::any_of(header_.begin(), header_.end(), [&](const std::string &name) {
+                return equal_ignoring_case(trimmed(name), trimmed(alias.header));
+            });
+        (is_there ? aliases : missing_).push_back(alias);
+    }
     for (std::size_t field = 0; field < header_.size(); ++field) {
         const std::string_view name = trimmed(header_[field]);
-        const auto known = std::find_if(columns_.begin(), columns_.end(), [&](const auto &column) {
-            return equal_ignoring_case(name_in_header(column.name, aliases), name);
-        });
-        if (known == columns_.end()) {
+        std::optional<HeaderMatch> match;
+        std::size_t at = 0;
+        while (at < columns_.size() && !(match = match_of(name, columns_[at], aliases))) {
+            ++at;
+        }
+        if (!match) {
             if (!name.empty()) {
                 unused_.emplace_back(name);
             }
             continue;
         }
-        auto &slot = field_of_column_[static_cast<std::size_t>(known - columns_.begin())];
-        if (slot) {
-            throw InputError({file(), line(), known->name}, "the column twice",
+        if (places_[at]) {
+            throw InputError({file(), line(), columns_[at].name}, "the column twice",
                              "each column once in the header");
         }
-        slot = field;
+        places_[at] = {field, match->factor, match->unit};
     }
     if (!required.empty()) { // else the columns are asked for only to see which kind it is
         check_near_misses(aliases);
     }
+    check_required();
+}
+
+void TableReader::check_required() const {
     for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (columns_[i].required && !field_of_column_[i]) {
-            throw InputError(
-                {file(), line(), columns_[i].name}, "a header without it: " + quoted_list(header_),
-                "the columns " + required + " (optional: " + names_of(columns_, false) + ")");
+        if (columns_[i].required && !places_[i]) {
+            throw InputError({file(), line(), columns_[i].name},
+                             "a header without it: " + quoted_list(header_),
+                             "the columns " + names_of(columns_, true) +
+                                 " (optional: " + names_of(columns_, false) +
+                                 "), or --map COLUMN=HEADER for what your table calls them");
         }
     }
 }
@@ -126,8 +197,12 @@ void TableReader::read_header(const std::vector<ColumnAlias> &aliases) {
 void TableReader::check_near_misses(const std::vector<ColumnAlias> &aliases) const {
     for (const std::string &name : unused_) {
         for (std::size_t i = 0; i < columns_.size(); ++i) {
+            if (places_[i]) {
+                continue;
+            }
+            check_unit(name, columns_[i], {file(), line(), name});
             const std::string_view known = name_in_header(columns_[i].name, aliases);
-            if (!field_of_column_[i] && is_near_miss(name, known)) {
+            if (is_near_miss(name, known)) {
                 throw InputError({file(), line(), name}, "the column " + in_quotes(name),
                                  fmt::format("{} for the column of that meaning, or another name "
                                              "for one that is not to be read",
@@ -150,22 +225,28 @@ bool TableReader::next() {
     return true;
 }
 
-std::optional<std::size_t> TableReader::index_of(std::string_view column) const {
+const std::optional<TableReader::Place> &TableReader::place_of(std::string_view column) const {
+    static const std::optional<Place> nowhere;
     for (std::size_t i = 0; i < columns_.size(); ++i) {
         if (columns_[i].name == column) {
-            return field_of_column_[i];
+            return places_[i];
         }
     }
-    return std::nullopt;
+    return nowhere;
 }
 
 bool TableReader::has(std::string_view column) const {
-    return index_of(column).has_value();
+    return place_of(column).has_value();
+}
+
+double TableReader::factor(std::string_view column) const {
+    const auto &place = place_of(column);
+    return place ? place->factor : 1.0;
 }
 
 std::string_view TableReader::text(std::string_view column) const {
-    const auto index = index_of(column);
-    return index ? without_guard(trimmed(csv_.fields()[*index])) : std::string_view();
+    const auto &place = place_of(column);
+    return place ? without_guard(trimmed(csv_.fields()[place->field])) : std::string_view();
 }
 
 std::string_view TableReader::required_text(std::string_view column,
@@ -178,7 +259,33 @@ std::string_view TableReader::required_text(std::string_view column,
 }
 
 double TableReader::number(std::string_view column, const std::string &expected) const {
-    return parse_number(text(column), where(column), expected);
+    const std::string_view field = text(column);
+    if (csv_.delimiter() == ',') {
+        return factor(column) * parse_number(field, where(column), expected);
+    }
+    check_decimal_signs(field, column);
+    std::string with_point(field);
+    std::replace(with_point.begin(), with_point.end(), ',', '.');
+    if (!number_from_text(with_point)) {
+        return parse_number(field, where(column), expected); // names what stands there
+    }
+    return factor(column) * *number_from_text(with_point);
+}
+
+/// A table has one decimal sign: the other one would divide thousands.
+void TableReader::check_decimal_signs(std::string_view field, std::string_view column) const {
+    const bool has_comma = field.find(',') != std::string_view::npos;
+    if (!has_comma && field.find('.') == std::string_view::npos) {
+        return;
+    }
+    std::size_t &own = has_comma ? line_with_comma_ : line_with_point_;
+    const std::size_t other = has_comma ? line_with_point_ : line_with_comma_;
+    if (other != 0) {
+        throw InputError(where(column), in_quotes(field),
+                         fmt::format("a decimal {} as in line {}, and no sign between thousands",
+                                     has_comma ? "point" : "comma", other));
+    }
+    own = own == 0 ? line() : own;
 }
 
 std::optional<double> TableReader::optional_number(std::string_view column,
@@ -200,6 +307,69 @@ std::optional<double> TableReader::optional_amount(std::string_view column,
 
 Where TableReader::where(std::string_view column) const {
     return {file(), line(), std::string(column)};
+}
+
+std::vector<std::string> TableReader::notes() const {
+    std::vector<std::string> notes;
+    for (const std::string &column : unused_) {
+        notes.push_back("column " + in_quotes(column) + " is not used");
+    }
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+        if (places_[i] && !places_[i]->unit.empty()) {
+            notes.push_back(fmt::format("column {} is read in {} and converted to {}",
+                                        in_quotes(trimmed(header_[places_[i]->field])),
+                                        places_[i]->unit, columns_[i].unit));
+        }
+    }
+    for (const ColumnAlias &alias : missing_) {
+        const bool is_known =
+            std::any_of(columns_.begin(), columns_.end(), [&](const TableColumn &column) {
+                return names_column(alias.column, column);
+            });
+        if (is_known) {
+            notes.push_back(fmt::format("no column {} is there for {} (--map)",
+                                        in_quotes(alias.header), alias.column));
+        }
+    }
+    if (line_with_comma_ != 0) {
+        notes.push_back(
+            fmt::format("a comma is read as the decimal sign (line {})", line_with_comma_));
+    }
+    return notes;
+}
+
+void for_each_row(TableReader &table, const std::function<void()> &read,
+                  const std::function<bool(const InputError &)> &is_left_out) {
+    Faults faults;
+    while (true) {
+        try {
+            if (!table.next()) {
+                break;
+            }
+            read();
+        } catch (const InputError &fault) {
+            if (!is_left_out || !is_left_out(fault)) {
+                faults.add(fault);
+            }
+        }
+    }
+    faults.throw_any();
+}
+
+bool LeftOut::take(const std::string &name, const InputError &fault) {
+    if (!is_partial_ || name.empty()) {
+        return false;
+    }
+    faults_.try_emplace(name, fault.what());
+    return true;
+}
+
+std::vector<std::string> LeftOut::notes(const std::string &kind) const {
+    std::vector<std::string> notes;
+    for (const auto &[name, fault] : faults_) {
+        notes.push_back(fmt::format("! {} {} is left out: {}", kind, name, fault));
+    }
+    return notes;
 }
 
 } // namespace cospot

@@ -4,7 +4,9 @@
 #include "shared/error.h"
 
 #include <cstddef>
+#include <functional>
 #include <iosfwd>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,19 +18,29 @@ namespace cospot {
 struct TableColumn {
     std::string name;
     bool required = false;
+    std::string unit{}; ///< of its numbers; empty: the one at the end of the name, if any
 };
 
 /// What the user's header calls a column that the reader knows under another name.
 struct ColumnAlias {
-    std::string column; ///< as the reader knows it
+    std::string column; ///< as the reader knows it; it may end in another unit, as "distance_cm"
     std::string header; ///< as the file has it
 };
 
-/// A table with a header, read row by row through column names (their case is ignored). Throws
-/// InputError for an empty file, a required column that is missing, a column that occurs twice, a
-/// name that is nearly that of a known column which is not there (`rol` for `role`), and a row with
-/// more or fewer fields than the header. After an error in a row, `next` goes on with
-/// the row behind it.
+/// How a table of the user is to be read.
+struct TableForm {
+    std::vector<ColumnAlias> aliases{};
+    bool is_partial = false; ///< a faulty row leaves out its lane or run, not the whole file
+};
+
+/// A table with a header, read row by row through column names (their case is ignored). A header
+/// may say another unit of the same kind ("distance (cm)" for distance_mm): numbers are converted.
+/// Where
+/// ';' or a tab divides the fields, a number may have a decimal comma. Throws InputError for an
+/// empty file, a required column that is missing, a column that occurs twice, a name that is nearly
+/// that of a known column which is not there (`rol` for `role`), and a row with more or fewer
+/// fields than the header, decimal commas beside decimal points. After an error in a row, `next`
+/// goes on with the row behind it.
 class TableReader {
 public:
     TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
@@ -44,7 +56,7 @@ public:
     /// As `text`, but an empty field is an InputError.
     [[nodiscard]] std::string_view required_text(std::string_view column,
                                                  const std::string &expected) const;
-    /// The field as a number; anything else is an InputError.
+    /// The field as a number in the unit of the column; anything else is an InputError.
     [[nodiscard]] double number(std::string_view column, const std::string &expected) const;
     /// As `number`, but an empty field or absent column gives no value.
     [[nodiscard]] std::optional<double> optional_number(std::string_view column,
@@ -53,28 +65,62 @@ public:
     [[nodiscard]] std::optional<double> optional_amount(std::string_view column,
                                                         const std::string &expected) const;
 
+    /// What numbers of the file were multiplied with for the unit of the column.
+    [[nodiscard]] double factor(std::string_view column) const;
     [[nodiscard]] Where where(std::string_view column) const;
     [[nodiscard]] std::size_t line() const noexcept { return csv_.line(); }
     [[nodiscard]] const std::string &file() const noexcept { return csv_.file(); }
     /// The header and the fields of the row as they stand in the file.
     [[nodiscard]] const std::vector<std::string> &header() const noexcept { return header_; }
     [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return csv_.fields(); }
-    /// Header names that no known column claims, for a warning.
-    [[nodiscard]] const std::vector<std::string> &unused() const noexcept { return unused_; }
+    /// What the user should know when all rows are read: columns that are not used, units that were
+    /// converted, numbers with a decimal comma.
+    [[nodiscard]] std::vector<std::string> notes() const;
 
 private:
-    void read_header(const std::vector<ColumnAlias> &aliases);
+    /// Where a known column stands in the file.
+    struct Place {
+        std::size_t field = 0;
+        double factor = 1.0; ///< from the unit of the file to that of the column
+        std::string unit{};  ///< of the file, where it is another one
+    };
+
+    void read_header(const std::vector<ColumnAlias> &given);
+    void check_required() const;
     void check_near_misses(const std::vector<ColumnAlias> &aliases) const;
-    [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
+    [[nodiscard]] const std::optional<Place> &place_of(std::string_view column) const;
+    void check_decimal_signs(std::string_view field, std::string_view column) const;
 
     CsvReader csv_;
     std::vector<TableColumn> columns_;
-    std::vector<std::optional<std::size_t>> field_of_column_;
+    std::vector<std::optional<Place>> places_; ///< one a column
     std::vector<std::string> header_;
-    std::vector<std::string> unused_;
+    std::vector<std::string> unused_;         ///< header names that no known column claims
+    std::vector<ColumnAlias> missing_;        ///< whose header the table does not have
+    mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point
+    mutable std::size_t line_with_comma_ = 0;
 };
 
-/// "column X is not used", for each.
-void add_unused_columns(const TableReader &table, std::vector<std::string> &notes);
+/// Calls `read` with each row. Goes on behind a faulty row, and throws the faults of all rows
+/// together as one InputError (`Faults`), but for those that `is_left_out` takes upon itself.
+void for_each_row(TableReader &table, const std::function<void()> &read,
+                  const std::function<bool(const InputError &)> &is_left_out = nullptr);
+
+/// The lanes or runs that a faulty row is of, where the form allows to leave them out.
+class LeftOut {
+public:
+    explicit LeftOut(bool is_partial) : is_partial_(is_partial) {}
+
+    /// Leaves out what the row that `table` stands at is of; false where that may not be, or where
+    /// `name` is empty: then the whole file is refused.
+    bool take(const std::string &name, const InputError &fault);
+    [[nodiscard]] bool holds(const std::string &name) const { return faults_.contains(name); }
+    /// One a lane or run, with its first fault; a warning.
+    [[nodiscard]] std::vector<std::string> notes(const std::string &kind) const;
+
+private:
+    bool is_partial_;
+    std::map<std::string, std::string> faults_;
+};
 
 } // namespace cospot

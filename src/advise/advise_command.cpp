@@ -81,7 +81,7 @@ Efforts efforts_of(const AdviseOptions &asked, std::istream &standard_input) {
     Efforts efforts = usual_efforts();
     if (asked.effort) {
         InputFile file(*asked.effort, standard_input);
-        read_efforts(file.stream(), file.name(), efforts);
+        read_efforts(file.stream(), file.name(), asked.input.form.aliases, efforts);
     }
     return efforts;
 }

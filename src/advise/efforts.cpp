@@ -13,12 +13,13 @@ Efforts usual_efforts() {
             {"gc", 1.5},  {"standard", 1.0}, {"stain", 0.3},  {"mass", 3.0}};
 }
 
-void read_efforts(std::istream &in, const std::string &file, Efforts &efforts) {
+void read_efforts(std::istream &in, const std::string &file,
+                  const std::vector<ColumnAlias> &aliases, Efforts &efforts) {
     constexpr double least = 0.001; // bits are divided by it
     constexpr double most = 1000.0;
-    TableReader table(in, file, {{"measurement", true}, {"effort", true}});
+    TableReader table(in, file, {{"measurement", true}, {"effort", true}}, aliases);
     std::set<std::string> seen;
-    while (table.next()) {
+    for_each_row(table, [&] {
         const std::string name(
             table.required_text("measurement", "a system, a technique, standard, stain or mass"));
         const double effort = table.number("effort", "an effort, where a plate is 1");
@@ -31,7 +32,7 @@ void read_efforts(std::istream &in, const std::string &file, Efforts &efforts) {
                              "each measurement once");
         }
         efforts[name] = effort;
-    }
+    });
     if (seen.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows",
                          "one row a measurement");

@@ -1,10 +1,12 @@
 #pragma once
 
 #include "shared/quantity.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <map>
 #include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -18,7 +20,8 @@ using Efforts = std::map<std::string, double>;
 
 /// Reads a table measurement,effort and puts it over `efforts`. Throws InputError for efforts that
 /// are not above 0 or above 1000, for a measurement named twice, and for a table without rows.
-void read_efforts(std::istream &in, const std::string &file, Efforts &efforts);
+void read_efforts(std::istream &in, const std::string &file,
+                  const std::vector<ColumnAlias> &aliases, Efforts &efforts);
 
 /// The effort of `name`, else that of `kind`.
 [[nodiscard]] double effort_of(const Efforts &efforts, const std::string &name,

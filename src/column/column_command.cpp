@@ -3,6 +3,7 @@
 #include "column/planned_column.h"
 #include "options/command.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "report/presentation.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -46,6 +47,7 @@ void add_column_options(CommandOptions &options) {
         "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
         "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
         "discarded-ml", po::value<double>(), "volume discarded before fraction 1");
+    add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "compounds");
 }
@@ -110,6 +112,7 @@ ColumnOptions column_options_of(const CommandOptions &options) {
     if (options.has("file")) {
         column.file = options.texts("file").front();
     }
+    column.aliases = aliases_of(options);
     column.compounds = options.text("compounds");
     column.system = options.text("system");
     column.target = options.text("target");

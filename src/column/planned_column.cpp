@@ -135,13 +135,12 @@ std::vector<fractions::PlateCompound> compounds_of_library(const std::string &li
     return compounds;
 }
 
-std::vector<fractions::PlateCompound>
-compounds_of_file(const std::string &file, std::istream &standard_input, ColumnResult &result) {
-    InputFile input(file, standard_input);
-    ColumnTable table = read_column_compounds(input.stream(), input.name());
-    for (const std::string &column : table.unused) {
-        result.notes.push_back("Column " + column + " is not read.");
-    }
+std::vector<fractions::PlateCompound> compounds_of_file(const ColumnOptions &options,
+                                                        std::istream &standard_input,
+                                                        ColumnResult &result) {
+    InputFile input(*options.file, standard_input);
+    ColumnTable table = read_column_compounds(input.stream(), input.name(), options.aliases);
+    result.notes.insert(result.notes.end(), table.notes.begin(), table.notes.end());
     return std::move(table.compounds);
 }
 
@@ -208,7 +207,7 @@ ColumnResult planned_column(const ColumnOptions &options, const Invocation &invo
         result.held_out = fractions::held_out(fractions::assumed_column(own.stated), own.seen);
     }
     auto compounds = options.file
-                         ? compounds_of_file(*options.file, standard_input, result)
+                         ? compounds_of_file(options, standard_input, result)
                          : compounds_of_library(*options.compounds, *system, *models, result);
     if (options.target) {
         set_target(*options.target, compounds);

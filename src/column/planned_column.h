@@ -12,6 +12,7 @@ namespace cospot {
 /// What is asked of `column`.
 struct ColumnOptions {
     std::optional<std::string> file;      ///< table of compounds; "-": standard input
+    std::vector<ColumnAlias> aliases;     ///< what it calls its columns
     std::optional<std::string> compounds; ///< names of the library, instead of a file
     std::optional<std::string> system;    ///< of the plate
     std::optional<std::string> target;    ///< else the role in the file

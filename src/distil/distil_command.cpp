@@ -5,6 +5,7 @@
 #include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "quantities/stationary_phase.h"
 #include "readers/chromatogram_table.h"
 #include "readers/input_file.h"
@@ -25,16 +26,17 @@ namespace po = boost::program_options;
 /// What the user asked for.
 struct DistilOptions {
     std::optional<std::string> file;   ///< a chromatogram
+    std::vector<ColumnAlias> aliases;  ///< what the tables call their columns
     std::optional<std::string> ladder; ///< given with it
     std::optional<double> solvent_until_min;
     std::optional<std::string> system;
 };
 
-quantities::BoilingScale read_scale(const std::string &name, std::istream &standard_input) {
-    InputFile file(name, standard_input);
+quantities::BoilingScale read_scale(const DistilOptions &asked, std::istream &standard_input) {
+    InputFile file(*asked.ladder, standard_input);
     const quantities::Ladder ladder =
         read_ladder(file.stream(), file.name(), quantities::IndexScale::n_alkane,
-                    quantities::LadderGaps::interpolate);
+                    quantities::LadderGaps::interpolate, asked.aliases);
     try {
         return quantities::boiling_scale(ladder);
     } catch (const InputError &error) {
@@ -44,9 +46,13 @@ quantities::BoilingScale read_scale(const std::string &name, std::istream &stand
 
 distillation::DistilledSample read_sample(const DistilOptions &asked,
                                           std::istream &standard_input) {
-    const quantities::BoilingScale scale = read_scale(*asked.ladder, standard_input);
+    const quantities::BoilingScale scale = read_scale(asked, standard_input);
     InputFile file(*asked.file, standard_input);
-    const std::vector<Peak> peaks = read_chromatogram(file.stream(), file.name());
+    const std::vector<Peak> peaks =
+        read_chromatogram(file.stream(), file.name(), {.aliases = asked.aliases});
+    if (by_run(peaks).size() > 1) {
+        throw InputError({file.name(), 0, "run"}, "several runs", "the peaks of one run");
+    }
     return distillation::distil(file.name(), peaks, scale, asked.solvent_until_min);
 }
 
@@ -73,6 +79,7 @@ void add_distil_options(CommandOptions &options) {
         "solvent-until", po::value<double>(), "peaks up to this time (min) are solvent, left out")(
         "system", po::value<std::string>(),
         "of the library: expected order by boiling point against the observed order");
+    add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "a chromatogram");
 }
@@ -86,6 +93,7 @@ DistilOptions read_distil_options(const CommandOptions &options) {
         throw bad_usage("no FILE", "a FILE with peaks");
     }
     DistilOptions asked{.file = {},
+                        .aliases = aliases_of(options),
                         .ladder = options.text("ladder"),
                         .solvent_until_min = options.positive("solvent-until"),
                         .system = options.text("system")};

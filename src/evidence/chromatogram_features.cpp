@@ -175,13 +175,14 @@ void check_is_retained(const Peak &reference, const ChromatogramReading &reading
 FeatureSet chromatogram_features(const std::vector<Peak> &peaks, const ChromatogramReading &reading,
                                  const std::string &file) {
     FeatureSet set;
-    set.scale.ladder = reading.ladder;
-    set.scale.law = reading.law;
-    set.scale.hold_up_min = reading.hold_up_min;
+    RunScale &scale = set.scales[reading.sample];
+    scale.ladder = reading.ladder;
+    scale.law = reading.law;
+    scale.hold_up_min = reading.hold_up_min;
     const Peak *reference = reading.reference ? &peaks[*reading.reference] : nullptr;
     if (reference != nullptr) {
         check_is_retained(*reference, reading, file);
-        set.scale.reference_min = reference->retention_time_min;
+        scale.reference_min = reference->retention_time_min;
     }
     for (const Peak &peak : peaks) {
         set.features.push_back(feature_of(peak, reference, reading, file));

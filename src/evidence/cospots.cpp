@@ -20,7 +20,7 @@ using Spots = std::vector<const PlateSpot *>;
 
 /// Distance of a spot on a lane whose front ran as far as that of `like`.
 double distance_on(const PlateSpot &spot, const PlateSpot &like) {
-    return spot.distance_mm / spot.front_mm * like.front_mm;
+    return spot.distance_mm / spot.front_mm.value() * like.front_mm.value();
 }
 
 Spots spots_with(const std::vector<PlateSpot> &spots, RowRole role, const std::string &label) {

@@ -4,6 +4,7 @@
 #include "evidence/comparable_quantity.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_features.h"
+#include "evidence/plate_front.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/names.h"
@@ -22,6 +23,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
+#include <map>
 #include <utility>
 
 namespace cospot {
@@ -61,7 +64,8 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
     InputFile file(*settings.ladder_file, standard_input);
     reading.ladder = read_ladder(file.stream(), file.name(), scale,
                                  settings.ladder_gaps ? quantities::LadderGaps::interpolate
-                                                      : quantities::LadderGaps::refuse);
+                                                      : quantities::LadderGaps::refuse,
+                                 settings.form.aliases);
     const ChosenLaw chosen = index_law_of(system);
     reading.law = chosen.law;
     const double first_min = reading.ladder->points.front().retention_time_min;
@@ -212,15 +216,19 @@ library::System system_of_settings(library::Database &database, const InputSetti
     return system;
 }
 
-ChromatogramRun read_chromatogram_run(library::Database &database, std::istream &in,
-                                      const std::string &file, const InputSettings &settings,
-                                      std::istream &standard_input) {
+namespace {
+
+/// One run of a file; the notes on how the file was read are the caller's.
+ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
+                         const std::string &file, const library::System &system,
+                         const InputSettings &settings, std::istream &standard_input) {
     ChromatogramRun run;
     std::vector<std::string> notes;
-    run.peaks = read_chromatogram(in, file, &notes);
-    const library::System system = system_of_settings(database, settings, InputKind::chromatogram);
+    run.peaks = std::move(peaks);
     ChromatogramReading reading;
-    reading.sample = settings.sample.value_or(std::filesystem::path(file).stem().string());
+    const std::string &name = run.peaks.front().run;
+    reading.sample =
+        settings.sample.value_or(name.empty() ? std::filesystem::path(file).stem().string() : name);
     reading.system = system.name;
     reading.hold_up_min = settings.hold_up_min;
     reading.extrapolate = settings.extrapolate;
@@ -236,13 +244,54 @@ ChromatogramRun read_chromatogram_run(library::Database &database, std::istream 
                            "hold on this very system only");
     }
     run.set = chromatogram_features(run.peaks, reading, file);
-    run.set.scale.assumed_reference = assumed;
+    run.set.scales[reading.sample].assumed_reference = assumed;
     if (reading.ladder) {
         warn_of_another_unit(run, *reading.ladder, notes);
     }
     run.set.notes = std::move(notes);
     run.ladder = reading.ladder;
     return run;
+}
+
+} // namespace
+
+std::vector<ChromatogramRun> read_chromatogram_runs(library::Database &database, std::istream &in,
+                                                    const std::string &file,
+                                                    const InputSettings &settings,
+                                                    std::istream &standard_input) {
+    std::vector<std::string> notes;
+    std::vector<std::vector<Peak>> peaks =
+        by_run(read_chromatogram(in, file, settings.form, &notes));
+    const library::System system = system_of_settings(database, settings, InputKind::chromatogram);
+    if (peaks.size() > 1 && settings.sample) {
+        throw bad_usage("--sample for several runs", "the names of the runs in the column run");
+    }
+    std::vector<ChromatogramRun> runs;
+    for (std::vector<Peak> &own : peaks) {
+        runs.push_back(read_run(database, std::move(own), file, system, settings, standard_input));
+    }
+    if (!runs.empty()) {
+        std::vector<std::string> &first = runs.front().set.notes;
+        first.insert(first.begin(), notes.begin(), notes.end());
+    }
+    return runs;
+}
+
+void append(FeatureSet &all, FeatureSet more) {
+    const auto move_all = [](auto &from, auto &to) {
+        to.insert(to.end(), std::make_move_iterator(from.begin()),
+                  std::make_move_iterator(from.end()));
+    };
+    move_all(more.features, all.features);
+    move_all(more.standards, all.standards);
+    move_all(more.cospots, all.cospots);
+    for (std::string &note : more.notes) {
+        if (std::find(all.notes.begin(), all.notes.end(), note) == all.notes.end()) {
+            all.notes.push_back(std::move(note));
+        }
+    }
+    all.scales.merge(more.scales);
+    all.needs_attention |= more.needs_attention;
 }
 
 namespace {
@@ -315,22 +364,78 @@ bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &d
            (!settings.system || library::all_systems(database).empty());
 }
 
-FeatureSet features_of_plate(library::Database &database, std::istream &in, const std::string &file,
-                             const InputSettings &settings) {
-    std::vector<std::string> notes;
-    const std::vector<PlateSpot> spots = read_plate(in, file, &notes);
-    FeatureSet set;
-    if (stands_for_itself(spots, database, settings)) {
-        const std::string name = settings.system.value_or("this plate");
-        set = plate_features(spots, {name, settings.reading_error_mm, true}, file);
-        notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
-                                    "with the standards on the plate alone",
-                                    name));
-    } else {
-        const library::System system = system_of_settings(database, settings, InputKind::plate);
-        set = plate_features(spots, {system.name, settings.reading_error_mm, false}, file);
+/// The plates of a file, each with its spots, in the order of their first spots.
+std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
+    std::vector<std::vector<PlateSpot>> plates;
+    std::map<std::string, std::size_t> index_of;
+    for (PlateSpot &spot : spots) {
+        const auto [known, is_new] = index_of.try_emplace(spot.plate, plates.size());
+        if (is_new) {
+            plates.emplace_back();
+        }
+        plates[known->second].push_back(std::move(spot));
     }
-    set.notes.insert(set.notes.begin(), notes.begin(), notes.end());
+    return plates;
+}
+
+/// One plate on a system of the library; where nobody marked the front, its standards tell it.
+FeatureSet features_on_system(std::vector<PlateSpot> spots, PlateReading reading,
+                              library::Database &database, const library::System &system,
+                              const std::string &file) {
+    std::vector<std::string> notes;
+    if (!spots.front().front_mm) {
+        const EstimatedFront front =
+            front_from_standards(spots, database, system, reading.reading_error_mm, file);
+        for (PlateSpot &spot : spots) {
+            spot.front_mm = front.distance_mm;
+        }
+        reading.front_error_mm = front.error_mm;
+        notes.push_back(fmt::format(
+            "{}no front was stated: by {} of the library it ran {:.1f} mm (standard uncertainty "
+            "{:.1f} mm)",
+            reading.plate.empty() ? "" : reading.plate + ": ", counted(front.standards, "standard"),
+            front.distance_mm, front.error_mm));
+    }
+    FeatureSet set = plate_features(spots, reading, file);
+    set.notes = std::move(notes);
+    return set;
+}
+
+FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReading &reading,
+                          const std::string &file) {
+    if (!spots.front().front_mm) {
+        throw InputError({file, spots.front().line, "front_mm"}, "no front",
+                         "the distance of the solvent front, in one row of the plate");
+    }
+    FeatureSet set = plate_features(spots, reading, file);
+    set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
+                                    "with the standards on the plate alone",
+                                    reading.system));
+    return set;
+}
+
+FeatureSet features_of_plates(library::Database &database, std::istream &in,
+                              const std::string &file, const InputSettings &settings) {
+    FeatureSet set;
+    for (std::vector<PlateSpot> &spots :
+         by_plate(read_plate(in, file, settings.form, &set.notes))) {
+        PlateReading reading;
+        reading.plate = spots.front().plate;
+        reading.reading_error_mm = settings.reading_error_mm;
+        if (reading.plate.empty() && settings.is_one_of_several) {
+            reading.plate = std::filesystem::path(file).stem().string();
+        }
+        if (stands_for_itself(spots, database, settings)) {
+            reading.system = settings.system.value_or("this plate");
+            reading.is_outside_library = true;
+            append(set, features_alone(spots, reading, file));
+        } else {
+            const library::System system = system_of_settings(database, settings, InputKind::plate);
+            reading.system = system.name;
+            append(set, features_on_system(std::move(spots), std::move(reading), database, system,
+                                           file));
+        }
+    }
     return set;
 }
 
@@ -342,24 +447,29 @@ FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,
                     std::istream &standard_input) {
     boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
-    const InputKind kind = input_kind(content, file);
+    const InputKind kind = input_kind(content, file, settings.form.aliases);
     check_settings(kind, settings);
     switch (kind) {
     case InputKind::plate:
-        return features_of_plate(database, in, file, settings);
+        return features_of_plates(database, in, file, settings);
     case InputKind::chromatogram: {
         const library::System system =
             system_of_settings(database, settings, InputKind::chromatogram);
         if (!settings.is_blank) {
             check_comparable(database, system, settings);
         }
-        ChromatogramRun run = read_chromatogram_run(database, in, file, settings, standard_input);
-        return settings.names_peaks ? with_standards_apart(std::move(run)) : std::move(run.set);
+        FeatureSet set;
+        for (ChromatogramRun &run :
+             read_chromatogram_runs(database, in, file, settings, standard_input)) {
+            append(set, settings.names_peaks ? with_standards_apart(std::move(run))
+                                             : std::move(run.set));
+        }
+        return set;
     }
     case InputKind::feature_table:
         break;
     }
-    FeatureSet set = read_feature_table(in, file);
+    FeatureSet set = read_feature_table(in, file, settings.form);
     look_up_systems(database, set);
     return set;
 }
@@ -370,6 +480,8 @@ FeatureSet read_features(library::Database &database, const std::string &content
                          const std::string &file, const InputSettings &settings,
                          std::istream &standard_input) {
     FeatureSet set = read_any(database, content, file, settings, standard_input);
+    set.needs_attention |= std::any_of(set.notes.begin(), set.notes.end(),
+                                       [](const auto &note) { return note.starts_with("! "); });
     if (set.features.empty()) {
         throw InputError({file, 0, ""}, "standards only",
                          "a spot or peak of a sample (role sample), or learn for standards");

@@ -19,6 +19,8 @@ namespace cospot {
 /// kind of the file.
 struct InputSettings {
     std::optional<std::string> system; ///< of a plate or chromatogram
+    TableForm form;                    ///< how tables are read
+    bool is_one_of_several = false;    ///< files: then a plate is named by its file
     std::optional<std::string> sample; ///< name of a chromatogram's sample
     std::optional<std::string> ladder_file;
     std::optional<double> hold_up_min;
@@ -44,11 +46,13 @@ struct ChromatogramRun {
     std::optional<quantities::Ladder> ladder;
 };
 
-/// Reads a chromatogram, and its ladder where the settings name one.
-[[nodiscard]] ChromatogramRun read_chromatogram_run(library::Database &database, std::istream &in,
-                                                    const std::string &file,
-                                                    const InputSettings &settings,
-                                                    std::istream &standard_input);
+/// Reads the chromatograms of a file, and their ladder where the settings name one.
+[[nodiscard]] std::vector<ChromatogramRun>
+read_chromatogram_runs(library::Database &database, std::istream &in, const std::string &file,
+                       const InputSettings &settings, std::istream &standard_input);
+
+/// Adds the features of another run or file.
+void append(FeatureSet &all, FeatureSet more);
 
 /// Turns the content of a plate, chromatogram or long table into features. Throws InputError where
 /// the file is faulty or a setting that its kind needs is missing.

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <map>
 #include <memory>
 #include <set>
@@ -32,7 +34,7 @@ std::vector<PlateStandard> standards_of(const std::vector<PlateSpot> &spots) {
     for (const PlateSpot &spot : spots) {
         if (spot.role == RowRole::standard) {
             standards.push_back(
-                {spot.lane, spot.label, spot.spot, spot.distance_mm, spot.front_mm});
+                {spot.lane, spot.label, spot.spot, spot.distance_mm, spot.front_mm.value()});
         }
     }
     return standards;
@@ -57,15 +59,17 @@ std::set<std::string> labels_in_several_lanes(const std::vector<PlateSpot> &spot
 
 FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
                            const std::string &file) {
-    const quantities::Uncertain read =
-        quantities::retardation_factor(spot.distance_mm, spot.front_mm, reading.reading_error_mm);
+    const double front_mm = spot.front_mm.value();
+    const quantities::Uncertain read = quantities::retardation_factor(
+        std::min(spot.distance_mm, front_mm), front_mm, reading.reading_error_mm);
     FeatureObservation observation;
     observation.system = reading.system;
     observation.quantity = Quantity::Rf;
     observation.where = {file, spot.line, "distance_mm"};
     observation.value = read.value;
     observation.is_outside_library = reading.is_outside_library;
-    observation.uncertainty = read.standard_uncertainty;
+    observation.uncertainty =
+        std::hypot(read.standard_uncertainty, read.value * reading.front_error_mm / front_mm);
     return observation;
 }
 
@@ -77,27 +81,33 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
     FeatureSet set;
     const auto standards = std::make_shared<const std::vector<PlateStandard>>(standards_of(spots));
     const std::set<std::string> shared_labels = labels_in_several_lanes(spots);
+    const std::string before = reading.plate.empty() ? "" : reading.plate + ": ";
     for (const PlateSpot &spot : spots) {
         if (spot.role == RowRole::cospot) {
             continue;
         }
         if (spot.role == RowRole::standard) {
             set.standards.push_back(
-                {spot.label, spot.spot, spot.lane, "", observe(spot, reading, file)});
+                {spot.label, spot.spot, spot.lane, reading.plate, observe(spot, reading, file)});
             continue;
         }
         Feature feature;
         feature.lane = spot.lane;
-        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm, standards};
-        feature.sample = spot.label.empty() ? "lane " + spot.lane : spot.label;
+        feature.run = reading.plate;
+        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards};
+        feature.sample = before + (spot.label.empty() ? "lane " + spot.lane : spot.label);
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)
                            : spot.spot;
         feature.area = spot.area;
+        feature.further = spot.further;
         feature.observations.push_back(observe(spot, reading, file));
         set.features.push_back(std::move(feature));
     }
     set.cospots = cospots_of(spots, file);
+    for (CoSpot &cospot : set.cospots) {
+        cospot.sample.insert(0, before);
+    }
     return set;
 }
 

@@ -88,7 +88,8 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
     return json;
 }
 
-Json json_of(const PlatePlace &place) {
+/// `run` is the name of the plate, where there are several.
+Json json_of(const PlatePlace &place, const std::string &run) {
     Json standards = Json::array();
     for (const PlateStandard &standard : *place.standards) {
         standards.push_back({{"lane", standard.lane},
@@ -97,10 +98,14 @@ Json json_of(const PlatePlace &place) {
                              {"distance_mm", standard.distance_mm},
                              {"front_mm", standard.front_mm}});
     }
-    return {{"lane", place.lane},
-            {"distance_mm", place.distance_mm},
-            {"front_mm", place.front_mm},
-            {"standards", standards}};
+    Json json{{"lane", place.lane},
+              {"distance_mm", place.distance_mm},
+              {"front_mm", place.front_mm},
+              {"standards", standards}};
+    if (!run.empty()) {
+        json["name"] = run;
+    }
+    return json;
 }
 
 Json standards_of(const Identification &result) {
@@ -133,7 +138,7 @@ Json cospots_of(const Identification &result) {
 /// Where the spot or peak was read, as far as that is known.
 void add_place(Json &json, const Feature &feature) {
     if (feature.plate) {
-        json["plate"] = json_of(*feature.plate);
+        json["plate"] = json_of(*feature.plate, feature.run);
     }
     set_where_known(json, "tR", feature.retention_time_min);
     set_where_known(json, "area", feature.area);

@@ -8,9 +8,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 
 namespace cospot {
 
@@ -58,12 +61,12 @@ void add_standards(DrawnPlate &plate, const std::vector<PlateStandard> &standard
     }
 }
 
-DrawnPlate drawn_plate(std::span<const AnsweredFeature> features) {
+DrawnPlate drawn_plate(std::span<const AnsweredFeature> features, const std::string &run) {
     DrawnPlate plate;
     std::string last_lane;
     for (std::size_t i = 0; i < features.size(); ++i) {
         const Feature &feature = *features[i].feature;
-        if (!feature.plate) {
+        if (!feature.plate || feature.run != run) {
             continue;
         }
         if (plate.spots.empty()) {
@@ -102,13 +105,25 @@ void sort_by_lane(std::vector<DrawnSpot> &spots) {
     }
 }
 
-Figure plate_figure(std::span<const AnsweredFeature> features) {
-    DrawnPlate plate = drawn_plate(features);
+Figure plate_figure(std::span<const AnsweredFeature> features, const std::string &run) {
+    DrawnPlate plate = drawn_plate(features, run);
     sort_by_lane(plate.spots);
-    return {.svg = plate_picture(plate.spots, "The plate as it was read"),
+    const std::string name = run.empty() ? "The plate" : "Plate " + run;
+    return {.svg = plate_picture(plate.spots, name + " as it was read"),
             .caption =
-                fmt::format("The plate. {} {}; broken ring: standard.", kPlateScale, kFillings),
+                fmt::format("{}. {} {}; broken ring: standard.", name, kPlateScale, kFillings),
             .legend = std::move(plate.legend)};
+}
+
+std::vector<Figure> plate_figures(std::span<const AnsweredFeature> features) {
+    std::vector<Figure> figures;
+    std::set<std::string> drawn;
+    for (const AnsweredFeature &one : features) {
+        if (one.feature->plate && drawn.insert(one.feature->run).second) {
+            figures.push_back(plate_figure(features, one.feature->run));
+        }
+    }
+    return figures;
 }
 
 std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> features) {
@@ -137,10 +152,10 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
 } // namespace
 
 std::vector<Figure> feature_figures(std::span<const AnsweredFeature> features) {
-    const bool has_plate =
-        std::any_of(features.begin(), features.end(),
-                    [](const AnsweredFeature &one) { return one.feature->plate.has_value(); });
-    return has_plate ? std::vector<Figure>{plate_figure(features)} : chromatogram_figures(features);
+    std::vector<Figure> figures = plate_figures(features);
+    std::vector<Figure> chromatograms = chromatogram_figures(features);
+    std::move(chromatograms.begin(), chromatograms.end(), std::back_inserter(figures));
+    return figures;
 }
 
 } // namespace cospot

@@ -15,6 +15,7 @@
 #include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
 #include "report/presentation.h"
@@ -25,8 +26,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <optional>
 #include <ostream>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -39,7 +42,7 @@ namespace po = boost::program_options;
 
 /// What the user asked for.
 struct IdentifyOptions {
-    std::string file;
+    std::vector<std::string> files;
     InputSettings input;
     std::optional<std::string> prior; ///< file of weights
     std::optional<std::string> also;  ///< file of structures
@@ -53,14 +56,18 @@ struct IdentifyOptions {
 
 CommandOptions identify_options() {
     CommandOptions options(
-        "cospot [--library FILE] [--json] identify FILE [options]",
+        "cospot [--library FILE] [--json] identify FILE... [options]",
         "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
         "it is none of them. FILE (or - for standard input) is one of\n"
-        "  a plate:         lane,label,spot,distance_mm,front_mm,role   needs --system\n"
-        "  a chromatogram:  peak,tR,area                                needs --system\n"
-        "  a long table:    sample,feature,system,quantity,value,uncertainty; also uv254\n"
-        "                   and stained (yes or no), stain, molar_mass, formula");
+        "  plates:         lane,label,spot,distance_mm,front_mm,role; also plate, uv254 and\n"
+        "                  stained (yes or no), stain; needs --system\n"
+        "  chromatograms:  peak,tR,area; also run; needs --system\n"
+        "  a long table:   sample,feature,system,quantity,value,uncertainty; also as for\n"
+        "                  plates, and molar_mass, formula\n"
+        "A front that is given once holds for its plate. Headers may say another unit:\n"
+        "distance (cm), tR (s).");
     add_input_options(options);
+    add_partial_option(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(
         "no-recalibration", "probabilities as computed, whatever prove found")(
         "no-correction", "do not look for how the run lies against the library")(
@@ -68,7 +75,7 @@ CommandOptions identify_options() {
         "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
         "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
     add_candidate_options(options);
-    options.positional("file", 1, "what to identify");
+    options.positional("file", -1, "what to identify");
     add_report_option(options);
     return options;
 }
@@ -77,7 +84,7 @@ IdentifyOptions read_identify_options(const CommandOptions &options) {
     if (!options.has("file")) {
         throw bad_usage("no file", "a FILE to identify, or -");
     }
-    IdentifyOptions asked{.file = options.texts("file").front(),
+    IdentifyOptions asked{.files = options.texts("file"),
                           .input = input_settings(options),
                           .prior = options.text("prior"),
                           .also = also_file(options),
@@ -88,18 +95,60 @@ IdentifyOptions read_identify_options(const CommandOptions &options) {
                                                                  : RunSearch::wanted,
                           .top = top_of(options),
                           .explains = options.has("explain")};
-    if (const auto sample = options.text("sample")) {
-        asked.input.sample = *sample;
+    asked.input.sample = options.text("sample");
+    asked.input.form.is_partial = options.has("partial");
+    asked.input.is_one_of_several = asked.files.size() > 1;
+    if (asked.input.sample && asked.input.is_one_of_several) {
+        throw bad_option("sample", "several files", "one file with it: else they are named alike");
     }
     return asked;
 }
 
+/// The name of a run of which another file has one, too.
+void name_by_file(FeatureSet &set, const std::string &before) {
+    const auto prefix = [&](std::string &name) { name.insert(0, before); };
+    for (Feature &feature : set.features) {
+        prefix(feature.run);
+        prefix(feature.sample);
+    }
+    for (RunStandard &standard : set.standards) {
+        prefix(standard.run);
+    }
+    for (CoSpot &cospot : set.cospots) {
+        prefix(cospot.sample);
+    }
+}
+
+/// The features of all files, in which runs and samples have names of their own.
+FeatureSet features_of_files(const IdentifyOptions &asked, library::Database &database,
+                             std::istream &standard_input) {
+    FeatureSet all;
+    std::set<std::string> runs;
+    for (const std::string &name : asked.files) {
+        InputFile input(name, standard_input);
+        FeatureSet set =
+            read_features(database, input.read_all(), input.name(), asked.input, standard_input);
+        const bool is_taken =
+            std::any_of(set.features.begin(), set.features.end(),
+                        [&](const Feature &feature) { return runs.contains(feature.run); });
+        if (is_taken) {
+            name_by_file(set, std::filesystem::path(name).stem().string() + ": ");
+        }
+        for (const Feature &feature : set.features) {
+            runs.insert(feature.run);
+        }
+        append(all, std::move(set));
+    }
+    return all;
+}
+
 /// The weights of suspected compounds, by index in the evidence; 1 for all others.
-std::vector<double> weights_in(const std::string &name, const LibraryEvidence &evidence,
-                               library::Database &database, std::istream &standard_input) {
+std::vector<double> weights_in(const std::string &name, const std::vector<ColumnAlias> &aliases,
+                               const LibraryEvidence &evidence, library::Database &database,
+                               std::istream &standard_input) {
     std::vector<double> weights(compound_count(evidence), 1.0);
     InputFile file(name, standard_input);
-    for (const PriorWeight &weight : read_prior(file.stream(), file.name())) {
+    for (const PriorWeight &weight : read_prior(file.stream(), file.name(), aliases)) {
         const auto compound = compound_named(database, weight.compound, weight.where);
         if (const auto index = index_of_compound(evidence, compound.id)) {
             weights[*index] = weight.weight;
@@ -254,9 +303,7 @@ int run_identify(const Invocation &invocation) {
                             : std::vector<std::string>{},
                         invocation.in);
     std::istream &standard_input = inputs.standard_input();
-    InputFile input(asked.file, standard_input);
-    FeatureSet set =
-        read_features(database, input.read_all(), input.name(), asked.input, standard_input);
+    FeatureSet set = features_of_files(asked, database, standard_input);
     // Weights may be of any compound.
     const Extent extent = asked.prior ? Extent::all : Extent::within_reach;
     auto [features, evidence] =
@@ -266,7 +313,8 @@ int run_identify(const Invocation &invocation) {
     how.prior.feature.unlisted = asked.prior_unlisted;
     how.prior.learn_unlisted = asked.learns_unlisted;
     if (asked.prior) {
-        how.prior.feature.weights = weights_in(*asked.prior, evidence, database, standard_input);
+        how.prior.feature.weights =
+            weights_in(*asked.prior, asked.input.form.aliases, evidence, database, standard_input);
     }
     how.search = asked.search;
     how.top = asked.top;

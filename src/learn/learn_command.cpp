@@ -7,7 +7,6 @@
 #include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "readers/column_alias.h"
 #include "report/presentation.h"
 #include "shared/date.h"
 #include "shared/text.h"
@@ -37,8 +36,6 @@ void add_learn_options(CommandOptions &options) {
                   "mobile_phase, scale, reference, programme, column_length_m, column_diameter_mm, "
                   "film_um, particle_um, note")(
         "create-systems", "create a system that a row names and the library does not hold")(
-        "map", po::value<Texts>(),
-        "COLUMN=HEADER: what your table calls a column, e.g. compound=Name")(
         "dry-run", "say what would be learned, and store nothing")(
         "partial", "learn the good rows and write the faulty ones to a file")(
         "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
@@ -57,16 +54,8 @@ void add_learn_options(CommandOptions &options) {
 
 FileOptions file_options(const CommandOptions &options) {
     FileOptions result;
-    for (const std::string &text : options.texts("map")) {
-        const ColumnAlias alias = parse_column_alias(text, at_option("map"));
-        for (const ColumnAlias &before : result.aliases) {
-            if (before.column == alias.column) {
-                throw bad_option("map", in_quotes(text), "each column once");
-            }
-        }
-        result.aliases.push_back(alias);
-    }
     result.run.reading = input_settings(options);
+    result.aliases = result.run.reading.form.aliases;
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
         result.run.date = parse_past_date(date, at_option("date"));
@@ -177,7 +166,7 @@ void learn_all(const CommandOptions &options, const Invocation &invocation, Open
     Progress progress(invocation.err, "rows", [&] { return share_read(files.others); });
     LearnTarget target{database, change, learner, summary, refused, progress};
     for (InputFile &file : files.systems) {
-        learn_systems_file(file, target);
+        learn_systems_file(file, how.aliases, target);
     }
     for (InputFile &file : files.others) {
         learn_file(file, how, target, invocation.in);

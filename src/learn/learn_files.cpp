@@ -18,11 +18,9 @@ namespace cospot {
 
 namespace {
 
-void remark_unused(const std::vector<std::string> &columns, const std::string &file,
-                   LearnSummary &summary) {
-    for (const std::string &column : columns) {
-        summary.remarks.push_back(
-            fmt::format("{}: column {} is not used", file, in_quotes(column)));
+void remark(const std::vector<std::string> &notes, const std::string &file, LearnSummary &summary) {
+    for (const std::string &note : notes) {
+        summary.remarks.push_back(file + ": " + note);
     }
 }
 
@@ -59,12 +57,11 @@ void learn_all(Source &&source, const std::string &file, LearnTarget &target) {
 
 } // namespace
 
-void learn_systems_file(InputFile &file, LearnTarget &target) {
+void learn_systems_file(InputFile &file, const std::vector<ColumnAlias> &aliases,
+                        LearnTarget &target) {
     std::vector<std::string> notes;
-    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name(), &notes);
-    for (const std::string &note : notes) {
-        target.summary.remarks.push_back(file.name() + ": " + note);
-    }
+    const std::vector<SystemRow> rows = read_systems(file.stream(), file.name(), &notes, aliases);
+    remark(notes, file.name(), target.summary);
     learn_systems(target.database, rows, target.change, target.summary);
     if (rows.empty()) {
         remark_no_rows(file.name(), target.summary);
@@ -78,13 +75,13 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     case LearnKind::measurements: {
         MeasurementTable table(file.stream(), file.name(), options.aliases);
         learn_all<MeasurementRow>(table, file.name(), target);
-        remark_unused(table.unused(), file.name(), target.summary);
+        remark(table.notes(), file.name(), target.summary);
         break;
     }
     case LearnKind::compounds: {
         CompoundTable table(file.stream(), file.name(), options.aliases);
         learn_all<CompoundRow>(table, file.name(), target);
-        remark_unused(table.unused(), file.name(), target.summary);
+        remark(table.notes(), file.name(), target.summary);
         break;
     }
     case LearnKind::smiles_list:
@@ -95,7 +92,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
                                file.name(), target);
         break;
     case LearnKind::plate:
-        learn_raw_run(standards_of_plate(target.database, file.stream(), file.name(), options.run),
+        learn_raw_run(standards_of_plates(target.database, file.stream(), file.name(), options.run),
                       target);
         break;
     case LearnKind::responses: {
@@ -109,16 +106,17 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     case LearnKind::column_runs: {
         const ColumnRunTable table = read_column_runs(file.stream(), file.name(), options.aliases);
         learn_column_runs(target.database, table.rows, target.change, target.summary);
-        remark_unused(table.unused, file.name(), target.summary);
+        remark(table.notes, file.name(), target.summary);
         if (table.rows.empty()) {
             remark_no_rows(file.name(), target.summary);
         }
         break;
     }
     case LearnKind::chromatogram:
-        learn_raw_run(standards_of_chromatogram(target.database, file.stream(), file.name(),
-                                                options.run, standard_input),
-                      target);
+        for (const RawRun &run : standards_of_chromatograms(
+                 target.database, file.stream(), file.name(), options.run, standard_input)) {
+            learn_raw_run(run, target);
+        }
         break;
     }
 }

@@ -32,7 +32,8 @@ struct LearnTarget {
 };
 
 /// Learns a table of systems. Throws InputError for a faulty one.
-void learn_systems_file(InputFile &file, LearnTarget &target);
+void learn_systems_file(InputFile &file, const std::vector<ColumnAlias> &aliases,
+                        LearnTarget &target);
 
 /// Learns one file of any kind that `learn_kind` tells. Throws InputError for a faulty file.
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,

@@ -22,10 +22,9 @@ template <typename Row> struct ReadRow {
 /// written one by one. A batch, not the file, is held in memory.
 inline constexpr std::size_t kBatchRows = 4096;
 
-/// Reads up to `kBatchRows` rows; empty at the end. With `may_refuse`, faulty rows are part of the
-/// batch; without, they throw.
+/// Reads up to `kBatchRows` rows, faulty ones among them; empty at the end.
 template <typename Row, typename Source>
-std::vector<ReadRow<Row>> read_batch(Source &source, bool may_refuse) {
+std::vector<ReadRow<Row>> read_batch(Source &source, bool keeps_fields) {
     std::vector<ReadRow<Row>> batch;
     while (batch.size() < kBatchRows) {
         ReadRow<Row> read;
@@ -34,12 +33,9 @@ std::vector<ReadRow<Row>> read_batch(Source &source, bool may_refuse) {
                 break;
             }
         } catch (const InputError &error) {
-            if (!may_refuse) {
-                throw;
-            }
             read.fault = error;
         }
-        if (may_refuse) {
+        if (keeps_fields) {
             read.fields = source.fields();
         }
         batch.push_back(std::move(read));
@@ -48,14 +44,16 @@ std::vector<ReadRow<Row>> read_batch(Source &source, bool may_refuse) {
 }
 
 /// Learns all rows of a source (a reader with `next`, `header` and `fields`). Without `refused`,
-/// the first faulty row throws; with it, faulty rows go there and the others are learned. Returns
-/// how many rows there were.
+/// faulty rows throw, all together when the last row is read; with it, faulty rows go there and the
+/// others are learned. Returns how many rows there were.
 template <typename Row, typename Source>
 std::size_t learn_rows(Source &source, Learner &learner, RefusedRows *refused, Progress &progress) {
     std::size_t rows = 0;
+    Faults faults;
     while (true) {
         const std::vector<ReadRow<Row>> batch = read_batch<Row>(source, refused != nullptr);
         if (batch.empty()) {
+            faults.throw_any();
             return rows;
         }
         rows += batch.size();
@@ -74,9 +72,10 @@ std::size_t learn_rows(Source &source, Learner &learner, RefusedRows *refused, P
                 learner.learn(read.row);
             } catch (const InputError &error) {
                 if (refused == nullptr) {
-                    throw;
+                    faults.add(error);
+                } else {
+                    refused->add(error, source.header(), read.fields);
                 }
-                refused->add(error, source.header(), read.fields);
             }
         }
         progress.advance(batch.size());

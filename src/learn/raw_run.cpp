@@ -16,17 +16,21 @@ namespace cospot {
 
 namespace {
 
-MeasurementRow row_of_run(const std::string &file, std::size_t line, const std::string &system,
-                          const RunDetails &details) {
+/// `Raw` is a spot or peak; `run` is what its file calls the plate or run.
+template <typename Raw>
+MeasurementRow row_of_run(const std::string &file, const Raw &raw, const std::string &run,
+                          const std::string &system, const RunDetails &details) {
     MeasurementRow row;
     row.system = system;
-    row.run = details.run.empty() ? std::filesystem::path(file).stem().string() : details.run;
-    row.date = details.date;
+    row.run = !run.empty()          ? run
+              : details.run.empty() ? std::filesystem::path(file).stem().string()
+                                    : details.run;
+    row.date = raw.date.empty() ? details.date : raw.date;
     row.operator_name = details.operator_name;
     row.instrument = details.instrument;
     row.source = details.source;
     row.is_label = true;
-    row.where = {file, line, ""};
+    row.where = {file, raw.line, ""};
     return row;
 }
 
@@ -54,11 +58,11 @@ void check_any(const RawRun &run, const std::string &file, const char *expected)
 
 } // namespace
 
-RawRun standards_of_plate(library::Database &database, std::istream &in, const std::string &file,
-                          const RunDetails &details) {
+RawRun standards_of_plates(library::Database &database, std::istream &in, const std::string &file,
+                           const RunDetails &details) {
     RawRun run;
     std::vector<std::string> notes;
-    const std::vector<PlateSpot> spots = read_plate(in, file, &notes);
+    const std::vector<PlateSpot> spots = read_plate(in, file, details.reading.form, &notes);
     for (const std::string &note : notes) {
         run.remarks.push_back(file + ": " + note);
     }
@@ -67,9 +71,13 @@ RawRun standards_of_plate(library::Database &database, std::istream &in, const s
         if (spot.role != RowRole::standard) {
             continue;
         }
+        if (!spot.front_mm) {
+            throw InputError({file, spot.line, "front_mm"}, "no front",
+                             "the distance of the solvent front, in one row of the plate");
+        }
         const quantities::Uncertain rf = quantities::retardation_factor(
-            spot.distance_mm, spot.front_mm, details.reading.reading_error_mm);
-        MeasurementRow row = row_of_run(file, spot.line, system.name, details);
+            spot.distance_mm, *spot.front_mm, details.reading.reading_error_mm);
+        MeasurementRow row = row_of_run(file, spot, spot.plate, system.name, details);
         row.compound = spot.label;
         row.quantity = Quantity::Rf;
         row.value = rf.value;
@@ -81,12 +89,15 @@ RawRun standards_of_plate(library::Database &database, std::istream &in, const s
     return run;
 }
 
-RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
-                                 const std::string &file, const RunDetails &details,
-                                 std::istream &standard_input) {
-    ChromatogramRun read =
-        read_chromatogram_run(database, in, file, details.reading, standard_input);
+namespace {
+
+RawRun standards_of_run(library::Database &database, ChromatogramRun read, const std::string &file,
+                        const RunDetails &details) {
     RawRun run;
+    run.remarks = std::move(read.set.notes);
+    for (std::string &note : run.remarks) {
+        note.insert(0, file + ": ");
+    }
     bool is_nothing_new = false;
     for (std::size_t i = 0; i < read.peaks.size(); ++i) {
         const Peak &peak = read.peaks[i];
@@ -107,7 +118,7 @@ RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
                             file, peak.compound, to_text(observation.quantity)));
             continue;
         }
-        MeasurementRow row = row_of_run(file, peak.line, observation.system, details);
+        MeasurementRow row = row_of_run(file, peak, peak.run, observation.system, details);
         row.compound = peak.compound;
         row.quantity = observation.quantity;
         row.value = observation.value;
@@ -122,6 +133,19 @@ RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
     }
     run.ladder = std::move(read.ladder);
     return run;
+}
+
+} // namespace
+
+std::vector<RawRun> standards_of_chromatograms(library::Database &database, std::istream &in,
+                                               const std::string &file, const RunDetails &details,
+                                               std::istream &standard_input) {
+    std::vector<RawRun> runs;
+    for (ChromatogramRun &read :
+         read_chromatogram_runs(database, in, file, details.reading, standard_input)) {
+        runs.push_back(standards_of_run(database, std::move(read), file, details));
+    }
+    return runs;
 }
 
 } // namespace cospot

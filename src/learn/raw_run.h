@@ -15,7 +15,7 @@ namespace cospot {
 /// When, how and by whom a plate or chromatogram was run.
 struct RunDetails {
     InputSettings reading; ///< system, ladder and so on
-    std::string run;       ///< empty: the file's name
+    std::string run;       ///< where the file names none; empty: the file's name
     std::string date;
     std::string operator_name;
     std::string instrument;
@@ -29,14 +29,15 @@ struct RawRun {
     std::vector<std::string> remarks; ///< e.g. peaks that got no index
 };
 
-/// A plate: the R_F, as read, of each spot with the role "standard", whose label names it.
-[[nodiscard]] RawRun standards_of_plate(library::Database &database, std::istream &in,
-                                        const std::string &file, const RunDetails &details);
+/// The plates of a file: the R_F, as read, of each spot with the role "standard", whose label names
+/// it.
+[[nodiscard]] RawRun standards_of_plates(library::Database &database, std::istream &in,
+                                         const std::string &file, const RunDetails &details);
 
-/// A chromatogram: the index, relative retention, retention factor or time of each peak whose
-/// column "compound" names it; the other peaks are passed over.
-[[nodiscard]] RawRun standards_of_chromatogram(library::Database &database, std::istream &in,
-                                               const std::string &file, const RunDetails &details,
-                                               std::istream &standard_input);
+/// The chromatograms of a file: the index, relative retention, retention factor or time of each
+/// peak whose column "compound" names it; the other peaks are passed over.
+[[nodiscard]] std::vector<RawRun>
+standards_of_chromatograms(library::Database &database, std::istream &in, const std::string &file,
+                           const RunDetails &details, std::istream &standard_input);
 
 } // namespace cospot

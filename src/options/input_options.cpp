@@ -1,5 +1,6 @@
 #include "options/input_options.h"
 
+#include "options/table_options.h"
 #include "quantities/plate.h"
 
 namespace cospot {
@@ -11,6 +12,7 @@ namespace po = boost::program_options;
 } // namespace
 
 void add_input_options(CommandOptions &options) {
+    add_map_option(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
         "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
@@ -27,6 +29,7 @@ void add_input_options(CommandOptions &options) {
 
 InputSettings input_settings(const CommandOptions &options) {
     InputSettings settings;
+    settings.form.aliases = aliases_of(options);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

@@ -186,12 +186,10 @@ PoolTarget find_target(const PoolResult &result, const std::string &asked) {
 PoolResult judged_fractions(const PoolOptions &options, const Invocation &invocation,
                             std::istream &standard_input) {
     InputFile input(options.file, standard_input);
-    const FractionTable table = read_fractions(input.stream(), input.name());
+    const FractionTable table = read_fractions(input.stream(), input.name(), options.aliases);
     PoolResult result;
     result.loaded_mg = options.loaded_mg;
-    for (const std::string &column : table.unused) {
-        result.notes.push_back("Column " + column + " is not read.");
-    }
+    result.notes.insert(result.notes.end(), table.notes.begin(), table.notes.end());
     if (table.is_trace()) {
         judge_trace(table, options, result);
     } else {

@@ -1,5 +1,6 @@
 #include "options/command.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "pool/judged_fractions.h"
 #include "pool/pool_document.h"
 #include "pool/pool_json.h"
@@ -38,6 +39,7 @@ void add_pool_options(CommandOptions &options) {
         "fraction-ml", po::value<double>(), "size of a fraction, for a trace by volume")(
         "baseline", po::value<double>(),
         "signal of a trace at or below which there is nothing (default: 2 % of the largest)");
+    add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "fractions");
 }
@@ -59,6 +61,7 @@ PoolOptions pool_options_of(const CommandOptions &options) {
     }
     PoolOptions pool;
     pool.file = options.texts("file").front();
+    pool.aliases = aliases_of(options);
     pool.tolerance = options.positive("tolerance");
     if (pool.tolerance && *pool.tolerance >= 1.0) {
         throw bad_option("tolerance", exact_text(*pool.tolerance), "a difference of Rf below 1");

@@ -170,6 +170,13 @@ int run_command_line(const std::vector<std::string> &arguments, std::istream &in
 }
 
 int report_failure(const std::exception &error, std::ostream &err) {
+    const auto *input = dynamic_cast<const InputError *>(&error);
+    if (input != nullptr && !input->each().empty()) {
+        for (const std::string &line : input->each()) {
+            err << (&line == &input->each().front() ? "cospot: " : "") << printable(line) << '\n';
+        }
+        return kBadInput;
+    }
     err << "cospot: " << printable(error.what()) << '\n';
     if (is_of_the_users_world(error)) {
         return kBadInput;

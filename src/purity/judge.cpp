@@ -46,8 +46,10 @@ std::vector<std::optional<BlankMatch>> matches_of(const SampleInput &input,
         return std::vector<std::optional<BlankMatch>>(input.features.size());
     }
     const auto times = times_of(input.features);
+    const auto own = input.blank.scales.find(input.blank.features.front().run);
+    const RunScale of_blank = own == input.blank.scales.end() ? RunScale{} : own->second;
     const BlankScale scale =
-        blank_scale(input.scale, input.blank.scale, times, times_of(input.blank.features));
+        blank_scale(input.scale, of_blank, times, times_of(input.blank.features));
     if (!times.empty()) {
         notes.push_back(scale.note);
     }

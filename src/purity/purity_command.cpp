@@ -11,6 +11,7 @@
 #include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "purity/judge.h"
 #include "purity/purity_document.h"
 #include "purity/purity_json.h"
@@ -69,6 +70,7 @@ void add_purity_options(CommandOptions &options) {
         "sample", po::value<std::string>(), "the one to judge, where a file holds several");
     add_candidate_options(options);
     add_input_options(options);
+    add_partial_option(options);
     add_report_option(options);
     options.positional("file", -1, "one sample a file");
 }
@@ -123,6 +125,7 @@ PurityOptions purity_options(const CommandOptions &options, std::istream &standa
     asked.learns_unlisted = !options.is_given("prior-unlisted");
     asked.also_file = also_file(options);
     asked.settings = input_settings(options);
+    asked.settings.form.is_partial = options.has("partial");
     asked.settings.names_peaks = false; // their areas count
     asked.settings.may_stand_alone = false;
     read_blank_options(options, asked);
@@ -185,8 +188,9 @@ public:
             for (const Feature *feature : together) {
                 features.push_back(*feature);
             }
-            result.samples.push_back(purity::judge({name, features, set.scale, blank}, question,
-                                                   evidence, database_, how));
+            result.samples.push_back(
+                purity::judge({name, features, set.scales[features.front().run], blank}, question,
+                              evidence, database_, how));
             ++file.count;
         }
         if (file.count == 0) {

@@ -2,13 +2,14 @@
 
 #include "readers/instrument_number.h"
 #include "readers/role_column.h"
+#include "shared/date.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
-#include "shared/table.h"
 #include "shared/text.h"
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 #include <utility>
@@ -51,7 +52,12 @@ int decimals_of(std::string_view number) {
 
 Peak read_peak(const TableReader &table) {
     Peak peak;
-    peak.name = table.required_text("peak", "the number or name of the peak");
+    peak.run = table.text("run");
+    peak.date =
+        table.text("date").empty() ? "" : parse_past_date(table.text("date"), table.where("date"));
+    if (table.has("peak")) {
+        peak.name = table.required_text("peak", "the number or name of the peak");
+    }
     peak.compound = read_standard_name(table);
     peak.retention_time_min = table.number("tR", "a retention time in min");
     check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
@@ -76,48 +82,101 @@ Peak read_peak(const TableReader &table) {
     return peak;
 }
 
+std::vector<TableColumn> peak_columns() {
+    return {{"run", false},
+            {"date", false},
+            {"peak", false},
+            {"tR", true, "min"},
+            {"uncertainty", false, "min"},
+            {"compound", false},
+            {"role", false},
+            {"area", false},
+            {"start", false, "min"},
+            {"end", false, "min"},
+            {"height", false},
+            {"width_half", false, "min"},
+            {"symmetry", false}};
+}
+
+/// The peaks of a file while they are read.
+class Peaks {
+public:
+    void add(const TableReader &table, Peak peak) {
+        std::size_t &count = counts_[peak.run];
+        if (!table.has("peak")) {
+            peak.name = std::to_string(++count);
+        }
+        if (!seen_.emplace(peak.run, peak.name).second) {
+            throw InputError(table.where("peak"), "peak " + in_quotes(peak.name) + " again",
+                             "each peak of a run once");
+        }
+        decimals_ = std::max(decimals_, decimals_of(table.text("tR"))); // zeros may be dropped
+        peaks_.push_back(std::move(peak));
+    }
+
+    void leave_out(const LeftOut &left_out) {
+        std::erase_if(peaks_, [&](const Peak &peak) { return left_out.holds(peak.run); });
+    }
+
+    /// `minutes` is the unit of the file's times. Even within half a unit of the last digit (JCGM
+    /// 100:2008, 4.3.7). No data system rounds to whole minutes: these were typed, and say nothing
+    /// of digits.
+    std::vector<Peak> with_rounding(double minutes) && {
+        const bool is_typed = decimals_ == 0 && minutes == 1.0;
+        for (Peak &peak : peaks_) {
+            peak.rounding_min =
+                is_typed ? 0.0 : minutes * 0.5 * std::pow(10.0, -decimals_) / std::numbers::sqrt3;
+        }
+        return std::move(peaks_);
+    }
+
+private:
+    std::vector<Peak> peaks_;
+    std::set<std::pair<std::string, std::string>> seen_;
+    std::map<std::string, std::size_t> counts_;
+    int decimals_ = 0;
+};
+
 } // namespace
 
 std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
-                                    std::vector<std::string> *notes) {
-    TableReader table(in, file,
-                      {{"peak", true},
-                       {"tR", true},
-                       {"uncertainty", false},
-                       {"compound", false},
-                       {"role", false},
-                       {"area", false},
-                       {"start", false},
-                       {"end", false},
-                       {"height", false},
-                       {"width_half", false},
-                       {"symmetry", false}});
-    if (notes != nullptr) {
-        add_unused_columns(table, *notes);
-    }
-    std::vector<Peak> peaks;
-    std::set<std::string> seen;
-    int decimals = 0; // some programs drop zeros at the end
-    while (table.next()) {
-        decimals = std::max(decimals, decimals_of(table.text("tR")));
-        Peak peak = read_peak(table);
-        if (!seen.insert(peak.name).second) {
-            throw InputError(table.where("peak"), "peak " + in_quotes(peak.name) + " again",
-                             "each peak once");
-        }
-        peaks.push_back(std::move(peak));
-    }
-    if (peaks.empty()) {
+                                    const TableForm &form, std::vector<std::string> *notes) {
+    TableReader table(in, file, peak_columns(), form.aliases);
+    Peaks peaks;
+    LeftOut left_out(form.is_partial);
+    bool has_rows = false;
+    for_each_row(
+        table,
+        [&] {
+            has_rows = true;
+            peaks.add(table, read_peak(table));
+        },
+        [&](const InputError &fault) {
+            return left_out.take(std::string(table.text("run")), fault);
+        });
+    if (!has_rows) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a peak");
     }
-    // Even within half a unit of the last digit (JCGM 100:2008, 4.3.7). No data system rounds to
-    // whole minutes: these were typed, and say nothing of digits.
-    const double rounding_min =
-        decimals > 0 ? 0.5 * std::pow(10.0, -decimals) / std::numbers::sqrt3 : 0.0;
-    for (Peak &peak : peaks) {
-        peak.rounding_min = rounding_min;
+    peaks.leave_out(left_out);
+    if (notes != nullptr) {
+        *notes = table.notes();
+        const auto warnings = left_out.notes("run");
+        notes->insert(notes->end(), warnings.begin(), warnings.end());
     }
-    return peaks;
+    return std::move(peaks).with_rounding(table.factor("tR"));
+}
+
+std::vector<std::vector<Peak>> by_run(std::vector<Peak> peaks) {
+    std::vector<std::vector<Peak>> runs;
+    std::map<std::string, std::size_t> index_of;
+    for (Peak &peak : peaks) {
+        const auto [known, is_new] = index_of.try_emplace(peak.run, runs.size());
+        if (is_new) {
+            runs.emplace_back();
+        }
+        runs[known->second].push_back(std::move(peak));
+    }
+    return runs;
 }
 
 } // namespace cospot

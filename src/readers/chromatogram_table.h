@@ -1,5 +1,7 @@
 #pragma once
 
+#include "shared/table.h"
+
 #include <cstddef>
 #include <iosfwd>
 #include <optional>
@@ -10,6 +12,8 @@ namespace cospot {
 
 /// One peak of a chromatogram as the integrator lists it.
 struct Peak {
+    std::string run;  ///< its name; empty where the file holds one run without a name
+    std::string date; ///< of the run, if stated
     std::string name;
     std::string compound; ///< of a standard: the compound that it is known to be; else empty
     double retention_time_min = 0.0;
@@ -24,13 +28,18 @@ struct Peak {
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional uncertainty,compound,role,area,start,end,height,
-/// width_half,symmetry; times in min). Times count as rounded to the last digit that any of them
-/// has, whole minutes excepted. A peak with a compound is a standard unless its role says "sample".
-/// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
-/// outside its own start and end, and a peak named twice.
-/// Columns that nobody reads are named in `notes`.
+/// Reads the peaks of a run or several (column tR, optional
+/// run,date,peak,uncertainty,compound,role, area,start,end,height,width_half,symmetry; times in
+/// min). Without a column peak, the peaks of a run are numbered. Times count as rounded to the last
+/// digit that any of them has, whole minutes excepted. A peak with a compound is a standard unless
+/// its role says "sample". Throws InputError for times that are not positive, negative areas,
+/// heights or widths, a peak outside its own start and end, and a peak named twice. What the user
+/// should know of how the file was read goes to `notes`.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
+                                                  const TableForm &form = {},
                                                   std::vector<std::string> *notes = nullptr);
+
+/// The peaks of each run, in the order of their first peaks.
+[[nodiscard]] std::vector<std::vector<Peak>> by_run(std::vector<Peak> peaks);
 
 } // namespace cospot

@@ -105,10 +105,8 @@ ColumnRunTable read_column_runs(std::istream &in, const std::string &file,
                        {"note", false}},
                       aliases);
     ColumnRunTable result;
-    result.unused = table.unused();
-    while (table.next()) {
-        result.rows.push_back(read_column_row(table));
-    }
+    for_each_row(table, [&] { result.rows.push_back(read_column_row(table)); });
+    result.notes = table.notes();
     return result;
 }
 

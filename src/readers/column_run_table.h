@@ -28,7 +28,7 @@ struct ColumnRunRow {
 
 struct ColumnRunTable {
     std::vector<ColumnRunRow> rows;
-    std::vector<std::string> unused; ///< columns that nobody reads
+    std::vector<std::string> notes; ///< on how the table was read
 };
 
 /// Reads where bands left a column: column, compound, Rf (on a plate in the same eluent), start_mL,

@@ -51,14 +51,15 @@ fractions::PlateCompound read_compound(const TableReader &table) {
 
 } // namespace
 
-ColumnTable read_column_compounds(std::istream &in, const std::string &file) {
+ColumnTable read_column_compounds(std::istream &in, const std::string &file,
+                                  const std::vector<ColumnAlias> &aliases) {
     TableReader table(in, file,
-                      {{"compound", true}, {"Rf", true}, {"role", false}, {"amount_mg", false}});
+                      {{"compound", true}, {"Rf", true}, {"role", false}, {"amount_mg", false}},
+                      aliases);
     ColumnTable result;
-    result.unused = table.unused();
     std::set<std::string> names;
     bool has_target = false;
-    while (table.next()) {
+    for_each_row(table, [&] {
         fractions::PlateCompound compound = read_compound(table);
         if (!names.insert(lower_ascii(compound.name)).second) {
             throw InputError(table.where("compound"), in_quotes(compound.name) + " again",
@@ -73,7 +74,8 @@ ColumnTable read_column_compounds(std::istream &in, const std::string &file) {
                              "what one column can hold");
         }
         result.compounds.push_back(std::move(compound));
-    }
+    });
+    result.notes = table.notes();
     if (result.compounds.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a compound");
     }

@@ -7,6 +7,7 @@
 #include "shared/quantity.h"
 
 #include <cstddef>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -103,9 +104,9 @@ struct FeatureSet {
     std::vector<Feature> features;
     std::vector<RunStandard> standards{};
     std::vector<CoSpot> cospots{};
-    std::vector<std::string> notes{}; ///< e.g. where the hold-up time is from
-    RunScale scale{};                 ///< of a chromatogram
-    bool needs_attention = false;     ///< a note tells of something that should not be
+    std::vector<std::string> notes{};         ///< e.g. where the hold-up time is from
+    std::map<std::string, RunScale> scales{}; ///< of chromatograms, by the names of the runs
+    bool needs_attention = false;             ///< a note tells of something that should not be
 };
 
 } // namespace cospot

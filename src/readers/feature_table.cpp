@@ -67,6 +67,14 @@ void check_repeats(const std::vector<FeatureObservation> &observations) {
     }
 }
 
+void check_observed(const Feature &feature, const Where &first_row) {
+    if (feature.observations.empty()) {
+        throw InputError(first_row, "no retention of " + in_quotes(feature.name),
+                         "system, quantity and value in one of its rows");
+    }
+    check_repeats(feature.observations);
+}
+
 /// Readings of one feature on one system share what shifted that run: they count as one
 /// observation, their mean, which is as uncertain as a single one in all but its reading error.
 void average_repeats(Feature &feature) {
@@ -137,15 +145,15 @@ void read_feature_row(const TableReader &table, Feature &feature) {
 
 } // namespace
 
-FeatureSet read_feature_table(std::istream &in, const std::string &file) {
-    TableReader table(in, file, columns());
+FeatureSet read_feature_table(std::istream &in, const std::string &file, const TableForm &form) {
+    TableReader table(in, file, columns(), form.aliases);
     FeatureSet set;
     std::vector<Where> first_rows;
     std::map<std::pair<std::string, std::string>, std::size_t> index_of;
-    while (table.next()) {
+    const auto read = [&] {
         if (auto standard = read_standard(table)) {
             set.standards.push_back(std::move(*standard));
-            continue;
+            return;
         }
         const std::string sample(table.text("sample"));
         const std::string name(table.required_text("feature", "the name of the spot or peak"));
@@ -159,21 +167,37 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file) {
             first_rows.push_back(table.where("value"));
         }
         read_feature_row(table, set.features[known->second]);
-    }
+    };
+    LeftOut left_out(form.is_partial);
+    for_each_row(table, read, [&](const InputError &fault) {
+        return left_out.take(std::string(table.text("sample")), fault);
+    });
+    const auto leave_out = [&] {
+        std::erase_if(set.features,
+                      [&](const Feature &feature) { return left_out.holds(feature.sample); });
+    };
+    leave_out();
     if (set.features.empty()) {
         throw InputError({file, table.line(), ""},
                          set.standards.empty() ? "a header without rows" : "standards only",
                          "one row an observation of a sample");
     }
-    for (std::size_t i = 0; i < set.features.size(); ++i) {
-        if (set.features[i].observations.empty()) {
-            throw InputError(first_rows[i], "no retention of " + in_quotes(set.features[i].name),
-                             "system, quantity and value in one of its rows");
+    Faults faults;
+    for (Feature &feature : set.features) {
+        try {
+            check_observed(feature, first_rows[index_of.at({feature.sample, feature.name})]);
+            average_repeats(feature);
+        } catch (const InputError &fault) {
+            if (!left_out.take(feature.sample, fault)) {
+                faults.add(fault);
+            }
         }
-        check_repeats(set.features[i].observations);
-        average_repeats(set.features[i]);
     }
-    add_unused_columns(table, set.notes);
+    faults.throw_any();
+    leave_out();
+    set.notes = table.notes();
+    const auto warnings = left_out.notes("sample");
+    set.notes.insert(set.notes.end(), warnings.begin(), warnings.end());
     return set;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "readers/feature.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <string>
@@ -15,6 +16,7 @@ namespace cospot {
 /// averaged. A row without system, quantity and value may give further evidence
 /// (further_evidence_columns.h) alone. Throws InputError for impossible values, an uncertainty that
 /// is not positive and a feature without any retention.
-[[nodiscard]] FeatureSet read_feature_table(std::istream &in, const std::string &file);
+[[nodiscard]] FeatureSet read_feature_table(std::istream &in, const std::string &file,
+                                            const TableForm &form = {});
 
 } // namespace cospot

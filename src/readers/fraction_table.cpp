@@ -188,7 +188,8 @@ void add_amounts(const TableReader &table, int number, FractionTable &result) {
 
 } // namespace
 
-FractionTable read_fractions(std::istream &in, const std::string &file) {
+FractionTable read_fractions(std::istream &in, const std::string &file,
+                             const std::vector<ColumnAlias> &aliases) {
     TableReader table(in, file,
                       {{"fraction", false},
                        {"Rf", false},
@@ -200,28 +201,29 @@ FractionTable read_fractions(std::istream &in, const std::string &file) {
                        {"intensity", false},
                        {"mass_mg", false},
                        {"volume_mL", false},
-                       {"signal", false}});
+                       {"signal", false}},
+                      aliases);
     const Kind kind = kind_of(table);
     FractionTable result;
-    result.unused = table.unused();
     LaneGatherer lanes;
     bool has_rows = false;
-    while (table.next()) {
+    for_each_row(table, [&] {
         has_rows = true;
         if (kind == Kind::signal_by_volume) {
             add_point(table, result);
-            continue;
+            return;
         }
         const int number = read_fraction_number(table);
         add_amounts(table, number, result);
         if (kind == Kind::signal_by_fraction) {
             add_signal(table, number, result);
-            continue;
+            return;
         }
         const auto rf = kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm);
         lanes.add(table, number, rf, read_amount(table, "intensity", "the intensity of the spot"),
                   result);
-    }
+    });
+    result.notes = table.notes();
     if (!has_rows) {
         throw InputError({file, table.line(), ""}, "a header without rows",
                          "one row a spot, or one a reading");

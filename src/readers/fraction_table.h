@@ -2,6 +2,7 @@
 
 #include "fractions/fraction.h"
 #include "fractions/trace.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <map>
@@ -25,7 +26,7 @@ struct FractionTable {
     std::map<int, double> signals;
     std::vector<fractions::TracePoint> points;
     std::map<int, FractionAmount> amounts; ///< by fraction
-    std::vector<std::string> unused;       ///< columns that nobody reads
+    std::vector<std::string> notes;        ///< on how the table was read
 
     [[nodiscard]] bool is_trace() const { return !signals.empty() || !points.empty(); }
 };
@@ -41,6 +42,7 @@ inline constexpr int kMostFractions = 10000;
 /// without the columns of any kind, a table without rows, a fraction that is no whole number from
 /// 1, an R_F outside 0..1, a spot beyond the front, a negative intensity, mass or volume, the same
 /// spot twice, and masses or volumes of a fraction that contradict each other.
-[[nodiscard]] FractionTable read_fractions(std::istream &in, const std::string &file);
+[[nodiscard]] FractionTable read_fractions(std::istream &in, const std::string &file,
+                                           const std::vector<ColumnAlias> &aliases = {});
 
 } // namespace cospot

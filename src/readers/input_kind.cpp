@@ -6,10 +6,13 @@
 
 namespace cospot {
 
-InputKind input_kind(const std::string &content, const std::string &file) {
+InputKind input_kind(const std::string &content, const std::string &file,
+                     const std::vector<ColumnAlias> &aliases) {
     boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
-    const TableReader table(in, file, {{"distance_mm"}, {"feature"}, {"peak"}, {"tR"}});
-    if (table.has("distance_mm")) {
+    const TableReader table(
+        in, file, {{"distance_mm"}, {"lane"}, {"feature"}, {"peak"}, {"tR", false, "min"}},
+        aliases);
+    if (table.has("distance_mm") || table.has("lane")) {
         return InputKind::plate;
     }
     if (table.has("feature")) {
@@ -21,7 +24,8 @@ InputKind input_kind(const std::string &content, const std::string &file) {
     throw InputError(
         {file, table.line(), ""}, "a header of no known kind",
         "a plate (lane,label,spot,distance_mm,front_mm), a chromatogram (peak,tR,area) "
-        "or a long table (sample,feature,system,quantity,value)");
+        "or a long table (sample,feature,system,quantity,value); --map COLUMN=HEADER says "
+        "what your table calls a column");
 }
 
 } // namespace cospot

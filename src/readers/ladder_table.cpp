@@ -76,8 +76,10 @@ void check_at_row(const quantities::Ladder &ladder, quantities::LadderGaps gaps,
 
 quantities::Ladder read_ladder(std::istream &in, const std::string &file,
                                std::optional<quantities::IndexScale> system_scale,
-                               quantities::LadderGaps gaps) {
-    TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false}});
+                               quantities::LadderGaps gaps,
+                               const std::vector<ColumnAlias> &aliases) {
+    TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false, "min"}},
+                      aliases);
     if (!table.has("tR") || (!table.has("carbon") && !table.has("standard"))) {
         throw InputError({file, table.line(), ""},
                          "a header without " +
@@ -89,7 +91,7 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
                          "a column carbon with the carbon numbers");
     }
     quantities::Ladder ladder{system_scale, {}};
-    while (table.next()) {
+    while (table.next()) { // a fault shows in the rows behind it, too: the first one is told
         const double carbon = carbon_of_row(table, system_scale);
         ladder.points.push_back({carbon, table.number("tR", "a retention time in min")});
         check_of_instrument(table, "tR", ladder.points.back().retention_time_min);

@@ -1,10 +1,12 @@
 #pragma once
 
 #include "quantities/ladder.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace cospot {
 
@@ -15,6 +17,7 @@ namespace cospot {
 /// `check_ladder` refuses.
 [[nodiscard]] quantities::Ladder read_ladder(std::istream &in, const std::string &file,
                                              std::optional<quantities::IndexScale> system_scale,
-                                             quantities::LadderGaps gaps);
+                                             quantities::LadderGaps gaps,
+                                             const std::vector<ColumnAlias> &aliases = {});
 
 } // namespace cospot

@@ -16,6 +16,7 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     }
     const TableReader table(file.stream(), file.name(),
                             {{"distance_mm"},
+                             {"lane"},
                              {"peak"},
                              {"response_factor"},
                              {"start_mL"},
@@ -24,7 +25,7 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
                              {"value"}},
                             aliases);
     file.rewind();
-    if (table.has("distance_mm")) {
+    if (table.has("distance_mm") || table.has("lane")) {
         return LearnKind::plate;
     }
     if (table.has("peak")) {

@@ -43,7 +43,7 @@ public:
     [[nodiscard]] bool next(MeasurementRow &row);
     [[nodiscard]] const std::vector<std::string> &header() const { return table_.header(); }
     [[nodiscard]] const std::vector<std::string> &fields() const { return table_.fields(); }
-    [[nodiscard]] const std::vector<std::string> &unused() const { return table_.unused(); }
+    [[nodiscard]] std::vector<std::string> notes() const { return table_.notes(); }
 
 private:
     TableReader table_;

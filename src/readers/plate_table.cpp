@@ -1,14 +1,15 @@
 #include "readers/plate_table.h"
 
 #include "readers/instrument_number.h"
+#include "shared/date.h"
 #include "shared/number.h"
-#include "shared/table.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
 #include <map>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace cospot {
@@ -26,29 +27,46 @@ void read_cospot(const TableReader &table, PlateSpot &spot) {
     spot.label = trimmed(std::string_view(spot.label).substr(0, plus));
 }
 
+void check_front(const TableReader &table, double front_mm) {
+    if (front_mm < kMinFront_mm || front_mm > kMaxFront_mm) {
+        throw InputError(table.where("front_mm"), exact_text(front_mm),
+                         "the distance of the front, 10 to 2000 mm (a column in cm says so in its "
+                         "header: front (cm))");
+    }
+}
+
+void check_distance(const PlateSpot &spot, const Where &where) {
+    if (spot.distance_mm < 0.0) {
+        throw InputError(where, exact_text(spot.distance_mm), "a distance from 0 mm");
+    }
+    if (spot.front_mm && spot.distance_mm > *spot.front_mm) {
+        throw InputError(where, exact_text(spot.distance_mm) + " mm",
+                         "at most the distance of the front, " + exact_text(*spot.front_mm) +
+                             " mm");
+    }
+}
+
 PlateSpot read_spot(const TableReader &table) {
     PlateSpot spot;
+    spot.plate = table.text("plate");
+    spot.date =
+        table.text("date").empty() ? "" : parse_past_date(table.text("date"), table.where("date"));
     spot.lane = table.required_text("lane", "the number or name of the lane");
     spot.label = table.text("label");
-    spot.spot = table.required_text("spot", "the number or name of the spot");
+    if (table.has("spot")) {
+        spot.spot = table.required_text("spot", "the number or name of the spot");
+    }
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
-    spot.front_mm = table.number("front_mm", "the distance of the solvent front in mm");
+    spot.front_mm = table.optional_number("front_mm", "the distance of the solvent front in mm");
     spot.role = read_role(table, RowRole::sample, true);
     spot.area = table.optional_amount("area", "the area of a spot");
     check_of_instrument(table, "area", spot.area);
+    (void)read_further_evidence(table, spot.further);
     spot.line = table.line();
-    if (spot.front_mm < kMinFront_mm || spot.front_mm > kMaxFront_mm) {
-        throw InputError(table.where("front_mm"), exact_text(spot.front_mm),
-                         "the distance of the front, 10 to 2000 mm (not cm)");
+    if (spot.front_mm) {
+        check_front(table, *spot.front_mm);
     }
-    if (spot.distance_mm < 0.0) {
-        throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm),
-                         "a distance from 0 mm");
-    }
-    if (spot.distance_mm > spot.front_mm) {
-        throw InputError(table.where("distance_mm"), exact_text(spot.distance_mm) + " mm",
-                         "at most the distance of the front, " + exact_text(spot.front_mm) + " mm");
-    }
+    check_distance(spot, table.where("distance_mm"));
     if (spot.role == RowRole::standard && spot.label.empty()) {
         throw InputError(table.where("label"), "nothing", "the name of the standard's compound");
     }
@@ -58,59 +76,131 @@ PlateSpot read_spot(const TableReader &table) {
     return spot;
 }
 
+/// A lane of a plate, as messages name it.
+std::string lane_name(const std::string &plate, const std::string &lane) {
+    return plate.empty() ? lane : lane + " of plate " + plate;
+}
+
 /// A lane has one front, and carries one sample.
 void check_lane(const TableReader &table, const PlateSpot &spot, const PlateSpot &before) {
-    if (spot.front_mm != before.front_mm) {
+    const std::string lane = lane_name(spot.plate, spot.lane);
+    if (spot.front_mm && before.front_mm && *spot.front_mm != *before.front_mm) {
         throw InputError(table.where("front_mm"),
-                         fmt::format("{} mm in lane {}", exact_text(spot.front_mm), spot.lane),
+                         fmt::format("{} mm in lane {}", exact_text(*spot.front_mm), lane),
                          fmt::format("{} mm as in line {}: a lane has one front",
-                                     exact_text(before.front_mm), before.line));
+                                     exact_text(*before.front_mm), before.line));
     }
     const bool are_samples = spot.role == RowRole::sample && before.role == RowRole::sample;
     if (are_samples && spot.label != before.label) {
         throw InputError(table.where("label"),
-                         fmt::format("{} in lane {}", in_quotes(spot.label), spot.lane),
+                         fmt::format("{} in lane {}", in_quotes(spot.label), lane),
                          fmt::format("{} as in line {}: a lane carries one sample",
                                      in_quotes(before.label), before.line));
     }
 }
 
-} // namespace
-
-std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
-                                  std::vector<std::string> *notes) {
-    TableReader table(in, file,
-                      {{"lane", true},
-                       {"label", true},
-                       {"spot", true},
-                       {"distance_mm", true},
-                       {"front_mm", true},
-                       {"role", false},
-                       {"area", false}});
-    if (notes != nullptr) {
-        add_unused_columns(table, *notes);
-    }
-    std::vector<PlateSpot> spots;
-    std::set<std::pair<std::string, std::string>> seen;
-    std::map<std::pair<std::string, RowRole>, std::size_t> lanes; ///< first spot of each
-    while (table.next()) {
-        PlateSpot spot = read_spot(table);
-        if (!seen.emplace(spot.lane, spot.spot).second) {
+/// The spots of a file while they are read.
+class Spots {
+public:
+    void add(const TableReader &table, PlateSpot spot) {
+        std::size_t &count = counts_[{spot.plate, spot.lane}];
+        if (!table.has("spot")) {
+            spot.spot = std::to_string(++count);
+        }
+        if (!seen_.insert({spot.plate, spot.lane, spot.spot}).second) {
             throw InputError(table.where("spot"),
-                             "spot " + in_quotes(spot.spot) + " of lane " + in_quotes(spot.lane) +
-                                 " again",
+                             "spot " + in_quotes(spot.spot) + " of lane " +
+                                 in_quotes(lane_name(spot.plate, spot.lane)) + " again",
                              "each spot of a lane once");
         }
-        const auto [first, is_first] = lanes.try_emplace({spot.lane, spot.role}, spots.size());
+        const auto [first, is_first] =
+            lanes_.try_emplace({spot.plate, spot.lane, spot.role}, spots_.size());
         if (!is_first) {
-            check_lane(table, spot, spots[first->second]);
+            check_lane(table, spot, spots_[first->second]);
         }
-        spots.push_back(std::move(spot));
+        spots_.push_back(std::move(spot));
     }
-    if (spots.empty()) {
+
+    /// Gives each spot the front of its lane, else the first one that is stated on its plate.
+    void set_fronts(const std::string &file, LeftOut &left_out) {
+        std::map<std::pair<std::string, std::string>, double> of_lanes;
+        std::map<std::string, double> of_plates;
+        for (const PlateSpot &spot : spots_) {
+            if (spot.front_mm) {
+                of_lanes.try_emplace({spot.plate, spot.lane}, *spot.front_mm);
+                of_plates.try_emplace(spot.plate, *spot.front_mm);
+            }
+        }
+        Faults faults;
+        for (PlateSpot &spot : spots_) {
+            const auto lane = of_lanes.find({spot.plate, spot.lane});
+            const auto plate = of_plates.find(spot.plate);
+            if (spot.front_mm || plate == of_plates.end()) {
+                continue;
+            }
+            spot.front_mm = lane != of_lanes.end() ? lane->second : plate->second;
+            try {
+                check_distance(spot, {file, spot.line, "distance_mm"});
+            } catch (const InputError &fault) {
+                if (!left_out.take(lane_name(spot.plate, spot.lane), fault)) {
+                    faults.add(fault);
+                }
+            }
+        }
+        faults.throw_any();
+    }
+
+    [[nodiscard]] std::vector<PlateSpot> taken() && { return std::move(spots_); }
+
+    void leave_out(const LeftOut &left_out) {
+        std::erase_if(spots_, [&](const PlateSpot &spot) {
+            return left_out.holds(lane_name(spot.plate, spot.lane));
+        });
+    }
+
+private:
+    std::vector<PlateSpot> spots_;
+    std::set<std::tuple<std::string, std::string, std::string>> seen_;
+    std::map<std::tuple<std::string, std::string, RowRole>, std::size_t> lanes_; ///< first spots
+    std::map<std::pair<std::string, std::string>, std::size_t> counts_;
+};
+
+std::vector<TableColumn> plate_columns() {
+    return {{"plate", false}, {"date", false},       {"lane", true},      {"label", false},
+            {"spot", false},  {"distance_mm", true}, {"front_mm", false}, {"role", false},
+            {"area", false},  {"uv254", false},      {"stain", false},    {"stained", false}};
+}
+
+} // namespace
+
+std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, const TableForm &form,
+                                  std::vector<std::string> *notes) {
+    TableReader table(in, file, plate_columns(), form.aliases);
+    Spots spots;
+    LeftOut left_out(form.is_partial);
+    bool has_rows = false;
+    for_each_row(
+        table,
+        [&] {
+            has_rows = true;
+            spots.add(table, read_spot(table));
+        },
+        [&](const InputError &fault) {
+            const std::string lane(table.text("lane"));
+            return left_out.take(
+                lane.empty() ? "" : lane_name(std::string(table.text("plate")), lane), fault);
+        });
+    if (!has_rows) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a spot");
     }
-    return spots;
+    spots.set_fronts(file, left_out);
+    spots.leave_out(left_out);
+    if (notes != nullptr) {
+        *notes = table.notes();
+        const auto warnings = left_out.notes("lane");
+        notes->insert(notes->end(), warnings.begin(), warnings.end());
+    }
+    return std::move(spots).taken();
 }
 
 } // namespace cospot

@@ -1,6 +1,8 @@
 #pragma once
 
+#include "readers/further_evidence_columns.h"
 #include "readers/role_column.h"
+#include "shared/table.h"
 
 #include <cstddef>
 #include <iosfwd>
@@ -15,23 +17,30 @@ inline constexpr double kMaxFront_mm = 2000.0; ///< of a long paper chromatogram
 
 /// One spot of a developed plate as it was read with a ruler.
 struct PlateSpot {
+    std::string plate; ///< its name; empty where the file holds one plate without a name
+    std::string date;  ///< of the plate, if stated
     std::string lane;
     std::string label; ///< sample, or name of the standard's compound; of a co-spot the sample
     std::string spot;
-    double distance_mm = 0.0; ///< from the start to the middle of the spot
-    double front_mm = 0.0;    ///< from the start to the solvent front
+    double distance_mm = 0.0;       ///< from the start to the middle of the spot
+    std::optional<double> front_mm; ///< from the start to the solvent front; of the whole plate
+                                    ///< where it is stated once
     RowRole role = RowRole::sample;
     std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
+    FurtherEvidence further{};  ///< lamp and stains
     std::size_t line = 0;       ///< in the file
 };
 
-/// Reads a plate (columns lane,label,spot,distance_mm,front_mm, optional role and area; role is
-/// "sample", "standard" or "cospot", an empty or absent one means "sample"). The label of a co-spot
-/// is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the
-/// front, a negative distance, a front at 0, a spot named twice.
-/// Columns that nobody reads are named in `notes`.
+/// Reads a plate or several (columns lane,distance_mm, optional
+/// plate,date,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample", "standard"
+/// or "cospot", an empty or absent one means "sample"). Without a column spot, the spots of a lane
+/// are numbered. A front that is given once holds for its plate. The label of a co-spot is "SAMPLE
+/// + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a
+/// negative distance, a front at 0, a spot named twice. What the user should know of how the file
+/// was read goes to `notes`.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
+                                                const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);
 
 } // namespace cospot

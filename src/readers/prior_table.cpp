@@ -8,11 +8,12 @@
 
 namespace cospot {
 
-std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file) {
-    TableReader table(in, file, {{"compound", true}, {"weight", true}});
+std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file,
+                                    const std::vector<ColumnAlias> &aliases) {
+    TableReader table(in, file, {{"compound", true}, {"weight", true}}, aliases);
     std::vector<PriorWeight> weights;
     std::set<std::string> seen;
-    while (table.next()) {
+    for_each_row(table, [&] {
         const std::string_view name = table.required_text("compound", "a compound of the library");
         const double weight = table.number("weight", "a relative weight");
         if (weight <= 0.0 || weight > 1e6) {
@@ -24,7 +25,7 @@ std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file) {
                              "each compound once");
         }
         weights.push_back({std::string(name), weight, table.where("compound")});
-    }
+    });
     if (weights.empty()) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a compound");
     }

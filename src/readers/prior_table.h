@@ -1,6 +1,7 @@
 #pragma once
 
 #include "shared/error.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <string>
@@ -17,6 +18,7 @@ struct PriorWeight {
 
 /// Reads prior weights (columns compound,weight). Throws InputError for weights that are not
 /// positive or above a million, for a compound named twice, and for a table without rows.
-[[nodiscard]] std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file);
+[[nodiscard]] std::vector<PriorWeight> read_prior(std::istream &in, const std::string &file,
+                                                  const std::vector<ColumnAlias> &aliases = {});
 
 } // namespace cospot

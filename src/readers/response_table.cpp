@@ -45,13 +45,13 @@ std::vector<ResponseRow> read_responses(std::istream &in, const std::string &fil
                        {"note", false}},
                       aliases);
     std::vector<ResponseRow> rows;
-    while (table.next()) {
+    for_each_row(table, [&] {
         rows.push_back(read_response_row(table));
         if (equal_ignoring_case(rows.back().compound, rows.back().relative_to)) {
             throw InputError(rows.back().relative_to_where, in_quotes(rows.back().relative_to),
                              "another compound than that of the row");
         }
-    }
+    });
     return rows;
 }
 

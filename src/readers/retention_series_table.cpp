@@ -139,14 +139,16 @@ void check_fractions(const std::vector<Row> &rows, const TableReader &table, con
 } // namespace
 
 RetentionSeries read_retention_series(std::istream &in, const std::string &file,
-                                      std::optional<double> hold_up_min) {
+                                      std::optional<double> hold_up_min,
+                                      const std::vector<ColumnAlias> &aliases) {
     TableReader table(in, file,
                       {{"compound", true},
                        {"fraction", false},
                        {"percent", false},
                        {"k", false},
-                       {"tR", false},
-                       {"width_half", false}});
+                       {"tR", false, "min"},
+                       {"width_half", false, "min"}},
+                      aliases);
     const char *composition = one_of(table, "fraction", "percent");
     const char *retention = one_of(table, "k", "tR");
     for (const char *column : {"tR", "width_half"}) {
@@ -156,9 +158,8 @@ RetentionSeries read_retention_series(std::istream &in, const std::string &file,
         }
     }
     RetentionSeries series;
-    add_unused_columns(table, series.notes);
     Rows rows;
-    while (table.next()) {
+    for_each_row(table, [&] {
         MeasuredCompound &compound = rows.compound_of(table);
         const double fraction = fraction_of_row(table, composition);
         const double k = retention_factor_of_row(table, retention, hold_up_min.value_or(0.0));
@@ -166,7 +167,8 @@ RetentionSeries read_retention_series(std::istream &in, const std::string &file,
         if (const auto plates = plate_number_of_row(table, k, hold_up_min.value_or(0.0))) {
             series.plate_numbers.push_back(*plates);
         }
-    }
+    });
+    series.notes = table.notes();
     check_fractions(rows.all(), table, composition);
     for (Row &row : rows.all()) {
         series.compounds.push_back(std::move(row.compound));

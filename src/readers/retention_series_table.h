@@ -1,6 +1,7 @@
 #pragma once
 
 #include "readers/measured_compound.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <optional>
@@ -22,6 +23,7 @@ struct RetentionSeries {
 /// that is not above the hold-up time, a width that is not above 0, a compound twice at one
 /// fraction with different values, and a compound at one fraction only.
 [[nodiscard]] RetentionSeries read_retention_series(std::istream &in, const std::string &file,
-                                                    std::optional<double> hold_up_min);
+                                                    std::optional<double> hold_up_min,
+                                                    const std::vector<ColumnAlias> &aliases = {});
 
 } // namespace cospot

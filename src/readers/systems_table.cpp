@@ -88,7 +88,8 @@ SystemRow read_row(const TableReader &table) {
 } // namespace
 
 std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
-                                    std::vector<std::string> *notes) {
+                                    std::vector<std::string> *notes,
+                                    const std::vector<ColumnAlias> &aliases) {
     TableReader table(in, file,
                       {{"system", true},
                        {"technique", true},
@@ -101,13 +102,11 @@ std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
                        {"column_diameter_mm", false},
                        {"film_um", false},
                        {"particle_um", false},
-                       {"note", false}});
-    if (notes != nullptr) {
-        add_unused_columns(table, *notes);
-    }
+                       {"note", false}},
+                      aliases);
     std::vector<SystemRow> rows;
     std::map<std::string, std::string> seen; // as written, by the name in lower case
-    while (table.next()) {
+    for_each_row(table, [&] {
         SystemRow row = read_row(table);
         const auto [first, is_new] =
             seen.try_emplace(lower_ascii(row.system.name), row.system.name);
@@ -120,6 +119,9 @@ std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
                                      : "names that differ in more than the case of letters");
         }
         rows.push_back(std::move(row));
+    });
+    if (notes != nullptr) {
+        *notes = table.notes();
     }
     return rows;
 }

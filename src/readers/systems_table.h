@@ -2,6 +2,7 @@
 
 #include "library/systems.h"
 #include "shared/eluent.h"
+#include "shared/table.h"
 
 #include <iosfwd>
 #include <string>
@@ -21,6 +22,7 @@ struct SystemRow {
 /// InputError for an unknown technique, an index scale that is not known, a reference for a plate,
 /// a system named twice.
 [[nodiscard]] std::vector<SystemRow> read_systems(std::istream &in, const std::string &file,
-                                                  std::vector<std::string> *notes = nullptr);
+                                                  std::vector<std::string> *notes = nullptr,
+                                                  const std::vector<ColumnAlias> &aliases = {});
 
 } // namespace cospot

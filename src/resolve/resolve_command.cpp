@@ -2,6 +2,7 @@
 #include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "readers/input_file.h"
 #include "readers/retention_series_table.h"
 #include "report/presentation.h"
@@ -55,6 +56,7 @@ void add_resolve_options(CommandOptions &options) {
         "dwell", po::value<double>(), "dwell time of the gradient in min (else 0)")(
         "extrapolate", "answer far outside the measured fractions too, marked")(
         "picture", po::value<std::string>(), "writes the window diagram as SVG into a new file");
+    add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "readings");
 }
@@ -158,7 +160,8 @@ LibraryUse read_table(const CommandOptions &options, const Invocation &invocatio
         throw bad_option("modifier", "FILE", "--system NAME with it");
     }
     InputFile file(options.get<Texts>("file").front(), standard_input);
-    RetentionSeries series = read_retention_series(file.stream(), file.name(), answer.hold_up_min);
+    RetentionSeries series =
+        read_retention_series(file.stream(), file.name(), answer.hold_up_min, aliases_of(options));
     select_compounds(options, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.notes = std::move(series.notes);

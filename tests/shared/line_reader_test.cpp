@@ -40,6 +40,17 @@ TEST(LineReader, DropsByteOrderMarkOfTheFirstLineOnly) {
               (std::vector<std::string>{"one", "\xEF\xBB\xBFtwo"}));
 }
 
+/// The characters and their bytes are the examples of The Unicode Standard, table 3-4 (read).
+TEST(LineReader, ReadsUtf16WithAByteOrderMark) {
+    const std::string big("\xFE\xFF\0M\x04\x30\x4E\x8C\xD8\x00\xDF\x02\0\r\0\n\0x", 18);
+    EXPECT_EQ(lines_of(big),
+              (std::vector<std::string>{"M\xD0\xB0\xE4\xBA\x8C\xF0\x90\x8C\x82", "x"}));
+    const std::string little("\xFF\xFEM\0\x30\x04\x8C\x4E\x00\xD8\x02\xDF\r\0x\0", 16);
+    EXPECT_EQ(lines_of(little),
+              (std::vector<std::string>{"M\xD0\xB0\xE4\xBA\x8C\xF0\x90\x8C\x82", "x"}));
+    EXPECT_EQ(lines_of("\xFF\xFE"), std::vector<std::string>{});
+}
+
 TEST(LineReader, NamesThePlaceOfWhatIsNoText) {
     EXPECT_EQ(line_message_of("a\nb\xFF\n"),
               "file.txt:2, column 2: found byte 0xFF; expected a list in UTF-8");
@@ -47,8 +58,11 @@ TEST(LineReader, NamesThePlaceOfWhatIsNoText) {
               "file.txt:1, column 2: found byte 0x00; expected a list in UTF-8");
     EXPECT_NE(line_message_of("\xFF\xFE"
                               "a")
-                  .find("UTF-16"),
+                  .find("half a character of UTF-16"),
               std::string::npos);
+    EXPECT_NE(line_message_of(std::string("\xFE\xFF\xD8\x3D\0a", 6)).find("half a character"),
+              std::string::npos);
+    EXPECT_NE(line_message_of("\xFF;").find("byte 0xFF"), std::string::npos);
 }
 
 TEST(LineReader, HoldsNoEndlessLine) {

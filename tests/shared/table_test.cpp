@@ -2,8 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <sstream>
 #include <string>
+#include <vector>
 
 namespace cospot {
 namespace {
@@ -47,7 +49,7 @@ TEST(TableReader, AbsentOptionalColumnIsEmpty) {
 TEST(TableReader, TellsUnusedColumns) {
     std::istringstream in("peak,tR,colour,\n");
     const TableReader table(in, "f", kColumns);
-    EXPECT_EQ(table.unused(), std::vector<std::string>{"colour"});
+    EXPECT_EQ(table.notes(), std::vector<std::string>{"column \"colour\" is not used"});
 }
 
 TEST(TableReader, NamesFileLineColumnFoundAndExpected) {
@@ -57,11 +59,92 @@ TEST(TableReader, NamesFileLineColumnFoundAndExpected) {
               "peaks.csv:2, column peak: found nothing; expected a name");
 }
 
-TEST(TableReader, NamesDecimalComma) {
-    EXPECT_EQ(table_message_of("peak;tR\n1;2,5\n"),
-              "peaks.csv:2, column tR: found \"2,5\" with a decimal "
-              "comma; expected a time in min, written with a "
-              "decimal point");
+/// The numbers of column distance_mm in a table with the columns lane and `header`.
+std::vector<double> distances_in(const std::string &text,
+                                 const std::vector<ColumnAlias> &aliases = {},
+                                 std::vector<std::string> *notes = nullptr) {
+    std::istringstream in(text);
+    TableReader table(in, "plate.csv", {{"lane", true}, {"distance_mm", true}}, aliases);
+    std::vector<double> numbers;
+    for_each_row(table, [&] { numbers.push_back(table.number("distance_mm", "a distance")); });
+    if (notes != nullptr) {
+        *notes = table.notes();
+    }
+    return numbers;
+}
+
+std::string fault_of(const std::string &text, const std::vector<ColumnAlias> &aliases = {}) {
+    try {
+        (void)distances_in(text, aliases);
+    } catch (const InputError &error) {
+        return error.what();
+    }
+    return "no error";
+}
+
+TEST(TableReader, TakesADecimalCommaWhereItDividesNoFields) {
+    std::vector<std::string> notes;
+    EXPECT_EQ(distances_in("lane;distance_mm\n1;2,5\n2;-1,25e1\n3;7\n", {}, &notes),
+              (std::vector<double>{2.5, -12.5, 7.0}));
+    ASSERT_EQ(notes.size(), 1U);
+    EXPECT_NE(notes[0].find("a comma is read as the decimal sign (line 2)"), std::string::npos);
+    EXPECT_EQ(distances_in("lane\tdistance_mm\n1\t2,5\n"), std::vector<double>{2.5});
+    EXPECT_EQ(distances_in("lane;distance_mm\n1;2.5\n"), std::vector<double>{2.5});
+    EXPECT_NE(fault_of("lane,distance_mm\n1,\"2,5\"\n").find("with a decimal comma"),
+              std::string::npos);
+}
+
+/// Else 1,234 would be read as 1.234 beside 987.5.
+TEST(TableReader, TakesOneDecimalSignOnly) {
+    EXPECT_NE(fault_of("lane;distance_mm\n1;2,5\n2;2.5\n").find("a decimal comma as in line 2"),
+              std::string::npos);
+    EXPECT_NE(fault_of("lane;distance_mm\n1;2.5\n2;1,5\n").find("a decimal point as in line 2"),
+              std::string::npos);
+    EXPECT_NE(fault_of("lane;distance_mm\n1;1.234,5\n").find("\"1.234,5\""), std::string::npos);
+}
+
+TEST(TableReader, ConvertsTheUnitThatTheHeaderSays) {
+    std::vector<std::string> notes;
+    EXPECT_EQ(distances_in("lane,Distance (cm)\n1,2.5\n", {}, &notes), std::vector<double>{25.0});
+    EXPECT_EQ(notes, std::vector<std::string>{
+                         "column \"Distance (cm)\" is read in cm and converted to mm"});
+    EXPECT_EQ(distances_in("lane,distance/mm\n1,2.5\n"), std::vector<double>{2.5});
+    EXPECT_NE(fault_of("lane,distance\n1,2.5\n").find("found a column without its unit"),
+              std::string::npos);
+    EXPECT_NE(fault_of("lane,distance (s)\n1,2.5\n").find("found a column in s"),
+              std::string::npos);
+    EXPECT_NE(fault_of("lane,distance_mm\n1,7.2 cm\n").find("\"7.2 cm\""), std::string::npos);
+}
+
+TEST(TableReader, TakesTheUsersNamesOfColumnsWithTheirUnits) {
+    const std::string text = "Bahn,Weg\n1,2.5\n";
+    EXPECT_EQ(distances_in(text, {{"lane", "Bahn"}, {"distance_mm", "Weg"}}),
+              std::vector<double>{2.5});
+    EXPECT_EQ(distances_in(text, {{"lane", "Bahn"}, {"distance_cm", "Weg"}}),
+              std::vector<double>{25.0});
+    EXPECT_EQ(
+        distances_in("Bahn,Weg (cm)\n1,2.5\n", {{"lane", "Bahn"}, {"distance_mm", "Weg (cm)"}}),
+        std::vector<double>{25.0});
+    // A name for another of several tables: the own one is read, and it is said.
+    std::vector<std::string> notes;
+    EXPECT_EQ(distances_in("lane,distance_mm\n1,2.5\n", {{"lane", "Bahn"}}, &notes),
+              std::vector<double>{2.5});
+    EXPECT_EQ(notes, std::vector<std::string>{"no column \"Bahn\" is there for lane (--map)"});
+}
+
+TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {
+    std::string text = "lane,distance_mm\n1,x\n2,2.5\n3,y\n4\n";
+    EXPECT_EQ(fault_of(text), "3 faults\n"
+                              "plate.csv:2, column distance_mm: found \"x\"; expected a distance\n"
+                              "plate.csv:4, column distance_mm: found \"y\"; expected a distance\n"
+                              "plate.csv:5: found 1 fields; expected 2 fields as in the header (a "
+                              "decimal comma, or a delimiter inside a text, must stand in quotes)");
+    for (int i = 0; i < 40; ++i) {
+        text += "5,z\n";
+    }
+    const std::string many = fault_of(text);
+    EXPECT_EQ(std::count(many.begin(), many.end(), '\n'), 20);
+    EXPECT_NE(many.find("43 faults, the first 20\n"), std::string::npos);
 }
 
 TEST(TableReader, RefusesEmptyFileMissingAndDoubleColumns) {

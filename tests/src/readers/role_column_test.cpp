@@ -27,7 +27,9 @@ auto chromatogram(const std::string &rows) {
     });
 }
 auto features(const std::string &rows) {
-    return read("sample,feature,system,quantity,value,compound,role\n" + rows, read_feature_table);
+    return read(
+        "sample,feature,system,quantity,value,compound,role\n" + rows,
+        [](std::istream &in, const std::string &file) { return read_feature_table(in, file); });
 }
 
 /// Expects an error in this line and column that was found and expected so.

@@ -1,0 +1,135 @@
+// Tables as laboratories keep them: many plates and runs in a file, many files in a call, a front
+// that is written down once or not at all, faulty lanes beside good ones. All values are invented.
+#include "program_fixture.h"
+
+namespace cospot {
+namespace {
+
+class OwnSheets : public ProgramTest {
+protected:
+    OwnSheets() {
+        const Outcome learned = cospot(
+            {"learn", "--systems",
+             file("s.csv", "system,technique,stationary_phase,mobile_phase,scale\n"
+                           "silica,tlc,silica gel,hexane:ethyl acetate 3:1,\n"
+                           "column,gc,dimethylsilicone,helium,n-alkane\n"),
+             file("v.csv", "compound,smiles,system,quantity,value,run\n"
+                           "ethanol,CCO,silica,Rf,0.30,p1\nbenzene,c1ccccc1,silica,Rf,0.80,p1\n"
+                           "toluene,Cc1ccccc1,silica,Rf,0.60,p1\n"
+                           "ethanol,CCO,column,RI,900,r1\nbenzene,c1ccccc1,column,RI,950,r1\n")});
+        EXPECT_EQ(learned.code, kDone) << learned.err;
+    }
+
+    std::vector<nlohmann::json> identified(const std::vector<std::string> &files,
+                                           const std::vector<std::string> &options,
+                                           int code = kDone) const {
+        std::vector<std::string> arguments{"--json", "identify"};
+        arguments.insert(arguments.end(), files.begin(), files.end());
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        const Outcome outcome = cospot(arguments);
+        EXPECT_EQ(outcome.code, code) << outcome.err;
+        return outcome.lines();
+    }
+
+    static double value_of(const nlohmann::json &feature) {
+        return feature.at("observations").at(0).at("value");
+    }
+};
+
+TEST_F(OwnSheets, PlatesOfAFileAreReadEachWithItsOwnFront) {
+    const auto features =
+        identified({file("plates.csv", "plate,lane,label,distance_mm,front_mm\nA,1,x,21,70\n"
+                                       "A,1,x,42,\nB,1,x,16,\nB,2,y,8,80\n")},
+                   {"--system", "silica"});
+    ASSERT_EQ(features.size(), 4U);
+    EXPECT_EQ(features[0].at("sample"), "A: x");
+    EXPECT_EQ(features[1].at("feature"), "2"); // numbered, since no column names the spots
+    EXPECT_NEAR(value_of(features[1]), 0.6, 1e-12);
+    EXPECT_EQ(features[2].at("sample"), "B: x");
+    EXPECT_NEAR(value_of(features[2]), 0.2, 1e-12);
+    EXPECT_EQ(features[2].at("plate").at("name"), "B");
+}
+
+TEST_F(OwnSheets, SeveralPlatesAnswerAsEachAlone) {
+    const std::string head = "lane,label,spot,distance_mm,front_mm,role\n";
+    const std::string first = file("first.csv", head + "1,x,1,21,70,sample\n"
+                                                       "2,ethanol,1,22,70,standard\n");
+    const std::string second = file("second.csv", head + "1,x,1,48,80,sample\n");
+    const auto together = identified({first, second}, {"--system", "silica"});
+    ASSERT_EQ(together.size(), 2U);
+    EXPECT_EQ(together[0].at("sample"), "first: x");
+    EXPECT_EQ(together[0].at("candidates"),
+              identified({first}, {"--system", "silica"})[0].at("candidates"));
+    EXPECT_EQ(together[1].at("candidates"),
+              identified({second}, {"--system", "silica"})[0].at("candidates"));
+    EXPECT_TRUE(together[1].at("standards").empty()); // ethanol ran on the other plate
+}
+
+TEST_F(OwnSheets, APlateWithoutAFrontIsScaledByStandardsOfTheLibrary) {
+    const std::string head = "lane,label,distance_mm,role\n1,x,42,\n";
+    const auto features =
+        identified({file("p.csv", head + "2,ethanol,21,standard\n3,benzene,56,standard\n")},
+                   {"--system", "silica"});
+    EXPECT_NEAR(value_of(features.at(0)), 0.6, 1e-9); // 21 / 0.30 = 56 / 0.80 = 70
+    EXPECT_GT(features[0].at("observations").at(0).at("uncertainty").get<double>(), 0.01);
+    const Outcome refused =
+        cospot({"identify", file("q.csv", head + "2,water,21,standard\n"), "--system", "silica"});
+    EXPECT_EQ(refused.code, kBadInput);
+    EXPECT_NE(refused.err.find("q.csv:2, column front_mm: found no front"), std::string::npos)
+        << refused.err;
+    const Outcome beyond = cospot(
+        {"identify", file("r.csv", "lane,label,distance_mm,role\n1,x,99,\n2,ethanol,21,standard\n"),
+         "--system", "silica"});
+    EXPECT_NE(beyond.err.find("r.csv:2, column distance_mm: found 99 mm"), std::string::npos)
+        << beyond.err;
+}
+
+TEST_F(OwnSheets, WithPartialTheGoodLanesAreJudged) {
+    const std::string plate = file("p.csv", "lane;label;distance (cm);front (cm)\n1;x;2,1;7,0\n"
+                                            "2;y;4,2 cm;7,0\n3;z;9,9;7,0\n");
+    const Outcome refused = cospot({"identify", plate, "--system", "silica"});
+    EXPECT_EQ(refused.code, kBadInput);
+    EXPECT_NE(refused.err.find("2 faults"), std::string::npos) << refused.err;
+    const auto features = identified({plate}, {"--system", "silica", "--partial"}, kNeedsAttention);
+    ASSERT_EQ(features.size(), 1U);
+    EXPECT_EQ(features[0].at("sample"), "x");
+    EXPECT_NEAR(value_of(features[0]), 0.3, 1e-12);
+    const Outcome shown = cospot({"identify", plate, "--system", "silica", "--partial"});
+    EXPECT_NE(shown.out.find("! lane 2 is left out: "), std::string::npos) << shown.out;
+}
+
+TEST_F(OwnSheets, RunsOfAFileAreReadEachByItself) {
+    const std::string ladder = file("l.csv", "carbon,tR (s)\n8,300\n9,600\n10,900\n");
+    const std::string runs = file("r.csv", "run,tR (s),area\nb1,600,10\nb1,750,5\nb2,600,7\n");
+    const auto features = identified({runs}, {"--system", "column", "--ladder", ladder});
+    ASSERT_EQ(features.size(), 3U);
+    EXPECT_EQ(features[2].at("sample"), "b2");
+    EXPECT_NEAR(value_of(features[2]), 900.0, 1e-6);
+    EXPECT_NEAR(features[1].at("tR").get<double>(), 12.5, 1e-9);
+    const Outcome purity = cospot({"--json", "purity", runs, "--declared", "ethanol", "--system",
+                                   "column", "--ladder", ladder});
+    const auto samples = purity.lines();
+    ASSERT_EQ(samples.size(), 3U) << purity.err; // two runs and their trend
+    EXPECT_EQ(samples[1].at("sample"), "b2");
+}
+
+TEST_F(OwnSheets, LampAndStainsOfAPlateAreFurtherEvidence) {
+    const std::string head = "lane,label,distance_mm,front_mm,uv254\n1,x,49,70,";
+    const auto dark = identified({file("d.csv", head + "yes\n")}, {"--system", "silica"});
+    const auto bright = identified({file("b.csv", head + "no\n")}, {"--system", "silica"});
+    EXPECT_NE(dark[0].at("candidates"), bright[0].at("candidates"));
+}
+
+TEST_F(OwnSheets, PlatesAreLearnedUnderTheirNamesAndDates) {
+    const Outcome learned = cospot(
+        {"learn", "--system", "silica",
+         file("p.csv", "plate,date,lane,label,distance_mm,front_mm,role\n"
+                       "A,2026-03-01,1,ethanol,21,70,standard\nB,,1,ethanol,25,80,standard\n")});
+    EXPECT_EQ(learned.code, kDone) << learned.err;
+    const Outcome values = cospot({"export", "values"});
+    EXPECT_NE(values.out.find(",A,2026-03-01,"), std::string::npos) << values.out;
+    EXPECT_NE(values.out.find(",B,,"), std::string::npos) << values.out;
+}
+
+} // namespace
+} // namespace cospot
