@@ -2,6 +2,7 @@
 
 #include "purity/blank.h"
 #include "purity/blank_scale.h"
+#include "purity/confirmed.h"
 #include "purity/suitability.h"
 #include "shared/error.h"
 
@@ -161,6 +162,7 @@ JudgedSample judge(const SampleInput &input, const Question &question,
         with_identities(own, question.declaration, evidence, database, how, sample.notes),
         sample.notes);
     choose_main(sample);
+    set_confirmed(sample, question.declaration.confirmed);
     sample.main_is_assumed =
         sample.main && !input.scale.assumed_reference.empty() &&
         sample.features[*sample.main].feature.name == input.scale.assumed_reference;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace cospot::purity {
 
@@ -11,6 +12,8 @@ namespace {
 
 /// From this probability on an identity is taken as settled as far as retention can.
 constexpr double kSettled = 0.8;
+
+constexpr const char *kStatedByUser = "identity confirmed, as stated with --confirmed";
 
 using Impurities = std::vector<JudgedFeature *>;
 
@@ -46,22 +49,39 @@ std::string largest_text(const Impurities &impurities) {
     return largest == impurities.end() ? "no impurity" : found_text(**largest);
 }
 
+/// The verdict on a rule that is met if the feature is the compound that the user says it is.
+RuleVerdict by_statement(RuleVerdict verdict) {
+    verdict.verdict = Verdict::meets;
+    verdict.reason = kStatedByUser;
+    return verdict;
+}
+
+/// The verdict on a rule that is met only if the feature is what retention says: a compound known
+/// by its retention alone counts as unidentified (ICH Q3B(R2), 2006, glossary).
+RuleVerdict open_until_confirmed(RuleVerdict verdict, const std::string &compound) {
+    verdict.verdict = Verdict::open;
+    verdict.reason = fmt::format(
+        "open until {} is confirmed by a reference standard or an independent method", compound);
+    return verdict;
+}
+
+void ask_to_confirm(JudgedFeature &feature, const std::string &compound) {
+    const std::string action = "confirm " + compound;
+    if (std::find(feature.actions.begin(), feature.actions.end(), action) ==
+        feature.actions.end()) {
+        feature.actions.push_back(action);
+    }
+}
+
 RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &limit) {
     RuleVerdict verdict{"identification threshold", limit, found_text(feature),
                         Verdict::does_not_meet, ""};
     const Identity &identity = feature.identity;
-    const bool is_settled = !identity.is_unlisted && identity.probability >= kSettled;
-    if (is_settled && identity.is_expected) {
-        verdict.verdict = Verdict::meets;
-        verdict.reason =
-            fmt::format("runs like the expected {} ({:.2f}); confirm with its standard",
-                        identity.name, identity.probability);
-        feature.actions.emplace_back("confirm with the standard of " + identity.compound);
-    } else if (is_settled) {
-        verdict.verdict = Verdict::cannot_be_told;
-        verdict.reason = proposal_text(identity) +
-                         ", but a compound known by its retention only counts as unidentified";
-        feature.actions.emplace_back("identify: confirm or exclude " + identity.compound);
+    if (identity.is_confirmed) {
+        verdict = by_statement(std::move(verdict));
+    } else if (!identity.is_unlisted && identity.probability >= kSettled) {
+        verdict = open_until_confirmed(std::move(verdict), identity.name);
+        ask_to_confirm(feature, identity.name);
     } else {
         verdict.reason = "not identified: " + proposal_text(identity);
         if (!identity.is_unlisted) {
@@ -98,20 +118,29 @@ std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const 
     return verdicts;
 }
 
-/// Where it is open which impurity it is, the verdict stands if the limit of all others agrees.
-RuleVerdict specified_verdict(const JudgedFeature &feature, const SpecifiedLimit &limit,
+/// A limit of its own rests on the name: without a confirmation the verdict stands only if the
+/// limit of all others agrees, whichever impurity it is. What is too much of it stays so until
+/// another name is found.
+RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limit,
                               const std::optional<Decimal> &any_other) {
     const bool too_much = exceeds(*feature.per_cent, limit.percent);
     RuleVerdict verdict{"limit of " + limit.compound, to_text(limit.percent) + " %",
                         found_text(feature), too_much ? Verdict::does_not_meet : Verdict::meets,
                         ""};
-    const bool is_settled = feature.identity.probability >= kSettled;
-    if (!is_settled && any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
+    if (feature.identity.is_confirmed) {
+        verdict.reason = kStatedByUser;
+    } else if (any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
         verdict.reason = fmt::format("the same for any other impurity (limit {} %); {}",
                                      to_text(*any_other), proposal_text(feature.identity));
-    } else if (!is_settled) {
+    } else if (feature.identity.probability < kSettled) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "which impurity it is stays open: " + proposal_text(feature.identity);
+    } else if (too_much) {
+        verdict.reason = "known by its retention only: " + proposal_text(feature.identity);
+        ask_to_confirm(feature, limit.compound);
+    } else {
+        verdict = open_until_confirmed(std::move(verdict), limit.compound);
+        ask_to_confirm(feature, limit.compound);
     }
     return verdict;
 }
@@ -159,9 +188,13 @@ std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &r
         const double found = *sample.features[*sample.main].per_cent;
         const bool enough = rounded_half_up(found, rules.declared_at_least->decimals) >=
                             rules.declared_at_least->value;
-        verdicts.push_back(
-            {"declared compound", "at least " + to_text(*rules.declared_at_least) + " %",
-             fmt::format("{:.2f} %", found), enough ? Verdict::meets : Verdict::does_not_meet, ""});
+        RuleVerdict verdict{
+            "declared compound", "at least " + to_text(*rules.declared_at_least) + " %",
+            fmt::format("{:.2f} %", found), enough ? Verdict::meets : Verdict::does_not_meet, ""};
+        const bool is_confirmed = sample.features[*sample.main].identity.is_confirmed;
+        verdicts.push_back(enough && !is_confirmed
+                               ? open_until_confirmed(std::move(verdict), sample.declared)
+                               : std::move(verdict));
     }
     return verdicts;
 }
@@ -227,9 +260,10 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
             "it was taken for the reference as the largest peak, and relative retention "
             "counts from it: if its identity is known otherwise, name it with "
             "--reference-peak or in the column compound";
+    } else if (main.identity.is_confirmed) {
+        verdict = by_statement(std::move(verdict));
     } else if (main.declared_probability >= kSettled) {
-        verdict.verdict = Verdict::meets;
-        verdict.reason = "as far as retention tells";
+        verdict = open_until_confirmed(std::move(verdict), sample.declared);
     } else {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = main.identity.compound == sample.declared
@@ -240,15 +274,22 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
 }
 
 const SpecifiedLimit *specified_limit(const JudgedFeature &feature, const Rules &rules) {
+    const auto limit_of = [&](const std::string &compound) -> const SpecifiedLimit * {
+        const auto limit =
+            std::find_if(rules.specified.begin(), rules.specified.end(),
+                         [&](const SpecifiedLimit &one) { return one.compound == compound; });
+        return limit == rules.specified.end() ? nullptr : &*limit;
+    };
+    if (feature.identity.is_confirmed) {
+        return limit_of(feature.identity.compound);
+    }
     const auto &identification = feature.identification;
     if (feature.identity.is_unlisted || identification.groups.empty()) {
         return nullptr;
     }
     for (const std::size_t member : identification.groups.front().members) {
-        for (const SpecifiedLimit &limit : rules.specified) {
-            if (limit.compound == identification.candidates[member].name) {
-                return &limit;
-            }
+        if (const SpecifiedLimit *limit = limit_of(identification.candidates[member].name)) {
+            return limit;
         }
     }
     return nullptr;

@@ -56,6 +56,9 @@ void add_purity_options(CommandOptions &options) {
     options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
         "expected", po::value<Texts>()->composing(),
         "an impurity that may be in it; repeat it, or give a file with one name a line")(
+        "confirmed", po::value<Texts>()->composing(),
+        "a compound whose identity in these samples you confirmed with a reference standard or an "
+        "independent method; repeat it, or give a file with one name a line")(
         "dose-mg-per-day", po::value<double>(),
         "highest daily dose of the declared compound: the guideline's thresholds for it")(
         "for", po::value<std::string>()->default_value("substance"),
@@ -136,7 +139,7 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
     }
     const library::Compound declared =
         compound_named(database, options.get<std::string>("declared"), at_option("declared"));
-    purity::Declaration declaration{declared.name, declared.id, {}, {}};
+    purity::Declaration declaration{declared.name, declared.id, {}, {}, {}};
     const auto expect = [&](const library::Compound &compound) {
         if (compound.id != declared.id) {
             declaration.expected.push_back(compound.name);
@@ -146,6 +149,10 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
     for (const library::Compound &compound :
          named_compounds(options, "expected", database, standard_input)) {
         expect(compound);
+    }
+    for (const library::Compound &compound :
+         named_compounds(options, "confirmed", database, standard_input)) {
+        declaration.confirmed.push_back(compound.name);
     }
     for (const purity::SpecifiedLimit &limit : rules.specified) {
         expect(

@@ -26,6 +26,7 @@ Cell rule_verdict_cell(Verdict verdict) {
     case Verdict::does_not_meet:
         return {to_text(verdict), 2.0, Emphasis::alarm};
     case Verdict::cannot_be_told:
+    case Verdict::open:
         return {to_text(verdict), 1.0, Emphasis::strong};
     case Verdict::meets:
         break;
@@ -59,7 +60,7 @@ Table rules_table(const JudgedSample &sample, bool with_met) {
                 .columns = {{"Verdict"}, {"Rule"}, {"Limit"}, {"Found"}},
                 .heading_column = 1};
     for (const Verdict verdict :
-         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::meets}) {
+         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::open, Verdict::meets}) {
         if (verdict == Verdict::meets && !with_met) {
             continue;
         }
@@ -114,9 +115,10 @@ Cell likeliest_cell(const JudgedFeature &judged) {
     if (!judged.identity.is_judged) {
         return {judged.identity.name};
     }
-    return {
-        fmt::format("{} {}", judged.identity.name, probability_text(judged.identity.probability)),
-        judged.identity.probability};
+    return {fmt::format("{} {}{}", judged.identity.name,
+                        probability_text(judged.identity.probability),
+                        judged.identity.is_confirmed ? ", confirmed" : ""),
+            judged.identity.probability};
 }
 
 } // namespace

@@ -18,7 +18,8 @@ struct Followed {
 };
 
 bool is_named(const JudgedFeature &feature) {
-    return !feature.identity.is_unlisted && feature.identity.probability > 0.5;
+    return feature.identity.is_confirmed ||
+           (!feature.identity.is_unlisted && feature.identity.probability > 0.5);
 }
 
 /// The ratio that all samples with a declared compound allow.
