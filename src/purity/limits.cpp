@@ -40,13 +40,28 @@ std::string proposal_text(const Identity &identity) {
                        identity.probability);
 }
 
+/// The largest of what was disregarded, after a semicolon; empty where nothing was.
+std::string disregarded_text(const JudgedSample &sample) {
+    const JudgedFeature *largest = nullptr;
+    for (const JudgedFeature &feature : sample.features) {
+        if (feature.role == Role::disregarded &&
+            (largest == nullptr || *feature.per_cent > *largest->per_cent)) {
+            largest = &feature;
+        }
+    }
+    return largest == nullptr ? ""
+                              : fmt::format("; {}, {:.2g} % is not above the reporting threshold",
+                                            feature_text(largest->feature), *largest->per_cent);
+}
+
 /// The largest impurity, for what a rule that nothing breaks has found.
-std::string largest_text(const Impurities &impurities) {
+std::string largest_text(const Impurities &impurities, const JudgedSample &sample) {
     const auto largest =
         std::max_element(impurities.begin(), impurities.end(), [](const auto *a, const auto *b) {
             return a->reported->value < b->reported->value;
         });
-    return largest == impurities.end() ? "no impurity" : found_text(**largest);
+    return largest == impurities.end() ? "no impurity" + disregarded_text(sample)
+                                       : found_text(**largest);
 }
 
 /// The verdict on a rule that is met if the feature is the compound that the user says it is.
@@ -98,10 +113,10 @@ RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &lim
             "whether its safety at this level is known, no chromatogram tells"};
 }
 
-std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const char *rule,
-                                            const DoseBand *band, std::optional<double> dose_mg,
-                                            RuleVerdict (*judge)(JudgedFeature &,
-                                                                 const std::string &)) {
+std::vector<RuleVerdict>
+threshold_verdicts(const JudgedSample &sample, const Impurities &impurities, const char *rule,
+                   const DoseBand *band, std::optional<double> dose_mg,
+                   RuleVerdict (*judge)(JudgedFeature &, const std::string &)) {
     std::vector<RuleVerdict> verdicts;
     if (band == nullptr) {
         return verdicts;
@@ -113,7 +128,7 @@ std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const 
         }
     }
     if (verdicts.empty()) {
-        verdicts.push_back({rule, limit, largest_text(impurities), Verdict::meets, ""});
+        verdicts.push_back({rule, limit, largest_text(impurities, sample), Verdict::meets, ""});
     }
     return verdicts;
 }
@@ -146,7 +161,8 @@ RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limi
 }
 
 /// Limits of named impurities, and the limit of all that have none of their own.
-std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rules &rules) {
+std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impurities &impurities,
+                                         const Rules &rules) {
     std::vector<RuleVerdict> verdicts;
     Impurities others;
     for (JudgedFeature *feature : impurities) {
@@ -169,7 +185,8 @@ std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rul
         }
     }
     if (all_meet) {
-        verdicts.push_back({"any other impurity", limit, largest_text(others), Verdict::meets, ""});
+        verdicts.push_back(
+            {"any other impurity", limit, largest_text(others, sample), Verdict::meets, ""});
     }
     return verdicts;
 }
@@ -308,7 +325,7 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
     for (JudgedFeature *feature : impurities) {
         feature->actions.emplace_back("report");
     }
-    add(threshold_verdicts(impurities, "identification threshold",
+    add(threshold_verdicts(sample, impurities, "identification threshold",
                            band_for(limits.rules.identification, limits.dose_mg), limits.dose_mg,
                            identification_verdict));
     // A limit of its own says up to what level an impurity is qualified.
@@ -316,10 +333,10 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
     std::copy_if(
         impurities.begin(), impurities.end(), std::back_inserter(without_limit),
         [&](const JudgedFeature *one) { return specified_limit(*one, limits.rules) == nullptr; });
-    add(threshold_verdicts(without_limit, "qualification threshold",
+    add(threshold_verdicts(sample, without_limit, "qualification threshold",
                            band_for(limits.rules.qualification, limits.dose_mg), limits.dose_mg,
                            qualification_verdict));
-    add(single_verdicts(impurities, limits.rules));
+    add(single_verdicts(sample, impurities, limits.rules));
     add(sum_verdicts(sample, limits.rules));
     check_detection(limits, verdicts);
     return verdicts;

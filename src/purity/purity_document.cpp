@@ -133,6 +133,12 @@ Table samples_table(const PurityResult &result) {
                             {"Impurities %", true},
                             {"Not met, or open"}},
                 .is_sortable = true};
+    const bool any_disregarded =
+        std::any_of(result.samples.begin(), result.samples.end(),
+                    [](const JudgedSample &sample) { return sample.disregarded_count > 0; });
+    if (any_disregarded) {
+        table.columns.insert(table.columns.begin() + 4, {"Disregarded %", true});
+    }
     for (std::size_t i = 0; i < result.samples.size(); ++i) {
         const JudgedSample &sample = result.samples[i];
         const double probability =
@@ -141,6 +147,12 @@ Table samples_table(const PurityResult &result) {
                  verdict_cell(sample),
                  {sample.main ? probability_text(probability) : "no peak", probability}}};
         row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
+        if (any_disregarded) {
+            row.cells.push_back(
+                sample.disregarded_count > 0
+                    ? Cell{share_text(sample.disregarded_per_cent), sample.disregarded_per_cent}
+                    : Cell{});
+        }
         row.cells.push_back({open_rules_in_a_row(sample)});
         table.rows.push_back(std::move(row));
     }

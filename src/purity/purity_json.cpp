@@ -91,7 +91,8 @@ Json trend_json(const purity::Trend &trend) {
         for (const auto &share : row.per_cent) {
             per_cent.push_back(share ? Json(*share) : Json(nullptr));
         }
-        rows.push_back({{"name", row.name}, {"per_cent", per_cent}});
+        rows.push_back(
+            {{"name", row.name}, {"per_cent", per_cent}, {"below_reporting", row.is_below}});
     }
     return json;
 }

@@ -103,8 +103,13 @@ Cell position_cell(const Feature &feature) {
     return {shown(first.quantity, first.value), first.value};
 }
 
+/// As it is reported; what rounds to nothing shows its figure all the same.
 Cell amount_cell(const JudgedFeature &judged) {
-    return judged.reported ? Cell{to_text(*judged.reported), judged.per_cent} : Cell{};
+    if (!judged.reported) {
+        return {};
+    }
+    return {judged.reported->value > 0.0 ? to_text(*judged.reported) : share_text(*judged.per_cent),
+            judged.per_cent};
 }
 
 /// "propylparaben 0.90"
@@ -122,6 +127,12 @@ Cell likeliest_cell(const JudgedFeature &judged) {
 }
 
 } // namespace
+
+std::string share_text(double per_cent) {
+    constexpr double least = 0.005; // rounds to 0.01
+    return per_cent >= least || per_cent == 0.0 ? fmt::format("{:.2f}", per_cent)
+                                                : fmt::format("{:.1g}", per_cent);
+}
 
 std::string actions_text(const JudgedFeature &judged) {
     return fmt::to_string(fmt::join(judged.actions, "; "));

@@ -269,6 +269,47 @@ TEST_F(PurityTest, FollowsSeveralSamples) {
     EXPECT_NEAR(row("unknown at RRT 1.11")[1], 100.0 * 90 / 100090, 1e-6);
 }
 
+TEST_F(PurityTest, ABatchBelowTheReportingThresholdShowsItsFigure) {
+    const std::string little = "peak,tR,area\n1,6.51,40\n2,8.50,99960\n";
+    const std::string less = file("u.csv", "peak,tR,area\n1,6.51,2\n2,8.50,99998\n");
+    const std::string none = file("v.csv", "peak,tR,area\n2,8.50,99960\n");
+    const std::string rules = file("r.json", R"({"name": "x", "any_other": "0.2"})");
+    const auto lines =
+        purity(kNamed, {file("t.csv", little), less, none, "--rules", rules}).lines();
+    const Json &row = lines.back()["rows"][1];
+    EXPECT_EQ(row["name"], "propyl benzoate");
+    EXPECT_NEAR(row["per_cent"][1], 0.04, 1e-9);
+    EXPECT_NEAR(row["per_cent"][2], 0.002, 1e-9);
+    EXPECT_TRUE(row["per_cent"][3].is_null());
+    EXPECT_EQ(row["below_reporting"], Json({false, true, true, false}));
+    EXPECT_EQ(rule(lines[1], "any other impurity")["found"],
+              "no impurity; peak 1, 0.04 % is not above the reporting threshold");
+    const Outcome text =
+        cospot({"purity", path("s.csv"), path("t.csv"), path("u.csv"), path("v.csv"), "--declared",
+                "butyl benzoate", "--system", "C18", "--rules", rules});
+    expect_fits_screen(text.out);
+    const std::string all = unwrapped(text.out);
+    EXPECT_HOLDS(all, "in brackets: at or below the reporting threshold");
+    std::istringstream words(all.substr(all.find("Over the samples")));
+    std::vector<std::string> cells;
+    for (std::string word; words >> word && word != "Sample";) {
+        cells.push_back(word);
+    }
+    const auto end = std::find(cells.begin(), cells.end(), "0.13");
+    ASSERT_LT(std::distance(end, cells.end()), 5) << all;
+    EXPECT_EQ((std::vector<std::string>{end, cells.end()}),
+              (std::vector<std::string>{"0.13", "(0.04)", "(0.002)", "-"}));
+    EXPECT_HOLDS(text.out, "Disregarded %");
+}
+
+TEST_F(PurityTest, AShareThatRoundsToNothingShowsItsFigure) {
+    const Outcome outcome =
+        cospot({"purity", file("s.csv", "peak,tR,area\n1,6.51,30\n2,8.50,99970\n"), "--declared",
+                "butyl benzoate", "--system", "C18", "--for", "product", "--dose-mg-per-day", "1"});
+    // Reported with one decimal it would be 0.0.
+    EXPECT_HOLDS(outcome.out, "0.03  disregarded");
+}
+
 TEST_F(PurityTest, BadInputIsNamed) {
     const auto fault = [&](const std::string &peaks, const std::vector<std::string> &further = {}) {
         const Outcome outcome = purity(peaks, further);
