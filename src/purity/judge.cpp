@@ -124,6 +124,9 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
     if (!unseen.empty()) {
         sample.hidden.push_back("Expected, but hardly to be seen here: " + listed(unseen) + ".");
     }
+    if (question.detection.detector != nullptr) {
+        sample.hidden.push_back(question.detection.detector->blind);
+    }
     const auto detection = question.limits.detection_percent;
     sample.hidden.push_back(
         detection ? fmt::format("Below the detection limit of {:g} % nothing is seen.", *detection)

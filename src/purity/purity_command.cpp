@@ -46,7 +46,7 @@ struct PurityOptions {
     std::optional<std::string> blank_file;
     InputSettings blank_settings;
     purity::Limits limits;
-    bool by_ultraviolet = false;
+    const purity::Detector *detector = nullptr;
     double prior_unlisted = 0.0;
     bool learns_unlisted = true;
     std::optional<std::string> also_file;
@@ -67,7 +67,8 @@ void add_purity_options(CommandOptions &options) {
         "blank", po::value<std::string>(), "what a blank shows on the same system")(
         "blank-ladder", po::value<std::string>(), "the ladder run with the blank")(
         "blank-hold-up", po::value<double>(), "the blank's own hold-up time in min")(
-        "detector", po::value<std::string>(), "uv, where it is: says what it cannot see")(
+        "detector", po::value<std::string>(),
+        ("says what it cannot see: " + purity::detector_names({})).c_str())(
         "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
         "sample", po::value<std::string>(), "the one to judge, where a file holds several");
     add_candidate_options(options);
@@ -93,12 +94,28 @@ purity::Limits limits_in(const CommandOptions &options, std::istream &standard_i
     return limits;
 }
 
-bool is_by_ultraviolet(const CommandOptions &options) {
-    if (options.has("detector") && options.get<std::string>("detector") != "uv") {
-        throw bad_option("detector", in_quotes(options.get<std::string>("detector")),
-                         "uv; of other detectors nothing is said");
+const purity::Detector *detector_in(const CommandOptions &options) {
+    if (!options.has("detector")) {
+        return nullptr;
     }
-    return options.has("detector");
+    const auto &name = options.get<std::string>("detector");
+    const purity::Detector *detector = purity::find_detector(name);
+    if (detector == nullptr) {
+        throw bad_option("detector", in_quotes(name),
+                         purity::detector_names({}) + "; of others nothing is said");
+    }
+    return detector;
+}
+
+/// A detector that the system's technique does not have would say wrong things.
+void check_detector(const purity::Detector *detector, const library::System &system) {
+    if (detector != nullptr && std::find(detector->techniques.begin(), detector->techniques.end(),
+                                         system.technique) == detector->techniques.end()) {
+        throw bad_option("detector",
+                         fmt::format("{}, but {} is a system of {}", detector->name,
+                                     in_quotes(system.name), in_words(system.technique)),
+                         purity::detector_names(system.technique));
+    }
 }
 
 /// The blank is another run: the sample's ladder and hold-up time do not hold for it.
@@ -121,7 +138,7 @@ PurityOptions purity_options(const CommandOptions &options, std::istream &standa
     asked.files = options.get<Texts>("file");
     asked.sample = options.text("sample");
     asked.limits = limits_in(options, standard_input);
-    asked.by_ultraviolet = is_by_ultraviolet(options);
+    asked.detector = detector_in(options);
     asked.prior_unlisted = prior_unlisted(options);
     asked.learns_unlisted = !options.is_given("prior-unlisted");
     asked.also_file = also_file(options);
@@ -226,8 +243,9 @@ private:
 
     purity::Question question_of(const LibraryEvidence &evidence) {
         const library::System &system = evidence.systems.front().system;
+        check_detector(asked_.detector, system);
         purity::Question question{
-            declaration_, asked_.limits, {system.technique, asked_.by_ultraviolet}, {}};
+            declaration_, asked_.limits, {system.technique, asked_.detector}, {}};
         question.response_of = [this, id = system.id](const std::string &name) {
             const auto compounds = library::find_by_name(database_, name);
             return compounds.size() == 1

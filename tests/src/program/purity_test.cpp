@@ -248,6 +248,29 @@ TEST_F(PurityTest, SaysWhatTheDetectorCannotSee) {
     EXPECT_EQ(rule(sample, "detection limit")["verdict"], "does not meet");
 }
 
+TEST_F(PurityTest, SaysWhatADetectorOfGasChromatographyCannotSee) {
+    const std::string systems = file("gc.csv", "system,technique,stationary_phase,mobile_phase\n"
+                                               "wax,gc,PEG,helium\n");
+    const std::string values = file("gc_values.csv", "compound,smiles,system,quantity,value\n"
+                                                     "ethanol,CCO,wax,tR,3.0\n"
+                                                     "water,O,wax,tR,4.5\n");
+    ASSERT_EQ(cospot({"learn", "--systems", systems, values}).code, kDone);
+    const auto judged = [&](const std::string &detector, const std::string &system) {
+        return cospot({"--json", "purity", file("g.csv", "peak,tR,area\n1,3.00,100\n"),
+                       "--declared", "ethanol", "--expected", "water", "--system", system,
+                       "--detector", detector});
+    };
+    const std::string hidden = judged("fid", "wax").lines().at(0)["hidden"].dump();
+    EXPECT_HOLDS(hidden, "water: a flame ionisation detector hardly sees it");
+    EXPECT_HOLDS(hidden, "hardly sees what has no C-H bond");
+    EXPECT_EQ(judged("tcd", "wax").lines().at(0)["hidden"].dump().find("water:"),
+              std::string::npos);
+    const Outcome wrong = judged("uv", "wax");
+    EXPECT_EQ(wrong.code, kBadInput);
+    EXPECT_HOLDS(wrong.err, "fid, tcd, ecd, npd, fpd, ms-scan or ms-sim");
+    EXPECT_HOLDS(purity(kClean, {"--detector", "eye"}).err, "uv, fid, tcd");
+}
+
 TEST_F(PurityTest, FollowsSeveralSamples) {
     const std::string more = file("t.csv", "peak,tR,area\n1,6.51,300\n2,8.50,99700\n3,9.41,90\n");
     const auto lines = purity(kDirty, {more}).lines();
@@ -349,7 +372,7 @@ TEST_F(PurityTest, TheTextFitsTheScreen) {
                 "butyl benzoate", "--system", "C18", "--dose-mg-per-day", "500"});
     expect_fits_screen(outcome.out);
     EXPECT_HOLDS(outcome.out, "Declared butyl benzoate: 2 of 2 samples not in order.");
-    EXPECT_HOLDS(on_one_line(outcome.out),
+    EXPECT_HOLDS(unwrapped(outcome.out),
                  "limit at least 1.5 (common practice)"); // nobody asked for it
     const Outcome one = cospot({"purity", path("s.csv"), "--declared", "butyl benzoate", "--system",
                                 "C18", "--dose-mg-per-day", "500"});
