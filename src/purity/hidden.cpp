@@ -1,11 +1,9 @@
 #include "purity/hidden.h"
 
-#include "evidence/compound_traits.h"
 #include "library/compounds.h"
 #include "library/descriptions.h"
 #include "model/matcher/basis_text.h"
 #include "model/matcher/ranking.h"
-#include "quantities/stains.h"
 #include "structures/structure_service.h"
 
 #include <fmt/format.h>
@@ -28,10 +26,6 @@ std::optional<double> distance_of(const std::vector<matcher::Comparison> &compar
         worst = std::max(worst.value_or(0.0), spreads);
     }
     return worst;
-}
-
-bool hardly_absorbs(const library::Description &description) {
-    return seen_probability(uv254(), reacting_groups(description)) < 0.5;
 }
 
 /// Why the compound hardly leaves a gas chromatograph; empty where it does.
@@ -86,8 +80,11 @@ std::vector<std::string> hardly_seen(const Declaration &declaration, const Detec
         if (!compound) {
             continue;
         }
-        if (detection.by_ultraviolet && description && hardly_absorbs(*description)) {
-            reasons.push_back(compound->name + ": no group that absorbs at 254 nm");
+        if (detection.detector != nullptr) {
+            const std::string reason = why_hardly_seen(*detection.detector, *compound, description);
+            if (!reason.empty()) {
+                reasons.push_back(compound->name + ": " + reason);
+            }
         }
         if (detection.technique == Technique::gc) {
             const std::string reason = why_not_volatile(*compound, description);

@@ -2,6 +2,7 @@
 
 #include "library/database.h"
 #include "library/systems.h"
+#include "purity/detectors.h"
 #include "purity/identities.h"
 #include "purity/judged_sample.h"
 
@@ -22,12 +23,11 @@ namespace cospot::purity {
 /// How the sample was seen.
 struct Detection {
     Technique technique = Technique::tlc;
-    bool by_ultraviolet = false;
+    const Detector *detector = nullptr; ///< null: not said
 };
 
-/// Compounds that the technique or detector can hardly show, with the reason: without a group that
-/// absorbs at 254 nm under ultraviolet light (src/quantities/data/stains.tsv); in gas
-/// chromatography salts, and what is estimated to boil above 450 degrees C (common practice, no
+/// Compounds that the technique or detector can hardly show, with the reason: see `Detector`; in
+/// gas chromatography salts, and what is estimated to boil above 450 degrees C (common practice, no
 /// source).
 [[nodiscard]] std::vector<std::string> hardly_seen(const Declaration &declaration,
                                                    const Detection &detection,

@@ -9,8 +9,6 @@ namespace cospot::purity {
 namespace {
 
 constexpr double kExpectedShare = 0.5; ///< of the weight of the declared compound
-constexpr double kLeastForMain = 0.05;
-constexpr double kLeastForRival = 0.1;
 
 std::string joined_names(const matcher::Group &group, const Identification &identification) {
     std::string names;
@@ -50,6 +48,8 @@ Identity identity_of(const Identification &identification, const Declaration &de
     return identity;
 }
 
+} // namespace
+
 double probability_of(const Identification &identification, const std::string &compound) {
     for (const ProposedCompound &candidate : identification.candidates) {
         if (candidate.name == compound) {
@@ -58,8 +58,6 @@ double probability_of(const Identification &identification, const std::string &c
     }
     return 0.0;
 }
-
-} // namespace
 
 matcher::Prior prior_of(const Declaration &declaration, const LibraryEvidence &evidence,
                         double unlisted) {

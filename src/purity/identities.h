@@ -15,6 +15,7 @@ struct Declaration {
     library::CompoundId declared_id{};
     std::vector<std::string> expected; ///< names in the library of known impurities
     std::vector<library::CompoundId> expected_ids;
+    std::vector<std::string> confirmed{}; ///< names in the library; what the user states
 };
 
 /// What is believed before measuring: the declared compound is as likely as all others of the
@@ -27,6 +28,15 @@ struct Declaration {
 with_identities(std::span<const Feature> features, const Declaration &declaration,
                 const LibraryEvidence &evidence, library::Database &database,
                 const IdentificationOptions &how, std::vector<std::string> &notes);
+
+/// From what probability on a feature may be a compound at all, and from what on it is one of
+/// several that may.
+inline constexpr double kLeastForMain = 0.05;
+inline constexpr double kLeastForRival = 0.1;
+
+/// The probability that the feature is the compound of that name.
+[[nodiscard]] double probability_of(const Identification &identification,
+                                    const std::string &compound);
 
 /// Chooses the declared compound's feature, the likeliest above 5 %, and its rivals, which have 10
 /// % or more.

@@ -2,6 +2,7 @@
 
 #include "purity/blank.h"
 #include "purity/blank_scale.h"
+#include "purity/confirmed.h"
 #include "purity/suitability.h"
 #include "shared/error.h"
 
@@ -125,6 +126,9 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
     if (!unseen.empty()) {
         sample.hidden.push_back("Expected, but hardly to be seen here: " + listed(unseen) + ".");
     }
+    if (question.detection.detector != nullptr) {
+        sample.hidden.push_back(question.detection.detector->blind);
+    }
     const auto detection = question.limits.detection_percent;
     sample.hidden.push_back(
         detection ? fmt::format("Below the detection limit of {:g} % nothing is seen.", *detection)
@@ -163,6 +167,7 @@ JudgedSample judge(const SampleInput &input, const Question &question,
         with_identities(own, question.declaration, evidence, database, how, sample.notes),
         sample.notes);
     choose_main(sample);
+    set_confirmed(sample, question.declaration.confirmed);
     sample.main_is_assumed =
         sample.main && !input.scale.assumed_reference.empty() &&
         sample.features[*sample.main].feature.name == input.scale.assumed_reference;

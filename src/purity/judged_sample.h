@@ -39,9 +39,10 @@ struct Identity {
     std::string name = "unlisted"; ///< compounds joined by " or "
     double probability = 1.0;
     bool is_unlisted = true;
-    bool is_judged = true;    ///< false: nothing of it could be compared, e.g. outside the ladder
-    bool is_expected = false; ///< one of the compounds that the user expects, or that has a limit
-    std::string compound;     ///< the first of the compounds; empty for unlisted
+    bool is_judged = true;     ///< false: nothing of it could be compared, e.g. outside the ladder
+    bool is_expected = false;  ///< one of the compounds that the user expects, or that has a limit
+    bool is_confirmed = false; ///< the user states that it was confirmed otherwise
+    std::string compound;      ///< the first of the compounds; empty for unlisted
 };
 
 /// One spot or peak of the sample, as purity sees it.
@@ -63,7 +64,9 @@ struct JudgedFeature {
     std::vector<std::string> actions; ///< what is to be done with it
 };
 
-enum class Verdict { meets, does_not_meet, cannot_be_told };
+/// `open` is a rule that the figures meet, but only if a compound is there that its retention alone
+/// speaks for.
+enum class Verdict { meets, does_not_meet, cannot_be_told, open };
 
 [[nodiscard]] constexpr const char *to_text(Verdict verdict) {
     switch (verdict) {
@@ -71,6 +74,8 @@ enum class Verdict { meets, does_not_meet, cannot_be_told };
         return "meets";
     case Verdict::does_not_meet:
         return "does not meet";
+    case Verdict::open:
+        return "open";
     case Verdict::cannot_be_told:
         break;
     }
@@ -113,7 +118,8 @@ struct JudgedSample {
     double disregarded_per_cent = 0.0;
     std::optional<double> impurities_per_cent; ///< sum of the reported ones
     std::vector<RuleVerdict> verdicts;
-    std::vector<std::string> hidden; ///< what this measurement cannot show, in words
+    std::vector<std::string> confirmed; ///< compounds that the user states were confirmed here
+    std::vector<std::string> hidden;    ///< what this measurement cannot show, in words
     std::vector<std::string> notes;
 };
 

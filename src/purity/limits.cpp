@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace cospot::purity {
 
@@ -11,6 +12,8 @@ namespace {
 
 /// From this probability on an identity is taken as settled as far as retention can.
 constexpr double kSettled = 0.8;
+
+constexpr const char *kStatedByUser = "identity confirmed, as stated with --confirmed";
 
 using Impurities = std::vector<JudgedFeature *>;
 
@@ -37,31 +40,63 @@ std::string proposal_text(const Identity &identity) {
                        identity.probability);
 }
 
+/// The largest of what was disregarded, after a semicolon; empty where nothing was.
+std::string disregarded_text(const JudgedSample &sample) {
+    const JudgedFeature *largest = nullptr;
+    for (const JudgedFeature &feature : sample.features) {
+        if (feature.role == Role::disregarded &&
+            (largest == nullptr || *feature.per_cent > *largest->per_cent)) {
+            largest = &feature;
+        }
+    }
+    return largest == nullptr ? ""
+                              : fmt::format("; {}, {:.2g} % is not above the reporting threshold",
+                                            feature_text(largest->feature), *largest->per_cent);
+}
+
 /// The largest impurity, for what a rule that nothing breaks has found.
-std::string largest_text(const Impurities &impurities) {
+std::string largest_text(const Impurities &impurities, const JudgedSample &sample) {
     const auto largest =
         std::max_element(impurities.begin(), impurities.end(), [](const auto *a, const auto *b) {
             return a->reported->value < b->reported->value;
         });
-    return largest == impurities.end() ? "no impurity" : found_text(**largest);
+    return largest == impurities.end() ? "no impurity" + disregarded_text(sample)
+                                       : found_text(**largest);
+}
+
+/// The verdict on a rule that is met if the feature is the compound that the user says it is.
+RuleVerdict by_statement(RuleVerdict verdict) {
+    verdict.verdict = Verdict::meets;
+    verdict.reason = kStatedByUser;
+    return verdict;
+}
+
+/// The verdict on a rule that is met only if the feature is what retention says: a compound known
+/// by its retention alone counts as unidentified (ICH Q3B(R2), 2006, glossary).
+RuleVerdict open_until_confirmed(RuleVerdict verdict, const std::string &compound) {
+    verdict.verdict = Verdict::open;
+    verdict.reason = fmt::format(
+        "open until {} is confirmed by a reference standard or an independent method", compound);
+    return verdict;
+}
+
+void ask_to_confirm(JudgedFeature &feature, const std::string &compound) {
+    const std::string action = "confirm " + compound;
+    if (std::find(feature.actions.begin(), feature.actions.end(), action) ==
+        feature.actions.end()) {
+        feature.actions.push_back(action);
+    }
 }
 
 RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &limit) {
     RuleVerdict verdict{"identification threshold", limit, found_text(feature),
                         Verdict::does_not_meet, ""};
     const Identity &identity = feature.identity;
-    const bool is_settled = !identity.is_unlisted && identity.probability >= kSettled;
-    if (is_settled && identity.is_expected) {
-        verdict.verdict = Verdict::meets;
-        verdict.reason =
-            fmt::format("runs like the expected {} ({:.2f}); confirm with its standard",
-                        identity.name, identity.probability);
-        feature.actions.emplace_back("confirm with the standard of " + identity.compound);
-    } else if (is_settled) {
-        verdict.verdict = Verdict::cannot_be_told;
-        verdict.reason = proposal_text(identity) +
-                         ", but a compound known by its retention only counts as unidentified";
-        feature.actions.emplace_back("identify: confirm or exclude " + identity.compound);
+    if (identity.is_confirmed) {
+        verdict = by_statement(std::move(verdict));
+    } else if (!identity.is_unlisted && identity.probability >= kSettled) {
+        verdict = open_until_confirmed(std::move(verdict), identity.name);
+        ask_to_confirm(feature, identity.name);
     } else {
         verdict.reason = "not identified: " + proposal_text(identity);
         if (!identity.is_unlisted) {
@@ -78,10 +113,10 @@ RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &lim
             "whether its safety at this level is known, no chromatogram tells"};
 }
 
-std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const char *rule,
-                                            const DoseBand *band, std::optional<double> dose_mg,
-                                            RuleVerdict (*judge)(JudgedFeature &,
-                                                                 const std::string &)) {
+std::vector<RuleVerdict>
+threshold_verdicts(const JudgedSample &sample, const Impurities &impurities, const char *rule,
+                   const DoseBand *band, std::optional<double> dose_mg,
+                   RuleVerdict (*judge)(JudgedFeature &, const std::string &)) {
     std::vector<RuleVerdict> verdicts;
     if (band == nullptr) {
         return verdicts;
@@ -93,31 +128,41 @@ std::vector<RuleVerdict> threshold_verdicts(const Impurities &impurities, const 
         }
     }
     if (verdicts.empty()) {
-        verdicts.push_back({rule, limit, largest_text(impurities), Verdict::meets, ""});
+        verdicts.push_back({rule, limit, largest_text(impurities, sample), Verdict::meets, ""});
     }
     return verdicts;
 }
 
-/// Where it is open which impurity it is, the verdict stands if the limit of all others agrees.
-RuleVerdict specified_verdict(const JudgedFeature &feature, const SpecifiedLimit &limit,
+/// A limit of its own rests on the name: without a confirmation the verdict stands only if the
+/// limit of all others agrees, whichever impurity it is. What is too much of it stays so until
+/// another name is found.
+RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limit,
                               const std::optional<Decimal> &any_other) {
     const bool too_much = exceeds(*feature.per_cent, limit.percent);
     RuleVerdict verdict{"limit of " + limit.compound, to_text(limit.percent) + " %",
                         found_text(feature), too_much ? Verdict::does_not_meet : Verdict::meets,
                         ""};
-    const bool is_settled = feature.identity.probability >= kSettled;
-    if (!is_settled && any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
+    if (feature.identity.is_confirmed) {
+        verdict.reason = kStatedByUser;
+    } else if (any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
         verdict.reason = fmt::format("the same for any other impurity (limit {} %); {}",
                                      to_text(*any_other), proposal_text(feature.identity));
-    } else if (!is_settled) {
+    } else if (feature.identity.probability < kSettled) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "which impurity it is stays open: " + proposal_text(feature.identity);
+    } else if (too_much) {
+        verdict.reason = "known by its retention only: " + proposal_text(feature.identity);
+        ask_to_confirm(feature, limit.compound);
+    } else {
+        verdict = open_until_confirmed(std::move(verdict), limit.compound);
+        ask_to_confirm(feature, limit.compound);
     }
     return verdict;
 }
 
 /// Limits of named impurities, and the limit of all that have none of their own.
-std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rules &rules) {
+std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impurities &impurities,
+                                         const Rules &rules) {
     std::vector<RuleVerdict> verdicts;
     Impurities others;
     for (JudgedFeature *feature : impurities) {
@@ -140,7 +185,8 @@ std::vector<RuleVerdict> single_verdicts(const Impurities &impurities, const Rul
         }
     }
     if (all_meet) {
-        verdicts.push_back({"any other impurity", limit, largest_text(others), Verdict::meets, ""});
+        verdicts.push_back(
+            {"any other impurity", limit, largest_text(others, sample), Verdict::meets, ""});
     }
     return verdicts;
 }
@@ -159,9 +205,13 @@ std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &r
         const double found = *sample.features[*sample.main].per_cent;
         const bool enough = rounded_half_up(found, rules.declared_at_least->decimals) >=
                             rules.declared_at_least->value;
-        verdicts.push_back(
-            {"declared compound", "at least " + to_text(*rules.declared_at_least) + " %",
-             fmt::format("{:.2f} %", found), enough ? Verdict::meets : Verdict::does_not_meet, ""});
+        RuleVerdict verdict{
+            "declared compound", "at least " + to_text(*rules.declared_at_least) + " %",
+            fmt::format("{:.2f} %", found), enough ? Verdict::meets : Verdict::does_not_meet, ""};
+        const bool is_confirmed = sample.features[*sample.main].identity.is_confirmed;
+        verdicts.push_back(enough && !is_confirmed
+                               ? open_until_confirmed(std::move(verdict), sample.declared)
+                               : std::move(verdict));
     }
     return verdicts;
 }
@@ -227,9 +277,10 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
             "it was taken for the reference as the largest peak, and relative retention "
             "counts from it: if its identity is known otherwise, name it with "
             "--reference-peak or in the column compound";
+    } else if (main.identity.is_confirmed) {
+        verdict = by_statement(std::move(verdict));
     } else if (main.declared_probability >= kSettled) {
-        verdict.verdict = Verdict::meets;
-        verdict.reason = "as far as retention tells";
+        verdict = open_until_confirmed(std::move(verdict), sample.declared);
     } else {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = main.identity.compound == sample.declared
@@ -240,15 +291,22 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
 }
 
 const SpecifiedLimit *specified_limit(const JudgedFeature &feature, const Rules &rules) {
+    const auto limit_of = [&](const std::string &compound) -> const SpecifiedLimit * {
+        const auto limit =
+            std::find_if(rules.specified.begin(), rules.specified.end(),
+                         [&](const SpecifiedLimit &one) { return one.compound == compound; });
+        return limit == rules.specified.end() ? nullptr : &*limit;
+    };
+    if (feature.identity.is_confirmed) {
+        return limit_of(feature.identity.compound);
+    }
     const auto &identification = feature.identification;
     if (feature.identity.is_unlisted || identification.groups.empty()) {
         return nullptr;
     }
     for (const std::size_t member : identification.groups.front().members) {
-        for (const SpecifiedLimit &limit : rules.specified) {
-            if (limit.compound == identification.candidates[member].name) {
-                return &limit;
-            }
+        if (const SpecifiedLimit *limit = limit_of(identification.candidates[member].name)) {
+            return limit;
         }
     }
     return nullptr;
@@ -267,7 +325,7 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
     for (JudgedFeature *feature : impurities) {
         feature->actions.emplace_back("report");
     }
-    add(threshold_verdicts(impurities, "identification threshold",
+    add(threshold_verdicts(sample, impurities, "identification threshold",
                            band_for(limits.rules.identification, limits.dose_mg), limits.dose_mg,
                            identification_verdict));
     // A limit of its own says up to what level an impurity is qualified.
@@ -275,10 +333,10 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
     std::copy_if(
         impurities.begin(), impurities.end(), std::back_inserter(without_limit),
         [&](const JudgedFeature *one) { return specified_limit(*one, limits.rules) == nullptr; });
-    add(threshold_verdicts(without_limit, "qualification threshold",
+    add(threshold_verdicts(sample, without_limit, "qualification threshold",
                            band_for(limits.rules.qualification, limits.dose_mg), limits.dose_mg,
                            qualification_verdict));
-    add(single_verdicts(impurities, limits.rules));
+    add(single_verdicts(sample, impurities, limits.rules));
     add(sum_verdicts(sample, limits.rules));
     check_detection(limits, verdicts);
     return verdicts;

@@ -47,7 +47,7 @@ struct PurityOptions {
     std::optional<std::string> blank_file;
     InputSettings blank_settings;
     purity::Limits limits;
-    bool by_ultraviolet = false;
+    const purity::Detector *detector = nullptr;
     double prior_unlisted = 0.0;
     bool learns_unlisted = true;
     std::optional<std::string> also_file;
@@ -57,6 +57,9 @@ void add_purity_options(CommandOptions &options) {
     options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
         "expected", po::value<Texts>()->composing(),
         "an impurity that may be in it; repeat it, or give a file with one name a line")(
+        "confirmed", po::value<Texts>()->composing(),
+        "a compound whose identity in these samples you confirmed with a reference standard or an "
+        "independent method; repeat it, or give a file with one name a line")(
         "dose-mg-per-day", po::value<double>(),
         "highest daily dose of the declared compound: the guideline's thresholds for it")(
         "for", po::value<std::string>()->default_value("substance"),
@@ -65,7 +68,8 @@ void add_purity_options(CommandOptions &options) {
         "blank", po::value<std::string>(), "what a blank shows on the same system")(
         "blank-ladder", po::value<std::string>(), "the ladder run with the blank")(
         "blank-hold-up", po::value<double>(), "the blank's own hold-up time in min")(
-        "detector", po::value<std::string>(), "uv, where it is: says what it cannot see")(
+        "detector", po::value<std::string>(),
+        ("says what it cannot see: " + purity::detector_names({})).c_str())(
         "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
         "sample", po::value<std::string>(), "the one to judge, where a file holds several");
     add_candidate_options(options);
@@ -92,12 +96,28 @@ purity::Limits limits_in(const CommandOptions &options, std::istream &standard_i
     return limits;
 }
 
-bool is_by_ultraviolet(const CommandOptions &options) {
-    if (options.has("detector") && options.get<std::string>("detector") != "uv") {
-        throw bad_option("detector", in_quotes(options.get<std::string>("detector")),
-                         "uv; of other detectors nothing is said");
+const purity::Detector *detector_in(const CommandOptions &options) {
+    if (!options.has("detector")) {
+        return nullptr;
     }
-    return options.has("detector");
+    const auto &name = options.get<std::string>("detector");
+    const purity::Detector *detector = purity::find_detector(name);
+    if (detector == nullptr) {
+        throw bad_option("detector", in_quotes(name),
+                         purity::detector_names({}) + "; of others nothing is said");
+    }
+    return detector;
+}
+
+/// A detector that the system's technique does not have would say wrong things.
+void check_detector(const purity::Detector *detector, const library::System &system) {
+    if (detector != nullptr && std::find(detector->techniques.begin(), detector->techniques.end(),
+                                         system.technique) == detector->techniques.end()) {
+        throw bad_option("detector",
+                         fmt::format("{}, but {} is a system of {}", detector->name,
+                                     in_quotes(system.name), in_words(system.technique)),
+                         purity::detector_names(system.technique));
+    }
 }
 
 /// The blank is another run: the sample's ladder and hold-up time do not hold for it.
@@ -120,7 +140,7 @@ PurityOptions purity_options(const CommandOptions &options, std::istream &standa
     asked.files = options.get<Texts>("file");
     asked.sample = options.text("sample");
     asked.limits = limits_in(options, standard_input);
-    asked.by_ultraviolet = is_by_ultraviolet(options);
+    asked.detector = detector_in(options);
     asked.prior_unlisted = prior_unlisted(options);
     asked.learns_unlisted = !options.is_given("prior-unlisted");
     asked.also_file = also_file(options);
@@ -139,7 +159,7 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
     }
     const library::Compound declared =
         compound_named(database, options.get<std::string>("declared"), at_option("declared"));
-    purity::Declaration declaration{declared.name, declared.id, {}, {}};
+    purity::Declaration declaration{declared.name, declared.id, {}, {}, {}};
     const auto expect = [&](const library::Compound &compound) {
         if (compound.id != declared.id) {
             declaration.expected.push_back(compound.name);
@@ -149,6 +169,10 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
     for (const library::Compound &compound :
          named_compounds(options, "expected", database, standard_input)) {
         expect(compound);
+    }
+    for (const library::Compound &compound :
+         named_compounds(options, "confirmed", database, standard_input)) {
+        declaration.confirmed.push_back(compound.name);
     }
     for (const purity::SpecifiedLimit &limit : rules.specified) {
         expect(
@@ -223,8 +247,9 @@ private:
 
     purity::Question question_of(const LibraryEvidence &evidence) {
         const library::System &system = evidence.systems.front().system;
+        check_detector(asked_.detector, system);
         purity::Question question{
-            declaration_, asked_.limits, {system.technique, asked_.by_ultraviolet}, {}};
+            declaration_, asked_.limits, {system.technique, asked_.detector}, {}};
         question.response_of = [this, id = system.id](const std::string &name) {
             const auto compounds = library::find_by_name(database_, name);
             return compounds.size() == 1

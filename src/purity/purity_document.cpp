@@ -8,6 +8,7 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <utility>
@@ -36,8 +37,9 @@ Cell verdict_cell(const JudgedSample &sample) {
     if (has(sample, Verdict::does_not_meet)) {
         return {"not in order", 2.0, Emphasis::alarm};
     }
-    return has(sample, Verdict::cannot_be_told) ? Cell{"open", 1.0, Emphasis::strong}
-                                                : Cell{"in order", 0.0};
+    return has(sample, Verdict::cannot_be_told) || has(sample, Verdict::open)
+               ? Cell{"open", 1.0, Emphasis::strong}
+               : Cell{"in order", 0.0};
 }
 
 /// The names of the rules with that verdict, each once: "any other impurity (2 times); ...".
@@ -63,15 +65,30 @@ std::string rules_with(const JudgedSample &sample, Verdict verdict) {
     return text;
 }
 
-/// "Not met: a; b. Cannot be told: c."
+/// "Not met: a; b. Cannot be told: c. Open until confirmed: d."
 std::string open_rules(const JudgedSample &sample) {
-    const std::string failed = rules_with(sample, Verdict::does_not_meet);
-    const std::string open = rules_with(sample, Verdict::cannot_be_told);
-    std::string text = failed.empty() ? "" : "Not met: " + failed + ".";
-    if (!open.empty()) {
-        text += (text.empty() ? "" : " ") + ("Cannot be told: " + open + ".");
+    Sentences sentences;
+    for (const auto &[verdict, words] : {std::pair(Verdict::does_not_meet, "Not met"),
+                                         std::pair(Verdict::cannot_be_told, "Cannot be told"),
+                                         std::pair(Verdict::open, "Open until confirmed")}) {
+        if (const std::string rules = rules_with(sample, verdict); !rules.empty()) {
+            sentences.push_back(fmt::format("{}: {}.", words, rules));
+        }
     }
-    return text;
+    return fmt::to_string(fmt::join(sentences, " "));
+}
+
+/// The same for a row of the table of samples: "a; b; cannot be told: c; until confirmed: d".
+std::string open_rules_in_a_row(const JudgedSample &sample) {
+    Sentences parts;
+    for (const auto &[verdict, words] : {std::pair(Verdict::does_not_meet, ""),
+                                         std::pair(Verdict::cannot_be_told, "cannot be told: "),
+                                         std::pair(Verdict::open, "until confirmed: ")}) {
+        if (const std::string rules = rules_with(sample, verdict); !rules.empty()) {
+            parts.push_back(words + rules);
+        }
+    }
+    return fmt::to_string(fmt::join(parts, "; "));
 }
 
 std::string verdict_of_one(const JudgedSample &sample) {
@@ -114,21 +131,29 @@ Table samples_table(const PurityResult &result) {
                             {"Verdict"},
                             {"Probability", true},
                             {"Impurities %", true},
-                            {"Not met, or cannot be told"}},
+                            {"Not met, or open"}},
                 .is_sortable = true};
+    const bool any_disregarded =
+        std::any_of(result.samples.begin(), result.samples.end(),
+                    [](const JudgedSample &sample) { return sample.disregarded_count > 0; });
+    if (any_disregarded) {
+        table.columns.insert(table.columns.begin() + 4, {"Disregarded %", true});
+    }
     for (std::size_t i = 0; i < result.samples.size(); ++i) {
         const JudgedSample &sample = result.samples[i];
         const double probability =
             sample.main ? sample.features[*sample.main].declared_probability : 0.0;
-        const std::string failed = rules_with(sample, Verdict::does_not_meet);
-        const std::string open = rules_with(sample, Verdict::cannot_be_told);
         Row row{{{sample.name, {}, Emphasis::none, anchor_of(i + 1)},
                  verdict_cell(sample),
                  {sample.main ? probability_text(probability) : "no peak", probability}}};
         row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
-        row.cells.push_back(
-            {failed +
-             (open.empty() ? "" : (failed.empty() ? "" : "; ") + ("cannot be told: " + open))});
+        if (any_disregarded) {
+            row.cells.push_back(
+                sample.disregarded_count > 0
+                    ? Cell{share_text(sample.disregarded_per_cent), sample.disregarded_per_cent}
+                    : Cell{});
+        }
+        row.cells.push_back({open_rules_in_a_row(sample)});
         table.rows.push_back(std::move(row));
     }
     return table;
@@ -267,7 +292,7 @@ std::string title_of(const PurityResult &result) {
 DataTable data_of(const std::vector<JudgedSample> &samples) {
     DataTable data{{"sample", "declared", "feature", "role", "tR", "relative_retention",
                     "relative_retention_is", "area", "per_cent", "reported_per_cent",
-                    "response_factor", "identity", "probability", "actions"}};
+                    "response_factor", "identity", "probability", "confirmed", "actions"}};
     for (const JudgedSample &sample : samples) {
         const std::string ratio = definition(sample.ratio);
         for (const JudgedFeature &judged : sample.features) {
@@ -280,7 +305,7 @@ DataTable data_of(const std::vector<JudgedSample> &samples) {
                  is_reported ? Datum(to_text(*judged.reported)) : Datum(),
                  is_reported ? Datum(judged.response_factor) : Datum(), judged.identity.name,
                  judged.identity.is_judged ? Datum(judged.identity.probability) : Datum(),
-                 actions_text(judged)});
+                 judged.identity.is_confirmed, actions_text(judged)});
         }
     }
     return data;

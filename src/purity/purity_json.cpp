@@ -34,7 +34,8 @@ Json judged_feature_json(const JudgedFeature &judged) {
                                             ? Json(judged.identity.probability)
                                             : Json(nullptr)},
                         {"unlisted", judged.identity.is_unlisted},
-                        {"expected", judged.identity.is_expected}};
+                        {"expected", judged.identity.is_expected},
+                        {"confirmed", judged.identity.is_confirmed}};
     json["actions"] = judged.actions;
     return json;
 }
@@ -59,6 +60,7 @@ Json sample_json(const purity::JudgedSample &sample,
     json["main"] = sample.main ? Json(sample.features[*sample.main].feature.name) : Json(nullptr);
     json["probability"] = sample.main ? sample.features[*sample.main].declared_probability : 0.0;
     json["in_order"] = is_in_order(sample);
+    json["confirmed"] = sample.confirmed;
     json["relative_retention_is"] = purity_ratio_json(sample.ratio);
     Json &features = json["features"] = Json::array();
     for (const JudgedFeature &feature : sample.features) {
@@ -89,7 +91,8 @@ Json trend_json(const purity::Trend &trend) {
         for (const auto &share : row.per_cent) {
             per_cent.push_back(share ? Json(*share) : Json(nullptr));
         }
-        rows.push_back({{"name", row.name}, {"per_cent", per_cent}});
+        rows.push_back(
+            {{"name", row.name}, {"per_cent", per_cent}, {"below_reporting", row.is_below}});
     }
     return json;
 }

@@ -26,6 +26,7 @@ Cell rule_verdict_cell(Verdict verdict) {
     case Verdict::does_not_meet:
         return {to_text(verdict), 2.0, Emphasis::alarm};
     case Verdict::cannot_be_told:
+    case Verdict::open:
         return {to_text(verdict), 1.0, Emphasis::strong};
     case Verdict::meets:
         break;
@@ -59,7 +60,7 @@ Table rules_table(const JudgedSample &sample, bool with_met) {
                 .columns = {{"Verdict"}, {"Rule"}, {"Limit"}, {"Found"}},
                 .heading_column = 1};
     for (const Verdict verdict :
-         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::meets}) {
+         {Verdict::does_not_meet, Verdict::cannot_be_told, Verdict::open, Verdict::meets}) {
         if (verdict == Verdict::meets && !with_met) {
             continue;
         }
@@ -102,8 +103,13 @@ Cell position_cell(const Feature &feature) {
     return {shown(first.quantity, first.value), first.value};
 }
 
+/// As it is reported; what rounds to nothing shows its figure all the same.
 Cell amount_cell(const JudgedFeature &judged) {
-    return judged.reported ? Cell{to_text(*judged.reported), judged.per_cent} : Cell{};
+    if (!judged.reported) {
+        return {};
+    }
+    return {judged.reported->value > 0.0 ? to_text(*judged.reported) : share_text(*judged.per_cent),
+            judged.per_cent};
 }
 
 /// "propylparaben 0.90"
@@ -114,12 +120,19 @@ Cell likeliest_cell(const JudgedFeature &judged) {
     if (!judged.identity.is_judged) {
         return {judged.identity.name};
     }
-    return {
-        fmt::format("{} {}", judged.identity.name, probability_text(judged.identity.probability)),
-        judged.identity.probability};
+    return {fmt::format("{} {}{}", judged.identity.name,
+                        probability_text(judged.identity.probability),
+                        judged.identity.is_confirmed ? ", confirmed" : ""),
+            judged.identity.probability};
 }
 
 } // namespace
+
+std::string share_text(double per_cent) {
+    constexpr double least = 0.005; // rounds to 0.01
+    return per_cent >= least || per_cent == 0.0 ? fmt::format("{:.2f}", per_cent)
+                                                : fmt::format("{:.1g}", per_cent);
+}
 
 std::string actions_text(const JudgedFeature &judged) {
     return fmt::to_string(fmt::join(judged.actions, "; "));

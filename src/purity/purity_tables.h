@@ -25,6 +25,9 @@ namespace cospot {
 /// What no rule says: the sum of the impurities, and what was disregarded; may be empty.
 [[nodiscard]] std::string sums_sentence(const purity::JudgedSample &sample);
 
+/// A share in per cent with two decimals; the first digit of one that would round to nothing.
+[[nodiscard]] std::string share_text(double per_cent);
+
 /// What is to be done with a feature.
 [[nodiscard]] std::string actions_text(const purity::JudgedFeature &judged);
 

@@ -18,7 +18,8 @@ struct Followed {
 };
 
 bool is_named(const JudgedFeature &feature) {
-    return !feature.identity.is_unlisted && feature.identity.probability > 0.5;
+    return feature.identity.is_confirmed ||
+           (!feature.identity.is_unlisted && feature.identity.probability > 0.5);
 }
 
 /// The ratio that all samples with a declared compound allow.
@@ -99,7 +100,34 @@ std::optional<Followed> started(const JudgedFeature &feature, const JudgedSample
         return std::nullopt;
     }
     followed.row.per_cent.resize(samples);
+    followed.row.is_below.resize(samples);
     return followed;
+}
+
+/// The row that the feature of the sample at that index belongs to, where it has none of it yet.
+std::vector<Followed>::iterator row_of(std::vector<Followed> &all, const JudgedFeature &feature,
+                                       const JudgedSample &sample, std::size_t index, Ratio ratio) {
+    const auto relative = ratio_of(feature, sample, ratio);
+    return std::find_if(all.begin(), all.end(), [&](const Followed &one) {
+        return is_same(one, feature, relative, sample.declared) && !one.row.per_cent[index];
+    });
+}
+
+/// What one sample holds too little of to be reported, another may not.
+void add_disregarded(std::span<const JudgedSample> samples, Ratio ratio,
+                     std::vector<Followed> &all) {
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        for (const JudgedFeature &feature : samples[i].features) {
+            if (feature.role != Role::disregarded) {
+                continue;
+            }
+            const auto same = row_of(all, feature, samples[i], i, ratio);
+            if (same != all.end()) {
+                same->row.per_cent[i] = feature.per_cent;
+                same->row.is_below[i] = true;
+            }
+        }
+    }
 }
 
 double largest(const TrendRow &row) {
@@ -135,11 +163,7 @@ Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits) {
             if (feature.role == Role::blank || feature.role == Role::disregarded) {
                 continue;
             }
-            auto same = std::find_if(all.begin(), all.end(), [&](const Followed &one) {
-                return is_same(one, feature, ratio_of(feature, samples[i], trend.ratio),
-                               samples[i].declared) &&
-                       !one.row.per_cent[i];
-            });
+            auto same = row_of(all, feature, samples[i], i, trend.ratio);
             if (same == all.end()) {
                 auto one = started(feature, samples[i], trend.ratio, limits, samples.size());
                 if (!one) {
@@ -151,6 +175,7 @@ Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits) {
             same->row.per_cent[i] = feature.per_cent;
         }
     }
+    add_disregarded(samples, trend.ratio, all);
     std::stable_sort(all.begin(), all.end(), [](const Followed &a, const Followed &b) {
         return a.is_declared != b.is_declared ? a.is_declared : largest(a.row) > largest(b.row);
     });

@@ -21,6 +21,7 @@ struct TrendLimit {
 struct TrendRow {
     std::string name;                            ///< a compound, or "unknown at RRT 1.32"
     std::vector<std::optional<double>> per_cent; ///< one a sample; nothing where it was not seen
+    std::vector<bool> is_below; ///< one a sample: at or below the reporting threshold
     std::optional<TrendLimit> limit{};
 };
 
@@ -35,8 +36,9 @@ struct Trend {
 /// Follows the declared compound and the impurities over the samples: by their identity where it is
 /// more likely than not, else by relative retention within 0.02 (common practice, no source), which
 /// is the same ratio in all samples: adjusted only where all allow it, else unadjusted.
-/// Features that were disregarded or are the blank's are left out. A row's limit is the one that
-/// its first feature is judged by: of its own, of any other impurity, else the identification
+/// What was disregarded shows its share in the row of a compound that some sample holds more of,
+/// and has no row of its own; what is the blank's is left out. A row's limit is the one that its
+/// first feature is judged by: of its own, of any other impurity, else the identification
 /// threshold.
 [[nodiscard]] Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits = {});
 

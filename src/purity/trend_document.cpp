@@ -1,6 +1,7 @@
 #include "purity/trend_document.h"
 
 #include "drawing/trend_picture.h"
+#include "purity/purity_tables.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -13,13 +14,13 @@ namespace cospot {
 
 namespace {
 
-/// "batch_1 0.21, batch_2 not seen"
+/// "batch_1 0.21, batch_2 0.03 (below the reporting threshold), batch_3 not seen"
 std::string series_words(const purity::Trend &trend, const purity::TrendRow &row) {
     std::string words;
     for (std::size_t i = 0; i < row.per_cent.size(); ++i) {
-        words +=
-            fmt::format("{}{} {}", i == 0 ? "" : ", ", trend.samples[i],
-                        row.per_cent[i] ? fmt::format("{:.2f}", *row.per_cent[i]) : "not seen");
+        words += fmt::format("{}{} {}{}", i == 0 ? "" : ", ", trend.samples[i],
+                             row.per_cent[i] ? share_text(*row.per_cent[i]) : "not seen",
+                             row.is_below[i] ? " (below the reporting threshold)" : "");
     }
     return words;
 }
@@ -53,8 +54,17 @@ Cell share_cell(const purity::TrendRow &row, std::size_t sample) {
     if (!share) {
         return {"-"};
     }
+    if (row.is_below[sample]) {
+        return {fmt::format("({})", share_text(*share)), share, Emphasis::faint};
+    }
     const bool is_broken = row.limit && breaks(*share, *row.limit);
-    return {fmt::format("{:.2f}", *share), share, is_broken ? Emphasis::alarm : Emphasis::none};
+    return {share_text(*share), share, is_broken ? Emphasis::alarm : Emphasis::none};
+}
+
+bool any_below(const purity::Trend &trend) {
+    return std::any_of(trend.rows.begin(), trend.rows.end(), [](const purity::TrendRow &row) {
+        return std::find(row.is_below.begin(), row.is_below.end(), true) != row.is_below.end();
+    });
 }
 
 void fill_with_samples_across(Table &table, const purity::Trend &trend) {
@@ -90,6 +100,9 @@ Table trend_table(const purity::Trend &trend) {
     Table table;
     table.label = "Per cent by sample";
     table.caption = "Per cent";
+    if (any_below(trend)) {
+        table.caption += "; in brackets: at or below the reporting threshold";
+    }
     if (trend.ratio != purity::Ratio::none) {
         table.caption += fmt::format("; unknowns are followed by {}: {}", symbol(trend.ratio),
                                      definition(trend.ratio));

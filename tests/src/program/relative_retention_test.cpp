@@ -218,7 +218,10 @@ TEST_F(RelativeRetentionTest, TheLargestPeakOfADeclaredSampleIsTheReferenceButNo
     EXPECT_HOLDS(sample["notes"].dump(), "assumed, since it is the largest");
     EXPECT_EQ(sample["rules"][0]["verdict"], "can't be told");
     EXPECT_HOLDS(sample["rules"][0]["reason"].dump(), "--reference-peak");
-    EXPECT_EQ(purity(kBatch, {"--reference-peak", "4"})["rules"][0]["verdict"], "meets");
+    EXPECT_EQ(purity(kBatch, {"--reference-peak", "4"})["rules"][0]["verdict"], "open");
+    EXPECT_EQ(purity(kBatch, {"--reference-peak", "4", "--confirmed",
+                              "butyl benzoate"})["rules"][0]["verdict"],
+              "meets");
 }
 
 TEST_F(RelativeRetentionTest, PuritySaysWhichRatioItShows) {
