@@ -19,7 +19,7 @@ namespace {
 
 constexpr const char *kOnBits =
     "The most bits for the effort come first. Effort is relative, a plate being 1 (--effort sets "
-    "your own). Leaves: how many candidates would probably remain in the 95 % set. Known: "
+    "your own). Leaves: how many candidates of the 95 % set would probably stay in it. Known: "
     "candidates of which the library knows what they would show. All of it is what the library "
     "expects, not a promise.";
 

@@ -22,18 +22,48 @@ std::vector<double> posterior(std::span<const double> probabilities, std::vector
     return logs;
 }
 
+/// Which hypotheses belong to the shortest list that holds the truth with 0.95.
+std::vector<bool> members_of_set(std::span<const double> probabilities) {
+    constexpr double coverage = 0.95;
+    std::vector<std::size_t> order(probabilities.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return probabilities[a] > probabilities[b];
+    });
+    std::vector<bool> members(probabilities.size());
+    double held = 0.0;
+    for (const std::size_t h : order) {
+        if (held >= coverage) {
+            break;
+        }
+        held += probabilities[h];
+        members[h] = true;
+    }
+    return members;
+}
+
 /// Adds up what outcomes leave, each with its probability.
 class OutcomeSum {
 public:
+    explicit OutcomeSum(std::span<const double> before)
+        : entropy_before_(entropy_bits(before)), members_(members_of_set(before)) {}
+
+    /// A candidate that an outcome brings into the set is none of those that remain: else a
+    /// measurement could leave more candidates than there were.
     void add(double weight, const std::vector<double> &after) {
         entropy_ += weight * entropy_bits(after);
-        remaining_ += weight * static_cast<double>(remaining_compounds(after));
+        const std::vector<bool> stays = members_of_set(after);
+        for (std::size_t h = 0; h + 1 < members_.size(); ++h) {
+            remaining_ += members_[h] && stays[h] ? weight : 0.0;
+        }
     }
-    [[nodiscard]] ExpectedGain gain(std::span<const double> before) const {
-        return {std::max(0.0, entropy_bits(before) - entropy_), remaining_};
+    [[nodiscard]] ExpectedGain gain() const {
+        return {std::max(0.0, entropy_before_ - entropy_), remaining_};
     }
 
 private:
+    double entropy_before_;
+    std::vector<bool> members_;
     double entropy_ = 0.0;
     double remaining_ = 0.0;
 };
@@ -51,27 +81,13 @@ double entropy_bits(std::span<const double> probabilities) {
 }
 
 std::size_t remaining_compounds(std::span<const double> probabilities) {
-    constexpr double coverage = 0.95;
-    std::vector<std::size_t> order(probabilities.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return probabilities[a] > probabilities[b];
-    });
-    double held = 0.0;
-    std::size_t count = 0;
-    for (const std::size_t h : order) {
-        if (held >= coverage) {
-            break;
-        }
-        held += probabilities[h];
-        count += h + 1 < probabilities.size() ? 1 : 0;
-    }
-    return count;
+    const std::vector<bool> members = members_of_set(probabilities);
+    return static_cast<std::size_t>(std::count(members.begin(), members.end() - 1, true));
 }
 
 ExpectedGain expected_gain(std::span<const double> probabilities,
                            std::span<const Forecast> forecasts) {
-    OutcomeSum outlook;
+    OutcomeSum outlook(probabilities);
     for (std::size_t h = 0; h < forecasts.size(); ++h) {
         const auto &outcomes = forecasts[h].outcomes;
         for (const double outcome : outcomes) {
@@ -84,12 +100,12 @@ ExpectedGain expected_gain(std::span<const double> probabilities,
                         posterior(probabilities, std::move(logs)));
         }
     }
-    return outlook.gain(probabilities);
+    return outlook.gain();
 }
 
 ExpectedGain expected_gain(std::span<const double> probabilities,
                            const std::vector<std::vector<double>> &likelihoods) {
-    OutcomeSum outlook;
+    OutcomeSum outlook(probabilities);
     for (std::size_t o = 0; o < likelihoods.front().size(); ++o) {
         std::vector<double> joint;
         double weight = 0.0;
@@ -104,7 +120,7 @@ ExpectedGain expected_gain(std::span<const double> probabilities,
             outlook.add(weight, joint);
         }
     }
-    return outlook.gain(probabilities);
+    return outlook.gain();
 }
 
 } // namespace cospot

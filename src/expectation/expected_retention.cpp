@@ -65,10 +65,11 @@ std::size_t position_of(const SystemFamily &family, const library::System &syste
     return static_cast<std::size_t>(found - family.systems.begin());
 }
 
-/// Whether the compound is about as large as those measured: retention grows with size, and beyond
-/// them a model only guesses. No larger than 1.25 times the largest, in heavy atoms.
-bool is_of_measured_size(const prediction::RetentionTable &table,
-                         const prediction::CompoundFeatures &compound) {
+/// Why the compound is too small or too large for a model of those measured, beyond which it only
+/// guesses, since retention grows with size; empty where it is not. No larger than 1.25 times the
+/// largest, in heavy atoms.
+std::string not_of_measured_size(const prediction::RetentionTable &table,
+                                 const prediction::CompoundFeatures &compound) {
     constexpr double reach = 1.25;
     const auto &names = structure_service().descriptor_names();
     const auto heavy_atoms = static_cast<std::size_t>(
@@ -80,7 +81,12 @@ bool is_of_measured_size(const prediction::RetentionTable &table,
         most = std::max(most, measured.descriptors[heavy_atoms]);
     }
     const double size = compound.descriptors[heavy_atoms];
-    return table.compounds.empty() || (size * reach >= least && size <= reach * most);
+    if (table.compounds.empty() || (size * reach >= least && size <= reach * most)) {
+        return "";
+    }
+    return fmt::format("much {} than the compounds measured ({}; they have {:.0f} to {:.0f})",
+                       size > most ? "larger" : "smaller",
+                       counted(static_cast<std::size_t>(size), "heavy atom"), least, most);
 }
 
 /// How many compounds were measured in the target mixture and in one where this compound was.
@@ -123,14 +129,21 @@ ExpectedRetention modelled(RetentionModels &models, const AskedCompound &compoun
     const auto own = compound.id ? family.own_values.find(*compound.id) : family.own_values.end();
     if (own != family.own_values.end()) {
         expected.refusal = not_transferred(measured_in_both(family, own->second, target));
-    } else if (!is_of_measured_size(family.table, features)) {
-        expected.refusal = "much smaller or larger than the compounds measured";
-    } else if (const auto *model = fitted.structure_model()) {
-        set_interval(expected, prediction::predict_retention(*model, features)[target]);
-    } else {
+        return expected;
+    }
+    // With too few compounds no structure at all can be predicted, whatever its size.
+    if (expected.compounds < prediction::kFewestCompounds) {
         expected.refusal =
             fmt::format("{} measured, {} are needed", counted(expected.compounds, "compound"),
                         prediction::kFewestCompounds);
+        return expected;
+    }
+    expected.refusal = not_of_measured_size(family.table, features);
+    const auto *model = expected.refusal.empty() ? fitted.structure_model() : nullptr;
+    if (model != nullptr) {
+        set_interval(expected, prediction::predict_retention(*model, features)[target]);
+    } else if (expected.refusal.empty()) {
+        expected.refusal = "no model could be fitted to the compounds measured";
     }
     return expected;
 }

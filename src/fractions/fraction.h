@@ -21,6 +21,13 @@ struct Lane {
     std::vector<Spot> spots; ///< in any order
 };
 
+/// A spot of a standard that ran beside the fractions, so that plates can be compared by it.
+struct StandardSpot {
+    std::string plate;
+    std::string label; ///< what it is; empty where the plates have one standard only
+    double rf = 0.0;   ///< R_F, 0 to 1
+};
+
 /// A fraction that somebody looked at.
 struct Fraction {
     int number = 0;                  ///< from 1

@@ -1,10 +1,12 @@
 #include "fractions/plates.h"
 
 #include "fractions/spot_pairs.h"
+#include "quantities/plate.h"
 #include "shared/robust.h"
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <utility>
 
 namespace cospot::fractions {
@@ -107,8 +109,47 @@ struct Gathered {
 
 using GatheredFractions = std::map<int, Gathered>;
 
-PlateShift shift_of(const Plate &plate, const GatheredFractions &before) {
-    PlateShift shift{plate.name, 0.0, 0};
+/// Mean R_M of each standard on one plate; without those at the start and the front.
+std::map<std::string, double> standards_on(const std::string &plate,
+                                           const std::vector<StandardSpot> &standards) {
+    std::map<std::string, std::vector<double>> values;
+    for (const StandardSpot &standard : standards) {
+        if (standard.plate == plate && standard.rf > 0.0 && standard.rf < 1.0) {
+            values[standard.label].push_back(quantities::r_m(standard.rf));
+        }
+    }
+    std::map<std::string, double> means;
+    for (const auto &[label, of_label] : values) {
+        means[label] = std::accumulate(of_label.begin(), of_label.end(), 0.0) /
+                       static_cast<double>(of_label.size());
+    }
+    return means;
+}
+
+/// By standards on this plate and on those before it, whose own shifts were taken off `known`; adds
+/// those that are new.
+PlateShift shift_by_standards(const Plate &plate, const std::vector<StandardSpot> &standards,
+                              std::map<std::string, double> &known) {
+    PlateShift shift{.plate = plate.name};
+    const auto here = standards_on(plate.name, standards);
+    std::vector<double> differences;
+    for (const auto &[label, rm] : here) {
+        if (const auto before = known.find(label); before != known.end()) {
+            differences.push_back(rm - before->second);
+        }
+    }
+    shift.shared_standards = differences.size();
+    if (!differences.empty()) {
+        shift.rm_shift = median(std::move(differences));
+    }
+    for (const auto &[label, rm] : here) {
+        known.try_emplace(label, rm - shift.rm_shift);
+    }
+    return shift;
+}
+
+PlateShift shift_by_fractions(const Plate &plate, const GatheredFractions &before) {
+    PlateShift shift{.plate = plate.name};
     std::vector<double> differences;
     for (const Lane &lane : plate.lanes) {
         const auto shared = before.find(lane.fraction);
@@ -133,11 +174,18 @@ PlateShift shift_of(const Plate &plate, const GatheredFractions &before) {
     return shift;
 }
 
-void gather(const Plate &plate, double shift, double tolerance, GatheredFractions &gathered) {
+/// R_F as it would be on the plates before.
+double moved(double rf, const PlateShift &shift) {
+    return shift.shared_standards > 0 ? quantities::rf_of_r_m(quantities::r_m(rf) - shift.rm_shift)
+                                      : std::clamp(rf - shift.shift, 0.0, 1.0);
+}
+
+void gather(const Plate &plate, const PlateShift &shift, double tolerance,
+            GatheredFractions &gathered) {
     for (const Lane &lane : plate.lanes) {
         std::vector<Spot> spots = lane.spots;
         for (Spot &spot : spots) {
-            spot.rf = can_move(spot) ? std::clamp(spot.rf - shift, 0.0, 1.0) : spot.rf;
+            spot.rf = can_move(spot) ? moved(spot.rf, shift) : spot.rf;
         }
         Gathered &fraction = gathered[lane.fraction];
         fraction.add(spots, tolerance);
@@ -150,15 +198,20 @@ void gather(const Plate &plate, double shift, double tolerance, GatheredFraction
 
 } // namespace
 
-PlatedFractions read_together(std::vector<Lane> lanes, double tolerance) {
+PlatedFractions read_together(std::vector<Lane> lanes, double tolerance,
+                              const std::vector<StandardSpot> &standards) {
     PlatedFractions result;
     GatheredFractions gathered;
+    std::map<std::string, double> known_standards; // R_M by label
     for (const Plate &plate : plates_in_order(std::move(lanes))) {
-        const PlateShift shift = shift_of(plate, gathered);
+        PlateShift shift = shift_by_standards(plate, standards, known_standards);
+        if (shift.shared_standards == 0) {
+            shift = shift_by_fractions(plate, gathered);
+        }
         if (!gathered.empty()) {
             result.shifts.push_back(shift);
         }
-        gather(plate, shift.shift, tolerance, gathered);
+        gather(plate, shift, tolerance, gathered);
     }
     for (auto &[number, seen] : gathered) {
         Fraction fraction;

@@ -3,6 +3,7 @@
 #include "fractions/components.h"
 #include "fractions/plates.h"
 #include "fractions/spot_pairs.h"
+#include "fractions/tolerance.h"
 #include "fractions/trace.h"
 #include "identification/component_names.h"
 #include "options/open_library.h"
@@ -47,33 +48,74 @@ void add_amounts(std::vector<fractions::Fraction> &fractions,
 std::string shift_note(const fractions::PlateShift &shift) {
     const std::string name =
         shift.plate.empty() ? "The plate without a name" : "Plate " + shift.plate;
+    if (shift.shared_standards > 0) {
+        return fmt::format("{} runs {:+.3f} in R_M against the plates before it (by {} on both), "
+                           "which was taken off.",
+                           name, shift.rm_shift, counted(shift.shared_standards, "standard"));
+    }
     return shift.shared_fractions > 0
                ? fmt::format("{} runs {:+.3f} in Rf against the plates before it (from {} on "
                              "both), which was taken off.",
                              name, shift.shift, counted(shift.shared_fractions, "fraction"))
-               : fmt::format("{} shares no usable fraction with the plates before it: its Rf "
-                             "counts as read. Spot one fraction on both plates to be sure.",
+               : fmt::format("{} shares neither a standard nor a usable fraction with the plates "
+                             "before it: its Rf counts as read. Spot a standard (role standard) or "
+                             "one fraction on both plates to be sure.",
                              name);
 }
 
-void judge_plates(const FractionTable &table, const PoolOptions &options, PoolResult &result) {
+/// The tolerance that is used, and the sentence that says why.
+struct ChosenTolerance {
+    double value = 0.0;
+    std::string why;
+};
+
+/// As given; else what the fractions propose, but no less than reading distances explains.
+ChosenTolerance choose_tolerance(const FractionTable &table, const PoolOptions &options) {
+    constexpr const char *what = "Spots of neighbouring fractions count as one component within";
+    if (options.tolerance) {
+        return {*options.tolerance,
+                fmt::format("{} {:g} in Rf, as given.", what, *options.tolerance)};
+    }
     const double front_mm = front_of(table);
-    result.tolerance = options.tolerance.value_or(std::min(
-        kLargestTolerance, fractions::default_tolerance(front_mm, options.reading_error_mm)));
-    auto plated = fractions::read_together(table.lanes, *result.tolerance);
+    const double by_reading = std::min(
+        kLargestTolerance, fractions::default_tolerance(front_mm, options.reading_error_mm));
+    const std::string reading = fmt::format(
+        "three standard uncertainties of a difference, distances read to {:g} mm on a "
+        "front at {:g} mm{}",
+        options.reading_error_mm, front_mm, table.fronts_mm.empty() ? " (assumed)" : "");
+    const auto scatter = fractions::lane_scatter(
+        fractions::read_together(table.lanes, by_reading, table.standards).fractions);
+    if (!scatter) {
+        return {by_reading, fmt::format("{} {:.3f} in Rf: {}. Too few pairs of spots show how far "
+                                        "they scatter; --tolerance sets another.",
+                                        what, by_reading, reading)};
+    }
+    const double value = std::min(kLargestTolerance, fractions::tolerance_of(*scatter, by_reading));
+    const std::string seen =
+        fmt::format("{} scatter by {:.3f}", counted(scatter->pairs, "pair"), scatter->scatter);
+    return {
+        value,
+        value > by_reading
+            ? fmt::format("{} {:.3f} in Rf, as the data propose: {} of them{}; reading explains "
+                          "{:.3f} only. --tolerance sets another.",
+                          what, value, seen,
+                          scatter->least_gap && value >= *scatter->least_gap / 2.0
+                              ? ", and half of the least gap in one fraction is the most"
+                              : ", three times of which is taken",
+                          by_reading)
+            : fmt::format("{} {:.3f} in Rf: {}. {} of them, no more than that; --tolerance sets "
+                          "another.",
+                          what, value, reading, seen)};
+}
+
+void judge_plates(const FractionTable &table, const PoolOptions &options, PoolResult &result) {
+    const ChosenTolerance tolerance = choose_tolerance(table, options);
+    result.tolerance = tolerance.value;
+    auto plated = fractions::read_together(table.lanes, tolerance.value, table.standards);
     result.run.fractions = std::move(plated.fractions);
     add_amounts(result.run.fractions, table.amounts);
     result.run.components = fractions::find_components(result.run.fractions, *result.tolerance);
-    result.notes.push_back(
-        options.tolerance
-            ? fmt::format("Spots of neighbouring fractions count as one component within {:g} in "
-                          "Rf, as given.",
-                          *options.tolerance)
-            : fmt::format("Spots of neighbouring fractions count as one component within {:.3f} in "
-                          "Rf: three standard uncertainties of a difference, distances read to "
-                          "{:g} mm on a front at {:g} mm{}.",
-                          *result.tolerance, options.reading_error_mm, front_mm,
-                          table.fronts_mm.empty() ? " (assumed)" : ""));
+    result.notes.push_back(tolerance.why);
     for (const fractions::PlateShift &shift : plated.shifts) {
         result.notes.push_back(shift_note(shift));
     }

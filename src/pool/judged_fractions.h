@@ -14,7 +14,7 @@ namespace cospot {
 struct PoolOptions {
     std::string file;                 ///< table of fractions; "-": standard input
     std::vector<ColumnAlias> aliases; ///< what it calls its columns
-    std::optional<double> tolerance;  ///< of R_F, below 1; else by the reading error
+    std::optional<double> tolerance;  ///< of R_F, below 1; else by what the spots show
     double reading_error_mm = 0.0;
     fractions::ElutionOrder order = fractions::ElutionOrder::by_rf;
     std::optional<std::string> system; ///< of the plates, in the library

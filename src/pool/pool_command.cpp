@@ -23,9 +23,10 @@ namespace po = boost::program_options;
 constexpr double kLargestOption = 1e9; // a tonne in mg, a thousand cubic metres in mL
 
 void add_pool_options(CommandOptions &options) {
-    options.add()("tolerance", po::value<double>(),
-                  "Rf by which spots of one component may differ between lanes (default: three "
-                  "standard uncertainties of the difference of two readings)")(
+    options.add()(
+        "tolerance", po::value<double>(),
+        "Rf by which spots of one component may differ between lanes (default: three times "
+        "the scatter that the fractions show, or what reading explains if that is more)")(
         "reading-error-mm",
         po::value<double>()->default_value(quantities::kRulerReadingError_mm, "0.5"),
         "standard uncertainty of a distance")(
@@ -90,7 +91,8 @@ int run_pool(const Invocation &invocation) {
         "what to keep apart. FILE (or - for standard input) is one of\n"
         "  plates:  fraction,Rf or fraction,distance_mm,front_mm; a row a spot, no value\n"
         "           where nothing was seen; optional plate, lane, intensity, mass_mg,\n"
-        "           volume_mL (both of the fraction)\n"
+        "           volume_mL (both of the fraction); role standard and label for a lane\n"
+        "           without a fraction, by which plates are laid over each other\n"
         "  trace:   fraction,signal or volume_mL,signal (needs --fraction-ml)\n"
         "Exit code 1 if something should be looked at before fractions are combined.");
     add_pool_options(options);

@@ -4,6 +4,7 @@
 #include "document/group_words.h"
 #include "document/property_table.h"
 #include "model/matcher/basis_text.h"
+#include "predict/compounds_by_systems.h"
 #include "predict/retention_tables.h"
 #include "shared/text.h"
 
@@ -162,6 +163,13 @@ Document predict_document(const Predictions &predictions) {
         .cautions = {std::string(kRetentionIsNoProof)},
         .data = predict_data(predictions)};
     if (!is_only_one) {
+        if (auto tables = compounds_by_systems(predictions); !tables.empty()) {
+            Section overview{"Compounds by systems", "", {}, {}};
+            for (Table &table : tables) {
+                overview.blocks.emplace_back(std::move(table));
+            }
+            document.blocks.emplace_back(std::move(overview));
+        }
         for (Section &section : elution_sections(predictions)) {
             document.blocks.push_back(std::move(section));
         }

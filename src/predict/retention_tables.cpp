@@ -3,6 +3,7 @@
 #include "drawing/range_picture.h"
 #include "evidence/elution_order.h"
 #include "model/matcher/basis_text.h"
+#include "predict/structure_order.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -181,6 +182,11 @@ std::vector<Section> elution_sections(const Predictions &predictions) {
                         {},
                         {elution_table(predictions, on_system, system.name),
                          List{"", sentences_of_refused(predictions, on_system.refused)}}};
+        if (!on_system.refused.empty()) {
+            if (std::string order = structure_order_sentence(predictions, system); !order.empty()) {
+                section.blocks.push_back(Paragraph{std::move(order)});
+            }
+        }
         if (has_order && said.insert(principle).second) {
             section.blocks.push_back(Paragraph{principle});
         }

@@ -26,4 +26,8 @@ double r_m(double rf) {
     return std::log10((1.0 - rf) / rf);
 }
 
+double rf_of_r_m(double r_m) {
+    return 1.0 / (1.0 + std::pow(10.0, r_m));
+}
+
 } // namespace cospot::quantities

@@ -24,4 +24,7 @@ inline constexpr double kRulerReadingError_mm = 0.5;
 /// censored and R_M has no value.
 [[nodiscard]] double r_m(double rf);
 
+/// R_F = 1 / (1 + 10^R_M), the reverse.
+[[nodiscard]] double rf_of_r_m(double r_m);
+
 } // namespace cospot::quantities

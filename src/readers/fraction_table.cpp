@@ -3,6 +3,7 @@
 #include "quantities/plate.h"
 #include "readers/instrument_number.h"
 #include "readers/plate_table.h"
+#include "readers/role_column.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -156,6 +157,20 @@ private:
     std::map<std::tuple<int, std::string, std::string>, std::size_t> lane_of_;
 };
 
+/// A spot of a standard, of which the lane holds no fraction.
+void add_standard(const TableReader &table, std::optional<double> rf, FractionTable &result) {
+    if (!table.text("fraction").empty()) {
+        throw InputError(table.where("fraction"), in_quotes(table.text("fraction")),
+                         "nothing in the row of a standard, or the role sample");
+    }
+    if (!rf) {
+        throw InputError(table.where(table.has("Rf") ? "Rf" : "distance_mm"), "nothing",
+                         "where the standard ran");
+    }
+    result.standards.push_back(
+        {std::string(table.text("plate")), std::string(table.text("label")), *rf});
+}
+
 void add_signal(const TableReader &table, int number, FractionTable &result) {
     const double signal = table.number("signal", "the signal of the detector");
     check_of_instrument(table, "signal", signal);
@@ -198,6 +213,8 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
                        {"plate", false},
                        {"lane", false},
                        {"spot", false},
+                       {"role", false},
+                       {"label", false},
                        {"intensity", false},
                        {"mass_mg", false},
                        {"volume_mL", false},
@@ -213,6 +230,16 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
             add_point(table, result);
             return;
         }
+        if (read_role(table, RowRole::sample) == RowRole::standard) {
+            if (kind == Kind::signal_by_fraction) {
+                throw InputError(table.where("role"), in_quotes(table.text("role")),
+                                 "no standards in a trace");
+            }
+            add_standard(table,
+                         kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm),
+                         result);
+            return;
+        }
         const int number = read_fraction_number(table);
         add_amounts(table, number, result);
         if (kind == Kind::signal_by_fraction) {
@@ -224,6 +251,10 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
                   result);
     });
     result.notes = table.notes();
+    if (has_rows && kind != Kind::signal_by_volume && kind != Kind::signal_by_fraction &&
+        result.lanes.empty()) {
+        throw InputError({file, 0, "role"}, "standards only", "a row of a fraction");
+    }
     if (!has_rows) {
         throw InputError({file, table.line(), ""}, "a header without rows",
                          "one row a spot, or one a reading");

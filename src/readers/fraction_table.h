@@ -22,7 +22,8 @@ struct FractionAmount {
 /// (in `signals`) or by eluted volume (in `points`).
 struct FractionTable {
     std::vector<fractions::Lane> lanes;
-    std::vector<double> fronts_mm; ///< of the spots that were given as distances
+    std::vector<fractions::StandardSpot> standards; ///< that ran beside them
+    std::vector<double> fronts_mm;                  ///< of the spots that were given as distances
     std::map<int, double> signals;
     std::vector<fractions::TracePoint> points;
     std::map<int, FractionAmount> amounts; ///< by fraction
@@ -36,7 +37,8 @@ inline constexpr int kMostFractions = 10000;
 
 /// Reads a table of fractions, told apart by its header:
 ///   spots: fraction and Rf, or fraction, distance_mm and front_mm; optional plate, lane, spot,
-///   intensity. A fraction without a value is one in which no spot was seen.
+///   intensity. A fraction without a value is one in which no spot was seen. A row whose role is
+///   "standard" is a spot of a standard on a lane of its own, by its label; it has no fraction.
 ///   trace: fraction and signal, or volume_mL and signal.
 /// A table with fractions may hold mass_mg and volume_mL of each. Throws InputError for a header
 /// without the columns of any kind, a table without rows, a fraction that is no whole number from

@@ -36,6 +36,19 @@ TEST(Information, RemainingCompoundsLeaveUnlistedOut) {
     EXPECT_EQ(remaining_compounds(std::vector<double>{0.96, 0.04, 0.0}), 1U);
 }
 
+TEST(Information, AMeasurementNeverLeavesMoreCandidatesThanThereWere) {
+    // Nearly surely unlisted: any clear outcome would bring candidates into the set.
+    const std::vector<double> unlikely{0.02, 0.01, 0.97};
+    ASSERT_EQ(remaining_compounds(unlikely), 0U);
+    EXPECT_EQ(expected_gain(unlikely, {{0.9, 0.1}, {0.9, 0.1}, {0.01, 0.99}}).remaining, 0.0);
+    // One of three is in the set, and one outcome brings the others into it.
+    const std::vector<double> one{0.95, 0.03, 0.015, 0.005};
+    ASSERT_EQ(remaining_compounds(one), 1U);
+    const auto gain = expected_gain(one, {{0.01, 0.99}, {0.9, 0.1}, {0.9, 0.1}, {0.5, 0.5}});
+    EXPECT_LE(gain.remaining, 1.0);
+    EXPECT_GT(gain.remaining, 0.9);
+}
+
 TEST(Information, AClearTestGivesOneBitAndABlindOneNone) {
     const std::vector<double> even{0.5, 0.5, 0.0};
     const ExpectedGain clear =

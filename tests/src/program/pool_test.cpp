@@ -141,6 +141,41 @@ TEST_F(PoolTest, JsonTellsAllThatAPictureNeeds) {
     EXPECT_EQ(last["cautions"].size(), 4U);
 }
 
+TEST_F(PoolTest, AStandardOnEachPlateMovesThePlatesTogether) {
+    // The second plate runs higher: its 0.60 is the first one's 0.50.
+    const std::string spots = "fraction,plate,role,label,Rf\n,one,standard,vanillin,0.50\n"
+                              ",two,standard,vanillin,0.60\n1,one,,,0.50\n2,one,,,0.50\n"
+                              "3,two,,,0.60\n4,two,,,0.60\n";
+    const auto lines = json(spots);
+    EXPECT_EQ(lines[0]["one_spot"], (Numbers{1, 2, 3, 4}));
+    EXPECT_NEAR(lines[0]["rf"], 0.5, 1e-9);
+    EXPECT_HOLDS(unwrapped(pool(spots).out), "Plate two runs -0.176 in R_M against the plates "
+                                             "before it (by 1 standard on both)");
+    const auto unmoved = json("fraction,plate,Rf\n1,one,0.50\n2,one,0.50\n3,two,0.60\n"
+                              "4,two,0.60\n");
+    EXPECT_EQ(unmoved[0]["one_spot"], (Numbers{1, 2}));
+}
+
+TEST_F(PoolTest, AFaultyStandardIsNamed) {
+    EXPECT_HOLDS(fault("fraction,role,Rf\n1,standard,0.5\n"), "column fraction");
+    EXPECT_HOLDS(fault("fraction,role,Rf\n,standard,\n"), "where the standard ran");
+    EXPECT_HOLDS(fault("fraction,role,Rf\n,standard,0.5\n"), "standards only");
+    EXPECT_HOLDS(fault("fraction,role,signal\n1,standard,0.5\n"), "no standards in a trace");
+    EXPECT_HOLDS(fault("fraction,role,Rf\n1,cospot,0.5\n"), "column role");
+}
+
+TEST_F(PoolTest, TheDataProposeATolerance) {
+    std::string spots = "fraction,Rf\n";
+    for (int i = 1; i <= 8; ++i) {
+        spots += fmt::format("{},{}\n", i, i % 2 == 0 ? 0.44 : 0.40);
+    }
+    const auto lines = json(spots);
+    EXPECT_NEAR(lines.back()["tolerance"], 3 * 1.4826 * 0.04, 1e-4); // hampel1974
+    EXPECT_EQ(lines[0]["one_spot"].size(), 8U);
+    EXPECT_HOLDS(unwrapped(pool(spots).out), "as the data propose: 7 pairs scatter by 0.059");
+    EXPECT_NEAR(json(spots, {"--tolerance", "0.02"}).back()["tolerance"], 0.02, 1e-12);
+}
+
 TEST_F(PoolTest, DistancesGiveTheSameComponentsAndTheirOwnTolerance) {
     const auto lines = json("front_mm,distance_mm,fraction\n80,40,1\n80,41,2\n80,,3\n");
     EXPECT_NEAR(lines[0]["rf"], 0.50625, 1e-9);

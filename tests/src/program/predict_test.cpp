@@ -95,9 +95,10 @@ TEST_F(PredictTest, OwnValuesOnTheSystemAreMeasured) {
 }
 
 TEST_F(PredictTest, MuchLargerOrSmallerCompoundsAreRefused) {
-    const std::string reason = "much smaller or larger than the compounds measured";
-    EXPECT_EQ(retention(std::string(40, 'C') + "O", "gc")["refused"], reason);
-    EXPECT_EQ(retention("[Fe]", "gc")["refused"], reason);
+    EXPECT_EQ(retention(std::string(40, 'C') + "O", "gc")["refused"],
+              "much larger than the compounds measured (41 heavy atoms; they have 3 to 17)");
+    EXPECT_EQ(retention("[Fe]", "gc")["refused"],
+              "much smaller than the compounds measured (1 heavy atom; they have 3 to 17)");
     EXPECT_FALSE(retention("CCCCCCO", "gc").contains("refused"));
 }
 
@@ -105,6 +106,36 @@ TEST_F(PredictTest, TooFewCompoundsAreRefused) {
     const auto refused = retention("CCCCCCO", "thin");
     EXPECT_FALSE(refused.contains("expected"));
     EXPECT_EQ(refused["refused"], "1 compound measured, 30 are needed");
+    // Its size is not the reason: no size could be predicted there.
+    EXPECT_EQ(retention(std::string(40, 'C') + "O", "thin")["refused"],
+              "1 compound measured, 30 are needed");
+}
+
+TEST_F(PredictTest, WhereNoValueCanBeStatedTheOrderFollowsFromStructure) {
+    // Alcohols are held longer than esters and arenes on a normal phase (snyder1968, order).
+    const Outcome outcome =
+        cospot({"predict", "CCCCCCO", "CCCCCc1ccccc1", "CCCCCOC(C)=O", "--system", "thin"});
+    EXPECT_HOLDS(unwrapped(outcome.out),
+                 "By structure alone (how strongly silica holds them), first to leave first: "
+                 "CCCCCc1ccccc1, CCCCCOC(C)=O, CCCCCCO. An order, no values.");
+    EXPECT_EQ(cospot({"predict", "CCCCCCO", "--system", "thin"}).out.find("By structure alone"),
+              std::string::npos);
+    EXPECT_EQ(cospot({"predict", "CCCCCCO", "CCCCCCC=O", "--system", "gc"})
+                  .out.find("By structure alone"),
+              std::string::npos); // values are stated there
+}
+
+TEST_F(PredictTest, SeveralCompoundsStandInOneTableBySystems) {
+    const Outcome outcome = cospot({"predict", "alkanol 6", "alkanal 4", "CCCCCCCC(C)O"});
+    expect_fits_screen(outcome.out);
+    const std::string text = unwrapped(outcome.out);
+    const std::size_t table = text.find("Compounds by systems");
+    ASSERT_NE(table, std::string::npos) << outcome.out;
+    EXPECT_LT(table, text.find("Expected order on"));
+    EXPECT_HOLDS(text.substr(table), "Measured unless said otherwise; -: not predicted");
+    EXPECT_HOLDS(text.substr(table), "alkanal 4");
+    EXPECT_HOLDS(text.substr(table), "RI 510");
+    EXPECT_EQ(cospot({"predict", "alkanol 6"}).out.find("Compounds by systems"), std::string::npos);
 }
 
 TEST_F(PredictTest, TellsTheOrderOfElutionAndWhy) {

@@ -82,6 +82,7 @@ TEST(RM, IsTheLogarithmOfTheRetentionFactor) {
 TEST(RM, IsOddAroundOneHalf) {
     for (const double rf : {0.01, 0.2, 0.5, 0.77, 0.99}) {
         EXPECT_NEAR(r_m(rf), -r_m(1.0 - rf), 1e-12);
+        EXPECT_NEAR(rf_of_r_m(r_m(rf)), rf, 1e-12);
     }
 }
 
