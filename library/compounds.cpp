@@ -10,7 +10,7 @@ namespace {
 
 #define COMPOUND_COLUMNS                                                                           \
     "id, inchikey, parent_inchikey, smiles, name, ifnull(cas, ''), formula, average_mass, "        \
-    "monoisotopic_mass, open_stereo, tautomer"
+    "monoisotopic_mass, open_stereo, tautomer, retired_change_id IS NOT NULL"
 
 Compound read_row(const Statement &row) {
     Compound compound;
@@ -25,6 +25,7 @@ Compound read_row(const Statement &row) {
     compound.monoisotopic_mass = row.real(8);
     compound.open_stereo = row.integer(9) != 0;
     compound.tautomer = row.text(10);
+    compound.retired = row.integer(11) != 0;
     return compound;
 }
 

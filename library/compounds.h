@@ -22,6 +22,7 @@ struct Compound {
     double average_mass = 0.0;      ///< g/mol
     double monoisotopic_mass = 0.0; ///< Da
     bool open_stereo = false;       ///< a stereocentre or double bond is not given
+    bool retired = false;           ///< withdrawn with all its values, and no candidate
 };
 
 /// Stores a compound that the library does not hold yet and returns its id.

@@ -12,6 +12,7 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 
 struct sqlite3_stmt;
 
@@ -99,6 +100,9 @@ public:
     /// The id of the row that was inserted last.
     template <IsId Id> [[nodiscard]] Id last_insert_id() const { return Id{last_row()}; }
     [[nodiscard]] const std::filesystem::path &file() const noexcept { return file_; }
+    /// The command whose changes this connection writes, as it was typed; noted with each of them.
+    void set_command(std::string command) { command_ = std::move(command); }
+    [[nodiscard]] const std::string &command() const noexcept { return command_; }
     /// Whether the file is still the one that was opened, under its name.
     [[nodiscard]] bool is_in_place() const;
     [[nodiscard]] sqlite3 *connection() const noexcept { return connection_.get(); }
@@ -108,6 +112,7 @@ private:
     [[nodiscard]] std::int64_t last_row() const;
 
     std::filesystem::path file_;
+    std::string command_;
     Connection connection_;
     std::uint64_t identity_ = 0;
     std::map<const char *, Statement> statements_;

@@ -17,7 +17,8 @@ MeasurementId insert_measurement(Database &database, const Measurement &measurem
         .cached(
             "INSERT INTO measurement (compound_id, system_id, run_id, quantity, value, "
             "uncertainty, source, note, change_id, retired_change_id) VALUES (?1, ?2, ?3, ?4, ?5, "
-            "?6, ?7, ?8, ?9, (SELECT retired_change_id FROM system WHERE id = ?2))")
+            "?6, ?7, ?8, ?9, coalesce((SELECT retired_change_id FROM system WHERE id = ?2), "
+            "(SELECT retired_change_id FROM compound WHERE id = ?1)))")
         .bind(1, measurement.compound)
         .bind(2, measurement.system)
         .bind(3, measurement.run)

@@ -22,8 +22,8 @@ struct Measurement {
     std::string note;
 };
 
-/// Stores a measurement, whatever the library holds already; returns its id. On a retired system it
-/// is retired too.
+/// Stores a measurement, whatever the library holds already; returns its id. On a retired system,
+/// or of a retired compound, it is retired too.
 MeasurementId insert_measurement(Database &database, const Measurement &measurement,
                                  ChangeId change);
 

@@ -98,15 +98,18 @@ ChangeId copy_change(MergeContext &merge, ChangeId change) {
         return known->second;
     }
     Statement &query =
-        merge.there.cached("SELECT at_utc, who, action, detail FROM change WHERE id = ?1");
+        merge.there.cached("SELECT at_utc, who, action, detail, command FROM change WHERE id = ?1");
     if (!query.bind(1, change).step()) {
         throw DatabaseError(merge.other + ": a retired value without the change that retired it");
     }
-    merge.here.cached("INSERT INTO change (at_utc, who, action, detail) VALUES (?1, ?2, ?3, ?4)")
+    merge.here
+        .cached("INSERT INTO change (at_utc, who, action, detail, command) "
+                "VALUES (?1, ?2, ?3, ?4, ?5)")
         .bind(1, query.text(0))
         .bind(2, query.text(1))
         .bind(3, query.text(2))
         .bind(4, query.text(3) + " (from " + merge.other + ")")
+        .bind(5, query.text(4))
         .run();
     query.reset();
     const ChangeId id = merge.here.last_insert_id<ChangeId>();

@@ -5,6 +5,7 @@
 #include "library/descriptions.h"
 #include "library/names.h"
 #include "library/rename.h"
+#include "library/retire.h"
 
 #include <algorithm>
 #include <iterator>
@@ -59,6 +60,30 @@ void merge_registry_number(MergeContext &merge, const Compound &here, const Comp
     set_cas(merge.here, here.id, there.cas);
 }
 
+/// A new compound is retired as it is in the other library.
+void merge_retirement(MergeContext &merge, CompoundId here, const Compound &there) {
+    Statement &query = merge.there.cached("SELECT retired_change_id FROM compound WHERE id = ?1");
+    const ChangeId change = query.bind(1, there.id).step() ? query.id<ChangeId>(0) : ChangeId{};
+    query.reset();
+    merge.here.cached("UPDATE compound SET retired_change_id = ?2 WHERE id = ?1")
+        .bind(1, here)
+        .bind(2, copy_change(merge, change))
+        .run();
+}
+
+void report_retirement(MergeContext &merge, const Compound &here, const Compound &there) {
+    const auto state = [](Database &database, const Compound &compound) {
+        const auto retirement = retirement_of_compound(database, compound.id);
+        return retirement ? "retired: " + retirement->detail : "in use";
+    };
+    if (here.retired != there.retired) {
+        merge.summary.findings.push_back(
+            {"state", "compound " + here.name, state(merge.here, here), state(merge.there, there),
+             here.retired ? "stays retired here, values that come in too"
+                          : "stays in use here; values keep the state that they have there"});
+    }
+}
+
 /// One of the two libraries corrected a structure that the other still has.
 void report_corrections(MergeContext &merge, const Compound &there) {
     if (const auto here = formerly_of(merge.here, there.inchikey)) {
@@ -85,6 +110,9 @@ CompoundId add_new(MergeContext &merge, const Compound &there) {
         add_description(merge.here, added.id, *description);
     }
     ++merge.summary.compounds_added;
+    if (there.retired) {
+        merge_retirement(merge, added.id, there);
+    }
     report_namesakes(merge, there.name, added.id, there);
     merge_registry_number(merge, added, there);
     return added.id;
@@ -96,6 +124,7 @@ CompoundId merge_compound(MergeContext &merge, const Compound &there) {
     if (held) {
         id = held->id;
         ++merge.summary.compounds_known;
+        report_retirement(merge, *held, there);
         merge_registry_number(merge, *held, there);
         if (held->tautomer.empty() && !there.tautomer.empty()) {
             set_tautomer(merge.here, id, there.tautomer);

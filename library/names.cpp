@@ -1,6 +1,7 @@
 #include "library/names.h"
 
 #include "library/near_names.h"
+#include "library/retire.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -53,6 +54,23 @@ library::Compound compound_named(library::Database &database, const std::string 
                      "a compound of the library (cospot list); if it is missing, measure its "
                      "standard and `cospot learn` it first" +
                          did_you_mean(database, name, NameOf::compound));
+}
+
+library::Compound compound_in_use(library::Database &database, const std::string &name,
+                                  const Where &where) {
+    library::Compound compound = compound_named(database, name, where);
+    check_in_use(database, compound, where);
+    return compound;
+}
+
+void check_in_use(library::Database &database, const library::Compound &compound,
+                  const Where &where) {
+    if (const auto retired = library::retirement_of_compound(database, compound.id)) {
+        throw InputError(where,
+                         fmt::format("{}, retired at {}, {}: {}", in_quotes(compound.name),
+                                     retired->at_utc, retired->who, retired->detail),
+                         "a compound in use (cospot retire --undo --compound takes it back)");
+    }
 }
 
 library::System system_named(library::Database &database, const std::string &name,

@@ -19,6 +19,14 @@ compound_if_named(library::Database &database, const std::string &name, const Wh
 [[nodiscard]] library::Compound compound_named(library::Database &database, const std::string &name,
                                                const Where &where);
 
+/// The same, but throws InputError at `where` for a compound that is retired: it is no candidate.
+[[nodiscard]] library::Compound compound_in_use(library::Database &database,
+                                                const std::string &name, const Where &where);
+
+/// Throws InputError at `where` if the compound is retired.
+void check_in_use(library::Database &database, const library::Compound &compound,
+                  const Where &where);
+
 /// "NAME (SMILES, InChIKey)", which tells a compound from others of its name.
 [[nodiscard]] std::string exact_words(const library::Compound &compound);
 

@@ -71,17 +71,6 @@ std::string name_words(std::string_view kind, const std::string &before, const s
     return fmt::format("{} {} is now {}", kind, in_quotes(before), in_quotes(now));
 }
 
-void note_subject(Database &database, ChangeId change, std::optional<CompoundId> compound,
-                  std::optional<SystemId> system) {
-    database
-        .cached(
-            "INSERT INTO change_subject (change_id, compound_id, system_id) VALUES (?1, ?2, ?3)")
-        .bind(1, change)
-        .bind(2, compound)
-        .bind(3, system)
-        .run();
-}
-
 void give_name(Database &database, const Compound &compound, const std::string &name,
                ChangeId change) {
     database.cached("DELETE FROM synonym WHERE compound_id = ?1 AND name = ?2")
@@ -181,7 +170,7 @@ RenamedCompound rename_compound(Database &database, const Rename &wanted,
     const ChangeId change =
         begin_change(database, kRename,
                      with_reason(wanted.reason, compound_change_words(wanted, before, structure)));
-    note_subject(database, change, before.id, std::nullopt);
+    note_subject(database, change, before.id);
     if (!wanted.new_name.empty()) {
         give_name(database, before, wanted.new_name, change);
     }
@@ -204,7 +193,7 @@ RenamedSystem rename_system(Database &database, const Rename &wanted) {
     const ChangeId change = begin_change(
         database, kRename,
         with_reason(wanted.reason, name_words("system", before.name, wanted.new_name)));
-    note_subject(database, change, std::nullopt, before.id);
+    note_subject(database, change, before.id);
     give_name(database, before, wanted.new_name, change);
     RenamedSystem renamed{before, sound(find_system(database, before.id), database)};
     transaction.commit();

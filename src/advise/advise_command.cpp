@@ -144,7 +144,9 @@ std::vector<library::CompoundId> compounds_of(const CommandOptions &options,
     if (options.has("all")) {
         library::for_each_compound(database, {},
                                    [&](const library::Compound &compound, const library::Counts &) {
-                                       ids.push_back(compound.id);
+                                       if (!compound.retired) {
+                                           ids.push_back(compound.id);
+                                       }
                                    });
     } else {
         for (const library::Compound &compound :

@@ -53,6 +53,7 @@ std::optional<AskedCompound> compound_called(const std::string &name, library::D
     if (!found) {
         return std::nullopt;
     }
+    check_in_use(database, *found, at_option("compounds"));
     return AskedCompound{found->name, found->smiles, found->inchikey, found->id};
 }
 

@@ -28,11 +28,22 @@ std::size_t index_of(const std::string &name, const Where &where, LibraryEvidenc
     return compound_count(evidence) - 1;
 }
 
+bool is_retired(library::Database &database, const std::string &name, const Where &where) {
+    const auto held = compound_if_named(database, name, where);
+    return held && held->retired;
+}
+
 } // namespace
 
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes) {
     for (const RunStandard &standard : standards) {
+        if (is_retired(database, standard.compound, standard.observation.where)) {
+            notes.push_back(fmt::format("standard {}: retired in the library; it is left out as a "
+                                        "candidate",
+                                        standard.compound));
+            continue;
+        }
         const auto system = find_model(evidence, standard.observation);
         if (!system) {
             notes.push_back(fmt::format("standard {}: no feature was seen by {} on {}; it is left "
@@ -50,6 +61,9 @@ void add_standards(LibraryEvidence &evidence, library::Database &database,
 void add_cospots(LibraryEvidence &evidence, library::Database &database,
                  const std::vector<CoSpot> &cospots) {
     for (const CoSpot &cospot : cospots) {
+        if (is_retired(database, cospot.standard, {})) {
+            continue; // `add_standards` says so
+        }
         evidence.cospots.emplace_back(cospot, index_of(cospot.standard, {}, evidence, database));
     }
 }

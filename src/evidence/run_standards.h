@@ -10,7 +10,7 @@ namespace cospot {
 
 /// Makes the standards of a plate or run known to the evidence, each with its compound: that of the
 /// library where its name is held, else a compound of its own. A standard on a system that no
-/// feature was observed on is left out with a note.
+/// feature was observed on, or of a retired compound, is left out with a note.
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes);
 

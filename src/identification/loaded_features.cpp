@@ -4,6 +4,7 @@
 #include "evidence/run_standards.h"
 #include "expectation/asked_compounds.h"
 #include "expectation/proposed_compounds.h"
+#include "library/retire.h"
 #include "readers/input_file.h"
 
 #include <algorithm>
@@ -11,6 +12,25 @@
 #include <vector>
 
 namespace cospot {
+
+namespace {
+
+/// A retired compound is no candidate, whoever proposes it.
+std::vector<AskedCompound> without_retired(std::vector<AskedCompound> asked,
+                                           library::Database &database,
+                                           std::vector<std::string> &notes) {
+    std::erase_if(asked, [&](const AskedCompound &one) {
+        const bool is_retired =
+            one.id && library::retirement_of_compound(database, *one.id).has_value();
+        if (is_retired) {
+            notes.push_back(one.name + ": retired in the library; it is left out as a candidate");
+        }
+        return is_retired;
+    });
+    return asked;
+}
+
+} // namespace
 
 LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent extent,
                              const std::optional<std::string> &also, std::istream &standard_input) {
@@ -26,8 +46,9 @@ LoadedFeatures load_features(library::Database &database, FeatureSet set, Extent
     loaded.evidence = load_evidence(database, features, is_all_needed ? Extent::all : extent);
     if (also) {
         InputFile file(*also, standard_input);
-        const auto notes =
-            propose_compounds(loaded.evidence, database, asked_in_file(file, database));
+        const auto asked =
+            without_retired(asked_in_file(file, database), database, loaded.set.notes);
+        const auto notes = propose_compounds(loaded.evidence, database, asked);
         loaded.set.notes.insert(loaded.set.notes.end(), notes.begin(), notes.end());
     }
     add_cospots(loaded.evidence, database, loaded.set.cospots);

@@ -130,6 +130,10 @@ void CompoundLearner::report_relatives(const library::Compound &compound) {
 
 /// Keeps a further name and a first registry number of a structure that the library holds.
 void CompoundLearner::note_names(const library::Compound &held, const NamedStructure &row) {
+    if (held.retired && retired_.insert(held.id).second) {
+        summary_->remarks.push_back(held.name + " is retired: its values do not count (cospot "
+                                                "retire --undo --compound takes that back)");
+    }
     const bool is_key = row.name == held.inchikey || row.name == held.cas;
     if (!is_key && library::add_synonym(*database_, held.id, row.name, change_)) {
         summary_->remarks.push_back(

@@ -6,6 +6,7 @@
 #include "shared/error.h"
 #include "structures/structure_cache.h"
 
+#include <set>
 #include <string>
 #include <unordered_map>
 
@@ -55,7 +56,8 @@ private:
     LearnSummary *summary_;
     StructureCache structures_;
     std::unordered_map<std::string, library::CompoundId>
-        ids_; ///< by name, SMILES and registry number
+        ids_;                               ///< by name, SMILES and registry number
+    std::set<library::CompoundId> retired_; ///< of which it was said
 };
 
 } // namespace cospot

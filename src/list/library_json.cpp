@@ -26,6 +26,7 @@ Json library_json(const library::Compound &compound, const library::Counts &coun
               {"formula", compound.formula},
               {"average_mass", compound.average_mass},
               {"monoisotopic_mass", compound.monoisotopic_mass},
+              {"retired", compound.retired},
               {"values", counts.values},
               {"systems", counts.others}};
     if (description) {

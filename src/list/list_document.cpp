@@ -19,6 +19,25 @@ std::string count_sentence(std::size_t count, const std::string &noun) {
     return (count == 0 ? "No " + noun + "s" : counted(count, noun)) + ".";
 }
 
+bool is_retired(const ListedCompound &listed) {
+    return listed.compound.retired;
+}
+
+bool is_retired(const ListedSystem &listed) {
+    return listed.system.retired;
+}
+
+/// "3 systems, 1 of them retired."
+template <typename Listed> std::string held_sentence(const Listed &listed, const char *noun) {
+    const auto retired = std::count_if(listed.begin(), listed.end(),
+                                       [](const auto &one) { return is_retired(one); });
+    std::string sentence = count_sentence(listed.size(), noun);
+    if (retired > 0) {
+        sentence.insert(sentence.size() - 1, fmt::format(", {} of them retired", retired));
+    }
+    return sentence;
+}
+
 Document document_of_table(std::string title, std::string verdict, Table table, DataTable data) {
     table.is_sortable = table.rows.size() > 3;
     return {.title = std::move(title),
@@ -32,18 +51,18 @@ Document document_of(const ListedCompounds &listed) {
         .columns = {
             {"Compound"}, {"Formula"}, {"Molar mass", true}, {"Values", true}, {"Systems", true}}};
     DataTable data{{"compound", "inchikey", "smiles", "cas", "formula", "average_mass",
-                    "monoisotopic_mass", "values", "systems"}};
+                    "monoisotopic_mass", "values", "systems", "retired"}};
     for (const auto &[compound, counts] : listed) {
-        table.rows.push_back({{{compound.name},
+        table.rows.push_back({{{compound.name + (compound.retired ? " (retired)" : "")},
                                {compound.formula},
                                number_cell(compound.average_mass, 2),
                                number_of(counts.values),
                                number_of(counts.others)}});
         data.rows.push_back({compound.name, compound.inchikey, compound.smiles, compound.cas,
                              compound.formula, compound.average_mass, compound.monoisotopic_mass,
-                             counts.values, counts.others});
+                             counts.values, counts.others, compound.retired});
     }
-    return document_of_table("Compounds of the library", count_sentence(listed.size(), "compound"),
+    return document_of_table("Compounds of the library", held_sentence(listed, "compound"),
                              std::move(table), std::move(data));
 }
 
@@ -52,16 +71,6 @@ std::string conditions_of(const library::System &system) {
     const bool has_both = !system.mobile_phase.empty() && !system.programme.empty();
     return (system.retired ? "retired; " : "") + system.mobile_phase + (has_both ? ", " : "") +
            system.programme;
-}
-
-std::string systems_sentence(const ListedSystems &listed) {
-    const auto retired = std::count_if(listed.begin(), listed.end(),
-                                       [](const auto &one) { return one.system.retired; });
-    std::string sentence = count_sentence(listed.size(), "system");
-    if (retired > 0) {
-        sentence.insert(sentence.size() - 1, fmt::format(", {} of them retired", retired));
-    }
-    return sentence;
 }
 
 Document document_of(const ListedSystems &listed) {
@@ -84,8 +93,8 @@ Document document_of(const ListedSystems &listed) {
              system.retired, datum_of(system.column_length_m), datum_of(system.column_diameter_mm),
              datum_of(system.film_um), datum_of(system.particle_um), counts.values, counts.others});
     }
-    return document_of_table("Systems of the library", systems_sentence(listed), std::move(table),
-                             std::move(data));
+    return document_of_table("Systems of the library", held_sentence(listed, "system"),
+                             std::move(table), std::move(data));
 }
 
 Document document_of(const ListedColumns &listed) {

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <iosfwd>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot {
@@ -19,10 +20,15 @@ struct Invocation {
     bool json = false;                  ///< JSON Lines instead of text
     std::vector<std::string> arguments; ///< behind the verb
     std::istream &in;
-    std::ostream &out; ///< results
-    std::ostream &err; ///< messages
-    bool &has_changed; ///< set where the library was changed
+    std::ostream &out;       ///< results
+    std::ostream &err;       ///< messages
+    bool &has_changed;       ///< set where the library was changed
+    std::string_view verb{}; ///< that it is called by
 };
+
+/// The call as one would type it again: verb and arguments, without the library.
+[[nodiscard]] std::string command_text(std::string_view verb,
+                                       const std::vector<std::string> &arguments);
 
 /// A verb of the command line. `run` returns the exit code and throws InputError for bad input.
 struct Command {
@@ -37,6 +43,7 @@ struct Command {
 int run_advise(const Invocation &invocation);
 int run_init(const Invocation &invocation);
 int run_learn(const Invocation &invocation);
+int run_history(const Invocation &invocation);
 int run_identify(const Invocation &invocation);
 int run_export(const Invocation &invocation);
 int run_list(const Invocation &invocation);

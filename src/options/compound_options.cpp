@@ -42,11 +42,11 @@ std::vector<library::Compound> named_compounds(const CommandOptions &options, co
     for (const std::string &text : options.texts(option)) {
         const bool is_file = is_input(text) && library::find_by_name(database, text).empty();
         if (!is_file) {
-            compounds.push_back(compound_named(database, text, at_option(option)));
+            compounds.push_back(compound_in_use(database, text, at_option(option)));
             continue;
         }
         for (const AskedName &asked : names_in_file(text, standard_input)) {
-            compounds.push_back(compound_named(database, asked.name, asked.where));
+            compounds.push_back(compound_in_use(database, asked.name, asked.where));
         }
     }
     return compounds;

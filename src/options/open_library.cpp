@@ -15,6 +15,7 @@ library::Database open_library(const Invocation &invocation, library::Access acc
             is_upgraded = true;
             invocation.has_changed = true;
         });
+    database.set_command(command_text(invocation.verb, invocation.arguments));
     if (is_upgraded) {
         library::Database writer(invocation.library, library::Access::write);
         keep_fits(writer);

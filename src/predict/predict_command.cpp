@@ -50,7 +50,7 @@ int run_predict(const Invocation &invocation) {
         presentation.add(predict_json(profile));
     }
     presentation.finish(
-        {}, [&] { return predict_document(found); },
+        found.notes, [&] { return predict_document(found); },
         [&] { return trace_of("predict", invocation, inputs.traces()); });
     return kDone;
 }

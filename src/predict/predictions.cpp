@@ -5,9 +5,13 @@
 #include "library/compounds.h"
 #include "library/names.h"
 #include "library/near_names.h"
+#include "library/retire.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/input_file.h"
+#include "report/presentation.h"
+
+#include <fmt/format.h>
 
 namespace cospot {
 
@@ -66,6 +70,13 @@ Predictions predictions(const PredictOptions &options, const Invocation &invocat
     result.systems = asked_systems(options.systems, database);
     const auto asked = asked_compounds(options.targets, database, standard_input);
     for (const AskedCompound &compound : asked) {
+        const auto retired =
+            compound.id ? library::retirement_of_compound(database, *compound.id) : std::nullopt;
+        if (retired) {
+            result.notes.push_back(fmt::format("{}{} is no candidate: retired at {}, {}: {}",
+                                               kWarningMark, compound.name, retired->at_utc,
+                                               retired->who, retired->detail));
+        }
         result.profiles.push_back(profile_of(compound));
     }
     RetentionModels models(database);

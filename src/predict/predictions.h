@@ -21,6 +21,7 @@ struct PredictOptions {
 struct Predictions {
     std::vector<library::System> systems;
     std::vector<CompoundProfile> profiles;
+    std::vector<std::string> notes; ///< on compounds that are retired
 };
 
 /// Opens the library of the call; a target "-" is read from `standard_input`. Throws InputError for

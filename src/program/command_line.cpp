@@ -105,7 +105,8 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
                                 in,
                                 out,
                                 err,
-                                has_changed});
+                                has_changed,
+                                command.verb});
         }
     }
     std::string verbs;

@@ -21,7 +21,8 @@ const std::vector<Command> &command_table() {
         {"audit", "finds what contradicts itself or is thin in the library", run_audit},
         {"prove", "says how often the library's stated probabilities are right", run_prove},
         {"rename", "gives a compound or a system another name, or the right structure", run_rename},
-        {"retire", "withdraws values or a system; they stay readable", run_retire},
+        {"retire", "withdraws values, a compound or a system; they stay readable", run_retire},
+        {"history", "says who changed what and when, by which command", run_history},
         {"merge", "takes over all that another library holds", run_merge},
         {"backup", "copies the library into a new file, while others use it", run_backup},
     };

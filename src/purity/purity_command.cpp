@@ -158,7 +158,7 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
         throw bad_usage("no --declared", "--declared NAME");
     }
     const library::Compound declared =
-        compound_named(database, options.get<std::string>("declared"), at_option("declared"));
+        compound_in_use(database, options.get<std::string>("declared"), at_option("declared"));
     purity::Declaration declaration{declared.name, declared.id, {}, {}, {}};
     const auto expect = [&](const library::Compound &compound) {
         if (compound.id != declared.id) {

@@ -3,6 +3,7 @@
 #include "document/caution.h"
 #include "document/html.h"
 #include "drawing/svg.h"
+#include "options/command.h"
 #include "options/version.h"
 #include "report/checksum.h"
 #include "report/page_parts.h"
@@ -26,20 +27,6 @@ std::string embedded(const Json &json) {
         }
     }
     return text;
-}
-
-/// An argument as a shell would need it.
-std::string quoted_argument(const std::string &argument) {
-    constexpr std::string_view plain =
-        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./=:,+@%";
-    if (!argument.empty() && argument.find_first_not_of(plain) == std::string::npos) {
-        return argument;
-    }
-    std::string text = "'";
-    for (const char c : argument) {
-        text += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    }
-    return text + "'";
 }
 
 std::string head(const PageContent &content) {
@@ -66,10 +53,7 @@ std::string sum_html(const std::string &sha256) {
 }
 
 std::string footer(const ReportTrace &trace) {
-    std::string command = "cospot " + trace.verb;
-    for (const std::string &argument : trace.arguments) {
-        command += ' ' + quoted_argument(argument);
-    }
+    const std::string command = "cospot " + command_text(trace.verb, trace.arguments);
     std::string text = "<footer>\n<h2>Where this report comes from</h2>\n<dl>\n";
     const auto entry = [&](std::string_view what, const std::string &html) {
         text += fmt::format("<dt>{}</dt><dd>{}</dd>\n", what, html);

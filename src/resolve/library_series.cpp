@@ -140,7 +140,7 @@ std::vector<MeasuredCompound> named_compounds(library::Database &database, const
     std::vector<MeasuredCompound> compounds;
     for (const std::string &name : names) {
         const Where where{"command line, --compounds", 0, ""};
-        const library::Compound found = compound_named(database, name, where);
+        const library::Compound found = compound_in_use(database, name, where);
         const auto points = readings.find(found.id);
         if (points == readings.end() || fraction_span(points->second) < kLeastSpan) {
             throw InputError(where,

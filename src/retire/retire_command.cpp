@@ -23,6 +23,9 @@ namespace {
 
 namespace po = boost::program_options;
 
+constexpr const char *kOptionSystem = "system";
+constexpr const char *kOptionCompound = "compound";
+
 using Numbers = std::vector<std::int64_t>; // that the user gives
 
 std::vector<library::MeasurementId> values_of(const Numbers &numbers) {
@@ -64,14 +67,19 @@ int retire_by_id(const Invocation &invocation, const std::string &reason, bool u
     return kDone;
 }
 
-int retire_by_system(const Invocation &invocation, const std::string &name,
-                     const std::string &reason, bool undo, const CommandOptions &options) {
+/// Retires a system or a compound; `kind` says which.
+int retire_by_name(const Invocation &invocation, const char *kind, const std::string &reason,
+                   bool undo, const CommandOptions &options) {
+    const bool is_system = std::string_view(kind) == kOptionSystem;
+    const auto &name = options.get<std::string>(kind);
     library::Database database = open_library(invocation, library::Access::write);
     const std::optional<std::size_t> changed =
-        undo ? library::take_back_system(database, name, reason)
-             : library::retire_system(database, name, reason);
+        is_system ? (undo ? library::take_back_system(database, name, reason)
+                          : library::retire_system(database, name, reason))
+                  : (undo ? library::take_back_compound(database, name, reason)
+                          : library::retire_compound(database, name, reason));
     if (!changed) {
-        fmt::print(invocation.err, "system {} {} already\n", printable(name),
+        fmt::print(invocation.err, "{} {} {} already\n", kind, printable(name),
                    undo ? "is in use" : "is retired");
     }
     invocation.has_changed |= changed.has_value();
@@ -81,9 +89,11 @@ int retire_by_system(const Invocation &invocation, const std::string &name,
 }
 
 void check_usage(const CommandOptions &options) {
-    if (options.has("value") == options.has("system")) {
-        throw bad_usage(options.has("value") ? "both --value and --system" : "nothing to retire",
-                        "either --value ID... or --system NAME");
+    const int ways = int{options.has("value")} + int{options.has(kOptionSystem)} +
+                     int{options.has(kOptionCompound)};
+    if (ways != 1) {
+        throw bad_usage(ways > 1 ? "more than one of these" : "nothing to retire",
+                        "one of --value ID..., --compound NAME or --system NAME");
     }
     if (!options.has("reason") || trimmed(options.get<std::string>("reason")).empty()) {
         throw bad_usage("no reason", "--reason TEXT: what readers in ten years should know");
@@ -94,22 +104,27 @@ void check_usage(const CommandOptions &options) {
 
 int run_retire(const Invocation &invocation) {
     CommandOptions options(
-        "cospot [--library FILE] [--json] retire (--value ID... | --system NAME) --reason TEXT",
-        "Withdraws values, or a system with all its values: they no longer count, and stay\n"
-        "readable with who retired them, when and why. `cospot show NAME --all` tells the ids.");
+        "cospot [--library FILE] [--json] retire WHAT --reason TEXT",
+        "Withdraws values, or a compound or a system with all its values: they no longer\n"
+        "count, a compound is no candidate any more, and all stay readable with who\n"
+        "retired them, when and why. `cospot show NAME --all` tells the ids.\n"
+        "WHAT is --value ID..., --compound NAME or --system NAME.");
     options.add()("value", po::value<Numbers>()->multitoken(),
-                  "ids of values")("system", po::value<std::string>(), "name of a system")(
-        "reason", po::value<std::string>(), "why; kept in the library")("undo",
-                                                                        "let them count again");
+                  "ids of values")("compound", po::value<std::string>(), "name of a compound")(
+        "system", po::value<std::string>(),
+        "name of a system")("reason", po::value<std::string>(),
+                            "why; kept in the library")("undo", "let them count again");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
     check_usage(options);
     const std::string &reason = options.get<std::string>("reason");
     const bool undo = options.has("undo");
-    return options.has("value") ? retire_by_id(invocation, reason, undo, options)
-                                : retire_by_system(invocation, options.get<std::string>("system"),
-                                                   reason, undo, options);
+    if (options.has("value")) {
+        return retire_by_id(invocation, reason, undo, options);
+    }
+    const char *kind = options.has(kOptionSystem) ? kOptionSystem : kOptionCompound;
+    return retire_by_name(invocation, kind, reason, undo, options);
 }
 
 } // namespace cospot

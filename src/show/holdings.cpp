@@ -30,6 +30,7 @@ HeldCompound held_compound(library::Database &database, library::Compound compou
                                         });
     held.counts.others = static_cast<std::int64_t>(systems.size());
     held.synonyms = library::synonyms_of(database, compound.id);
+    held.retirement = library::retirement_of_compound(database, compound.id);
     held.former = library::former_structures_of(database, compound.id);
     held.description = library::description_of(database, compound.id);
     held.compound = std::move(compound);

@@ -28,6 +28,7 @@ struct HeldCompound {
     library::Compound compound;
     std::vector<std::string> synonyms;
     std::vector<library::FormerStructure> former; ///< structures that were wrong
+    std::optional<library::Change> retirement;
     std::optional<library::Description> description;
     library::Counts counts; ///< of the wanted values that hold
     std::vector<library::MeasurementRecord> values;

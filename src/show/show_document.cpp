@@ -99,6 +99,7 @@ Table compound_table(const HeldCompound &held) {
                      fmt::format("{} ({})", former.smiles, former.inchikey));
     }
     add_property(table, "Stereochemistry", compound.open_stereo ? "not fully given" : "");
+    add_property(table, "Retired", held.retirement ? change_words(*held.retirement) : "");
     if (const auto &described = held.description) {
         add_property(table, "log P (Crippen)", fmt::format("{:.2f}", described->crippen_logp));
         add_property(table, "Polar surface", fmt::format("{:.0f} Å²", described->polar_surface));

@@ -105,6 +105,44 @@ TEST_F(Retire, TakingASystemBackLeavesValuesRetiredThatWereBefore) {
     EXPECT_EQ(all()[0].state, ValueState::retired);
 }
 
+TEST_F(Retire, ARetiredCompoundTakesAllItsValuesAlong) {
+    const auto other = library_.compound('B', "beta");
+    library_.value(other, system_, 0.5);
+    EXPECT_EQ(retire_compound(database_, "Alpha", "wrong bottle"), 2U);
+    EXPECT_EQ(held(), 1U);
+    EXPECT_TRUE(find_compound(database_, compound_)->retired);
+    EXPECT_EQ(retirement_of_compound(database_, compound_)->detail,
+              "wrong bottle (compound alpha)");
+    EXPECT_EQ(retire_compound(database_, "alpha", "again"), std::nullopt);
+    library_.value(compound_, system_, 0.3); // does not count either
+    EXPECT_EQ(held(), 1U);
+    EXPECT_THROW((void)take_back_values(database_, {first_}, "x"), InputError);
+    EXPECT_EQ(take_back_compound(database_, "alpha", "bottle was right"), 3U);
+    EXPECT_EQ(take_back_compound(database_, "alpha", "again"), std::nullopt);
+    EXPECT_EQ(held(), 4U);
+    EXPECT_THROW((void)retire_compound(database_, "gamma", "x"), InputError);
+}
+
+TEST_F(Retire, AValueCountsOnlyWhileNeitherItsCompoundNorItsSystemIsRetired) {
+    for (const bool system_first : {true, false}) {
+        (void)retire_values(database_, {first_}, "wrong lane");
+        EXPECT_EQ(retire_system(database_, "silica", "lot"), 1U);
+        EXPECT_EQ(retire_compound(database_, "alpha", "bottle"), 0U);
+        if (system_first) {
+            EXPECT_EQ(take_back_system(database_, "silica", "fine"), 0U);
+            EXPECT_EQ(held(), 0U);
+            EXPECT_EQ(take_back_compound(database_, "alpha", "fine"), 1U);
+        } else {
+            EXPECT_EQ(take_back_compound(database_, "alpha", "fine"), 0U);
+            EXPECT_EQ(held(), 0U);
+            EXPECT_EQ(take_back_system(database_, "silica", "fine"), 1U);
+        }
+        EXPECT_EQ(held(), 1U);
+        EXPECT_EQ(take_back_values(database_, {first_}, "right lane").changed, 1U);
+        EXPECT_EQ(held(), 2U);
+    }
+}
+
 TEST_F(Retire, ASupersededValueNamesItsSuccessor) {
     database_.execute(
         "UPDATE measurement SET superseded_by = " + std::to_string(as_number(second_)) +

@@ -80,6 +80,58 @@ TEST_F(RetireTest, LearningOnARetiredSystemSaysThatItDoesNotCount) {
     EXPECT_TRUE(identified()["candidates"].empty());
 }
 
+TEST_F(RetireTest, ARetiredCompoundIsNoCandidateAnywhere) {
+    ASSERT_EQ(cospot({"retire", "--compound", "Ethanol", "--reason", "bottle recalled"}).code,
+              kDone);
+    EXPECT_EQ(identified()["candidates"].size(), 1U); // benzene is left
+    const std::string table = file("w.csv", "sample,feature,system,quantity,value\n"
+                                            "a,A,silica,Rf,0.31\n");
+    const Outcome also =
+        cospot({"identify", table, "--also", file("also.smi", "CCO ethanol\nCCCO propanol\n")});
+    EXPECT_HOLDS(unwrapped(also.out), "ethanol: retired in the library");
+    const Outcome plate = cospot(
+        {"--json", "identify", "--system", "silica",
+         file("plate.csv", "lane,label,role,spot,distance_mm,front_mm\n1,ethanol,standard,a,19,60\n"
+                           "1,benzene,standard,b,48,60\n2,x,sample,a,19,60\n")});
+    EXPECT_HOLDS(unwrapped(plate.err), "standard ethanol: retired in the library");
+    for (const nlohmann::json &candidate : plate.lines().at(0)["candidates"]) {
+        EXPECT_NE(candidate["compound"], "ethanol");
+    }
+    for (const std::vector<std::string> &arguments :
+         {std::vector<std::string>{"advise", "--compounds", "ethanol", "--compounds", "benzene"},
+          {"column", "--compounds", "ethanol,benzene", "--system", "silica"},
+          {"purity", table, "--declared", "ethanol"}}) {
+        const Outcome outcome = cospot(arguments);
+        EXPECT_EQ(outcome.code, kBadInput) << arguments.front();
+        EXPECT_HOLDS(outcome.err, "bottle recalled (compound ethanol)");
+    }
+    EXPECT_HOLDS(unwrapped(cospot({"predict", "ethanol"}).out), "ethanol is no candidate");
+    EXPECT_EQ(cospot({"audit"}).out.find("ethanol"), std::string::npos);
+    EXPECT_HOLDS(cospot({"show", "ethanol"}).out, "bottle recalled");
+    EXPECT_HOLDS(cospot({"list"}).out, "ethanol (retired)");
+    EXPECT_EQ(cospot({"--json", "show", "ethanol"}).lines().at(0)["retired"], true);
+    const Outcome learned =
+        cospot({"learn", file("x.csv", "compound,smiles,system,quantity,value\n"
+                                       "ethanol,,silica,Rf,0.4\nethanol,CCO,silica,Rf,0.5\n")});
+    EXPECT_HOLDS(learned.err, "ethanol is retired: its values do not count");
+    EXPECT_EQ(identified()["candidates"].size(), 1U);
+    const Outcome back = cospot({"--json", "retire", "--undo", "--compound", "ethanol", "--reason",
+                                 "the bottle was right"});
+    EXPECT_EQ(back.lines().at(0)["taken_back"], 4);
+    EXPECT_EQ(identified()["candidates"].size(), 2U);
+    EXPECT_EQ(cospot({"show", "ethanol"}).out.find("Retired"), std::string::npos);
+}
+
+TEST_F(RetireTest, ARetiredCompoundIsMergedAsSuch) {
+    const std::string other = path("other.db");
+    cospot({"--library", other, "init"});
+    cospot({"retire", "--compound", "ethanol", "--reason", "bottle recalled"});
+    EXPECT_EQ(cospot({"--library", other, "merge", path("library.db")}).code, kDone);
+    const Outcome shown = cospot({"--library", other, "show", "ethanol"});
+    EXPECT_HOLDS(shown.out, "bottle recalled");
+    EXPECT_HOLDS(shown.out, "0 values");
+}
+
 TEST_F(RetireTest, WrongUseIsAnErrorAndChangesNothing) {
     const std::string before = cospot({"--json", "show", "silica", "--all"}).out;
     for (const std::vector<std::string> &arguments :
@@ -90,7 +142,10 @@ TEST_F(RetireTest, WrongUseIsAnErrorAndChangesNothing) {
           {"retire", "--value", "1", "--system", "silica", "--reason", "x"},
           {"retire", "--value", "1", "999", "--reason", "x"},
           {"retire", "--value", "one", "--reason", "x"},
-          {"retire", "--system", "none", "--reason", "x"}}) {
+          {"retire", "--system", "none", "--reason", "x"},
+          {"retire", "--compound", "none", "--reason", "x"},
+          {"retire", "--compound", "ethanol"},
+          {"retire", "--compound", "ethanol", "--system", "silica", "--reason", "x"}}) {
         const Outcome outcome = cospot(arguments);
         EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
     }

@@ -1,0 +1,27 @@
+#include "history/history_json.h"
+
+#include "history/history_words.h"
+
+namespace cospot {
+
+Json history_json(const library::HistoryEntry &entry) {
+    return {{"change", library::as_number(entry.id)},
+            {"at", entry.change.at_utc},
+            {"who", entry.change.who},
+            {"verb", entry.action},
+            {"command", entry.command.empty() ? Json(nullptr) : Json(entry.command)},
+            {"detail", entry.change.detail},
+            {"what", what_words(entry)},
+            {"values", entry.values},
+            {"corrected", entry.corrected},
+            {"withdrawn", entry.withdrawn},
+            {"compounds", entry.compounds},
+            {"names", entry.names},
+            {"structures", entry.structures},
+            {"systems", entry.systems},
+            {"responses", entry.responses},
+            {"bands", entry.bands},
+            {"proofs", entry.proofs}};
+}
+
+} // namespace cospot

@@ -1,0 +1,59 @@
+#include "history/history_words.h"
+
+#include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <tuple>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+/// "a, b and c"
+std::string joined(const std::vector<std::string> &parts) {
+    std::string text;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        text += i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ";
+        text += parts[i];
+    }
+    return text;
+}
+
+} // namespace
+
+std::string what_words(const library::HistoryEntry &entry) {
+    std::vector<std::string> added;
+    for (const auto &[count, noun] : {std::pair{entry.values - entry.corrected, "value"},
+                                      {entry.compounds, "compound"},
+                                      {entry.systems, "system"},
+                                      {entry.names, "further name"},
+                                      {entry.responses, "response factor"},
+                                      {entry.bands, "column band"},
+                                      {entry.proofs, "proved question"}}) {
+        if (count > 0) {
+            added.push_back(counted(count, noun));
+        }
+    }
+    std::vector<std::string> done;
+    if (!added.empty()) {
+        done.push_back(joined(added) + " added");
+    }
+    for (const auto &[count, noun, verb] : {std::tuple{entry.corrected, "value", "corrected"},
+                                            {entry.structures, "structure", "corrected"},
+                                            {entry.withdrawn, "value", "withdrawn"}}) {
+        if (count > 0) {
+            done.push_back(counted(count, noun) + ' ' + verb);
+        }
+    }
+    return fmt::format("{}", fmt::join(done, "; "));
+}
+
+std::string command_words(const library::HistoryEntry &entry) {
+    return entry.command.empty() ? "not recorded" : "cospot " + entry.command;
+}
+
+} // namespace cospot
