@@ -59,6 +59,7 @@ struct JudgedFeature {
     std::optional<double> area;       ///< what the blank leaves
     double response_factor = 1.0;     ///< relative to the declared compound
     bool response_is_held = false;    ///< the library holds the factor
+    std::optional<double> ppm;        ///< mg in a kg of the sample, of residual solvents
     std::optional<double> per_cent;   ///< of all that is not the blank's
     std::optional<Decimal> reported;  ///< `per_cent` as rounded for the report
     std::vector<std::string> actions; ///< what is to be done with it
@@ -109,6 +110,7 @@ struct RuleVerdict {
 struct JudgedSample {
     std::string name;
     std::string declared;
+    bool asks_solvents = false;          ///< its residual solvents are judged, nothing else of it
     std::vector<JudgedFeature> features; ///< in the order of the input
     std::optional<std::size_t> main;     ///< index of the declared compound's feature, if any fits
     bool main_is_assumed = false;    ///< it is the reference, and only because it is the largest

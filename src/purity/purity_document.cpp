@@ -291,7 +291,7 @@ std::string title_of(const PurityResult &result) {
 /// One row a feature.
 DataTable data_of(const std::vector<JudgedSample> &samples) {
     DataTable data{{"sample", "declared", "feature", "role", "tR", "relative_retention",
-                    "relative_retention_is", "area", "per_cent", "reported_per_cent",
+                    "relative_retention_is", "area", "ppm", "per_cent", "reported_per_cent",
                     "response_factor", "identity", "probability", "confirmed", "actions"}};
     for (const JudgedSample &sample : samples) {
         const std::string ratio = definition(sample.ratio);
@@ -301,7 +301,7 @@ DataTable data_of(const std::vector<JudgedSample> &samples) {
                 {sample.name, sample.declared, judged.feature.name,
                  std::string(to_text(judged.role)), datum_of(judged.feature.retention_time_min),
                  datum_of(judged.relative_retention), ratio.empty() ? Datum() : Datum(ratio),
-                 datum_of(judged.area), datum_of(judged.per_cent),
+                 datum_of(judged.area), datum_of(judged.ppm), datum_of(judged.per_cent),
                  is_reported ? Datum(to_text(*judged.reported)) : Datum(),
                  is_reported ? Datum(judged.response_factor) : Datum(), judged.identity.name,
                  judged.identity.is_judged ? Datum(judged.identity.probability) : Datum(),

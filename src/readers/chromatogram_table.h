@@ -16,6 +16,7 @@ struct Peak {
     std::optional<double> uncertainty_min; ///< standard uncertainty of the time, if stated
     double rounding_min = 0.0;             ///< standard uncertainty of it as the file rounds times
     std::optional<double> area;            ///< any unit
+    std::optional<double> ppm;             ///< mg in a kg of the sample
     std::optional<double> start_min;
     std::optional<double> end_min;
     std::optional<double> height;         ///< any unit
@@ -24,12 +25,12 @@ struct Peak {
     std::size_t line = 0;                 ///< in the file
 };
 
-/// Reads a peak list (columns peak,tR, optional uncertainty,compound,role,area,start,end,height,
-/// width_half,symmetry; times in min). Times count as rounded to the last digit that any of them
-/// has, whole minutes excepted. A peak with a compound is a standard unless its role says "sample".
-/// Throws InputError for times that are not positive, negative areas, heights or widths, a peak
-/// outside its own start and end, and a peak named twice.
-/// Columns that nobody reads are named in `notes`.
+/// Reads a peak list (columns peak,tR, optional uncertainty,compound,role,area,ppm,start,end,
+/// height,width_half,symmetry; times in min). Times count as rounded to the last digit that any of
+/// them has, whole minutes excepted. A peak with a compound is a standard unless its role says
+/// "sample". Throws InputError for times that are not positive, negative areas, heights or widths,
+/// a peak outside its own start and end, and a peak named twice. Columns that nobody reads are
+/// named in `notes`.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
                                                   std::vector<std::string> *notes = nullptr);
 

@@ -163,6 +163,18 @@ TEST_F(PurityTest, WhatTheUserConfirmedIsMetAndRecordedAsStated) {
                  "propyl benzoate: identity confirmed, as stated with --confirmed: peak 1");
 }
 
+TEST_F(PurityTest, ALimitOfItsOwnQualifiesAnImpurityOnlyOnceItIsConfirmed) {
+    const std::string rules = file("q.json", R"({"name": "x",
+        "qualification": [{"percent": "0.10"}], "any_other": "0.50",
+        "specified": [{"compound": "propyl benzoate", "percent": "0.2"}]})");
+    const Json open = purity(kNamed, {"--rules", rules}).lines()[0];
+    EXPECT_EQ(rule(open, "qualification threshold")["verdict"], "open");
+    EXPECT_EQ(rule(open, "limit of propyl benzoate")["verdict"], "meets"); // as any other
+    const Json confirmed =
+        purity(kNamed, {"--rules", rules, "--confirmed", "propyl benzoate"}).lines()[0];
+    EXPECT_EQ(rule(confirmed, "qualification threshold")["verdict"], "meets");
+}
+
 TEST_F(PurityTest, AConfirmedCompoundThatNoPeakFitsConfirmsNothing) {
     const Json sample =
         purity(kNamed, {"--rules", file("rules.json", kByName), "--confirmed", "decane"})
