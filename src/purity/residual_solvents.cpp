@@ -126,6 +126,17 @@ RuleVerdict verdict_on_unseen(const SoughtSolvent &sought, const SolventQuestion
     return verdict;
 }
 
+/// A peak that is none of the solvents because it is taken for the declared compound.
+RuleVerdict verdict_on_declared(JudgedFeature &peak, const std::string &declared) {
+    RuleVerdict verdict{"peak of the declared compound", "", amount_text_of(peak),
+                        Verdict::cannot_be_told, ""};
+    if (peak.identity.is_confirmed) {
+        return by_statement(std::move(verdict));
+    }
+    ask_to_confirm(peak, declared);
+    return open_until_confirmed(std::move(verdict), declared);
+}
+
 /// Whether one of the peaks is, as far as retention tells, the solvent or one of the same limit.
 bool is_seen(const JudgedSample &sample, const SoughtSolvent &sought) {
     const SolventLimit *limit = solvent_limit(sought.inchikey);
@@ -147,6 +158,9 @@ std::vector<RuleVerdict> solvent_verdicts(JudgedSample &sample, const SolventQue
     std::map<const SolventLimit *, std::vector<JudgedFeature *>> peaks; // by place in the table
     std::vector<RuleVerdict> without_limit;
     for (JudgedFeature &feature : sample.features) {
+        if (feature.role == Role::declared) {
+            without_limit.push_back(verdict_on_declared(feature, sample.declared));
+        }
         if (feature.role != Role::impurity) {
             continue;
         }

@@ -25,9 +25,9 @@ struct SolventQuestion {
 [[nodiscard]] std::string ppm_text(double ppm);
 
 /// A verdict on each solvent of which peaks were seen, structures that one limit holds for added up
-/// (the xylenes), on each expected one without a peak, and on each peak that is no solvent of the
-/// guideline. The features' ppm must be set. A name that rests on retention alone leaves a limit
-/// that is met open.
+/// (the xylenes), on each expected one without a peak, on each peak that is no solvent of the
+/// guideline, and on the declared compound's, which must not be a solvent's. The features' ppm must
+/// be set. A name that rests on retention alone leaves a limit that is met open.
 [[nodiscard]] std::vector<RuleVerdict> solvent_verdicts(JudgedSample &sample,
                                                         const SolventQuestion &question);
 

@@ -107,6 +107,20 @@ TEST_F(ResidualSolventsTest, OfWhatTheGuidelineLacksNothingIsMet) {
     EXPECT_EQ(rule(sample, "a solvent that is not identified")["found"], "peak 2, 50 ppm");
 }
 
+TEST_F(ResidualSolventsTest, APeakTakenForTheDeclaredCompoundMayBeASolvent) {
+    const auto judged = [&](const Texts &further) {
+        Texts call{"--json",     "purity",   file("d.csv", "peak,tR,ppm\n1,3.00,9000\n"),
+                   "--declared", "acetone",  "--residual-solvents",
+                   "--system",   "headspace"};
+        call.insert(call.end(), further.begin(), further.end());
+        return cospot(call);
+    };
+    const Outcome open = judged({});
+    EXPECT_EQ(open.code, kNeedsAttention);
+    EXPECT_EQ(rule(open.lines()[0], "peak of the declared compound")["verdict"], "open");
+    EXPECT_EQ(judged({"--confirmed", "acetone"}).code, kDone);
+}
+
 TEST_F(ResidualSolventsTest, AreaPerCentIsNotPpm) {
     const Outcome refused = solvents("peak,tR,area\n1,2.10,1200\n");
     EXPECT_EQ(refused.code, kBadInput);
