@@ -133,6 +133,13 @@ RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limi
     return verdict;
 }
 
+/// The verdict on a limit that is met only with the response factor of a name.
+RuleVerdict open_by_response(RuleVerdict verdict, const std::string &compounds, double per_cent) {
+    verdict = open_until_confirmed(std::move(verdict), compounds);
+    verdict.reason += fmt::format(": without its response factor it is {:.2f} %", per_cent);
+    return verdict;
+}
+
 /// Limits of named impurities, and the limit of all that have none of their own.
 std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impurities &impurities,
                                          const Rules &rules) {
@@ -155,6 +162,12 @@ std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impur
             verdicts.push_back({"any other impurity", limit, found_text(*feature),
                                 Verdict::does_not_meet, proposal_text(feature->identity)});
             all_meet = false;
+        } else if (feature->unnamed_per_cent &&
+                   exceeds(*feature->unnamed_per_cent, *rules.any_other)) {
+            verdicts.push_back(open_by_response(
+                {"any other impurity", limit, found_text(*feature), Verdict::open, ""},
+                feature->identity.name, *feature->unnamed_per_cent));
+            all_meet = false;
         }
     }
     if (all_meet) {
@@ -164,15 +177,39 @@ std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impur
     return verdicts;
 }
 
+/// The impurities together without the response factors of names that rest on retention alone, and
+/// these names.
+struct UnnamedSum {
+    double per_cent = 0.0;
+    std::string compounds;
+};
+
+UnnamedSum unnamed_sum(const JudgedSample &sample) {
+    UnnamedSum sum;
+    for (const JudgedFeature &feature : sample.features) {
+        if (feature.role != Role::impurity) {
+            continue;
+        }
+        sum.per_cent += feature.unnamed_per_cent.value_or(feature.reported->value);
+        if (feature.response_is_held && !feature.identity.is_confirmed) {
+            sum.compounds += (sum.compounds.empty() ? "" : " and ") + feature.identity.name;
+        }
+    }
+    return sum;
+}
+
 std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &rules) {
     std::vector<RuleVerdict> verdicts;
     if (rules.total) {
-        verdicts.push_back({kSumRule, to_text(*rules.total) + " %",
+        const bool too_much = exceeds(*sample.impurities_per_cent, *rules.total);
+        RuleVerdict verdict{kSumRule, to_text(*rules.total) + " %",
                             fmt::format("{:.2f} %", *sample.impurities_per_cent),
-                            exceeds(*sample.impurities_per_cent, *rules.total)
-                                ? Verdict::does_not_meet
-                                : Verdict::meets,
-                            ""});
+                            too_much ? Verdict::does_not_meet : Verdict::meets, ""};
+        const UnnamedSum unnamed = unnamed_sum(sample);
+        verdicts.push_back(
+            !too_much && exceeds(unnamed.per_cent, *rules.total)
+                ? open_by_response(std::move(verdict), unnamed.compounds, unnamed.per_cent)
+                : std::move(verdict));
     }
     if (rules.declared_at_least) {
         const double found = *sample.features[*sample.main].per_cent;

@@ -215,6 +215,24 @@ TEST_F(PurityTest, ResponseFactorsOfTheLibraryCorrectAreas) {
               std::string::npos);
 }
 
+TEST_F(PurityTest, AResponseFactorRestsOnANameToo) {
+    const std::string factors = "compound,relative_to,system,response_factor,source\n"
+                                "propyl benzoate,butyl benzoate,C18,2,invented\n";
+    ASSERT_EQ(cospot({"learn", file("r.csv", factors)}).code, kDone);
+    const std::string rules = file("f.json", R"({"name": "x", "any_other": "0.10",
+                                                 "total": "0.10"})");
+    // 130 of 100000 are 0.13 %, with the factor 0.07 %.
+    const Json open = purity(kNamed, {"--rules", rules}).lines()[0];
+    for (const char *name : {"any other impurity", "all impurities together"}) {
+        EXPECT_EQ(rule(open, name)["verdict"], "open") << name;
+        EXPECT_HOLDS(rule(open, name)["reason"].dump(), "without its response factor it is 0.13 %");
+    }
+    const Json confirmed =
+        purity(kNamed, {"--rules", rules, "--confirmed", "propyl benzoate"}).lines()[0];
+    EXPECT_EQ(rule(confirmed, "any other impurity")["verdict"], "meets");
+    EXPECT_EQ(rule(confirmed, "all impurities together")["verdict"], "meets");
+}
+
 TEST_F(PurityTest, TheBlankIsTakenOff) {
     const std::string blank = file("blank.csv", "peak,tR,area\n1,2.51,198\n2,9.41,100\n");
     const Json sample = purity(kDirty, {"--blank", blank}).lines().at(0);
