@@ -140,6 +140,7 @@ Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramRe
     feature.name = peak.name;
     feature.retention_time_min = peak.retention_time_min;
     feature.area = peak.area;
+    feature.ppm = peak.ppm;
     feature.shape = {peak.start_min, peak.end_min, peak.height, peak.width_half_min, peak.symmetry};
     FeatureObservation observation;
     observation.system = reading.system;

@@ -347,7 +347,7 @@ FeatureSet with_standards_apart(ChromatogramRun run) {
         } else {
             set.standards.push_back({compound, feature.name, "", feature.run,
                                      std::move(feature.observations.front()),
-                                     feature.retention_time_min});
+                                     feature.retention_time_min, feature.area, feature.ppm});
         }
     }
     return set;

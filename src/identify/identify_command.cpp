@@ -59,8 +59,8 @@ CommandOptions identify_options() {
         "cospot [--library FILE] [--json] identify FILE... [options]",
         "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
         "it is none of them. FILE (or - for standard input) is one of\n"
-        "  plates:         lane,label,spot,distance_mm,front_mm,role; also plate, uv254 and\n"
-        "                  stained (yes or no), stain; needs --system\n"
+        "  plates:         lane,label,spot,distance_mm,front_mm,role; also plate, uv254,\n"
+        "                  stain and stained (yes or no); needs --system\n"
         "  chromatograms:  peak,tR,area; also run; needs --system\n"
         "  a long table:   sample,feature,system,quantity,value,uncertainty; also as for\n"
         "                  plates, and molar_mass, formula\n"

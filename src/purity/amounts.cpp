@@ -45,6 +45,24 @@ void set_responses(JudgedSample &sample, const ResponseLookup &response_of) {
     }
 }
 
+/// The shares if no compound were what its retention alone says, where that changes any.
+void set_unnamed_shares(JudgedSample &sample, const std::vector<double> &areas) {
+    std::vector<double> factors;
+    bool any_changed = false;
+    for (const JudgedFeature &feature : sample.features) {
+        const bool counts_by_name = feature.response_is_held && !feature.identity.is_confirmed;
+        factors.push_back(counts_by_name ? 1.0 : feature.response_factor);
+        any_changed = any_changed || counts_by_name;
+    }
+    if (!any_changed) {
+        return;
+    }
+    const std::vector<double> shares = area_per_cent(areas, factors);
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        sample.features[i].unnamed_per_cent = shares[i];
+    }
+}
+
 Decimal reporting_threshold(const Rules &rules, std::optional<double> dose_mg) {
     const DoseBand *band = band_for(rules.reporting, dose_mg);
     return band != nullptr ? band->percent : kUsualReporting;
@@ -120,6 +138,7 @@ void set_amounts(JudgedSample &sample, const ResponseLookup &response_of, const 
                          "at least one area above 0");
     }
     const std::vector<double> shares = area_per_cent(areas, factors);
+    set_unnamed_shares(sample, areas);
     const Decimal threshold = reporting_threshold(rules, dose_mg);
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         JudgedFeature &feature = sample.features[i];

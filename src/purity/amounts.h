@@ -15,7 +15,8 @@ using ResponseLookup = std::function<std::optional<double>(const std::string &co
 
 /// Per cent of every feature that is not the blank's, and which of them are at or below the
 /// reporting threshold. A response factor counts where the feature is more likely that compound
-/// than anything else; it is 1 elsewhere. Does nothing where the input has no areas. Throws
+/// than anything else; it is 1 elsewhere. `unnamed_per_cent` has the shares without the factors
+/// of names that rest on retention alone. Does nothing where the input has no areas. Throws
 /// InputError where some features have an area and some none, and where all areas are 0; `file` is
 /// named then.
 void set_amounts(JudgedSample &sample, const ResponseLookup &response_of, const Rules &rules,

@@ -105,6 +105,21 @@ std::string listed(const std::vector<std::string> &names) {
     return names.size() > most ? text + fmt::format(" and {} more", names.size() - most) : text;
 }
 
+void say_what_solvents_hide(JudgedSample &sample, const SolventQuestion &question) {
+    sample.hidden.push_back(
+        question.detection_ppm
+            ? fmt::format("Below the detection limit of {:g} ppm nothing is seen.",
+                          *question.detection_ppm)
+            : "The detection limit was not given: what lies below it is not seen.");
+    const bool any_by_response =
+        std::any_of(sample.features.begin(), sample.features.end(),
+                    [](const JudgedFeature &one) { return one.response_is_held; });
+    sample.hidden.emplace_back(
+        any_by_response ? "ppm are as given, or from areas with the response factors that the "
+                          "library holds, against the known amount of a standard in the run."
+                        : "ppm are as given: by your own calibration.");
+}
+
 void say_what_hides(JudgedSample &sample, const Question &question, const LibraryEvidence &evidence,
                     library::Database &database) {
     const auto seen = std::count_if(sample.features.begin(), sample.features.end(),
@@ -114,7 +129,7 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
             "One {} seen in this system: that does not make the sample pure.",
             sample.features.front().feature.retention_time_min ? "peak was" : "spot was"));
     }
-    if (sample.main) {
+    if (sample.main && !sample.asks_solvents) {
         const auto near = compounds_at(sample.features[*sample.main].feature, sample.declared,
                                        evidence, database);
         sample.hidden.push_back(
@@ -128,6 +143,10 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
     }
     if (question.detection.detector != nullptr) {
         sample.hidden.push_back(question.detection.detector->blind);
+    }
+    if (sample.asks_solvents) {
+        say_what_solvents_hide(sample, *question.solvents);
+        return;
     }
     const auto detection = question.limits.detection_percent;
     sample.hidden.push_back(
@@ -143,14 +162,14 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
     }
 }
 
-} // namespace
-
-JudgedSample judge(const SampleInput &input, const Question &question,
-                   const LibraryEvidence &evidence, library::Database &database,
-                   const IdentificationOptions &how) {
+/// The sample with its features identified, those of the blank beside them.
+JudgedSample identified_sample(const SampleInput &input, const Question &question,
+                               const LibraryEvidence &evidence, library::Database &database,
+                               const IdentificationOptions &how) {
     JudgedSample sample;
     sample.name = input.features.front().sample;
     sample.declared = question.declaration.declared;
+    sample.asks_solvents = question.solvents.has_value();
     const auto matches = matches_of(input, sample.notes);
     std::vector<Feature> own;
     for (std::size_t i = 0; i < input.features.size(); ++i) {
@@ -168,6 +187,17 @@ JudgedSample judge(const SampleInput &input, const Question &question,
         sample.notes);
     choose_main(sample);
     set_confirmed(sample, question.declaration.confirmed);
+    return sample;
+}
+
+/// Adds the verdicts on the residual solvents.
+void judge_solvents(JudgedSample &sample, const SampleInput &input, const Question &question) {
+    set_ppm(sample, input.standards, question.relative_response, input.file);
+    sample.verdicts = solvent_verdicts(sample, *question.solvents);
+}
+
+/// Adds the verdicts on the declared compound and its impurities.
+void judge_impurities(JudgedSample &sample, const SampleInput &input, const Question &question) {
     sample.main_is_assumed =
         sample.main && !input.scale.assumed_reference.empty() &&
         sample.features[*sample.main].feature.name == input.scale.assumed_reference;
@@ -180,6 +210,19 @@ JudgedSample judge(const SampleInput &input, const Question &question,
     const auto suitability =
         suitability_verdicts(sample, question.limits.rules.suitability, usual_suitability());
     sample.verdicts.insert(sample.verdicts.end(), suitability.begin(), suitability.end());
+}
+
+} // namespace
+
+JudgedSample judge(const SampleInput &input, const Question &question,
+                   const LibraryEvidence &evidence, library::Database &database,
+                   const IdentificationOptions &how) {
+    JudgedSample sample = identified_sample(input, question, evidence, database, how);
+    if (sample.asks_solvents) {
+        judge_solvents(sample, input, question);
+    } else {
+        judge_impurities(sample, input, question);
+    }
     say_what_hides(sample, question, evidence, database);
     return sample;
 }

@@ -7,6 +7,8 @@
 #include "purity/hidden.h"
 #include "purity/identities.h"
 #include "purity/limits.h"
+#include "purity/residual_solvents.h"
+#include "purity/solvent_amounts.h"
 #include "readers/feature.h"
 
 #include <optional>
@@ -15,12 +17,14 @@
 
 namespace cospot::purity {
 
-/// All that a sample is judged by.
+/// All that a sample is judged by, its residual solvents only where `solvents` is set.
 struct Question {
     Declaration declaration;
     Limits limits;
     Detection detection;
     ResponseLookup response_of;
+    std::optional<SolventQuestion> solvents{};
+    RelativeResponse relative_response{}; ///< for solvents
 };
 
 /// One sample as it was read.
@@ -28,11 +32,12 @@ struct SampleInput {
     std::string file;
     std::span<const Feature> features; ///< of one lane or run
     const RunScale &scale;
-    const FeatureSet &blank; ///< without features: none was given
+    const FeatureSet &blank;                  ///< without features: none was given
+    std::span<const RunStandard> standards{}; ///< of the run
 };
 
 /// Judges one sample. What the blank explains takes no part in the identification. Throws
-/// InputError as `set_amounts` does, and where the blank leaves nothing.
+/// InputError as `set_amounts` and `set_ppm` do, and where the blank leaves nothing.
 [[nodiscard]] JudgedSample judge(const SampleInput &input, const Question &question,
                                  const LibraryEvidence &evidence, library::Database &database,
                                  const IdentificationOptions &how);

@@ -55,13 +55,16 @@ struct JudgedFeature {
     std::optional<double>
         relative_retention; ///< to the declared compound, as `ratio` of the sample
     std::optional<double>
-        unadjusted_ratio;             ///< the same without the hold-up time, where it is known
-    std::optional<double> area;       ///< what the blank leaves
-    double response_factor = 1.0;     ///< relative to the declared compound
-    bool response_is_held = false;    ///< the library holds the factor
-    std::optional<double> per_cent;   ///< of all that is not the blank's
-    std::optional<Decimal> reported;  ///< `per_cent` as rounded for the report
-    std::vector<std::string> actions; ///< what is to be done with it
+        unadjusted_ratio;           ///< the same without the hold-up time, where it is known
+    std::optional<double> area;     ///< what the blank leaves
+    double response_factor = 1.0;   ///< relative to the declared compound
+    bool response_is_held = false;  ///< the library holds the factor
+    std::optional<double> ppm;      ///< mg in a kg of the sample, of residual solvents
+    std::optional<double> per_cent; ///< of all that is not the blank's
+    std::optional<double> unnamed_per_cent; ///< the same without the response factors of names that
+                                            ///< rest on retention alone; none where it has none
+    std::optional<Decimal> reported;        ///< `per_cent` as rounded for the report
+    std::vector<std::string> actions;       ///< what is to be done with it
 };
 
 /// `open` is a rule that the figures meet, but only if a compound is there that its retention alone
@@ -109,6 +112,7 @@ struct RuleVerdict {
 struct JudgedSample {
     std::string name;
     std::string declared;
+    bool asks_solvents = false;          ///< its residual solvents are judged, nothing else of it
     std::vector<JudgedFeature> features; ///< in the order of the input
     std::optional<std::size_t> main;     ///< index of the declared compound's feature, if any fits
     bool main_is_assumed = false;    ///< it is the reference, and only because it is the largest

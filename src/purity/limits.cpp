@@ -1,19 +1,17 @@
 #include "purity/limits.h"
 
+#include "purity/verdicts.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
 #include <utility>
 
 namespace cospot::purity {
 
 namespace {
-
-/// From this probability on an identity is taken as settled as far as retention can.
-constexpr double kSettled = 0.8;
-
-constexpr const char *kStatedByUser = "identity confirmed, as stated with --confirmed";
 
 using Impurities = std::vector<JudgedFeature *>;
 
@@ -29,15 +27,6 @@ Impurities impurities_of(JudgedSample &sample) {
 
 std::string found_text(const JudgedFeature &feature) {
     return fmt::format("{}, {} %", feature_text(feature.feature), to_text(*feature.reported));
-}
-
-std::string proposal_text(const Identity &identity) {
-    if (!identity.is_judged) {
-        return "its retention could not be compared";
-    }
-    return fmt::format("likeliest is {}, probability {:.2f}",
-                       identity.is_unlisted ? "a compound that the library lacks" : identity.name,
-                       identity.probability);
 }
 
 /// The largest of what was disregarded, after a semicolon; empty where nothing was.
@@ -64,37 +53,13 @@ std::string largest_text(const Impurities &impurities, const JudgedSample &sampl
                                        : found_text(**largest);
 }
 
-/// The verdict on a rule that is met if the feature is the compound that the user says it is.
-RuleVerdict by_statement(RuleVerdict verdict) {
-    verdict.verdict = Verdict::meets;
-    verdict.reason = kStatedByUser;
-    return verdict;
-}
-
-/// The verdict on a rule that is met only if the feature is what retention says: a compound known
-/// by its retention alone counts as unidentified (ICH Q3B(R2), 2006, glossary).
-RuleVerdict open_until_confirmed(RuleVerdict verdict, const std::string &compound) {
-    verdict.verdict = Verdict::open;
-    verdict.reason = fmt::format(
-        "open until {} is confirmed by a reference standard or an independent method", compound);
-    return verdict;
-}
-
-void ask_to_confirm(JudgedFeature &feature, const std::string &compound) {
-    const std::string action = "confirm " + compound;
-    if (std::find(feature.actions.begin(), feature.actions.end(), action) ==
-        feature.actions.end()) {
-        feature.actions.push_back(action);
-    }
-}
-
 RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &limit) {
     RuleVerdict verdict{"identification threshold", limit, found_text(feature),
                         Verdict::does_not_meet, ""};
     const Identity &identity = feature.identity;
     if (identity.is_confirmed) {
         verdict = by_statement(std::move(verdict));
-    } else if (!identity.is_unlisted && identity.probability >= kSettled) {
+    } else if (is_settled(identity)) {
         verdict = open_until_confirmed(std::move(verdict), identity.name);
         ask_to_confirm(feature, identity.name);
     } else {
@@ -107,7 +72,15 @@ RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &li
     return verdict;
 }
 
-RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &limit) {
+/// `own`: the limit that the compound has which the feature is by its retention alone; may be null.
+RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &limit,
+                                  const SpecifiedLimit *own) {
+    if (own != nullptr && is_settled(feature.identity)) {
+        ask_to_confirm(feature, own->compound);
+        return open_until_confirmed(
+            {"qualification threshold", limit, found_text(feature), Verdict::open, ""},
+            own->compound);
+    }
     feature.actions.emplace_back("qualify");
     return {"qualification threshold", limit, found_text(feature), Verdict::cannot_be_told,
             "whether its safety at this level is known, no chromatogram tells"};
@@ -116,7 +89,7 @@ RuleVerdict qualification_verdict(JudgedFeature &feature, const std::string &lim
 std::vector<RuleVerdict>
 threshold_verdicts(const JudgedSample &sample, const Impurities &impurities, const char *rule,
                    const DoseBand *band, std::optional<double> dose_mg,
-                   RuleVerdict (*judge)(JudgedFeature &, const std::string &)) {
+                   const std::function<RuleVerdict(JudgedFeature &, const std::string &)> &judge) {
     std::vector<RuleVerdict> verdicts;
     if (band == nullptr) {
         return verdicts;
@@ -160,6 +133,13 @@ RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limi
     return verdict;
 }
 
+/// The verdict on a limit that is met only with the response factor of a name.
+RuleVerdict open_by_response(RuleVerdict verdict, const std::string &compounds, double per_cent) {
+    verdict = open_until_confirmed(std::move(verdict), compounds);
+    verdict.reason += fmt::format(": without its response factor it is {:.2f} %", per_cent);
+    return verdict;
+}
+
 /// Limits of named impurities, and the limit of all that have none of their own.
 std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impurities &impurities,
                                          const Rules &rules) {
@@ -182,6 +162,12 @@ std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impur
             verdicts.push_back({"any other impurity", limit, found_text(*feature),
                                 Verdict::does_not_meet, proposal_text(feature->identity)});
             all_meet = false;
+        } else if (feature->unnamed_per_cent &&
+                   exceeds(*feature->unnamed_per_cent, *rules.any_other)) {
+            verdicts.push_back(open_by_response(
+                {"any other impurity", limit, found_text(*feature), Verdict::open, ""},
+                feature->identity.name, *feature->unnamed_per_cent));
+            all_meet = false;
         }
     }
     if (all_meet) {
@@ -191,15 +177,39 @@ std::vector<RuleVerdict> single_verdicts(const JudgedSample &sample, const Impur
     return verdicts;
 }
 
+/// The impurities together without the response factors of names that rest on retention alone, and
+/// these names.
+struct UnnamedSum {
+    double per_cent = 0.0;
+    std::string compounds;
+};
+
+UnnamedSum unnamed_sum(const JudgedSample &sample) {
+    UnnamedSum sum;
+    for (const JudgedFeature &feature : sample.features) {
+        if (feature.role != Role::impurity) {
+            continue;
+        }
+        sum.per_cent += feature.unnamed_per_cent.value_or(feature.reported->value);
+        if (feature.response_is_held && !feature.identity.is_confirmed) {
+            sum.compounds += (sum.compounds.empty() ? "" : " and ") + feature.identity.name;
+        }
+    }
+    return sum;
+}
+
 std::vector<RuleVerdict> sum_verdicts(const JudgedSample &sample, const Rules &rules) {
     std::vector<RuleVerdict> verdicts;
     if (rules.total) {
-        verdicts.push_back({kSumRule, to_text(*rules.total) + " %",
+        const bool too_much = exceeds(*sample.impurities_per_cent, *rules.total);
+        RuleVerdict verdict{kSumRule, to_text(*rules.total) + " %",
                             fmt::format("{:.2f} %", *sample.impurities_per_cent),
-                            exceeds(*sample.impurities_per_cent, *rules.total)
-                                ? Verdict::does_not_meet
-                                : Verdict::meets,
-                            ""});
+                            too_much ? Verdict::does_not_meet : Verdict::meets, ""};
+        const UnnamedSum unnamed = unnamed_sum(sample);
+        verdicts.push_back(
+            !too_much && exceeds(unnamed.per_cent, *rules.total)
+                ? open_by_response(std::move(verdict), unnamed.compounds, unnamed.per_cent)
+                : std::move(verdict));
     }
     if (rules.declared_at_least) {
         const double found = *sample.features[*sample.main].per_cent;
@@ -328,14 +338,19 @@ std::vector<RuleVerdict> limit_verdicts(JudgedSample &sample, const Limits &limi
     add(threshold_verdicts(sample, impurities, "identification threshold",
                            band_for(limits.rules.identification, limits.dose_mg), limits.dose_mg,
                            identification_verdict));
-    // A limit of its own says up to what level an impurity is qualified.
-    Impurities without_limit;
-    std::copy_if(
-        impurities.begin(), impurities.end(), std::back_inserter(without_limit),
-        [&](const JudgedFeature *one) { return specified_limit(*one, limits.rules) == nullptr; });
-    add(threshold_verdicts(sample, without_limit, "qualification threshold",
+    // A limit of its own says up to what level an impurity is qualified, if it is that impurity.
+    Impurities not_qualified;
+    std::copy_if(impurities.begin(), impurities.end(), std::back_inserter(not_qualified),
+                 [&](const JudgedFeature *one) {
+                     return specified_limit(*one, limits.rules) == nullptr ||
+                            !one->identity.is_confirmed;
+                 });
+    add(threshold_verdicts(sample, not_qualified, "qualification threshold",
                            band_for(limits.rules.qualification, limits.dose_mg), limits.dose_mg,
-                           qualification_verdict));
+                           [&](JudgedFeature &feature, const std::string &limit) {
+                               return qualification_verdict(feature, limit,
+                                                            specified_limit(feature, limits.rules));
+                           }));
     add(single_verdicts(sample, impurities, limits.rules));
     add(sum_verdicts(sample, limits.rules));
     check_detection(limits, verdicts);

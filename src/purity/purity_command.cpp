@@ -5,19 +5,18 @@
 #include "library/compounds.h"
 #include "library/names.h"
 #include "library/responses.h"
-#include "options/candidate_options.h"
 #include "options/command.h"
 #include "options/compound_options.h"
-#include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "options/table_options.h"
 #include "purity/judge.h"
 #include "purity/purity_document.h"
 #include "purity/purity_json.h"
+#include "purity/purity_options.h"
+#include "purity/solvent_limits.h"
 #include "purity/trend.h"
 #include "readers/input_file.h"
-#include "readers/purity_rules.h"
 #include "report/presentation.h"
 #include "shared/text.h"
 
@@ -32,82 +31,10 @@ namespace cospot {
 
 namespace {
 
-namespace po = boost::program_options;
-
 using Texts = std::vector<std::string>;
 
 /// Candidates that are looked at for each feature.
 constexpr std::size_t kCandidates = 50;
-
-/// What the user asked for, but for the compounds, which are looked up in the library.
-struct PurityOptions {
-    Texts files;
-    std::optional<std::string> sample; ///< the only one that is judged
-    InputSettings settings;
-    std::optional<std::string> blank_file;
-    InputSettings blank_settings;
-    purity::Limits limits;
-    const purity::Detector *detector = nullptr;
-    double prior_unlisted = 0.0;
-    bool learns_unlisted = true;
-    std::optional<std::string> also_file;
-};
-
-void add_purity_options(CommandOptions &options) {
-    options.add()("declared", po::value<std::string>(), "what the sample is declared to be")(
-        "expected", po::value<Texts>()->composing(),
-        "an impurity that may be in it; repeat it, or give a file with one name a line")(
-        "confirmed", po::value<Texts>()->composing(),
-        "a compound whose identity in these samples you confirmed with a reference standard or an "
-        "independent method; repeat it, or give a file with one name a line")(
-        "dose-mg-per-day", po::value<double>(),
-        "highest daily dose of the declared compound: the guideline's thresholds for it")(
-        "for", po::value<std::string>()->default_value("substance"),
-        "whose guideline: substance (new substances) or product (degradation)")(
-        "rules", po::value<std::string>(), "rules of your own instead (JSON, see README)")(
-        "blank", po::value<std::string>(), "what a blank shows on the same system")(
-        "blank-ladder", po::value<std::string>(), "the ladder run with the blank")(
-        "blank-hold-up", po::value<double>(), "the blank's own hold-up time in min")(
-        "detector", po::value<std::string>(),
-        ("says what it cannot see: " + purity::detector_names({})).c_str())(
-        "detection-limit-percent", po::value<double>(), "below it nothing is seen")(
-        "sample", po::value<std::string>(), "the one to judge, where a file holds several");
-    add_candidate_options(options);
-    add_input_options(options);
-    add_partial_option(options);
-    add_report_option(options);
-    options.positional("file", -1, "one sample a file");
-}
-
-purity::Limits limits_in(const CommandOptions &options, std::istream &standard_input) {
-    purity::Limits limits;
-    limits.dose_mg = options.positive("dose-mg-per-day");
-    limits.detection_percent = options.positive("detection-limit-percent", 100.0);
-    if (options.has("rules")) {
-        InputFile file(options.get<std::string>("rules"), standard_input);
-        limits.rules = read_purity_rules(file.read_all(), file.name());
-    } else if (limits.dose_mg) {
-        limits.rules = guideline_rules(options.get<std::string>("for"));
-    }
-    if (needs_dose(limits.rules) && !limits.dose_mg) {
-        throw bad_usage("no --dose-mg-per-day",
-                        "the highest daily dose: thresholds of these rules depend on it");
-    }
-    return limits;
-}
-
-const purity::Detector *detector_in(const CommandOptions &options) {
-    if (!options.has("detector")) {
-        return nullptr;
-    }
-    const auto &name = options.get<std::string>("detector");
-    const purity::Detector *detector = purity::find_detector(name);
-    if (detector == nullptr) {
-        throw bad_option("detector", in_quotes(name),
-                         purity::detector_names({}) + "; of others nothing is said");
-    }
-    return detector;
-}
 
 /// A detector that the system's technique does not have would say wrong things.
 void check_detector(const purity::Detector *detector, const library::System &system) {
@@ -120,36 +47,16 @@ void check_detector(const purity::Detector *detector, const library::System &sys
     }
 }
 
-/// The blank is another run: the sample's ladder and hold-up time do not hold for it.
-void read_blank_options(const CommandOptions &options, PurityOptions &asked) {
-    asked.blank_file = options.text("blank");
-    for (const char *option : {"blank-ladder", "blank-hold-up"}) {
-        if (!asked.blank_file && options.has(option)) {
-            throw bad_option(option, "no --blank", "--blank FILE as well");
-        }
+/// Whose residual solvents are judged the library need not hold: it is mostly no compound that a
+/// gas chromatograph shows.
+library::Compound declared_compound(const CommandOptions &options, library::Database &database) {
+    const auto &name = options.get<std::string>("declared");
+    if (options.has("residual-solvents") && library::find_by_name(database, name).empty()) {
+        library::Compound compound;
+        compound.name = name;
+        return compound;
     }
-    asked.blank_settings = asked.settings;
-    asked.blank_settings.is_blank = true;
-    asked.blank_settings.ladder_file = options.text("blank-ladder");
-    asked.blank_settings.hold_up_min = options.positive("blank-hold-up");
-    asked.blank_settings.reference.peak.reset();
-}
-
-PurityOptions purity_options(const CommandOptions &options, std::istream &standard_input) {
-    PurityOptions asked;
-    asked.files = options.get<Texts>("file");
-    asked.sample = options.text("sample");
-    asked.limits = limits_in(options, standard_input);
-    asked.detector = detector_in(options);
-    asked.prior_unlisted = prior_unlisted(options);
-    asked.learns_unlisted = !options.is_given("prior-unlisted");
-    asked.also_file = also_file(options);
-    asked.settings = input_settings(options);
-    asked.settings.form.is_partial = options.has("partial");
-    asked.settings.names_peaks = false; // their areas count
-    asked.settings.may_stand_alone = false;
-    read_blank_options(options, asked);
-    return asked;
+    return compound_in_use(database, name, at_option("declared"));
 }
 
 purity::Declaration declaration_of(const CommandOptions &options, const purity::Rules &rules,
@@ -157,8 +64,7 @@ purity::Declaration declaration_of(const CommandOptions &options, const purity::
     if (!options.has("declared")) {
         throw bad_usage("no --declared", "--declared NAME");
     }
-    const library::Compound declared =
-        compound_in_use(database, options.get<std::string>("declared"), at_option("declared"));
+    const library::Compound declared = declared_compound(options, database);
     purity::Declaration declaration{declared.name, declared.id, {}, {}, {}};
     const auto expect = [&](const library::Compound &compound) {
         if (compound.id != declared.id) {
@@ -195,11 +101,13 @@ public:
                                      : FeatureSet{};
         auto [set, evidence] = load_features(database_, features_in(name, asked_.settings),
                                              Extent::all, asked_.also_file, standard_input_);
-        check_declared(evidence);
+        if (!asked_.asks_solvents) {
+            check_declared(evidence);
+        }
         const purity::Question question = question_of(evidence);
         IdentificationOptions how;
         how.top = kCandidates;
-        how.prior.feature = purity::prior_of(declaration_, evidence, asked_.prior_unlisted);
+        how.prior.feature = purity::prior_of(prior_declaration(), evidence, asked_.prior_unlisted);
         how.prior.learn_unlisted = asked_.learns_unlisted;
         apply_proofs(how, set.features, evidence, database_, set.notes);
         purity::JudgedFile file{set.notes};
@@ -212,9 +120,9 @@ public:
             for (const Feature *feature : together) {
                 features.push_back(*feature);
             }
-            result.samples.push_back(
-                purity::judge({name, features, set.scales[features.front().run], blank}, question,
-                              evidence, database_, how));
+            result.samples.push_back(purity::judge(
+                {name, features, set.scales[features.front().run], blank, set.standards}, question,
+                evidence, database_, how));
             ++file.count;
         }
         if (file.count == 0) {
@@ -226,9 +134,42 @@ public:
 
 private:
     FeatureSet features_in(const std::string &name, InputSettings settings) {
-        settings.reference.declared = declaration_.declared;
+        if (!asked_.asks_solvents) {
+            settings.reference.declared = declaration_.declared;
+        }
         InputFile file(name, standard_input_);
         return read_features(database_, file.read_all(), file.name(), settings, standard_input_);
+    }
+
+    /// Among residual solvents the declared compound is no likelier than any other.
+    [[nodiscard]] purity::Declaration prior_declaration() const {
+        purity::Declaration declaration = declaration_;
+        if (asked_.asks_solvents) {
+            declaration.declared_id = {};
+        }
+        return declaration;
+    }
+
+    [[nodiscard]] purity::SolventQuestion solvent_question() const {
+        purity::SolventQuestion question{{}, asked_.limits.dose_mg, asked_.detection_ppm};
+        for (const library::CompoundId id : declaration_.expected_ids) {
+            if (const auto compound = library::find_compound(database_, id)) {
+                question.sought.push_back({compound->name, compound->inchikey});
+            }
+        }
+        return question;
+    }
+
+    /// Response factors by the names of compounds, where the library holds one of each name.
+    [[nodiscard]] purity::RelativeResponse relative_response(library::SystemId system) const {
+        return [this, system](const std::string &name, const std::string &relative_to) {
+            const auto compounds = library::find_by_name(database_, name);
+            const auto references = library::find_by_name(database_, relative_to);
+            return compounds.size() == 1 && references.size() == 1
+                       ? library::response_factor(database_, system, compounds.front().id,
+                                                  references.front().id)
+                       : std::nullopt;
+        };
     }
 
     /// The declared compound must be comparable on the system of the sample.
@@ -257,6 +198,10 @@ private:
                                                   declaration_.declared_id)
                        : std::nullopt;
         };
+        if (asked_.asks_solvents) {
+            question.solvents = solvent_question();
+            question.relative_response = relative_response(system.id);
+        }
         return question;
     }
 
@@ -266,7 +211,11 @@ private:
     std::istream &standard_input_;
 };
 
-std::string limits_note(const purity::Rules &rules) {
+std::string limits_note(const PurityOptions &asked) {
+    if (asked.asks_solvents) {
+        return fmt::format("Limits: {}", purity::kSolventRules);
+    }
+    const purity::Rules &rules = asked.limits.rules;
     return rules.name.empty() ? "No limits were given: --dose-mg-per-day or --rules."
                               : fmt::format("Limits: {}{}{}", rules.name,
                                             rules.source.empty() ? "" : ", ", rules.source);
@@ -311,7 +260,7 @@ int run_purity(const Invocation &invocation) {
         }
     }
     presentation.finish(
-        {limits_note(asked.limits.rules)}, [&] { return purity_document(result); },
+        {limits_note(asked)}, [&] { return purity_document(result); },
         [&] { return trace_of("purity", invocation, inputs.traces()); });
     return std::all_of(result.samples.begin(), result.samples.end(), purity::is_in_order)
                ? kDone

@@ -125,33 +125,39 @@ std::string anchor_of(std::size_t position) {
     return fmt::format("sample-{}", position);
 }
 
+/// Probability of the declared compound and shares, which residual solvents have none of.
+void add_amount_cells(const JudgedSample &sample, bool any_disregarded, Row &row) {
+    const double probability =
+        sample.main ? sample.features[*sample.main].declared_probability : 0.0;
+    row.cells.push_back({sample.main ? probability_text(probability) : "no peak", probability});
+    row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
+    if (any_disregarded) {
+        row.cells.push_back(
+            sample.disregarded_count > 0
+                ? Cell{share_text(sample.disregarded_per_cent), sample.disregarded_per_cent}
+                : Cell{});
+    }
+}
+
 Table samples_table(const PurityResult &result) {
-    Table table{.label = "All samples",
-                .columns = {{"Sample"},
-                            {"Verdict"},
-                            {"Probability", true},
-                            {"Impurities %", true},
-                            {"Not met, or open"}},
-                .is_sortable = true};
+    Table table{.label = "All samples", .columns = {{"Sample"}, {"Verdict"}}, .is_sortable = true};
+    const bool asks_solvents = result.samples.front().asks_solvents;
     const bool any_disregarded =
         std::any_of(result.samples.begin(), result.samples.end(),
                     [](const JudgedSample &sample) { return sample.disregarded_count > 0; });
-    if (any_disregarded) {
-        table.columns.insert(table.columns.begin() + 4, {"Disregarded %", true});
+    if (!asks_solvents) {
+        table.columns.push_back({"Probability", true});
+        table.columns.push_back({"Impurities %", true});
     }
+    if (any_disregarded) {
+        table.columns.push_back({"Disregarded %", true});
+    }
+    table.columns.push_back({"Not met, or open"});
     for (std::size_t i = 0; i < result.samples.size(); ++i) {
         const JudgedSample &sample = result.samples[i];
-        const double probability =
-            sample.main ? sample.features[*sample.main].declared_probability : 0.0;
-        Row row{{{sample.name, {}, Emphasis::none, anchor_of(i + 1)},
-                 verdict_cell(sample),
-                 {sample.main ? probability_text(probability) : "no peak", probability}}};
-        row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
-        if (any_disregarded) {
-            row.cells.push_back(
-                sample.disregarded_count > 0
-                    ? Cell{share_text(sample.disregarded_per_cent), sample.disregarded_per_cent}
-                    : Cell{});
+        Row row{{{sample.name, {}, Emphasis::none, anchor_of(i + 1)}, verdict_cell(sample)}};
+        if (!asks_solvents) {
+            add_amount_cells(sample, any_disregarded, row);
         }
         row.cells.push_back({open_rules_in_a_row(sample)});
         table.rows.push_back(std::move(row));
@@ -291,7 +297,7 @@ std::string title_of(const PurityResult &result) {
 /// One row a feature.
 DataTable data_of(const std::vector<JudgedSample> &samples) {
     DataTable data{{"sample", "declared", "feature", "role", "tR", "relative_retention",
-                    "relative_retention_is", "area", "per_cent", "reported_per_cent",
+                    "relative_retention_is", "area", "ppm", "per_cent", "reported_per_cent",
                     "response_factor", "identity", "probability", "confirmed", "actions"}};
     for (const JudgedSample &sample : samples) {
         const std::string ratio = definition(sample.ratio);
@@ -301,7 +307,7 @@ DataTable data_of(const std::vector<JudgedSample> &samples) {
                 {sample.name, sample.declared, judged.feature.name,
                  std::string(to_text(judged.role)), datum_of(judged.feature.retention_time_min),
                  datum_of(judged.relative_retention), ratio.empty() ? Datum() : Datum(ratio),
-                 datum_of(judged.area), datum_of(judged.per_cent),
+                 datum_of(judged.area), datum_of(judged.ppm), datum_of(judged.per_cent),
                  is_reported ? Datum(to_text(*judged.reported)) : Datum(),
                  is_reported ? Datum(judged.response_factor) : Datum(), judged.identity.name,
                  judged.identity.is_judged ? Datum(judged.identity.probability) : Datum(),

@@ -22,6 +22,10 @@ Json judged_feature_json(const JudgedFeature &judged) {
     set_where_known(json, "symmetry", judged.feature.shape.symmetry);
     set_where_known(json, "relative_retention", judged.relative_retention);
     set_where_known(json, "per_cent", judged.per_cent);
+    if (judged.ppm) {
+        json["ppm"] = *judged.ppm;
+        json["ppm_basis"] = judged.feature.ppm ? "given" : "response";
+    }
     if (judged.reported) {
         json["reported_per_cent"] = to_text(*judged.reported);
         json["response_factor"] = judged.response_factor;

@@ -2,6 +2,7 @@
 
 #include "document/cells.h"
 #include "purity/limits.h"
+#include "purity/residual_solvents.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -152,6 +153,15 @@ std::string position_title(const JudgedSample &sample) {
     return "Value";
 }
 
+Cell ppm_cell(const JudgedFeature &judged) {
+    return judged.ppm ? Cell{purity::ppm_text(*judged.ppm), judged.ppm} : Cell{};
+}
+
+/// What a residual solvent counts as is no impurity in per cent.
+const char *role_text(const JudgedSample &sample, Role role) {
+    return sample.asks_solvents && role == Role::impurity ? "solvent" : to_text(role);
+}
+
 } // namespace
 
 Table features_table(const JudgedSample &sample, bool with_definition) {
@@ -160,7 +170,7 @@ Table features_table(const JudgedSample &sample, bool with_definition) {
                 .columns = {{kind},
                             {position_title(sample), true},
                             {symbol(sample.ratio), true},
-                            {"Area %", true},
+                            {sample.asks_solvents ? "ppm" : "Area %", true},
                             {"Response", true},
                             {"Taken for"},
                             {"Likeliest"},
@@ -175,12 +185,12 @@ Table features_table(const JudgedSample &sample, bool with_definition) {
                           position_cell(judged.feature)},
                 .mark = std::to_string(i + 1)};
         row.cells.push_back(number_cell(judged.relative_retention, 2));
-        row.cells.push_back(amount_cell(judged));
+        row.cells.push_back(sample.asks_solvents ? ppm_cell(judged) : amount_cell(judged));
         row.cells.push_back(
             judged.response_is_held
                 ? Cell{fmt::format("{:g}", judged.response_factor), judged.response_factor}
                 : Cell{});
-        row.cells.push_back({to_text(judged.role),
+        row.cells.push_back({role_text(sample, judged.role),
                              {},
                              judged.role == Role::declared ? Emphasis::strong : Emphasis::none});
         row.cells.push_back(likeliest_cell(judged));

@@ -64,6 +64,7 @@ Peak read_peak(const TableReader &table) {
     peak.uncertainty_min =
         table.optional_amount("uncertainty", "the standard uncertainty of the time in min");
     peak.area = table.optional_amount("area", "a peak area");
+    peak.ppm = table.optional_amount("ppm", "mg in a kg of the sample");
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
     peak.height = table.optional_amount("height", "a peak height");
@@ -73,6 +74,7 @@ Peak read_peak(const TableReader &table) {
     check_of_instrument(table, "tR", peak.retention_time_min);
     check_of_instrument(table, "uncertainty", peak.uncertainty_min);
     check_of_instrument(table, "area", peak.area);
+    check_of_instrument(table, "ppm", peak.ppm);
     check_of_instrument(table, "start", peak.start_min);
     check_of_instrument(table, "end", peak.end_min);
     check_of_instrument(table, "height", peak.height);
@@ -91,6 +93,7 @@ std::vector<TableColumn> peak_columns() {
             {"compound", false},
             {"role", false},
             {"area", false},
+            {"ppm", false},
             {"start", false, "min"},
             {"end", false, "min"},
             {"height", false},

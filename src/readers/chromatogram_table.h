@@ -20,6 +20,7 @@ struct Peak {
     std::optional<double> uncertainty_min; ///< standard uncertainty of the time, if stated
     double rounding_min = 0.0;             ///< standard uncertainty of it as the file rounds times
     std::optional<double> area;            ///< any unit
+    std::optional<double> ppm;             ///< mg in a kg of the sample
     std::optional<double> start_min;
     std::optional<double> end_min;
     std::optional<double> height;         ///< any unit
@@ -29,7 +30,7 @@ struct Peak {
 };
 
 /// Reads the peaks of a run or several (column tR, optional
-/// run,date,peak,uncertainty,compound,role, area,start,end,height,width_half,symmetry; times in
+/// run,date,peak,uncertainty,compound,role,area,ppm,start,end,height,width_half,symmetry; times in
 /// min). Without a column peak, the peaks of a run are numbered. Times count as rounded to the last
 /// digit that any of them has, whole minutes excepted. A peak with a compound is a standard unless
 /// its role says "sample". Throws InputError for times that are not positive, negative areas,

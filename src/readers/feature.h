@@ -61,7 +61,8 @@ struct Feature {
                       ///< library
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
-    std::optional<double> area; ///< any unit, of a spot by densitometry
+    std::optional<double> area;  ///< any unit, of a spot by densitometry
+    std::optional<double> ppm{}; ///< of a peak: mg in a kg of the sample, as the user states it
     PeakShape shape{};
     std::optional<PlatePlace> plate{}; ///< of a spot that was read with a ruler
     FurtherEvidence further{};         ///< beside retention
@@ -76,6 +77,8 @@ struct RunStandard {
     std::string run;      ///< as of features; empty: beside all of them
     FeatureObservation observation;
     std::optional<double> retention_time_min{};
+    std::optional<double> area{}; ///< of a peak, any unit
+    std::optional<double> ppm{};  ///< of a peak: mg added to a kg of the sample
 };
 
 /// Sample and standard on one lane of a plate: do they run as one spot or as two?

@@ -163,6 +163,18 @@ TEST_F(PurityTest, WhatTheUserConfirmedIsMetAndRecordedAsStated) {
                  "propyl benzoate: identity confirmed, as stated with --confirmed: peak 1");
 }
 
+TEST_F(PurityTest, ALimitOfItsOwnQualifiesAnImpurityOnlyOnceItIsConfirmed) {
+    const std::string rules = file("q.json", R"({"name": "x",
+        "qualification": [{"percent": "0.10"}], "any_other": "0.50",
+        "specified": [{"compound": "propyl benzoate", "percent": "0.2"}]})");
+    const Json open = purity(kNamed, {"--rules", rules}).lines()[0];
+    EXPECT_EQ(rule(open, "qualification threshold")["verdict"], "open");
+    EXPECT_EQ(rule(open, "limit of propyl benzoate")["verdict"], "meets"); // as any other
+    const Json confirmed =
+        purity(kNamed, {"--rules", rules, "--confirmed", "propyl benzoate"}).lines()[0];
+    EXPECT_EQ(rule(confirmed, "qualification threshold")["verdict"], "meets");
+}
+
 TEST_F(PurityTest, AConfirmedCompoundThatNoPeakFitsConfirmsNothing) {
     const Json sample =
         purity(kNamed, {"--rules", file("rules.json", kByName), "--confirmed", "decane"})
@@ -201,6 +213,24 @@ TEST_F(PurityTest, ResponseFactorsOfTheLibraryCorrectAreas) {
     // And what was learned can be exported and learned again.
     EXPECT_NE(cospot({"export", "responses"}).out.find("propyl benzoate,butyl benzoate,C18,0.5"),
               std::string::npos);
+}
+
+TEST_F(PurityTest, AResponseFactorRestsOnANameToo) {
+    const std::string factors = "compound,relative_to,system,response_factor,source\n"
+                                "propyl benzoate,butyl benzoate,C18,2,invented\n";
+    ASSERT_EQ(cospot({"learn", file("r.csv", factors)}).code, kDone);
+    const std::string rules = file("f.json", R"({"name": "x", "any_other": "0.10",
+                                                 "total": "0.10"})");
+    // 130 of 100000 are 0.13 %, with the factor 0.07 %.
+    const Json open = purity(kNamed, {"--rules", rules}).lines()[0];
+    for (const char *name : {"any other impurity", "all impurities together"}) {
+        EXPECT_EQ(rule(open, name)["verdict"], "open") << name;
+        EXPECT_HOLDS(rule(open, name)["reason"].dump(), "without its response factor it is 0.13 %");
+    }
+    const Json confirmed =
+        purity(kNamed, {"--rules", rules, "--confirmed", "propyl benzoate"}).lines()[0];
+    EXPECT_EQ(rule(confirmed, "any other impurity")["verdict"], "meets");
+    EXPECT_EQ(rule(confirmed, "all impurities together")["verdict"], "meets");
 }
 
 TEST_F(PurityTest, TheBlankIsTakenOff) {

@@ -1,0 +1,43 @@
+#include "purity/verdicts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace cospot::purity {
+
+bool is_settled(const Identity &identity) {
+    return !identity.is_unlisted && identity.probability >= kSettled;
+}
+
+std::string proposal_text(const Identity &identity) {
+    if (!identity.is_judged) {
+        return "its retention could not be compared";
+    }
+    return fmt::format("likeliest is {}, probability {:.2f}",
+                       identity.is_unlisted ? "a compound that the library lacks" : identity.name,
+                       identity.probability);
+}
+
+RuleVerdict by_statement(RuleVerdict verdict) {
+    verdict.verdict = Verdict::meets;
+    verdict.reason = kStatedByUser;
+    return verdict;
+}
+
+RuleVerdict open_until_confirmed(RuleVerdict verdict, const std::string &compound) {
+    verdict.verdict = Verdict::open;
+    verdict.reason = fmt::format(
+        "open until {} is confirmed by a reference standard or an independent method", compound);
+    return verdict;
+}
+
+void ask_to_confirm(JudgedFeature &feature, const std::string &compound) {
+    const std::string action = "confirm " + compound;
+    if (std::find(feature.actions.begin(), feature.actions.end(), action) ==
+        feature.actions.end()) {
+        feature.actions.push_back(action);
+    }
+}
+
+} // namespace cospot::purity
