@@ -9,8 +9,9 @@ namespace cospot {
 
 /// What a measurement that was not made yet is expected to tell.
 struct ExpectedGain {
-    double bits = 0.0;      ///< by how much the entropy of the identity is expected to fall
-    double remaining = 0.0; ///< how many of the compounds in the 95 % set are expected to stay in it
+    double bits = 0.0; ///< by how much the entropy of the identity is expected to fall
+    double remaining =
+        0.0; ///< how many of the compounds in the 95 % set are expected to stay in it
 };
 
 /// What one hypothesis says of an outcome on a continuous scale.
