@@ -321,15 +321,17 @@ std::vector<std::string> TableReader::notes() const {
                                         places_[i]->unit, columns_[i].unit));
         }
     }
+    std::string missing;
     for (const ColumnAlias &alias : missing_) {
-        const bool is_known =
-            std::any_of(columns_.begin(), columns_.end(), [&](const TableColumn &column) {
-                return names_column(alias.column, column);
-            });
-        if (is_known) {
-            notes.push_back(fmt::format("no column {} is there for {} (--map)",
-                                        in_quotes(alias.header), alias.column));
+        for (std::size_t i = 0; i < columns_.size(); ++i) {
+            if (!places_[i] && names_column(alias.column, columns_[i])) {
+                missing += fmt::format("{}{} for {}", missing.empty() ? "" : ", ",
+                                       in_quotes(alias.header), alias.column);
+            }
         }
+    }
+    if (!missing.empty()) {
+        notes.push_back("--map: there is no column " + missing);
     }
     if (line_with_comma_ != 0) {
         notes.push_back(

@@ -18,7 +18,7 @@ namespace cospot {
 namespace {
 
 constexpr double kFromPlateToPlate = 0.03; // of R_F
-constexpr double kLeastRf = 0.1;           // below, the reading error moves the front by too much
+constexpr double kLeastRf = 0.2;           // below, the front would be uncertain by more than 15 %
 
 /// Mean R_F of each compound on a system.
 std::map<library::CompoundId, double> held_rf(library::Database &database,
@@ -87,7 +87,7 @@ EstimatedFront front_from_standards(std::span<const PlateSpot> plate, library::D
             {file, first.line, "front_mm"},
             first.plate.empty() ? "no front" : "no front of plate " + in_quotes(first.plate),
             fmt::format("front_mm in one of its rows, or a standard (role standard) that the "
-                        "library holds on {}",
+                        "library holds on {} at an R_F of 0.2 or more",
                         in_quotes(system.name)));
     }
     front.distance_mm = products / squares;

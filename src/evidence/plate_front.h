@@ -18,9 +18,9 @@ struct EstimatedFront {
 
 /// The front of a plate on which nobody marked it, from the standards that the library holds on the
 /// system: distances over R_F, by least squares through the start. A standard moves from plate to
-/// plate by 0.03 in R_F (standard deviation; common practice, no source). Throws InputError where
-/// no standard tells, and where a spot lies beyond the front by more than the front's own error
-/// allows.
+/// plate by 0.03 in R_F (standard deviation; common practice, no source); one below 0.2 tells too
+/// little. Throws InputError where no standard tells, and where a spot lies beyond the front by
+/// more than the front's own error allows.
 [[nodiscard]] EstimatedFront front_from_standards(std::span<const PlateSpot> plate,
                                                   library::Database &database,
                                                   const library::System &system,

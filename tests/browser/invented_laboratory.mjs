@@ -184,6 +184,7 @@ export function drawPages(cospot) {
         write('alkanes.csv', distilled.ladder), '--solvent-until', '2', '--system', 'gc'),
       order: page('order', 'distil', '--system', 'gc'),
       predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
+      history: page('history', 'history'),
     },
   };
 }

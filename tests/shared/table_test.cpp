@@ -64,7 +64,8 @@ std::vector<double> distances_in(const std::string &text,
                                  const std::vector<ColumnAlias> &aliases = {},
                                  std::vector<std::string> *notes = nullptr) {
     std::istringstream in(text);
-    TableReader table(in, "plate.csv", {{"lane", true}, {"distance_mm", true}}, aliases);
+    TableReader table(in, "plate.csv", {{"lane", true}, {"distance_mm", true}, {"role", false}},
+                      aliases);
     std::vector<double> numbers;
     for_each_row(table, [&] { numbers.push_back(table.number("distance_mm", "a distance")); });
     if (notes != nullptr) {
@@ -127,9 +128,10 @@ TEST(TableReader, TakesTheUsersNamesOfColumnsWithTheirUnits) {
         std::vector<double>{25.0});
     // A name for another of several tables: the own one is read, and it is said.
     std::vector<std::string> notes;
-    EXPECT_EQ(distances_in("lane,distance_mm\n1,2.5\n", {{"lane", "Bahn"}}, &notes),
+    EXPECT_EQ(distances_in("lane,distance_mm\n1,2.5\n",
+                           {{"lane", "Bahn"}, {"front_mm", "Front"}, {"role", "Rolle"}}, &notes),
               std::vector<double>{2.5});
-    EXPECT_EQ(notes, std::vector<std::string>{"no column \"Bahn\" is there for lane (--map)"});
+    EXPECT_EQ(notes, std::vector<std::string>{"--map: there is no column \"Rolle\" for role"});
 }
 
 TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {
