@@ -64,7 +64,7 @@ constexpr Count kCounts[]{
     {&HistoryEntry::corrected,
      "SELECT n.change_id, count(*) FROM measurement AS m JOIN measurement AS n ON n.id = "
      "m.superseded_by WHERE n.change_id " LISTED "AND (?1 IS NULL OR n.compound_id = ?1) AND (?2 "
-                                                 "IS NULL OR n.system_id = ?2) AND (?3 IS NULL OR "
+     "IS NULL OR n.system_id = ?2) AND (?3 IS NULL OR "
      "n.run_id IN (SELECT id FROM run WHERE name = ?3)) GROUP BY n.change_id"},
     {&HistoryEntry::compounds,
      "SELECT change_id, count(*) FROM compound WHERE change_id " LISTED EACH},

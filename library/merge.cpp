@@ -7,6 +7,7 @@
 #include "library/merge_systems.h"
 #include "library/merge_values.h"
 #include "library/responses.h"
+#include "library/sheets.h"
 #include "shared/error.h"
 
 #include <fmt/format.h>
@@ -81,6 +82,15 @@ void merge_columns(MergeContext &merge) {
     }
 }
 
+/// What sheets call their columns, of sheets that are not known here.
+void merge_sheets(MergeContext &merge) {
+    for (const std::string &sheet : sheet_names(merge.there)) {
+        if (columns_of_sheet(merge.here, sheet).empty()) {
+            keep_sheet(merge.here, sheet, columns_of_sheet(merge.there, sheet), merge.change);
+        }
+    }
+}
+
 void merge_all(MergeContext &merge, const MergeOptions &options) {
     const auto compounds = merge_compounds(merge, options);
     const auto systems = merge_systems(merge, options);
@@ -88,6 +98,7 @@ void merge_all(MergeContext &merge, const MergeOptions &options) {
     merge_values(merge, compounds, systems, runs, options);
     merge_responses(merge, compounds, systems);
     merge_columns(merge);
+    merge_sheets(merge);
 }
 
 } // namespace

@@ -58,7 +58,7 @@ void add_advise_options(CommandOptions &options) {
     options.positional("file", 1, "spots or peaks whose identity is open");
 }
 
-AdviseOptions read_advise_options(const CommandOptions &options) {
+AdviseOptions read_advise_options(const CommandOptions &options, const Invocation &invocation) {
     const int ways = (options.has("file") ? 1 : 0) + (options.has("compounds") ? 1 : 0) +
                      (options.has("all") ? 1 : 0);
     if (ways != 1) {
@@ -67,7 +67,7 @@ AdviseOptions read_advise_options(const CommandOptions &options) {
     }
     AdviseOptions asked{.file = options.has("file") ? std::optional(options.texts("file").front())
                                                     : std::nullopt,
-                        .input = input_settings(options),
+                        .input = input_settings(options, invocation),
                         .effort = options.text("effort"),
                         .also = also_file(options),
                         .prior_unlisted = prior_unlisted(options),
@@ -175,7 +175,7 @@ int run_advise(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const AdviseOptions asked = read_advise_options(options);
+    const AdviseOptions asked = read_advise_options(options, invocation);
     Presentation presentation(invocation, options);
     TracedInputs inputs(presentation.has_report()
                             ? input_names(options, {"ladder", "effort", "also"}, "compounds")

@@ -95,7 +95,7 @@ void check_sizes(const CommandOptions &options, const fractions::ColumnSettings 
     }
 }
 
-ColumnOptions column_options_of(const CommandOptions &options) {
+ColumnOptions column_options_of(const CommandOptions &options, const Invocation &invocation) {
     if (options.has("file") == options.has("compounds")) {
         throw bad_usage(options.has("file") ? "a FILE and --compounds" : "no compounds",
                         "a FILE (or -), or --system with --compounds");
@@ -112,7 +112,7 @@ ColumnOptions column_options_of(const CommandOptions &options) {
     if (options.has("file")) {
         column.file = options.texts("file").front();
     }
-    column.aliases = aliases_of(options);
+    column.aliases = aliases_of(options, invocation);
     column.compounds = options.text("compounds");
     column.system = options.text("system");
     column.target = options.text("target");
@@ -140,7 +140,7 @@ int run_column(const Invocation &invocation) {
         return kDone;
     }
     Presentation presentation(invocation, options);
-    const ColumnOptions asked = column_options_of(options);
+    const ColumnOptions asked = column_options_of(options, invocation);
     TracedInputs inputs(presentation.has_report() ? input_names(options, {})
                                                   : std::vector<std::string>{},
                         invocation.in);

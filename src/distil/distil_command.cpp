@@ -84,7 +84,7 @@ void add_distil_options(CommandOptions &options) {
     options.positional("file", 1, "a chromatogram");
 }
 
-DistilOptions read_distil_options(const CommandOptions &options) {
+DistilOptions read_distil_options(const CommandOptions &options, const Invocation &invocation) {
     if (!options.has("file") && !options.has("system")) {
         throw bad_usage("neither FILE nor --system",
                         "a FILE with peaks and its --ladder, or --system NAME of the library");
@@ -93,7 +93,7 @@ DistilOptions read_distil_options(const CommandOptions &options) {
         throw bad_usage("no FILE", "a FILE with peaks");
     }
     DistilOptions asked{.file = {},
-                        .aliases = aliases_of(options),
+                        .aliases = aliases_of(options, invocation),
                         .ladder = options.text("ladder"),
                         .solvent_until_min = options.positive("solvent-until"),
                         .system = options.text("system")};
@@ -123,7 +123,7 @@ int run_distil(const Invocation &invocation) {
         return kDone;
     }
     Presentation presentation(invocation, options);
-    const DistilOptions asked = read_distil_options(options);
+    const DistilOptions asked = read_distil_options(options, invocation);
     TracedInputs inputs(presentation.has_report() ? input_names(options, {"ladder"})
                                                   : std::vector<std::string>{},
                         invocation.in);

@@ -3,8 +3,7 @@
 #include "evidence/chromatogram_features.h"
 #include "evidence/comparable_quantity.h"
 #include "evidence/index_law.h"
-#include "evidence/plate_features.h"
-#include "evidence/plate_front.h"
+#include "evidence/plate_input.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/names.h"
@@ -352,96 +351,6 @@ FeatureSet with_standards_apart(ChromatogramRun run) {
     }
     return set;
 }
-
-/// A plate with standards needs no system of the library: where none is named, or the library holds
-/// none at all that could be meant.
-bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &database,
-                       const InputSettings &settings) {
-    const bool has_standards = std::any_of(spots.begin(), spots.end(), [](const PlateSpot &spot) {
-        return spot.role == RowRole::standard;
-    });
-    return settings.may_stand_alone && has_standards &&
-           (!settings.system || library::all_systems(database).empty());
-}
-
-/// The plates of a file, each with its spots, in the order of their first spots.
-std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
-    std::vector<std::vector<PlateSpot>> plates;
-    std::map<std::string, std::size_t> index_of;
-    for (PlateSpot &spot : spots) {
-        const auto [known, is_new] = index_of.try_emplace(spot.plate, plates.size());
-        if (is_new) {
-            plates.emplace_back();
-        }
-        plates[known->second].push_back(std::move(spot));
-    }
-    return plates;
-}
-
-/// One plate on a system of the library; where nobody marked the front, its standards tell it.
-FeatureSet features_on_system(std::vector<PlateSpot> spots, PlateReading reading,
-                              library::Database &database, const library::System &system,
-                              const std::string &file) {
-    std::vector<std::string> notes;
-    if (!spots.front().front_mm) {
-        const EstimatedFront front =
-            front_from_standards(spots, database, system, reading.reading_error_mm, file);
-        for (PlateSpot &spot : spots) {
-            spot.front_mm = front.distance_mm;
-        }
-        reading.front_error_mm = front.error_mm;
-        notes.push_back(fmt::format(
-            "{}no front was stated: by {} of the library it ran {:.1f} mm (standard uncertainty "
-            "{:.1f} mm)",
-            reading.plate.empty() ? "" : reading.plate + ": ", counted(front.standards, "standard"),
-            front.distance_mm, front.error_mm));
-    }
-    FeatureSet set = plate_features(spots, reading, file);
-    set.notes = std::move(notes);
-    return set;
-}
-
-FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReading &reading,
-                          const std::string &file) {
-    if (!spots.front().front_mm) {
-        throw InputError({file, spots.front().line, "front_mm"}, "no front",
-                         "the distance of the solvent front, in one row of the plate");
-    }
-    FeatureSet set = plate_features(spots, reading, file);
-    set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
-                                    "with the standards on the plate alone",
-                                    reading.system));
-    return set;
-}
-
-FeatureSet features_of_plates(library::Database &database, std::istream &in,
-                              const std::string &file, const InputSettings &settings) {
-    FeatureSet set;
-    for (std::vector<PlateSpot> &spots :
-         by_plate(read_plate(in, file, settings.form, &set.notes))) {
-        PlateReading reading;
-        reading.plate = spots.front().plate;
-        reading.reading_error_mm = settings.reading_error_mm;
-        if (reading.plate.empty() && settings.is_one_of_several) {
-            reading.plate = std::filesystem::path(file).stem().string();
-        }
-        if (stands_for_itself(spots, database, settings)) {
-            reading.system = settings.system.value_or("this plate");
-            reading.is_outside_library = true;
-            append(set, features_alone(spots, reading, file));
-        } else {
-            const library::System system = system_of_settings(database, settings, InputKind::plate);
-            reading.system = system.name;
-            append(set, features_on_system(std::move(spots), std::move(reading), database, system,
-                                           file));
-        }
-    }
-    return set;
-}
-
-} // namespace
-
-namespace {
 
 FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,

@@ -105,13 +105,16 @@ void sort_by_lane(std::vector<DrawnSpot> &spots) {
     }
 }
 
-Figure plate_figure(std::span<const AnsweredFeature> features, const std::string &run) {
+/// What the marks mean is said below the first plate.
+Figure plate_figure(std::span<const AnsweredFeature> features, const std::string &run,
+                    bool is_first) {
     DrawnPlate plate = drawn_plate(features, run);
     sort_by_lane(plate.spots);
     const std::string name = run.empty() ? "The plate" : "Plate " + run;
     return {.svg = plate_picture(plate.spots, name + " as it was read"),
-            .caption =
-                fmt::format("{}. {} {}; broken ring: standard.", name, kPlateScale, kFillings),
+            .caption = is_first ? fmt::format("{}. {} {}; broken ring: standard.", name,
+                                              kPlateScale, kFillings)
+                                : name + ".",
             .legend = std::move(plate.legend)};
 }
 
@@ -120,7 +123,7 @@ std::vector<Figure> plate_figures(std::span<const AnsweredFeature> features) {
     std::set<std::string> drawn;
     for (const AnsweredFeature &one : features) {
         if (one.feature->plate && drawn.insert(one.feature->run).second) {
-            figures.push_back(plate_figure(features, one.feature->run));
+            figures.push_back(plate_figure(features, one.feature->run, figures.empty()));
         }
     }
     return figures;

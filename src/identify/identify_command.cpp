@@ -80,12 +80,12 @@ CommandOptions identify_options() {
     return options;
 }
 
-IdentifyOptions read_identify_options(const CommandOptions &options) {
+IdentifyOptions read_identify_options(const CommandOptions &options, const Invocation &invocation) {
     if (!options.has("file")) {
         throw bad_usage("no file", "a FILE to identify, or -");
     }
     IdentifyOptions asked{.files = options.texts("file"),
-                          .input = input_settings(options),
+                          .input = input_settings(options, invocation),
                           .prior = options.text("prior"),
                           .also = also_file(options),
                           .prior_unlisted = prior_unlisted(options),
@@ -295,7 +295,7 @@ int run_identify(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const IdentifyOptions asked = read_identify_options(options);
+    const IdentifyOptions asked = read_identify_options(options, invocation);
     Presentation presentation(invocation, options);
     library::Database database = open_library(invocation, library::Access::read);
     TracedInputs inputs(presentation.has_report()

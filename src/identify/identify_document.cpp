@@ -185,6 +185,32 @@ void add_levels(std::vector<Block> &blocks, Features features) {
     }
 }
 
+/// A table of all features beside the pictures of plates and runs: before them where there are
+/// several.
+void add_overview(std::vector<Block> &blocks, Features features) {
+    std::vector<Figure> figures = feature_figures(features);
+    const bool is_one_picture = figures.size() < 2;
+    const auto add_figures = [&] {
+        for (Figure &figure : figures) {
+            blocks.emplace_back(std::move(figure));
+        }
+    };
+    if (is_one_picture) {
+        add_figures();
+    }
+    if (features.size() > 1) {
+        const FeatureObservation *system = in_common(features).system;
+        blocks.emplace_back(
+            Section{system == nullptr ? "At a glance" : "At a glance: on " + system->system,
+                    "",
+                    {},
+                    {overview(features)}});
+    }
+    if (!is_one_picture) {
+        add_figures();
+    }
+}
+
 } // namespace
 
 Document identify_document(Features features) {
@@ -196,17 +222,7 @@ Document identify_document(Features features) {
     }
     document.title = title_of(features);
     document.lead = counted(features.size(), "feature") + ", compared with the library.";
-    for (Figure &figure : feature_figures(features)) {
-        document.blocks.emplace_back(std::move(figure));
-    }
-    if (features.size() > 1) {
-        const FeatureObservation *system = in_common(features).system;
-        document.blocks.emplace_back(
-            Section{system == nullptr ? "At a glance" : "At a glance: on " + system->system,
-                    "",
-                    {},
-                    {overview(features)}});
-    }
+    add_overview(document.blocks, features);
     if (features.size() == 1) {
         document.blocks.emplace_back(feature_section(features.front(), 1));
     } else {

@@ -52,9 +52,9 @@ void add_learn_options(CommandOptions &options) {
     options.positional("file", -1, "what to learn");
 }
 
-FileOptions file_options(const CommandOptions &options) {
+FileOptions file_options(const CommandOptions &options, const Invocation &invocation) {
     FileOptions result;
-    result.run.reading = input_settings(options);
+    result.run.reading = input_settings(options, invocation);
     result.aliases = result.run.reading.form.aliases;
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
@@ -151,9 +151,9 @@ double share_read(const std::vector<InputFile> &files) {
 }
 
 /// Learns everything inside the transaction that is open.
-void learn_all(const CommandOptions &options, const Invocation &invocation, OpenFiles &files,
-               library::Database &database, RefusedRows *refused, LearnSummary &summary) {
-    const FileOptions how = file_options(options);
+void learn_all(const CommandOptions &options, const FileOptions &how, const Invocation &invocation,
+               OpenFiles &files, library::Database &database, RefusedRows *refused,
+               LearnSummary &summary) {
     Texts names = options.texts("systems");
     const Texts others = options.texts("file");
     names.insert(names.end(), others.begin(), others.end());
@@ -218,9 +218,10 @@ int run_learn(const Invocation &invocation) {
     LearnSummary summary;
     OpenFiles files{open_files(options.texts("systems"), invocation.in),
                     open_files(options.texts("file"), invocation.in)};
+    const FileOptions how = file_options(options, invocation);
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
-    learn_all(options, invocation, files, database, refused ? &*refused : nullptr, summary);
+    learn_all(options, how, invocation, files, database, refused ? &*refused : nullptr, summary);
     if (summary.values_added + summary.values_corrected == 0) {
         summary.doubts.clear(); // all of it is held already
     }

@@ -27,9 +27,9 @@ void add_input_options(CommandOptions &options) {
                                               "standard uncertainty of a retention time");
 }
 
-InputSettings input_settings(const CommandOptions &options) {
+InputSettings input_settings(const CommandOptions &options, const Invocation &invocation) {
     InputSettings settings;
-    settings.form.aliases = aliases_of(options);
+    settings.form.aliases = aliases_of(options, invocation);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/input_features.h"
+#include "options/command.h"
 #include "options/options.h"
 
 namespace cospot {
@@ -9,7 +10,8 @@ namespace cospot {
 /// one has them.
 void add_input_options(CommandOptions &options);
 
-/// Reads them. Throws InputError for values that cannot be.
-[[nodiscard]] InputSettings input_settings(const CommandOptions &options);
+/// Reads them, before the library is opened. Throws InputError for values that cannot be.
+[[nodiscard]] InputSettings input_settings(const CommandOptions &options,
+                                           const Invocation &invocation);
 
 } // namespace cospot

@@ -1,8 +1,15 @@
 #include "options/table_options.h"
 
+#include "library/changes.h"
+#include "library/sheets.h"
+#include "options/open_library.h"
 #include "readers/column_alias.h"
+#include "readers/measurement_table.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
+#include <ostream>
 #include <string>
 
 namespace cospot {
@@ -10,7 +17,9 @@ namespace cospot {
 void add_map_option(CommandOptions &options) {
     options.add()("map", boost::program_options::value<std::vector<std::string>>()->composing(),
                   "COLUMN=HEADER: what your table calls a column, e.g. compound=Name or "
-                  "distance_cm=Weg; repeat it");
+                  "distance_cm=Weg; repeat it")(
+        "as", boost::program_options::value<std::string>(),
+        "name under which the library remembers --map for the next time");
 }
 
 void add_partial_option(CommandOptions &options) {
@@ -18,7 +27,9 @@ void add_partial_option(CommandOptions &options) {
                   "leave out lanes, runs and samples with faulty rows, and judge the others");
 }
 
-std::vector<ColumnAlias> aliases_of(const CommandOptions &options) {
+namespace {
+
+std::vector<ColumnAlias> given_aliases(const CommandOptions &options) {
     std::vector<ColumnAlias> aliases;
     for (const std::string &text : options.texts("map")) {
         const ColumnAlias alias = parse_column_alias(text, at_option("map"));
@@ -30,6 +41,53 @@ std::vector<ColumnAlias> aliases_of(const CommandOptions &options) {
         aliases.push_back(alias);
     }
     return aliases;
+}
+
+void remember(const std::string &sheet, const std::vector<ColumnAlias> &aliases,
+              const Invocation &invocation) {
+    check_visible(sheet, at_option("as"));
+    library::Database database = open_library(invocation, library::Access::write);
+    library::Transaction transaction(database);
+    library::keep_sheet(database, sheet, aliases,
+                        library::begin_change(database, std::string(invocation.verb),
+                                              "columns of the sheet " + in_quotes(sheet)));
+    transaction.commit();
+    invocation.has_changed = true;
+    invocation.err << fmt::format("The library remembers these columns: --as {} next time\n",
+                                  in_quotes(sheet));
+}
+
+std::vector<ColumnAlias> remembered(const std::string &sheet, const Invocation &invocation) {
+    library::Database database = open_library(invocation, library::Access::read);
+    std::vector<ColumnAlias> aliases = library::columns_of_sheet(database, sheet);
+    if (aliases.empty()) {
+        std::string known;
+        for (const std::string &name : library::sheet_names(database)) {
+            known += (known.empty() ? ": " : ", ") + in_quotes(name);
+        }
+        throw bad_option("as", in_quotes(sheet),
+                         "--map COLUMN=HEADER with it the first time, or a sheet that the library "
+                         "remembers" +
+                             (known.empty() ? " (there is none yet)" : known));
+    }
+    return aliases;
+}
+
+} // namespace
+
+std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocation &invocation) {
+    const std::vector<ColumnAlias> given = given_aliases(options);
+    const auto sheet = options.text("as");
+    if (!sheet) {
+        return given;
+    }
+    if (given.empty()) {
+        return remembered(*sheet, invocation);
+    }
+    if (!options.has("dry-run")) {
+        remember(*sheet, given, invocation);
+    }
+    return given;
 }
 
 } // namespace cospot

@@ -56,13 +56,13 @@ fractions::ElutionOrder order_of(const CommandOptions &options) {
     return fractions::ElutionOrder::open;
 }
 
-PoolOptions pool_options_of(const CommandOptions &options) {
+PoolOptions pool_options_of(const CommandOptions &options, const Invocation &invocation) {
     if (!options.has("file")) {
         throw bad_usage("no file", "a FILE with fractions, or -");
     }
     PoolOptions pool;
     pool.file = options.texts("file").front();
-    pool.aliases = aliases_of(options);
+    pool.aliases = aliases_of(options, invocation);
     pool.tolerance = options.positive("tolerance");
     if (pool.tolerance && *pool.tolerance >= 1.0) {
         throw bad_option("tolerance", exact_text(*pool.tolerance), "a difference of Rf below 1");
@@ -99,7 +99,7 @@ int run_pool(const Invocation &invocation) {
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const PoolOptions asked = pool_options_of(options);
+    const PoolOptions asked = pool_options_of(options, invocation);
     Presentation presentation(invocation, options);
     TracedInputs inputs(presentation.has_report() ? input_names(options, {})
                                                   : std::vector<std::string>{},

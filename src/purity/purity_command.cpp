@@ -242,7 +242,7 @@ int run_purity(const Invocation &invocation) {
             ? input_names(options, {"ladder", "blank", "blank-ladder", "rules", "also"}, "expected")
             : Texts{},
         invocation.in);
-    const PurityOptions asked = purity_options(options, inputs.standard_input());
+    const PurityOptions asked = purity_options(options, invocation, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
     purity::Declaration declaration =
         declaration_of(options, asked.limits.rules, database, inputs.standard_input());

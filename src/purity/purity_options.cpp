@@ -106,7 +106,8 @@ void add_purity_options(CommandOptions &options) {
     options.positional("file", -1, "one sample a file");
 }
 
-PurityOptions purity_options(const CommandOptions &options, std::istream &standard_input) {
+PurityOptions purity_options(const CommandOptions &options, const Invocation &invocation,
+                             std::istream &standard_input) {
     PurityOptions asked;
     asked.files = options.texts("file");
     asked.sample = options.text("sample");
@@ -122,7 +123,7 @@ PurityOptions purity_options(const CommandOptions &options, std::istream &standa
     asked.prior_unlisted = prior_unlisted(options);
     asked.learns_unlisted = !options.is_given("prior-unlisted");
     asked.also_file = also_file(options);
-    asked.settings = input_settings(options);
+    asked.settings = input_settings(options, invocation);
     asked.settings.form.is_partial = options.has("partial");
     asked.settings.names_peaks = asked.asks_solvents; // else their areas count
     asked.settings.may_stand_alone = false;

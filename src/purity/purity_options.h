@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/input_features.h"
+#include "options/command.h"
 #include "options/options.h"
 #include "purity/detectors.h"
 #include "purity/limits.h"
@@ -33,6 +34,7 @@ void add_purity_options(CommandOptions &options);
 /// Reads them, and the rules where they stand in a file. Throws InputError for options that do not
 /// go together.
 [[nodiscard]] PurityOptions purity_options(const CommandOptions &options,
+                                           const Invocation &invocation,
                                            std::istream &standard_input);
 
 } // namespace cospot

@@ -160,8 +160,8 @@ LibraryUse read_table(const CommandOptions &options, const Invocation &invocatio
         throw bad_option("modifier", "FILE", "--system NAME with it");
     }
     InputFile file(options.get<Texts>("file").front(), standard_input);
-    RetentionSeries series =
-        read_retention_series(file.stream(), file.name(), answer.hold_up_min, aliases_of(options));
+    RetentionSeries series = read_retention_series(file.stream(), file.name(), answer.hold_up_min,
+                                                   aliases_of(options, invocation));
     select_compounds(options, series.compounds);
     answer.question.compounds = std::move(series.compounds);
     answer.notes = std::move(series.notes);

@@ -2,6 +2,8 @@
 // that is written down once or not at all, faulty lanes beside good ones. All values are invented.
 #include "program_fixture.h"
 
+#include <algorithm>
+
 namespace cospot {
 namespace {
 
@@ -129,6 +131,36 @@ TEST_F(OwnSheets, PlatesAreLearnedUnderTheirNamesAndDates) {
     const Outcome values = cospot({"export", "values"});
     EXPECT_NE(values.out.find(",A,2026-03-01,"), std::string::npos) << values.out;
     EXPECT_NE(values.out.find(",B,,"), std::string::npos) << values.out;
+}
+
+TEST_F(OwnSheets, ColumnsAreRememberedUnderANameOfTheSheet) {
+    const std::string plate = file("p.csv", "Bahn,Probe,Weg,Front\n1,x,21,70\n");
+    const std::vector<std::string> maps{"--map", "lane=Bahn",       "--map", "label=Probe",
+                                        "--map", "distance_mm=Weg", "--map", "front_mm=Front",
+                                        "--as",  "class sheet"};
+    std::vector<std::string> first{"--json", "identify", plate, "--system", "silica"};
+    first.insert(first.end(), maps.begin(), maps.end());
+    const Outcome mapped = cospot(first);
+    EXPECT_EQ(mapped.code, kDone) << mapped.err;
+    EXPECT_NE(mapped.err.find("--as \"class sheet\" next time"), std::string::npos) << mapped.err;
+    const Outcome again =
+        cospot({"--json", "identify", plate, "--system", "silica", "--as", "Class Sheet"});
+    EXPECT_EQ(again.out, mapped.out) << again.err;
+    const Outcome unknown =
+        cospot({"identify", plate, "--system", "silica", "--as", "monday sheet"});
+    EXPECT_EQ(unknown.code, kBadInput);
+    EXPECT_NE(unknown.err.find("remembers: \"class sheet\""), std::string::npos) << unknown.err;
+    const Outcome told = cospot({"history"});
+    EXPECT_NE(told.out.find("columns of the sheet \"class sheet\""), std::string::npos) << told.out;
+}
+
+TEST_F(OwnSheets, AFirstPlateSaysHowItsStandardsAreKept) {
+    const std::string plate = file("p.csv", "lane,label,distance_mm,front_mm,role\n1,x,21,70,\n"
+                                            "2,vanillin,21,70,standard\n");
+    std::string text = cospot({"identify", plate}).out;
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    EXPECT_NE(text.find("cospot learn /"), std::string::npos) << text;
+    EXPECT_NE(text.find("--systems SYSTEMS.csv"), std::string::npos) << text;
 }
 
 } // namespace

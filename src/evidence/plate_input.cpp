@@ -1,0 +1,128 @@
+#include "evidence/plate_input.h"
+
+#include "evidence/plate_features.h"
+#include "evidence/plate_front.h"
+#include "library/overview.h"
+#include "readers/plate_table.h"
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <utility>
+#include <vector>
+
+namespace cospot {
+
+namespace {
+
+constexpr const char *kThisPlate = "this plate"; // a system without a name
+
+bool has_standards(const std::vector<PlateSpot> &spots) {
+    return std::any_of(spots.begin(), spots.end(),
+                       [](const PlateSpot &spot) { return spot.role == RowRole::standard; });
+}
+
+/// A plate with standards needs no system of the library: where none is named, or the library holds
+/// none at all that could be meant.
+bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &database,
+                       const InputSettings &settings) {
+    return settings.may_stand_alone && has_standards(spots) &&
+           (!settings.system || library::all_systems(database).empty());
+}
+
+/// The plates of a file, each with its spots, in the order of their first spots.
+std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
+    std::vector<std::vector<PlateSpot>> plates;
+    std::map<std::string, std::size_t> index_of;
+    for (PlateSpot &spot : spots) {
+        const auto [known, is_new] = index_of.try_emplace(spot.plate, plates.size());
+        if (is_new) {
+            plates.emplace_back();
+        }
+        plates[known->second].push_back(std::move(spot));
+    }
+    return plates;
+}
+
+/// What makes the standards of a first plate the beginning of a library.
+std::string how_to_learn(const std::string &file, const std::string &system, bool is_known) {
+    return fmt::format("to keep this plate's standards for the next one: cospot learn {} --system "
+                       "{}{} (compounds that the library does not know go first, in a table "
+                       "compound,smiles)",
+                       file, in_quotes(system), is_known ? "" : " --systems SYSTEMS.csv");
+}
+
+/// One plate on a system of the library; where nobody marked the front, its standards tell it.
+FeatureSet features_on_system(std::vector<PlateSpot> spots, PlateReading reading,
+                              library::Database &database, const library::System &system,
+                              const std::string &file) {
+    std::vector<std::string> notes;
+    if (!spots.front().front_mm) {
+        const EstimatedFront front =
+            front_from_standards(spots, database, system, reading.reading_error_mm, file);
+        for (PlateSpot &spot : spots) {
+            spot.front_mm = front.distance_mm;
+        }
+        reading.front_error_mm = front.error_mm;
+        notes.push_back(fmt::format(
+            "{}no front was stated: by {} of the library it ran {:.1f} mm (standard uncertainty "
+            "{:.1f} mm)",
+            reading.plate.empty() ? "" : reading.plate + ": ", counted(front.standards, "standard"),
+            front.distance_mm, front.error_mm));
+    }
+    if (has_standards(spots) && library::values_up_to(database, system.id, Quantity::Rf, 1) == 0) {
+        notes.push_back(fmt::format("the library holds no Rf on {} yet; {}", system.name,
+                                    how_to_learn(file, system.name, true)));
+    }
+    FeatureSet set = plate_features(spots, reading, file);
+    set.notes = std::move(notes);
+    return set;
+}
+
+FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReading &reading,
+                          const std::string &file) {
+    if (!spots.front().front_mm) {
+        throw InputError({file, spots.front().line, "front_mm"}, "no front",
+                         "the distance of the solvent front, in one row of the plate");
+    }
+    FeatureSet set = plate_features(spots, reading, file);
+    set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
+                                    "with the standards on the plate alone",
+                                    reading.system));
+    set.notes.push_back(
+        how_to_learn(file, reading.system == kThisPlate ? "NAME" : reading.system, false));
+    return set;
+}
+
+} // namespace
+
+FeatureSet features_of_plates(library::Database &database, std::istream &in,
+                              const std::string &file, const InputSettings &settings) {
+    FeatureSet set;
+    for (std::vector<PlateSpot> &spots :
+         by_plate(read_plate(in, file, settings.form, &set.notes))) {
+        PlateReading reading;
+        reading.plate = spots.front().plate;
+        reading.reading_error_mm = settings.reading_error_mm;
+        if (reading.plate.empty() && settings.is_one_of_several) {
+            reading.plate = std::filesystem::path(file).stem().string();
+        }
+        if (stands_for_itself(spots, database, settings)) {
+            reading.system = settings.system.value_or(kThisPlate);
+            reading.is_outside_library = true;
+            append(set, features_alone(spots, reading, file));
+        } else {
+            const library::System system = system_of_settings(database, settings, InputKind::plate);
+            reading.system = system.name;
+            append(set, features_on_system(std::move(spots), std::move(reading), database, system,
+                                           file));
+        }
+    }
+    return set;
+}
+
+} // namespace cospot

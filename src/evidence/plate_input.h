@@ -1,0 +1,17 @@
+#pragma once
+
+#include "evidence/input_features.h"
+
+#include <iosfwd>
+#include <string>
+
+namespace cospot {
+
+/// The features of the plates of a file, with R_F on the system that the settings name. A plate
+/// with standards whose system the library does not hold stands for itself; one whose front nobody
+/// marked is scaled by standards that the library holds. Throws InputError for a faulty file, a
+/// system that no plate can be run on, and a front that nothing tells.
+[[nodiscard]] FeatureSet features_of_plates(library::Database &database, std::istream &in,
+                                            const std::string &file, const InputSettings &settings);
+
+} // namespace cospot
