@@ -45,7 +45,7 @@ struct Part {
 
 /// The questions of one kind in a part have about so many candidates together at most: their
 /// rankings are all kept.
-inline constexpr std::size_t kMostCandidates = 30000;
+inline constexpr std::size_t kMostCandidates = 40000;
 
 /// A number below `count` that depends on `id` and `salt` without pattern.
 [[nodiscard]] std::size_t mixed_below(std::size_t count, std::int64_t id, std::uint64_t salt);
