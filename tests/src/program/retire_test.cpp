@@ -94,7 +94,8 @@ TEST_F(RetireTest, ARetiredCompoundIsNoCandidateAnywhere) {
          file("plate.csv", "lane,label,role,spot,distance_mm,front_mm\n1,ethanol,standard,a,19,60\n"
                            "1,benzene,standard,b,48,60\n2,x,sample,a,19,60\n")});
     EXPECT_HOLDS(unwrapped(plate.err), "standard ethanol: retired in the library");
-    for (const nlohmann::json &candidate : plate.lines().at(0)["candidates"]) {
+    const nlohmann::json first = plate.lines().at(0);
+    for (const nlohmann::json &candidate : first["candidates"]) {
         EXPECT_NE(candidate["compound"], "ethanol");
     }
     for (const std::vector<std::string> &arguments :
