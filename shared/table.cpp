@@ -155,7 +155,15 @@ void TableReader::read_header(const std::vector<ColumnAlias> &given) {
             std::any_of(header_.begin(), header_.end(), [&](const std::string &name) {
                 return equal_ignoring_case(trimmed(name), trimmed(alias.header));
             });
-        (is_there ? aliases : missing_).push_back(alias);
+        const bool is_known =
+            std::any_of(columns_.begin(), columns_.end(), [&](const TableColumn &column) {
+                return names_column(alias.column, column);
+            });
+        if (is_known) {
+            (is_there ? aliases : missing_).push_back(alias);
+        } else if (is_there) {
+            unread_.push_back(alias.column);
+        }
     }
     for (std::size_t field = 0; field < header_.size(); ++field) {
         const std::string_view name = trimmed(header_[field]);
@@ -320,6 +328,9 @@ std::vector<std::string> TableReader::notes() const {
                                         in_quotes(trimmed(header_[places_[i]->field])),
                                         places_[i]->unit, columns_[i].unit));
         }
+    }
+    for (const std::string &column : unread_) {
+        notes.push_back("--map: no column " + in_quotes(column) + " is read from this table");
     }
     std::string missing;
     for (const ColumnAlias &alias : missing_) {

@@ -95,8 +95,9 @@ private:
     std::vector<TableColumn> columns_;
     std::vector<std::optional<Place>> places_; ///< one a column
     std::vector<std::string> header_;
-    std::vector<std::string> unused_;         ///< header names that no known column claims
-    std::vector<ColumnAlias> missing_;        ///< whose header the table does not have
+    std::vector<std::string> unused_;  ///< header names that no known column claims
+    std::vector<ColumnAlias> missing_; ///< whose header the table does not have
+    std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
     mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point
     mutable std::size_t line_with_comma_ = 0;
 };

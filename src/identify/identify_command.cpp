@@ -26,7 +26,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <optional>
 #include <ostream>
 #include <set>
@@ -124,7 +123,11 @@ FeatureSet features_of_files(const IdentifyOptions &asked, library::Database &da
                              std::istream &standard_input) {
     FeatureSet all;
     std::set<std::string> runs;
+    std::set<std::string> names;
     for (const std::string &name : asked.files) {
+        if (!names.insert(name).second) {
+            throw bad_usage(in_quotes(name) + " again", "each file once");
+        }
         InputFile input(name, standard_input);
         FeatureSet set =
             read_features(database, input.read_all(), input.name(), asked.input, standard_input);
@@ -132,7 +135,7 @@ FeatureSet features_of_files(const IdentifyOptions &asked, library::Database &da
             std::any_of(set.features.begin(), set.features.end(),
                         [&](const Feature &feature) { return runs.contains(feature.run); });
         if (is_taken) {
-            name_by_file(set, std::filesystem::path(name).stem().string() + ": ");
+            name_by_file(set, name + ": ");
         }
         for (const Feature &feature : set.features) {
             runs.insert(feature.run);

@@ -125,6 +125,7 @@ PurityOptions purity_options(const CommandOptions &options, const Invocation &in
     asked.also_file = also_file(options);
     asked.settings = input_settings(options, invocation);
     asked.settings.form.is_partial = options.has("partial");
+    asked.settings.is_one_of_several = asked.files.size() > 1;
     asked.settings.names_peaks = asked.asks_solvents; // else their areas count
     asked.settings.may_stand_alone = false;
     read_blank_options(options, asked);

@@ -132,6 +132,9 @@ TEST(TableReader, TakesTheUsersNamesOfColumnsWithTheirUnits) {
                            {{"lane", "Bahn"}, {"front_mm", "Front"}, {"role", "Rolle"}}, &notes),
               std::vector<double>{2.5});
     EXPECT_EQ(notes, std::vector<std::string>{"--map: there is no column \"Rolle\" for role"});
+    (void)distances_in("lane,distance_mm\n1,2.5\n", {{"colour", "lane"}}, &notes);
+    EXPECT_EQ(notes,
+              std::vector<std::string>{"--map: no column \"colour\" is read from this table"});
 }
 
 TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {

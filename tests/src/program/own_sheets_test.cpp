@@ -65,6 +65,11 @@ TEST_F(OwnSheets, SeveralPlatesAnswerAsEachAlone) {
     EXPECT_EQ(together[1].at("candidates"),
               identified({second}, {"--system", "silica"})[0].at("candidates"));
     EXPECT_TRUE(together[1].at("standards").empty()); // ethanol ran on the other plate
+    EXPECT_NE(cospot({"identify", first, first, "--system", "silica"}).err.find("again"),
+              std::string::npos);
+    const Outcome judged =
+        cospot({"--json", "purity", first, second, "--declared", "ethanol", "--system", "silica"});
+    EXPECT_EQ(judged.lines().at(1).at("sample"), "second: x") << judged.err;
 }
 
 TEST_F(OwnSheets, APlateWithoutAFrontIsScaledByStandardsOfTheLibrary) {
