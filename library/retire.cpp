@@ -127,6 +127,17 @@ std::optional<std::size_t> take_back(Database &database, const Withdrawal &what,
     return move_values(database, what, id, retired, std::nullopt);
 }
 
+/// Makes a change in a transaction of its own, which is committed where something changed.
+template <class MakeChange>
+std::optional<std::size_t> committed(Database &database, const MakeChange &make_change) {
+    Transaction transaction(database);
+    const std::optional<std::size_t> changed = make_change();
+    if (changed) {
+        transaction.commit();
+    }
+    return changed;
+}
+
 std::optional<Change> change_of(Statement &query) {
     std::optional<Change> change;
     if (query.step()) {
@@ -200,50 +211,36 @@ RetireSummary take_back_values(Database &database, const std::vector<Measurement
 
 std::optional<std::size_t> retire_system(Database &database, std::string_view name,
                                          std::string_view reason) {
-    Transaction transaction(database);
-    const System system = system_at_option(database, name);
-    const auto changed =
-        withdraw(database, kSystem, system.id, detail_of(reason, "system", system.name));
-    if (changed) {
-        transaction.commit();
-    }
-    return changed;
+    return committed(database, [&] {
+        const System system = system_at_option(database, name);
+        return withdraw(database, kSystem, system.id, detail_of(reason, "system", system.name));
+    });
 }
 
 std::optional<std::size_t> take_back_system(Database &database, std::string_view name,
                                             std::string_view reason) {
-    Transaction transaction(database);
-    const System system = system_at_option(database, name);
-    const auto changed =
-        take_back(database, kSystem, system.id, detail_of(reason, "system", system.name));
-    if (changed) {
-        transaction.commit();
-    }
-    return changed;
+    return committed(database, [&] {
+        const System system = system_at_option(database, name);
+        return take_back(database, kSystem, system.id, detail_of(reason, "system", system.name));
+    });
 }
 
 std::optional<std::size_t> retire_compound(Database &database, const std::string &name,
                                            std::string_view reason) {
-    Transaction transaction(database);
-    const Compound compound = compound_at_option(database, name);
-    const auto changed =
-        withdraw(database, kCompound, compound.id, detail_of(reason, "compound", compound.name));
-    if (changed) {
-        transaction.commit();
-    }
-    return changed;
+    return committed(database, [&] {
+        const Compound compound = compound_at_option(database, name);
+        return withdraw(database, kCompound, compound.id,
+                        detail_of(reason, "compound", compound.name));
+    });
 }
 
 std::optional<std::size_t> take_back_compound(Database &database, const std::string &name,
                                               std::string_view reason) {
-    Transaction transaction(database);
-    const Compound compound = compound_at_option(database, name);
-    const auto changed =
-        take_back(database, kCompound, compound.id, detail_of(reason, "compound", compound.name));
-    if (changed) {
-        transaction.commit();
-    }
-    return changed;
+    return committed(database, [&] {
+        const Compound compound = compound_at_option(database, name);
+        return take_back(database, kCompound, compound.id,
+                         detail_of(reason, "compound", compound.name));
+    });
 }
 
 std::optional<Change> retirement_of_compound(Database &database, CompoundId compound) {

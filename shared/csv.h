@@ -13,7 +13,7 @@ namespace cospot {
 /// Reads records of delimiter-separated text (RFC 4180 with ',', ';' or tab, told from the first
 /// line): in an encoding that LineReader reads, any line ends, quoted fields that may span lines.
 /// One record is held at a time. Lines that are empty or hold delimiters only are passed over.
-/// Throws InputError for text that is none, an open quote, or a line over 1 MiB.
+/// Throws InputError for text in another encoding, an open quote, or a line over 1 MiB.
 class CsvReader {
 public:
     CsvReader(std::istream &in, std::string file);

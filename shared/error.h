@@ -44,7 +44,6 @@ private:
 class Faults {
 public:
     void add(const InputError &fault);
-    [[nodiscard]] bool empty() const noexcept { return count_ == 0; }
     /// Throws them as one InputError, whose place is that of the first; does nothing where there
     /// are none.
     void throw_any() const;

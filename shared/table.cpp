@@ -1,6 +1,7 @@
 #include "shared/table.h"
 
 #include "shared/column_unit.h"
+#include "shared/edit_distance.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -8,7 +9,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <numeric>
 #include <utility>
 
 namespace cospot {
@@ -32,16 +32,6 @@ std::string quoted_list(const std::vector<std::string> &names) {
         text += (i > 0 ? ", " : "") + in_quotes(trimmed(names[i]), 30);
     }
     return text + (names.size() > most ? ", ..." : "");
-}
-
-std::string_view name_in_header(const std::string &column,
-                                const std::vector<ColumnAlias> &aliases) {
-    for (const ColumnAlias &alias : aliases) {
-        if (alias.column == column) {
-            return alias.header;
-        }
-    }
-    return column;
 }
 
 /// What a header says of a known column that it names.
@@ -81,11 +71,8 @@ std::optional<HeaderMatch> match_of(std::string_view header, const TableColumn &
         }
     }
     const std::string name(header);
-    return names_column(name, column) && !column.name.empty()
-               ? std::optional(equal_ignoring_case(name, column.name)
-                                   ? HeaderMatch{}
-                                   : with_unit(split_unit(name).unit, column))
-               : std::nullopt;
+    return names_column(name, column) ? std::optional(with_unit(split_unit(name).unit, column))
+                                      : std::nullopt;
 }
 
 /// A column whose numbers could be of several units must say which.
@@ -100,30 +87,13 @@ void check_unit(const std::string &header, const TableColumn &column, const Wher
     }
 }
 
-/// How many letters have to be changed, added or left out to make one word the other (Levenshtein
-/// 1966), but for their case.
-std::size_t edits_between(std::string_view a, std::string_view b) {
-    const std::string first = lower_ascii(a);
-    const std::string second = lower_ascii(b);
-    std::vector<std::size_t> row(second.size() + 1);
-    std::iota(row.begin(), row.end(), 0U);
-    for (std::size_t i = 1; i <= first.size(); ++i) {
-        std::size_t diagonal = std::exchange(row[0], i);
-        for (std::size_t j = 1; j <= second.size(); ++j) {
-            const std::size_t changed = diagonal + (first[i - 1] == second[j - 1] ? 0 : 1);
-            diagonal = row[j];
-            row[j] = std::min({row[j] + 1, row[j - 1] + 1, changed});
-        }
-    }
-    return row.back();
-}
-
 /// Whether a name is likely to be a slip for the known one. Short names differ by less.
 bool is_near_miss(std::string_view name, std::string_view known) {
     constexpr std::size_t shortest = 3;
     constexpr std::size_t longer = 7;
     const std::size_t length = std::min(name.size(), known.size());
-    return length >= shortest && edits_between(name, known) <= (length >= longer ? 2U : 1U);
+    const std::size_t most = length >= longer ? 2 : 1;
+    return length >= shortest && edit_distance(lower_ascii(name), lower_ascii(known)) <= most;
 }
 
 } // namespace
@@ -139,7 +109,8 @@ TableReader::TableReader(std::istream &in, std::string file, std::vector<TableCo
     read_header(aliases);
 }
 
-/// A name that the user gave for another of several tables is not this one's.
+/// Where a table has no column of the header that --map names, its own name for the column holds:
+/// the other tables of the call may have it.
 void TableReader::read_header(const std::vector<ColumnAlias> &given) {
     const std::string required = names_of(columns_, true);
     if (!csv_.next()) {
@@ -185,7 +156,7 @@ void TableReader::read_header(const std::vector<ColumnAlias> &given) {
         places_[at] = {field, match->factor, match->unit};
     }
     if (!required.empty()) { // else the columns are asked for only to see which kind it is
-        check_near_misses(aliases);
+        check_near_misses();
     }
     check_required();
 }
@@ -202,14 +173,14 @@ void TableReader::check_required() const {
     }
 }
 
-void TableReader::check_near_misses(const std::vector<ColumnAlias> &aliases) const {
+void TableReader::check_near_misses() const {
     for (const std::string &name : unused_) {
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             if (places_[i]) {
                 continue;
             }
             check_unit(name, columns_[i], {file(), line(), name});
-            const std::string_view known = name_in_header(columns_[i].name, aliases);
+            const std::string &known = columns_[i].name;
             if (is_near_miss(name, known)) {
                 throw InputError({file(), line(), name}, "the column " + in_quotes(name),
                                  fmt::format("{} for the column of that meaning, or another name "
@@ -221,6 +192,7 @@ void TableReader::check_near_misses(const std::vector<ColumnAlias> &aliases) con
 }
 
 bool TableReader::next() {
+    is_row_whole_ = false;
     if (!csv_.next()) {
         return false;
     }
@@ -230,6 +202,7 @@ bool TableReader::next() {
                                      "inside a text, must stand in quotes)",
                                      header_.size()));
     }
+    is_row_whole_ = true;
     return true;
 }
 
@@ -254,7 +227,8 @@ double TableReader::factor(std::string_view column) const {
 
 std::string_view TableReader::text(std::string_view column) const {
     const auto &place = place_of(column);
-    return place ? without_guard(trimmed(csv_.fields()[place->field])) : std::string_view();
+    return place && is_row_whole_ ? without_guard(trimmed(csv_.fields()[place->field]))
+                                  : std::string_view();
 }
 
 std::string_view TableReader::required_text(std::string_view column,
@@ -268,16 +242,14 @@ std::string_view TableReader::required_text(std::string_view column,
 
 double TableReader::number(std::string_view column, const std::string &expected) const {
     const std::string_view field = text(column);
-    if (csv_.delimiter() == ',') {
-        return factor(column) * parse_number(field, where(column), expected);
-    }
-    check_decimal_signs(field, column);
     std::string with_point(field);
-    std::replace(with_point.begin(), with_point.end(), ',', '.');
-    if (!number_from_text(with_point)) {
-        return parse_number(field, where(column), expected); // names what stands there
+    if (csv_.delimiter() != ',') {
+        check_decimal_signs(field, column);
+        std::replace(with_point.begin(), with_point.end(), ',', '.');
     }
-    return factor(column) * *number_from_text(with_point);
+    const auto value = number_from_text(with_point);
+    // What is no number is named as it stands there.
+    return factor(column) * (value ? *value : parse_number(field, where(column), expected));
 }
 
 /// A table has one decimal sign: the other one would divide thousands.
@@ -375,6 +347,14 @@ bool LeftOut::take(const std::string &name, const InputError &fault) {
     }
     faults_.try_emplace(name, fault.what());
     return true;
+}
+
+std::vector<std::string> notes_on(const TableReader &table, const LeftOut &left_out,
+                                  const std::string &kind) {
+    std::vector<std::string> notes = table.notes();
+    const std::vector<std::string> warnings = left_out.notes(kind);
+    notes.insert(notes.end(), warnings.begin(), warnings.end());
+    return notes;
 }
 
 std::vector<std::string> LeftOut::notes(const std::string &kind) const {

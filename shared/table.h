@@ -51,7 +51,8 @@ public:
 
     /// Whether the header holds this column.
     [[nodiscard]] bool has(std::string_view column) const;
-    /// The field without blanks at its ends; empty where the column is absent.
+    /// The field without blanks at its ends; empty where the column is absent, and where the row
+    /// could not be divided into fields.
     [[nodiscard]] std::string_view text(std::string_view column) const;
     /// As `text`, but an empty field is an InputError.
     [[nodiscard]] std::string_view required_text(std::string_view column,
@@ -87,7 +88,7 @@ private:
 
     void read_header(const std::vector<ColumnAlias> &given);
     void check_required() const;
-    void check_near_misses(const std::vector<ColumnAlias> &aliases) const;
+    void check_near_misses() const;
     [[nodiscard]] const std::optional<Place> &place_of(std::string_view column) const;
     void check_decimal_signs(std::string_view field, std::string_view column) const;
 
@@ -98,6 +99,7 @@ private:
     std::vector<std::string> unused_;  ///< header names that no known column claims
     std::vector<ColumnAlias> missing_; ///< whose header the table does not have
     std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
+    bool is_row_whole_ = false;        ///< the fields are those of the header's columns
     mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point
     mutable std::size_t line_with_comma_ = 0;
 };
@@ -123,5 +125,9 @@ private:
     bool is_partial_;
     std::map<std::string, std::string> faults_;
 };
+
+/// What the user should know of the table, and what was left out of it.
+[[nodiscard]] std::vector<std::string> notes_on(const TableReader &table, const LeftOut &left_out,
+                                                const std::string &kind);
 
 } // namespace cospot

@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <map>
 #include <utility>
 #include <vector>
 
@@ -32,20 +31,6 @@ bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &d
                        const InputSettings &settings) {
     return settings.may_stand_alone && has_standards(spots) &&
            (!settings.system || library::all_systems(database).empty());
-}
-
-/// The plates of a file, each with its spots, in the order of their first spots.
-std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
-    std::vector<std::vector<PlateSpot>> plates;
-    std::map<std::string, std::size_t> index_of;
-    for (PlateSpot &spot : spots) {
-        const auto [known, is_new] = index_of.try_emplace(spot.plate, plates.size());
-        if (is_new) {
-            plates.emplace_back();
-        }
-        plates[known->second].push_back(std::move(spot));
-    }
-    return plates;
 }
 
 /// What makes the standards of a first plate the beginning of a library.
@@ -85,10 +70,7 @@ FeatureSet features_on_system(std::vector<PlateSpot> spots, PlateReading reading
 
 FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReading &reading,
                           const std::string &file) {
-    if (!spots.front().front_mm) {
-        throw InputError({file, spots.front().line, "front_mm"}, "no front",
-                         "the distance of the solvent front, in one row of the plate");
-    }
+    (void)stated_front_mm(spots.front(), file);
     FeatureSet set = plate_features(spots, reading, file);
     set.notes.push_back(fmt::format("{} is no system of the library: the samples are compared "
                                     "with the standards on the plate alone",

@@ -4,16 +4,15 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <optional>
 
 namespace cospot {
 
 namespace {
 
 /// Index of the compound that a standard is; a new one is appended.
-std::size_t index_of(const std::string &name, const Where &where, LibraryEvidence &evidence,
-                     library::Database &database) {
-    const auto held = compound_if_named(database, name, where);
+std::size_t index_of(const std::string &name, const std::optional<library::Compound> &held,
+                     LibraryEvidence &evidence) {
     if (const auto index = held ? index_of_compound(evidence, held->id) : std::nullopt) {
         return *index;
     }
@@ -28,17 +27,14 @@ std::size_t index_of(const std::string &name, const Where &where, LibraryEvidenc
     return compound_count(evidence) - 1;
 }
 
-bool is_retired(library::Database &database, const std::string &name, const Where &where) {
-    const auto held = compound_if_named(database, name, where);
-    return held && held->retired;
-}
-
 } // namespace
 
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes) {
     for (const RunStandard &standard : standards) {
-        if (is_retired(database, standard.compound, standard.observation.where)) {
+        const auto held =
+            compound_if_named(database, standard.compound, standard.observation.where);
+        if (held && held->retired) {
             notes.push_back(fmt::format("standard {}: retired in the library; it is left out as a "
                                         "candidate",
                                         standard.compound));
@@ -53,18 +49,17 @@ void add_standards(LibraryEvidence &evidence, library::Database &database,
             continue;
         }
         evidence.standards.push_back(
-            {standard, index_of(standard.compound, standard.observation.where, evidence, database),
-             *system});
+            {standard, index_of(standard.compound, held, evidence), *system});
     }
 }
 
 void add_cospots(LibraryEvidence &evidence, library::Database &database,
                  const std::vector<CoSpot> &cospots) {
     for (const CoSpot &cospot : cospots) {
-        if (is_retired(database, cospot.standard, {})) {
-            continue; // `add_standards` says so
+        const auto held = compound_if_named(database, cospot.standard, {});
+        if (!held || !held->retired) { // else `add_standards` says so
+            evidence.cospots.emplace_back(cospot, index_of(cospot.standard, held, evidence));
         }
-        evidence.cospots.emplace_back(cospot, index_of(cospot.standard, {}, evidence, database));
     }
 }
 

@@ -4,6 +4,7 @@
 #include "identification/beside_standards.h"
 #include "identification/candidate_lines.h"
 #include "library/proofs.h"
+#include "shared/grouped.h"
 #include "shared/quantity.h"
 
 #include <fmt/format.h>
@@ -308,29 +309,12 @@ std::optional<ProvedKind> proved_kind(const Feature &feature, const LibraryEvide
         std::min<std::size_t>(library::kMostProvedSystems, systems_of(feature).size())};
 }
 
-namespace {
-
-/// The features by a key of theirs, in the order of their first ones.
-template <class Key>
-std::vector<std::vector<const Feature *>> grouped(std::span<const Feature *const> features,
-                                                  const Key &key_of) {
-    std::vector<std::vector<const Feature *>> groups;
-    std::map<std::pair<std::string, std::string>, std::size_t> index_of;
-    for (const Feature *feature : features) {
-        const auto [entry, is_new] = index_of.try_emplace(key_of(*feature), groups.size());
-        if (is_new) {
-            groups.emplace_back();
-        }
-        groups[entry->second].push_back(feature);
-    }
-    return groups;
-}
-
-} // namespace
+namespace {} // namespace
 
 std::vector<std::vector<const Feature *>> lanes_of(std::span<const Feature *const> features) {
-    return grouped(features,
-                   [](const Feature &feature) { return std::pair(feature.sample, feature.lane); });
+    return grouped(std::vector(features.begin(), features.end()), [](const Feature *feature) {
+        return std::pair(feature->sample, feature->lane);
+    });
 }
 
 std::vector<const Feature *> all_of(std::span<const Feature> features) {
@@ -343,8 +327,7 @@ std::vector<const Feature *> all_of(std::span<const Feature> features) {
 }
 
 std::vector<std::vector<const Feature *>> runs_of(std::span<const Feature> features) {
-    return grouped(all_of(features),
-                   [](const Feature &feature) { return std::pair(feature.run, std::string()); });
+    return grouped(all_of(features), [](const Feature *feature) { return feature->run; });
 }
 
 } // namespace cospot

@@ -71,12 +71,8 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
         if (spot.role != RowRole::standard) {
             continue;
         }
-        if (!spot.front_mm) {
-            throw InputError({file, spot.line, "front_mm"}, "no front",
-                             "the distance of the solvent front, in one row of the plate");
-        }
         const quantities::Uncertain rf = quantities::retardation_factor(
-            spot.distance_mm, *spot.front_mm, details.reading.reading_error_mm);
+            spot.distance_mm, stated_front_mm(spot, file), details.reading.reading_error_mm);
         MeasurementRow row = row_of_run(file, spot, spot.plate, system.name, details);
         row.compound = spot.label;
         row.quantity = Quantity::Rf;

@@ -1,8 +1,9 @@
 #include "readers/chromatogram_table.h"
 
+#include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "readers/role_column.h"
-#include "shared/date.h"
+#include "shared/grouped.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
 #include "shared/text.h"
@@ -53,8 +54,7 @@ int decimals_of(std::string_view number) {
 Peak read_peak(const TableReader &table) {
     Peak peak;
     peak.run = table.text("run");
-    peak.date =
-        table.text("date").empty() ? "" : parse_past_date(table.text("date"), table.where("date"));
+    peak.date = read_past_date(table);
     if (table.has("peak")) {
         peak.name = table.required_text("peak", "the number or name of the peak");
     }
@@ -162,24 +162,13 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
     }
     peaks.leave_out(left_out);
     if (notes != nullptr) {
-        *notes = table.notes();
-        const auto warnings = left_out.notes("run");
-        notes->insert(notes->end(), warnings.begin(), warnings.end());
+        *notes = notes_on(table, left_out, "run");
     }
     return std::move(peaks).with_rounding(table.factor("tR"));
 }
 
 std::vector<std::vector<Peak>> by_run(std::vector<Peak> peaks) {
-    std::vector<std::vector<Peak>> runs;
-    std::map<std::string, std::size_t> index_of;
-    for (Peak &peak : peaks) {
-        const auto [known, is_new] = index_of.try_emplace(peak.run, runs.size());
-        if (is_new) {
-            runs.emplace_back();
-        }
-        runs[known->second].push_back(std::move(peak));
-    }
-    return runs;
+    return grouped(std::move(peaks), [](const Peak &peak) { return peak.run; });
 }
 
 } // namespace cospot

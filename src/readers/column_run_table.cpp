@@ -1,6 +1,6 @@
 #include "readers/column_run_table.h"
 
-#include "shared/date.h"
+#include "readers/date_column.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -73,9 +73,7 @@ ColumnRunRow read_column_row(const TableReader &table) {
     ColumnRunRow row;
     read_column(table, row);
     row.band = read_band(table);
-    if (const std::string_view date = table.text("date"); !date.empty()) {
-        row.date = parse_past_date(date, table.where("date"));
-    }
+    row.date = read_past_date(table);
     row.source = table.text("source");
     row.note = table.text("note");
     return row;

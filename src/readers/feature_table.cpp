@@ -195,9 +195,7 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file, const T
     }
     faults.throw_any();
     leave_out();
-    set.notes = table.notes();
-    const auto warnings = left_out.notes("sample");
-    set.notes.insert(set.notes.end(), warnings.begin(), warnings.end());
+    set.notes = notes_on(table, left_out, "sample");
     return set;
 }
 

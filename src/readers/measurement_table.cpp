@@ -1,8 +1,8 @@
 #include "readers/measurement_table.h"
 
+#include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "readers/quantity_column.h"
-#include "shared/date.h"
 #include "shared/number.h"
 #include "shared/registry_number.h"
 #include "shared/text.h"
@@ -80,8 +80,7 @@ bool MeasurementTable::next(MeasurementRow &row) {
     check_physical(row.quantity, row.value, row.at("value"));
     row.uncertainty = read_uncertainty(table_, row.quantity, row.value);
     row.run = table_.text("run");
-    row.date =
-        table_.text("date").empty() ? "" : parse_past_date(table_.text("date"), row.at("date"));
+    row.date = read_past_date(table_);
     row.operator_name = table_.text("operator");
     row.instrument = table_.text("instrument");
     row.source = table_.text("source");

@@ -1,7 +1,8 @@
 #include "readers/plate_table.h"
 
+#include "readers/date_column.h"
 #include "readers/instrument_number.h"
-#include "shared/date.h"
+#include "shared/grouped.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -49,8 +50,7 @@ void check_distance(const PlateSpot &spot, const Where &where) {
 PlateSpot read_spot(const TableReader &table) {
     PlateSpot spot;
     spot.plate = table.text("plate");
-    spot.date =
-        table.text("date").empty() ? "" : parse_past_date(table.text("date"), table.where("date"));
+    spot.date = read_past_date(table);
     spot.lane = table.required_text("lane", "the number or name of the lane");
     spot.label = table.text("label");
     if (table.has("spot")) {
@@ -196,11 +196,21 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, con
     spots.set_fronts(file, left_out);
     spots.leave_out(left_out);
     if (notes != nullptr) {
-        *notes = table.notes();
-        const auto warnings = left_out.notes("lane");
-        notes->insert(notes->end(), warnings.begin(), warnings.end());
+        *notes = notes_on(table, left_out, "lane");
     }
     return std::move(spots).taken();
+}
+
+std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
+    return grouped(std::move(spots), [](const PlateSpot &spot) { return spot.plate; });
+}
+
+double stated_front_mm(const PlateSpot &spot, const std::string &file) {
+    if (!spot.front_mm) {
+        throw InputError({file, spot.line, "front_mm"}, "no front",
+                         "the distance of the solvent front, in one row of the plate");
+    }
+    return *spot.front_mm;
 }
 
 } // namespace cospot

@@ -43,4 +43,10 @@ struct PlateSpot {
                                                 const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);
 
+/// The spots of each plate, in the order of their first spots.
+[[nodiscard]] std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots);
+
+/// The front of a spot; InputError where none is stated on its plate.
+[[nodiscard]] double stated_front_mm(const PlateSpot &spot, const std::string &file);
+
 } // namespace cospot

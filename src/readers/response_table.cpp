@@ -1,6 +1,6 @@
 #include "readers/response_table.h"
 
-#include "shared/date.h"
+#include "readers/date_column.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -20,9 +20,7 @@ ResponseRow read_response_row(const TableReader &table) {
         throw InputError(table.where("response_factor"), exact_text(row.factor),
                          "a factor from 0.001 to 1000");
     }
-    if (const std::string_view date = table.text("date"); !date.empty()) {
-        row.date = parse_past_date(date, table.where("date"));
-    }
+    row.date = read_past_date(table);
     row.source = table.text("source");
     row.note = table.text("note");
     row.compound_where = table.where("compound");

@@ -152,6 +152,18 @@ TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {
     EXPECT_NE(many.find("43 faults, the first 20\n"), std::string::npos);
 }
 
+/// Whose row it is cannot be told, so the row before must not be taken for it.
+TEST(TableReader, ARowThatCannotBeDividedHasNoFields) {
+    for (const std::string row : {"2", "2,1,1", "2,\xFF"}) {
+        std::istringstream in("distance_mm,lane\n7,1\n" + row + "\n");
+        TableReader table(in, "plate.csv", {{"distance_mm", true}, {"lane", true}});
+        ASSERT_TRUE(table.next());
+        EXPECT_EQ(table.text("lane"), "1");
+        EXPECT_THROW((void)table.next(), InputError);
+        EXPECT_EQ(table.text("lane"), "") << row;
+    }
+}
+
 TEST(TableReader, RefusesEmptyFileMissingAndDoubleColumns) {
     EXPECT_NE(table_message_of("").find("peaks.csv:1: found an empty file"), std::string::npos);
     EXPECT_NE(table_message_of("\n\n").find("an empty file"), std::string::npos);

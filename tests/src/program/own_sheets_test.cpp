@@ -105,6 +105,16 @@ TEST_F(OwnSheets, WithPartialTheGoodLanesAreJudged) {
     EXPECT_NE(shown.out.find("! lane 2 is left out: "), std::string::npos) << shown.out;
 }
 
+TEST_F(OwnSheets, ARowOfNoKnownLaneRefusesTheFileWithPartialToo) {
+    for (const std::string row : {"y", "y,70,21,1,1", "\xFF,70,21,2"}) {
+        const Outcome outcome =
+            cospot({"identify", "--partial", "--system", "silica",
+                    file("p.csv", "label,front_mm,distance_mm,lane\nx,70,21,1\n" + row + "\n")});
+        EXPECT_EQ(outcome.code, kBadInput) << outcome.out;
+        EXPECT_NE(outcome.err.find("p.csv:3"), std::string::npos) << outcome.err;
+    }
+}
+
 TEST_F(OwnSheets, RunsOfAFileAreReadEachByItself) {
     const std::string ladder = file("l.csv", "carbon,tR (s)\n8,300\n9,600\n10,900\n");
     const std::string runs = file("r.csv", "run,tR (s),area\nb1,600,10\nb1,750,5\nb2,600,7\n");
