@@ -4,6 +4,7 @@
 #include "library/fits.h"
 
 #include <algorithm>
+#include <set>
 
 namespace cospot::library {
 
@@ -68,6 +69,26 @@ std::string_view to_text(ValueState state) {
         return "retired";
     }
     return "";
+}
+
+std::size_t independent_runs(std::span<const MeasurementRecord> values) {
+    constexpr std::size_t full_date = 10;
+    std::set<std::vector<std::string>> runs;
+    std::size_t alone = 0;
+    for (const MeasurementRecord &value : values) {
+        if (value.state != ValueState::held) {
+            continue;
+        }
+        if (value.run.empty() && value.date.empty()) {
+            ++alone;
+        } else if (value.date.size() == full_date) {
+            runs.insert({value.system, value.date});
+        } else {
+            runs.insert(
+                {value.system, value.date, value.run, value.operator_name, value.instrument});
+        }
+    }
+    return runs.size() + alone;
 }
 
 Counts counts_of_system(Database &database, SystemId system) {

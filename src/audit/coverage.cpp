@@ -61,8 +61,8 @@ void add_undated_runs(const CoverageTally::System &system, std::vector<Finding> 
     findings.push_back(
         {.kind = FindingKind::coverage,
          .subject = system.name,
-         .text = fmt::format("{} of {} runs have no date: runs of one day or batch count as "
-                             "independent, so that the spread between days comes out too small.",
+         .text = fmt::format("{} of {} runs have no date: those of one day count as independent "
+                             "runs, so that the spread between runs comes out too small.",
                              system.undated, system.runs),
          .advice = "Learn the values with the dates of their runs; those of one day then count "
                    "together.",

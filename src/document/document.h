@@ -101,7 +101,9 @@ struct Section {
     std::string anchor{};        ///< where links of tables lead; may be empty
     std::optional<Cell> badge{}; ///< beside the heading
     std::vector<Block> blocks;
-    bool is_scope = false; ///< marks of its figures belong to its own rows only
+    bool is_scope = false;              ///< marks of its figures belong to its own rows only
+    bool starts_sheet = false;          ///< a new one when the page is printed
+    std::vector<std::string> signers{}; ///< who signs below it: a line for each, on a page
 };
 
 /// Blocks that stand beside each other where the page is wide enough.

@@ -152,12 +152,13 @@ private:
         const int level = std::min(depth_ + 2, 4);
         const std::string anchor =
             section.anchor.empty() ? "" : fmt::format(" id=\"{}\"", escaped(section.anchor));
-        std::string html = fmt::format("<{}{}{}>\n", is_part ? "article" : "section", anchor,
+        std::string html = fmt::format("<{}{}{}{}>\n", is_part ? "article" : "section", anchor,
+                                       section.starts_sheet ? " class=\"sheet\"" : "",
                                        section.is_scope ? " data-scope" : "");
         html += fmt::format("<h{0}>{1}{2}</h{0}>\n", level, escaped(section.heading),
                             section.badge ? ' ' + cell_html(*section.badge) : "");
         ++depth_;
-        html += of(section.blocks);
+        html += of(section.blocks) + signature_lines(section.signers);
         --depth_;
         return html + (is_part ? "</article>\n" : "</section>\n");
     }

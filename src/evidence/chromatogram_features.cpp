@@ -137,6 +137,7 @@ Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramRe
     Feature feature;
     feature.sample = reading.sample;
     feature.run = reading.sample;
+    feature.date = peak.date;
     feature.name = peak.name;
     feature.retention_time_min = peak.retention_time_min;
     feature.area = peak.area;

@@ -35,16 +35,20 @@ library::System system_asked_for(library::Database &database, const InputSetting
     if (!settings.system) {
         throw bad_usage("no --system",
                         fmt::format("--system NAME: the system that the {} was run on "
-                                    "(cospot list systems)",
-                                    kind));
+                                    "(cospot list systems){}",
+                                    kind,
+                                    kind == std::string_view("plate")
+                                        ? ", or a column system of its table"
+                                        : ""));
     }
-    return system_named(database, *settings.system, {"command line, --system", 0, ""});
+    return system_named(database, *settings.system, settings.system_where);
 }
 
-void check_technique(const library::System &system, bool is_planar, const char *kind) {
+void check_technique(const library::System &system, bool is_planar, const char *kind,
+                     const Where &where) {
     if (can_show(system.technique, Quantity::Rf) != is_planar) {
         throw InputError(
-            {"command line, --system", 0, ""},
+            where,
             fmt::format("{}, a {} system", in_quotes(system.name), to_text(system.technique)),
             fmt::format("a system that a {} can be run on", kind));
     }
@@ -206,16 +210,39 @@ void warn_of_another_unit(const ChromatogramRun &run, const quantities::Ladder &
 
 } // namespace
 
+InputSettings with_system(InputSettings settings, const std::string &of_table, const Where &where) {
+    if (!of_table.empty()) {
+        if (settings.system && !equal_ignoring_case(*settings.system, of_table)) {
+            throw InputError(where, in_quotes(of_table),
+                             in_quotes(*settings.system) + " as --system says, or no --system");
+        }
+        settings.system = of_table;
+        settings.system_where = where;
+    }
+    return settings;
+}
+
 library::System system_of_settings(library::Database &database, const InputSettings &settings,
                                    InputKind kind) {
     const bool is_plate = kind == InputKind::plate;
     const char *name = is_plate ? "plate" : "chromatogram";
     library::System system = system_asked_for(database, settings, name);
-    check_technique(system, is_plate, name);
+    check_technique(system, is_plate, name, settings.system_where);
     return system;
 }
 
 namespace {
+
+/// A date that is given once holds for its run.
+void state_date_everywhere(std::vector<Peak> &peaks) {
+    const auto dated = std::find_if(peaks.begin(), peaks.end(),
+                                    [](const Peak &peak) { return !peak.date.empty(); });
+    for (Peak &peak : peaks) {
+        if (dated != peaks.end() && peak.date.empty()) {
+            peak.date = dated->date;
+        }
+    }
+}
 
 /// One run of a file; the notes on how the file was read are the caller's.
 ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
@@ -224,6 +251,7 @@ ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
     ChromatogramRun run;
     std::vector<std::string> notes;
     run.peaks = std::move(peaks);
+    state_date_everywhere(run.peaks);
     ChromatogramReading reading;
     const std::string &name = run.peaks.front().run;
     reading.sample =

@@ -7,6 +7,7 @@
 #include "readers/chromatogram_table.h"
 #include "readers/feature.h"
 #include "readers/input_kind.h"
+#include "shared/error.h"
 
 #include <iosfwd>
 #include <optional>
@@ -18,8 +19,9 @@ namespace cospot {
 /// What the command line says about how a file is to be read. Which settings matter depends on the
 /// kind of the file.
 struct InputSettings {
-    std::optional<std::string> system; ///< of a plate or chromatogram
-    TableForm form;                    ///< how tables are read
+    std::optional<std::string> system;                   ///< of a plate or chromatogram
+    Where system_where{"command line, --system", 0, ""}; ///< where that is said
+    TableForm form;                                      ///< how tables are read
     bool is_one_of_several = false;    ///< files: then a plate is named by its file
     std::optional<std::string> sample; ///< name of a chromatogram's sample
     std::optional<std::string> ladder_file;
@@ -33,6 +35,11 @@ struct InputSettings {
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;
 };
+
+/// The settings of a plate whose table may name its system: that one, else the settings' own. A
+/// table that names another system than the settings is refused at `where`.
+[[nodiscard]] InputSettings with_system(InputSettings settings, const std::string &of_table,
+                                        const Where &where);
 
 /// The system that the settings name for a plate or chromatogram. Throws InputError where none is
 /// named, the library does not hold it, or a file of that kind cannot be run on it.

@@ -94,6 +94,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         Feature feature;
         feature.lane = spot.lane;
         feature.run = reading.plate;
+        feature.date = spot.date;
         feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards};
         feature.sample = before + (spot.label.empty() ? "lane " + spot.lane : spot.label);
         feature.name = shared_labels.contains(spot.label)

@@ -25,12 +25,17 @@ bool has_standards(const std::vector<PlateSpot> &spots) {
                        [](const PlateSpot &spot) { return spot.role == RowRole::standard; });
 }
 
-/// A plate with standards needs no system of the library: where none is named, or the library holds
-/// none at all that could be meant.
+/// A plate with standards needs no system of the library where the library holds none that could be
+/// meant.
 bool stands_for_itself(const std::vector<PlateSpot> &spots, library::Database &database,
                        const InputSettings &settings) {
+    const auto systems = library::all_systems(database);
+    const bool holds_planar =
+        std::any_of(systems.begin(), systems.end(), [](const library::System &system) {
+            return can_show(system.technique, Quantity::Rf);
+        });
     return settings.may_stand_alone && has_standards(spots) &&
-           (!settings.system || library::all_systems(database).empty());
+           (systems.empty() || (!holds_planar && !settings.system));
 }
 
 /// What makes the standards of a first plate the beginning of a library.
@@ -93,12 +98,14 @@ FeatureSet features_of_plates(library::Database &database, std::istream &in,
         if (reading.plate.empty() && settings.is_one_of_several) {
             reading.plate = std::filesystem::path(file).stem().string();
         }
-        if (stands_for_itself(spots, database, settings)) {
-            reading.system = settings.system.value_or(kThisPlate);
+        const InputSettings own =
+            with_system(settings, spots.front().system, {file, spots.front().line, "system"});
+        if (stands_for_itself(spots, database, own)) {
+            reading.system = own.system.value_or(kThisPlate);
             reading.is_outside_library = true;
             append(set, features_alone(spots, reading, file));
         } else {
-            const library::System system = system_of_settings(database, settings, InputKind::plate);
+            const library::System system = system_of_settings(database, own, InputKind::plate);
             reading.system = system.name;
             append(set, features_on_system(std::move(spots), std::move(reading), database, system,
                                            file));

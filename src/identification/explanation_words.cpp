@@ -72,7 +72,7 @@ std::string basis_words(const ReadingTerm &reading) {
     case matcher::Basis::same_run:
         return "from its standard in the same run";
     case matcher::Basis::measured:
-        return fmt::format("measured in {} run{}", runs, runs == 1 ? "" : "s");
+        return "measured in " + counted(runs, "independent run");
     case matcher::Basis::transferred:
         return "transferred from its values on other systems" + wider;
     case matcher::Basis::predicted:

@@ -140,7 +140,18 @@ void add_place(Json &json, const Feature &feature) {
     if (feature.plate) {
         json["plate"] = json_of(*feature.plate, feature.run);
     }
+    if (!feature.date.empty()) {
+        json["date"] = feature.date;
+    }
     set_where_known(json, "tR", feature.retention_time_min);
+    if (const auto &pair = feature.pair) {
+        json["pair"] = {{"peak", pair->name},
+                        {"system", pair->system},
+                        {"tR", pair->retention_time_min},
+                        {"percent", pair->percent},
+                        {"first_percent", pair->first_percent},
+                        {"probability", pair->probability}};
+    }
     set_where_known(json, "area", feature.area);
     set_where_known(json, "height", feature.shape.height);
     set_where_known(json, "start", feature.shape.start_min);

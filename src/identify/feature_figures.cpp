@@ -61,7 +61,8 @@ void add_standards(DrawnPlate &plate, const std::vector<PlateStandard> &standard
     }
 }
 
-DrawnPlate drawn_plate(std::span<const AnsweredFeature> features, const std::string &run) {
+DrawnPlate drawn_plate(std::span<const AnsweredFeature> features, std::size_t first,
+                       const std::string &run) {
     DrawnPlate plate;
     std::string last_lane;
     for (std::size_t i = 0; i < features.size(); ++i) {
@@ -72,9 +73,9 @@ DrawnPlate drawn_plate(std::span<const AnsweredFeature> features, const std::str
         if (plate.spots.empty()) {
             add_standards(plate, *feature.plate->standards);
         }
-        const std::string key = fmt::to_string(i + 1);
-        plate.spots.push_back(
-            drawn_spot(feature, i + 1, mark_words(features[i]), mark_kind<SpotKind>(features[i])));
+        const std::string key = fmt::to_string(first + i);
+        plate.spots.push_back(drawn_spot(feature, first + i, mark_words(features[i]),
+                                         mark_kind<SpotKind>(features[i])));
         const std::string lane = fmt::format("lane {}, {}", feature.plate->lane, feature.sample);
         if (lane != last_lane) {
             plate.legend.push_back({"", lane});
@@ -106,9 +107,9 @@ void sort_by_lane(std::vector<DrawnSpot> &spots) {
 }
 
 /// What the marks mean is said below the first plate.
-Figure plate_figure(std::span<const AnsweredFeature> features, const std::string &run,
-                    bool is_first) {
-    DrawnPlate plate = drawn_plate(features, run);
+Figure plate_figure(std::span<const AnsweredFeature> features, std::size_t first,
+                    const std::string &run, bool is_first) {
+    DrawnPlate plate = drawn_plate(features, first, run);
     sort_by_lane(plate.spots);
     const std::string name = run.empty() ? "The plate" : "Plate " + run;
     return {.svg = plate_picture(plate.spots, name + " as it was read"),
@@ -118,28 +119,46 @@ Figure plate_figure(std::span<const AnsweredFeature> features, const std::string
             .legend = std::move(plate.legend)};
 }
 
-std::vector<Figure> plate_figures(std::span<const AnsweredFeature> features) {
+std::vector<Figure> plate_figures(std::span<const AnsweredFeature> features, std::size_t first) {
     std::vector<Figure> figures;
     std::set<std::string> drawn;
     for (const AnsweredFeature &one : features) {
         if (one.feature->plate && drawn.insert(one.feature->run).second) {
-            figures.push_back(plate_figure(features, one.feature->run, figures.empty()));
+            figures.push_back(plate_figure(features, first, one.feature->run, figures.empty()));
         }
     }
     return figures;
 }
 
-std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> features) {
+/// A peak as it is seen on the second column.
+Feature on_second_column(const Feature &feature) {
+    Feature there = feature;
+    there.retention_time_min = feature.pair->retention_time_min;
+    there.area = feature.pair->area;
+    there.shape = {};
+    return there;
+}
+
+/// The peaks of each sample; those on a second column apart.
+std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> features,
+                                         std::size_t first) {
     std::vector<std::string> samples;
     std::map<std::string, std::vector<DrawnPeak>> peaks;
     for (std::size_t i = 0; i < features.size(); ++i) {
+        const auto draw = [&](const Feature &feature, const std::string &column) {
+            const std::string name = feature.sample + (column.empty() ? "" : " on " + column);
+            if (peaks[name].empty()) {
+                samples.push_back(name);
+            }
+            peaks[name].push_back(drawn_peak(feature, first + i, mark_words(features[i]),
+                                             mark_kind<PeakKind>(features[i])));
+        };
         const Feature &feature = *features[i].feature;
         if (feature.retention_time_min) {
-            if (peaks[feature.sample].empty()) {
-                samples.push_back(feature.sample);
-            }
-            peaks[feature.sample].push_back(drawn_peak(feature, i + 1, mark_words(features[i]),
-                                                       mark_kind<PeakKind>(features[i])));
+            draw(feature, feature.plate ? "" : feature.lane);
+        }
+        if (feature.pair) {
+            draw(on_second_column(feature), feature.pair->system);
         }
     }
     std::vector<Figure> figures;
@@ -154,9 +173,9 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
 
 } // namespace
 
-std::vector<Figure> feature_figures(std::span<const AnsweredFeature> features) {
-    std::vector<Figure> figures = plate_figures(features);
-    std::vector<Figure> chromatograms = chromatogram_figures(features);
+std::vector<Figure> feature_figures(std::span<const AnsweredFeature> features, std::size_t first) {
+    std::vector<Figure> figures = plate_figures(features, first);
+    std::vector<Figure> chromatograms = chromatogram_figures(features, first);
     std::move(chromatograms.begin(), chromatograms.end(), std::back_inserter(figures));
     return figures;
 }

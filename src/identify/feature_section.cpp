@@ -198,13 +198,16 @@ std::string feature_anchor(std::size_t position) {
     return fmt::format("feature-{}", position);
 }
 
-Section feature_section(const AnsweredFeature &answered, std::size_t position) {
+Section brief_feature_section(const AnsweredFeature &answered, std::size_t position) {
     const Feature &feature = *answered.feature;
     Section section{fmt::format("{}. {}", position, feature_name(feature)),
                     feature_anchor(position),
                     {},
                     {Paragraph{readings_of(feature)}}};
     std::vector<Block> &blocks = section.blocks;
+    if (std::string pair = pair_words(feature); !pair.empty()) {
+        blocks.emplace_back(Paragraph{"On two columns: " + pair + "."});
+    }
     if (std::string further = further_words(feature.further); !further.empty()) {
         blocks.emplace_back(Paragraph{"Also seen: " + further + "."});
     }
@@ -216,7 +219,12 @@ Section feature_section(const AnsweredFeature &answered, std::size_t position) {
     }
     blocks.emplace_back(List{"", answered.found.warnings, List::Role::warnings});
     blocks.emplace_back(beside_standards(answered.found));
-    blocks.emplace_back(details_of(answered));
+    return section;
+}
+
+Section feature_section(const AnsweredFeature &answered, std::size_t position) {
+    Section section = brief_feature_section(answered, position);
+    section.blocks.emplace_back(details_of(answered));
     return section;
 }
 

@@ -1,5 +1,6 @@
 #include "identify/feature_words.h"
 
+#include "document/probability_text.h"
 #include "shared/value_with_spread.h"
 
 #include <fmt/format.h>
@@ -29,6 +30,17 @@ std::string readings_of(const Feature &feature) {
         words.push_back(reading_of(observation) + " on " + observation.system);
     }
     return fmt::to_string(fmt::join(words, "; "));
+}
+
+std::string pair_words(const Feature &feature) {
+    if (!feature.pair) {
+        return {};
+    }
+    const PairedPeak &pair = *feature.pair;
+    return fmt::format("paired with peak {} of {} at {:.3f} min ({:.1f} % of the area there, "
+                       "{:.1f} % here; probability of the pair {})",
+                       pair.name, pair.system, pair.retention_time_min, pair.percent,
+                       pair.first_percent, probability_text(pair.probability));
 }
 
 std::string further_words(const FurtherEvidence &further) {

@@ -15,6 +15,10 @@ namespace cospot {
 /// All that was observed of the feature: "tR 3.412 min; RI 1034.7 ± 0.5 on phenyl5".
 [[nodiscard]] std::string readings_of(const Feature &feature);
 
+/// "paired with peak 5 of polar-gc at 7.310 min (11.9 % there, 12.4 % here; probability of the pair
+/// 0.98)"; empty where there is no second column.
+[[nodiscard]] std::string pair_words(const Feature &feature);
+
 /// What was seen beside retention: "dark at 254 nm, stained by ninhydrin"; empty where nothing was.
 [[nodiscard]] std::string further_words(const FurtherEvidence &further);
 

@@ -1,5 +1,4 @@
 #include "document/progress.h"
-#include "evidence/input_features.h"
 #include "evidence/library_evidence.h"
 #include "identification/explanation.h"
 #include "identification/explanation_words.h"
@@ -8,14 +7,14 @@
 #include "identification/loaded_features.h"
 #include "identification/proof_corrections.h"
 #include "identify/identify_document.h"
+#include "identify/identify_files.h"
+#include "identify/identify_options.h"
 #include "identify/identify_result.h"
 #include "library/names.h"
-#include "options/candidate_options.h"
+#include "library/overview.h"
 #include "options/command.h"
-#include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
-#include "options/table_options.h"
 #include "readers/input_file.h"
 #include "readers/prior_table.h"
 #include "report/presentation.h"
@@ -36,114 +35,6 @@
 namespace cospot {
 
 namespace {
-
-namespace po = boost::program_options;
-
-/// What the user asked for.
-struct IdentifyOptions {
-    std::vector<std::string> files;
-    InputSettings input;
-    std::optional<std::string> prior; ///< file of weights
-    std::optional<std::string> also;  ///< file of structures
-    double prior_unlisted = 0.0;
-    bool learns_unlisted = true; ///< no --prior-unlisted was given
-    bool is_recalibrated = true;
-    RunSearch search = RunSearch::wanted;
-    std::size_t top = 0;
-    bool explains = false;
-};
-
-CommandOptions identify_options() {
-    CommandOptions options(
-        "cospot [--library FILE] [--json] identify FILE... [options]",
-        "Ranks the library's compounds for each spot or peak of FILE, with the probability that\n"
-        "it is none of them. FILE (or - for standard input) is one of\n"
-        "  plates:         lane,label,spot,distance_mm,front_mm,role; also plate, uv254,\n"
-        "                  stain and stained (yes or no); needs --system\n"
-        "  chromatograms:  peak,tR,area; also run; needs --system\n"
-        "  a long table:   sample,feature,system,quantity,value,uncertainty; also as for\n"
-        "                  plates, and molar_mass, formula\n"
-        "A front that is given once holds for its plate. Headers may say another unit:\n"
-        "distance (cm), tR (s).");
-    add_input_options(options);
-    add_partial_option(options);
-    options.add()("explain", "why each candidate has its probability, and what to measure next")(
-        "no-recalibration", "probabilities as computed, whatever prove found")(
-        "no-correction", "do not look for how the run lies against the library")(
-        "sample", po::value<std::string>(), "name of a chromatogram's sample (else its file's)")(
-        "prior", po::value<std::string>(), "table compound, weight of suspected compounds")(
-        "top", po::value<int>()->default_value(10), "most candidates listed for a feature");
-    add_candidate_options(options);
-    options.positional("file", -1, "what to identify");
-    add_report_option(options);
-    return options;
-}
-
-IdentifyOptions read_identify_options(const CommandOptions &options, const Invocation &invocation) {
-    if (!options.has("file")) {
-        throw bad_usage("no file", "a FILE to identify, or -");
-    }
-    IdentifyOptions asked{.files = options.texts("file"),
-                          .input = input_settings(options, invocation),
-                          .prior = options.text("prior"),
-                          .also = also_file(options),
-                          .prior_unlisted = prior_unlisted(options),
-                          .learns_unlisted = !options.is_given("prior-unlisted"),
-                          .is_recalibrated = !options.has("no-recalibration"),
-                          .search = options.has("no-correction") ? RunSearch::not_wanted
-                                                                 : RunSearch::wanted,
-                          .top = top_of(options),
-                          .explains = options.has("explain")};
-    asked.input.sample = options.text("sample");
-    asked.input.form.is_partial = options.has("partial");
-    asked.input.is_one_of_several = asked.files.size() > 1;
-    if (asked.input.sample && asked.input.is_one_of_several) {
-        throw bad_option("sample", "several files", "one file with it: else they are named alike");
-    }
-    return asked;
-}
-
-/// The name of a run of which another file has one, too.
-void name_by_file(FeatureSet &set, const std::string &before) {
-    const auto prefix = [&](std::string &name) { name.insert(0, before); };
-    for (Feature &feature : set.features) {
-        prefix(feature.run);
-        prefix(feature.sample);
-    }
-    for (RunStandard &standard : set.standards) {
-        prefix(standard.run);
-    }
-    for (CoSpot &cospot : set.cospots) {
-        prefix(cospot.sample);
-    }
-}
-
-/// The features of all files, in which runs and samples have names of their own.
-FeatureSet features_of_files(const IdentifyOptions &asked, library::Database &database,
-                             std::istream &standard_input) {
-    FeatureSet all;
-    std::set<std::string> runs;
-    std::set<std::string> names;
-    for (const std::string &name : asked.files) {
-        if (!names.insert(name).second) {
-            throw bad_usage(in_quotes(name) + " again", "each file once");
-        }
-        InputFile input(name, standard_input);
-        FeatureSet set =
-            read_features(database, input.read_all(), input.name(), asked.input, standard_input);
-        const bool is_taken =
-            std::any_of(set.features.begin(), set.features.end(),
-                        [&](const Feature &feature) { return runs.contains(feature.run); });
-        if (is_taken) {
-            name_by_file(set, name + ": ");
-        }
-        for (const Feature &feature : set.features) {
-            runs.insert(feature.run);
-        }
-        append(all, std::move(set));
-    }
-    return all;
-}
 
 /// The weights of suspected compounds, by index in the evidence; 1 for all others.
 std::vector<double> weights_in(const std::string &name, const std::vector<ColumnAlias> &aliases,
@@ -301,10 +192,11 @@ int run_identify(const Invocation &invocation) {
     const IdentifyOptions asked = read_identify_options(options, invocation);
     Presentation presentation(invocation, options);
     library::Database database = open_library(invocation, library::Access::read);
-    TracedInputs inputs(presentation.has_report()
-                            ? input_names(options, {"ladder", "prior", "also"})
-                            : std::vector<std::string>{},
-                        invocation.in);
+    TracedInputs inputs(
+        presentation.has_report()
+            ? input_names(options, {"ladder", "second-column", "second-ladder", "prior", "also"})
+            : std::vector<std::string>{},
+        invocation.in);
     std::istream &standard_input = inputs.standard_input();
     FeatureSet set = features_of_files(asked, database, standard_input);
     // Weights may be of any compound.
@@ -331,8 +223,11 @@ int run_identify(const Invocation &invocation) {
     answering.answer(features.features, invocation.err);
     notes.insert(notes.end(), answering.notes().begin(), answering.notes().end());
     notes.push_back(prior_note(how));
+    if (asked.explains) {
+        notes.emplace_back(library::kIndependentRuns);
+    }
     presentation.finish(
-        notes, [&] { return identify_document(answering.features()); },
+        notes, [&] { return identify_document(answering.features(), asked.has_sheets); },
         [&] { return trace_of("identify", invocation, inputs.traces()); }, asked.explains);
     const bool is_none_read =
         std::all_of(features.features.begin(), features.features.end(),

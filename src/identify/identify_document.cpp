@@ -1,14 +1,11 @@
 #include "identify/identify_document.h"
 
 #include "document/caution.h"
-#include "document/cells.h"
-#include "identification/alternatives.h"
 #include "identify/feature_figures.h"
 #include "identify/feature_section.h"
-#include "identify/feature_words.h"
 #include "identify/identify_data.h"
+#include "identify/overview.h"
 #include "shared/text.h"
-#include "shared/value_with_spread.h"
 
 #include <fmt/format.h>
 
@@ -26,99 +23,6 @@ constexpr std::size_t kMaxStructures = 3; ///< a feature
 constexpr double kWorthDrawing = 0.01;    ///< probability
 
 using Features = std::span<const AnsweredFeature>;
-
-/// What the overview says once, since it is the same for all features.
-struct InCommon {
-    bool sample = true;
-    const FeatureObservation *system = nullptr; ///< one system and quantity, one reading each
-};
-
-InCommon in_common(Features features) {
-    InCommon common;
-    bool is_one_system = true;
-    for (const AnsweredFeature &one : features) {
-        common.sample = common.sample && one.feature->sample == features.front().feature->sample;
-        for (const FeatureObservation &observation : one.feature->observations) {
-            if (common.system == nullptr) {
-                common.system = &observation;
-            }
-            is_one_system = is_one_system && one.feature->observations.size() == 1 &&
-                            observation.system == common.system->system &&
-                            observation.quantity == common.system->quantity;
-        }
-    }
-    if (!is_one_system) {
-        common.system = nullptr;
-    }
-    return common;
-}
-
-Cell observed_cell(const Feature &feature, const InCommon &common) {
-    if (feature.observations.empty()) {
-        return {};
-    }
-    const FeatureObservation &first = feature.observations.front();
-    if (common.system != nullptr) {
-        return {with_spread(first.quantity, first.value, first.uncertainty), first.value};
-    }
-    std::string text;
-    for (const FeatureObservation &observation : feature.observations) {
-        text += (text.empty() ? "" : "; ") + reading_of(observation) + " on " + observation.system;
-    }
-    return {std::move(text)};
-}
-
-Row overview_row(const AnsweredFeature &answered, std::size_t position, const InCommon &common) {
-    const Feature &feature = *answered.feature;
-    const Identification &found = answered.found;
-    const std::string number = fmt::to_string(position);
-    Row row{.cells = {{number, static_cast<double>(position)},
-                      {common.sample ? feature.name : feature_name(feature),
-                       {},
-                       Emphasis::none,
-                       feature_anchor(position)}},
-            .mark = number};
-    const bool has_time = feature.retention_time_min.has_value() &&
-                          (common.system == nullptr || common.system->quantity != Quantity::tR);
-    row.cells.push_back(has_time ? number_cell(feature.retention_time_min, 3) : Cell{});
-    row.cells.push_back(observed_cell(feature, common));
-    const auto alternatives = alternatives_of(found);
-    if (alternatives.empty()) {
-        row.cells.insert(row.cells.end(), {{"nothing to compare with"}, {}, {}});
-    } else {
-        const Alternative &first = alternatives.front();
-        row.cells.insert(row.cells.end(), {{name_of(first, found), {}, Emphasis::strong},
-                                           probability_cell(first.probability),
-                                           probability_cell(found.unlisted)});
-    }
-    row.cells.push_back(found.warnings.empty()
-                            ? Cell{}
-                            : Cell{fmt::to_string(found.warnings.size()),
-                                   static_cast<double>(found.warnings.size()), Emphasis::alarm});
-    return row;
-}
-
-Table overview(Features features) {
-    const InCommon common = in_common(features);
-    Table table{
-        .label = "What each feature most likely is",
-        .columns = {{"No.", true},
-                    {"Feature"},
-                    {"tR, min", true},
-                    {common.system == nullptr ? "Observed"
-                                              : std::string(to_text(common.system->quantity)),
-                     common.system != nullptr},
-                    {"Likeliest"},
-                    {"Prob.", true},
-                    {"Unlisted", true},
-                    {"Warnings", true}},
-        .heading_column = 1,
-        .is_sortable = true};
-    for (std::size_t i = 0; i < features.size(); ++i) {
-        table.rows.push_back(overview_row(features[i], i + 1, common));
-    }
-    return table;
-}
 
 /// The first candidates, with the numbers of the features that they are proposed for.
 Structures structures_of(Features features) {
@@ -185,10 +89,11 @@ void add_levels(std::vector<Block> &blocks, Features features) {
     }
 }
 
-/// A table of all features beside the pictures of plates and runs: before them where there are
-/// several.
-void add_overview(std::vector<Block> &blocks, Features features) {
-    std::vector<Figure> figures = feature_figures(features);
+/// Tables of all samples and features beside the pictures of plates and runs: before them where
+/// there are several.
+void add_overview(std::vector<Block> &blocks, Features features,
+                  std::span<const AnsweredSample> samples) {
+    std::vector<Figure> figures = feature_figures(features, 1);
     const bool is_one_picture = figures.size() < 2;
     const auto add_figures = [&] {
         for (Figure &figure : figures) {
@@ -199,45 +104,84 @@ void add_overview(std::vector<Block> &blocks, Features features) {
         add_figures();
     }
     if (features.size() > 1) {
-        const FeatureObservation *system = in_common(features).system;
-        blocks.emplace_back(
-            Section{system == nullptr ? "At a glance" : "At a glance: on " + system->system,
-                    "",
-                    {},
-                    {overview(features)}});
+        const FeatureObservation *common = observation_in_common(features);
+        Section glance{
+            common == nullptr ? "At a glance" : "At a glance: on " + common->system, "", {}, {}};
+        if (samples.size() > 1) {
+            glance.blocks.emplace_back(sample_overview(samples, false));
+        }
+        if (features.size() > samples.size()) {
+            glance.blocks.emplace_back(feature_overview(features));
+        }
+        if (Table pairs = pair_overview(features); !pairs.rows.empty()) {
+            glance.blocks.emplace_back(std::move(pairs));
+        }
+        blocks.emplace_back(std::move(glance));
     }
     if (!is_one_picture) {
         add_figures();
     }
 }
 
+/// Each feature with its candidates; the first ones where they are too many to be read.
+void add_features(std::vector<Block> &blocks, Features features) {
+    if (features.size() == 1) {
+        blocks.emplace_back(feature_section(features.front(), 1));
+        return;
+    }
+    Section each{"One by one", "", {}, {}};
+    const std::size_t shown = std::min(kMostInFull, features.size());
+    for (std::size_t i = 0; i < shown; ++i) {
+        each.blocks.emplace_back(feature_section(features[i], i + 1));
+    }
+    if (shown < features.size()) {
+        each.blocks.emplace_back(Paragraph{fmt::format(
+            "The first {} of {} features in full; the table above and the reports in CSV and JSON "
+            "have all of them.",
+            shown, features.size())});
+    }
+    blocks.emplace_back(std::move(each));
+}
+
+/// A sheet for each sample, to be handed out by itself: its picture, its features without the
+/// reasons, the caution.
+void add_sheets(std::vector<Block> &blocks, std::span<const AnsweredSample> samples) {
+    blocks.emplace_back(Section{"At a glance", "", {}, {sample_overview(samples, true)}});
+    for (const AnsweredSample &sample : samples) {
+        const Feature &first = *sample.features.front().feature;
+        Section sheet{.heading = first.sample.empty() ? "Sample" : first.sample,
+                      .anchor = sample_anchor(sample),
+                      .blocks = {},
+                      .starts_sheet = true};
+        for (Figure &figure : feature_figures(sample.features, sample.first)) {
+            sheet.blocks.emplace_back(std::move(figure));
+        }
+        for (std::size_t i = 0; i < sample.features.size(); ++i) {
+            sheet.blocks.emplace_back(brief_feature_section(sample.features[i], sample.first + i));
+        }
+        sheet.blocks.emplace_back(
+            Paragraph{std::string(kRetentionIsNoProof), Paragraph::Role::small});
+        blocks.emplace_back(std::move(sheet));
+    }
+}
+
 } // namespace
 
-Document identify_document(Features features) {
+Document identify_document(Features features, bool has_sheets) {
     Document document{.title = "Which compounds these may be",
                       .cautions = {std::string(kRetentionIsNoProof)},
                       .data = identify_data(features)};
     if (features.empty()) {
         return document;
     }
+    const std::vector<AnsweredSample> samples = answered_samples(features);
     document.title = title_of(features);
     document.lead = counted(features.size(), "feature") + ", compared with the library.";
-    add_overview(document.blocks, features);
-    if (features.size() == 1) {
-        document.blocks.emplace_back(feature_section(features.front(), 1));
+    if (has_sheets) {
+        add_sheets(document.blocks, samples);
     } else {
-        Section each{"One by one", "", {}, {}};
-        const std::size_t shown = std::min(kMostInFull, features.size());
-        for (std::size_t i = 0; i < shown; ++i) {
-            each.blocks.emplace_back(feature_section(features[i], i + 1));
-        }
-        if (shown < features.size()) {
-            each.blocks.emplace_back(Paragraph{fmt::format(
-                "The first {} of {} features in full; the table above and the reports in CSV and "
-                "JSON have all of them.",
-                shown, features.size())});
-        }
-        document.blocks.emplace_back(std::move(each));
+        add_overview(document.blocks, features, samples);
+        add_features(document.blocks, features);
     }
     add_levels(document.blocks, features);
     document.blocks.emplace_back(Details{

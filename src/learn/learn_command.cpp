@@ -37,8 +37,10 @@ void add_learn_options(CommandOptions &options) {
                   "film_um, particle_um, note")(
         "create-systems", "create a system that a row names and the library does not hold")(
         "dry-run", "say what would be learned, and store nothing")(
-        "partial", "learn the good rows and write the faulty ones to a file")(
-        "refused", po::value<std::string>(), "that file (else FILE.refused.csv)")(
+        "partial",
+        "learn the good rows and write the faulty ones to a file; of plates, leave out lanes with "
+        "faults and plates without a front")("refused", po::value<std::string>(),
+                                             "that file (else FILE.refused.csv)")(
         "accept", "learn also what seems wrong: exchanged labels, values far from those held")(
         "correct",
         "each row supersedes the value of its compound, run and quantity that says otherwise");
@@ -55,6 +57,7 @@ void add_learn_options(CommandOptions &options) {
 FileOptions file_options(const CommandOptions &options, const Invocation &invocation) {
     FileOptions result;
     result.run.reading = input_settings(options, invocation);
+    result.run.reading.form.is_partial = options.has("partial");
     result.aliases = result.run.reading.form.aliases;
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
@@ -98,14 +101,14 @@ void remark_missing_runs(LearnSummary &summary) {
     constexpr std::size_t few_runs = 5;
     if (summary.runs_without_date >= few_runs) {
         summary.remarks.push_back(fmt::format(
-            "{} runs have no date: runs of one day or one batch then count as independent, and "
+            "{} runs have no date: those of one day then count as independent runs, and "
             "spreads come out too small; give dates",
             summary.runs_without_date));
     }
     if (summary.added_without_run > 0) {
         summary.remarks.push_back(fmt::format(
-            "{} values have neither run nor date: each counts as a run of its own, and the spread "
-            "between days may come out too small",
+            "{} values have neither run nor date: each counts as an independent run, and spreads "
+            "may come out too small",
             summary.added_without_run));
     }
     if (summary.known_without_run > 0) {
@@ -240,7 +243,9 @@ int run_learn(const Invocation &invocation) {
     if (outcome == LearnOutcome::stored) {
         keep_fits(database);
     }
-    return summary.rows_refused > 0 || !summary.doubts.empty() ? kNeedsAttention : kDone;
+    return summary.rows_refused > 0 || summary.is_partial || !summary.doubts.empty()
+               ? kNeedsAttention
+               : kDone;
 }
 
 } // namespace cospot

@@ -27,6 +27,7 @@ void remark(const std::vector<std::string> &notes, const std::string &file, Lear
 void learn_raw_run(const RawRun &run, LearnTarget &target) {
     target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
                                   run.remarks.end());
+    target.summary.is_partial |= run.is_partial;
     for (const MeasurementRow &row : run.rows) {
         target.learner.learn(row);
     }

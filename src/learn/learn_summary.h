@@ -23,6 +23,7 @@ struct LearnSummary {
     std::size_t bands_added = 0;   ///< that left them
     std::size_t bands_known = 0;
     std::size_t rows_refused = 0;
+    bool is_partial = false; ///< lanes, runs or plates were left out
     std::vector<std::string> remarks;
     std::vector<std::string> doubts; ///< labels or values that seem wrong, a sentence each
 };

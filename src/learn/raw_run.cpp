@@ -10,6 +10,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
+#include <string_view>
 #include <utility>
 
 namespace cospot {
@@ -58,15 +60,14 @@ void check_any(const RawRun &run, const std::string &file, const char *expected)
 
 } // namespace
 
-RawRun standards_of_plates(library::Database &database, std::istream &in, const std::string &file,
-                           const RunDetails &details) {
-    RawRun run;
-    std::vector<std::string> notes;
-    const std::vector<PlateSpot> spots = read_plate(in, file, details.reading.form, &notes);
-    for (const std::string &note : notes) {
-        run.remarks.push_back(file + ": " + note);
-    }
-    const library::System system = system_of_settings(database, details.reading, InputKind::plate);
+namespace {
+
+void learn_plate(library::Database &database, const std::vector<PlateSpot> &spots,
+                 const std::string &file, const RunDetails &details, RawRun &run) {
+    const Where where{file, spots.front().line, "system"};
+    const library::System system = system_of_settings(
+        database, with_system(details.reading, spots.front().system, where), InputKind::plate);
+    std::vector<MeasurementRow> rows;
     for (const PlateSpot &spot : spots) {
         if (spot.role != RowRole::standard) {
             continue;
@@ -79,7 +80,39 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
         row.value = rf.value;
         row.uncertainty = rf.standard_uncertainty;
         row.note = fmt::format("lane {}", spot.lane);
-        run.rows.push_back(std::move(row));
+        rows.push_back(std::move(row));
+    }
+    std::move(rows.begin(), rows.end(), std::back_inserter(run.rows));
+}
+
+/// "! FILE: lane 2 is left out", with the mark of a warning first.
+std::string remark_on(const std::string &file, const std::string &note) {
+    constexpr std::string_view mark = "! ";
+    return note.starts_with(mark) ? fmt::format("{}{}: {}", mark, file, note.substr(mark.size()))
+                                  : file + ": " + note;
+}
+
+} // namespace
+
+RawRun standards_of_plates(library::Database &database, std::istream &in, const std::string &file,
+                           const RunDetails &details) {
+    RawRun run;
+    std::vector<std::string> notes;
+    const TableForm &form = details.reading.form;
+    for (const std::vector<PlateSpot> &spots : by_plate(read_plate(in, file, form, &notes))) {
+        try {
+            learn_plate(database, spots, file, details, run);
+        } catch (const InputError &fault) {
+            if (!form.is_partial) {
+                throw;
+            }
+            notes.push_back(
+                fmt::format("! plate {} is left out: {}", spots.front().plate, fault.what()));
+        }
+    }
+    for (const std::string &note : notes) {
+        run.is_partial |= note.starts_with("! ");
+        run.remarks.push_back(remark_on(file, note));
     }
     check_any(run, file, "spots with the role standard and the compound's name as label");
     return run;
@@ -90,9 +123,9 @@ namespace {
 RawRun standards_of_run(library::Database &database, ChromatogramRun read, const std::string &file,
                         const RunDetails &details) {
     RawRun run;
-    run.remarks = std::move(read.set.notes);
-    for (std::string &note : run.remarks) {
-        note.insert(0, file + ": ");
+    for (const std::string &note : read.set.notes) {
+        run.is_partial |= details.reading.form.is_partial && note.starts_with("! ");
+        run.remarks.push_back(remark_on(file, note));
     }
     bool is_nothing_new = false;
     for (std::size_t i = 0; i < read.peaks.size(); ++i) {

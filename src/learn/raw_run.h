@@ -27,10 +27,11 @@ struct RawRun {
     std::vector<MeasurementRow> rows;
     std::optional<quantities::Ladder> ladder;
     std::vector<std::string> remarks; ///< e.g. peaks that got no index
+    bool is_partial = false;          ///< lanes or plates were left out
 };
 
 /// The plates of a file: the R_F, as read, of each spot with the role "standard", whose label names
-/// it.
+/// it. A front must be stated: one that standards tell would give them back what is known of them.
 [[nodiscard]] RawRun standards_of_plates(library::Database &database, std::istream &in,
                                          const std::string &file, const RunDetails &details);
 

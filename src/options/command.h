@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <iosfwd>
 #include <string>
 #include <string_view>
@@ -20,10 +21,11 @@ struct Invocation {
     bool json = false;                  ///< JSON Lines instead of text
     std::vector<std::string> arguments; ///< behind the verb
     std::istream &in;
-    std::ostream &out;       ///< results
-    std::ostream &err;       ///< messages
-    bool &has_changed;       ///< set where the library was changed
-    std::string_view verb{}; ///< that it is called by
+    std::ostream &out;                              ///< results
+    std::ostream &err;                              ///< messages
+    bool &has_changed;                              ///< set where the library was changed
+    std::vector<std::function<void()>> &afterwards; ///< what is done once the verb has succeeded
+    std::string_view verb{};                        ///< that it is called by
 };
 
 /// The call as one would type it again: verb and arguments, without the library.

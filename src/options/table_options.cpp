@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 #include <string>
 
@@ -19,7 +20,8 @@ void add_map_option(CommandOptions &options) {
                   "COLUMN=HEADER: what your table calls a column, e.g. compound=Name or "
                   "distance_cm=Weg; repeat it")(
         "as", boost::program_options::value<std::string>(),
-        "name under which the library remembers --map for the next time");
+        "name under which the library remembers --map for the next time; with --map again it "
+        "remembers that, too");
 }
 
 void add_partial_option(CommandOptions &options) {
@@ -45,7 +47,6 @@ std::vector<ColumnAlias> given_aliases(const CommandOptions &options) {
 
 void remember(const std::string &sheet, const std::vector<ColumnAlias> &aliases,
               const Invocation &invocation) {
-    check_visible(sheet, at_option("as"));
     library::Database database = open_library(invocation, library::Access::write);
     library::Transaction transaction(database);
     library::keep_sheet(database, sheet, aliases,
@@ -57,10 +58,20 @@ void remember(const std::string &sheet, const std::vector<ColumnAlias> &aliases,
                                   in_quotes(sheet));
 }
 
-std::vector<ColumnAlias> remembered(const std::string &sheet, const Invocation &invocation) {
+/// What is given now, and of what the library remembers the other columns.
+std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const std::string &sheet,
+                                         const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::read);
-    std::vector<ColumnAlias> aliases = library::columns_of_sheet(database, sheet);
-    if (aliases.empty()) {
+    for (const ColumnAlias &before : library::columns_of_sheet(database, sheet)) {
+        const bool is_given =
+            std::any_of(given.begin(), given.end(), [&](const ColumnAlias &alias) {
+                return equal_ignoring_case(alias.column, before.column);
+            });
+        if (!is_given) {
+            given.push_back(before);
+        }
+    }
+    if (given.empty()) {
         std::string known;
         for (const std::string &name : library::sheet_names(database)) {
             known += (known.empty() ? ": " : ", ") + in_quotes(name);
@@ -70,7 +81,7 @@ std::vector<ColumnAlias> remembered(const std::string &sheet, const Invocation &
                          "remembers" +
                              (known.empty() ? " (there is none yet)" : known));
     }
-    return aliases;
+    return given;
 }
 
 } // namespace
@@ -81,13 +92,13 @@ std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocat
     if (!sheet) {
         return given;
     }
-    if (given.empty()) {
-        return remembered(*sheet, invocation);
+    check_visible(*sheet, at_option("as"));
+    const std::vector<ColumnAlias> all = with_remembered(given, *sheet, invocation);
+    if (!given.empty() && !options.has("dry-run")) {
+        invocation.afterwards.emplace_back(
+            [sheet = *sheet, all, invocation] { remember(sheet, all, invocation); });
     }
-    if (!options.has("dry-run")) {
-        remember(*sheet, given, invocation);
-    }
-    return given;
+    return all;
 }
 
 } // namespace cospot

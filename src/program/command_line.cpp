@@ -83,7 +83,7 @@ void print_help(std::ostream &out) {
 }
 
 int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, std::ostream &err,
-             bool &has_changed) {
+             bool &has_changed, std::vector<std::function<void()>> &afterwards) {
     if (options.version) {
         out << "cospot " << kVersion << '\n';
         return kDone;
@@ -106,6 +106,7 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
                                 out,
                                 err,
                                 has_changed,
+                                afterwards,
                                 command.verb});
         }
     }
@@ -149,7 +150,12 @@ int run_command_line(const std::vector<std::string> &arguments, std::istream &in
     int code = kDone;
     try {
         HeldBack held(out);
-        code = dispatch(take_global_options(arguments), in, held.stream(), err, has_changed);
+        std::vector<std::function<void()>> afterwards;
+        code = dispatch(take_global_options(arguments), in, held.stream(), err, has_changed,
+                        afterwards);
+        for (const auto &work : afterwards) {
+            work();
+        }
     } catch (const Interrupted &error) {
         err << "cospot: "
             << (is_to_be_said() ? "interrupted; the change of the library is committed"

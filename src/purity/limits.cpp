@@ -1,5 +1,7 @@
 #include "purity/limits.h"
 
+#include "document/probability_text.h"
+
 #include "purity/verdicts.h"
 
 #include <fmt/format.h>
@@ -270,15 +272,15 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
         return verdict;
     }
     const JudgedFeature &main = sample.features[*sample.main];
-    verdict.found = fmt::format("{}, probability {:.2f}", feature_text(main.feature),
-                                main.declared_probability);
+    verdict.found = fmt::format("{}, probability {}", feature_text(main.feature),
+                                probability_text(main.declared_probability));
     if (!sample.rivals.empty()) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "it fits ";
         for (const std::size_t rival : sample.rivals) {
             const JudgedFeature &other = sample.features[rival];
-            verdict.reason += fmt::format("{} ({:.2f}) ", feature_text(other.feature),
-                                          other.declared_probability);
+            verdict.reason += fmt::format("{} ({}) ", feature_text(other.feature),
+                                          probability_text(other.declared_probability));
         }
         verdict.reason += "as well: run it together with its standard";
     } else if (sample.main_is_assumed) {

@@ -216,9 +216,13 @@ std::string limits_note(const PurityOptions &asked) {
         return fmt::format("Limits: {}", purity::kSolventRules);
     }
     const purity::Rules &rules = asked.limits.rules;
-    return rules.name.empty() ? "No limits were given: --dose-mg-per-day or --rules."
-                              : fmt::format("Limits: {}{}{}", rules.name,
-                                            rules.source.empty() ? "" : ", ", rules.source);
+    if (rules.name.empty()) {
+        return "No limits were given: --dose-mg-per-day or --rules.";
+    }
+    return fmt::format(
+        "Limits: {}{}{}{}", rules.name, rules.source.empty() ? "" : ", ", rules.source,
+        asked.limits.dose_mg ? fmt::format("; highest dose {:g} mg a day", *asked.limits.dose_mg)
+                             : "");
 }
 
 } // namespace
@@ -246,7 +250,7 @@ int run_purity(const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::read);
     purity::Declaration declaration =
         declaration_of(options, asked.limits.rules, database, inputs.standard_input());
-    purity::PurityResult result{.declared = declaration.declared};
+    purity::PurityResult result{.declared = declaration.declared, .limits = limits_note(asked)};
     Judging judging(asked, std::move(declaration), database, inputs.standard_input());
     for (const std::string &name : asked.files) {
         judging.judge_file(name, result);
@@ -260,7 +264,7 @@ int run_purity(const Invocation &invocation) {
         }
     }
     presentation.finish(
-        {limits_note(asked)}, [&] { return purity_document(result); },
+        {result.limits}, [&] { return purity_document(result, asked.has_sheets); },
         [&] { return trace_of("purity", invocation, inputs.traces()); });
     return std::all_of(result.samples.begin(), result.samples.end(), purity::is_in_order)
                ? kDone

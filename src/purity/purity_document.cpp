@@ -119,6 +119,8 @@ std::string verdict_of_all(const PurityResult &result) {
     return fmt::format("Declared {}: {}.", result.declared, text);
 }
 
+const std::vector<std::string> kSigners{"Analyst", "Reviewer"};
+
 constexpr std::size_t kMostInFull = 100; ///< samples; all are in the table before
 
 std::string anchor_of(std::size_t position) {
@@ -246,12 +248,31 @@ std::vector<Block> one_sample(const JudgedSample &sample) {
             Section{"Rule by rule", "", {}, {rules_table(sample, true)}}, std::move(features)};
 }
 
+/// What a sheet says of itself, since it may be signed and kept alone.
+std::string sheet_sentence(const JudgedSample &sample, const std::string &limits) {
+    const Feature &first = sample.features.front().feature;
+    std::string text =
+        fmt::format("{} of {}, declared {}.", sample.asks_solvents ? "Residual solvents" : "Purity",
+                    sample.name, sample.declared);
+    if (!first.observations.empty()) {
+        const FeatureObservation &observation = first.observations.front();
+        text +=
+            fmt::format(" On {}{}; read from {}.", observation.system,
+                        first.date.empty() ? "" : ", run " + first.date, observation.where.file);
+    }
+    return text + ' ' + limits;
+}
+
 /// One of several: the rules that are met in one sentence, the picture folded, so that many samples
-/// print on few sheets. The sum of its impurities stands in the summary, the ratio of the trend
-/// with the trend.
-Section sample_section(const JudgedSample &sample, std::size_t position,
-                       purity::Ratio trend_ratio) {
-    Section section{sample.name, anchor_of(position), verdict_cell(sample), {}, true};
+/// print on few sheets; on a sheet of its own the picture comes first and signatures last. The sum
+/// of its impurities stands in the summary, the ratio of the trend with the trend.
+Section sample_section(const JudgedSample &sample, std::size_t position, purity::Ratio trend_ratio,
+                       const std::string *limits_of_sheet) {
+    const bool is_sheet = limits_of_sheet != nullptr;
+    Section section{sample.name, anchor_of(position), verdict_cell(sample), {}, true, is_sheet};
+    if (is_sheet) {
+        section.blocks.emplace_back(Paragraph{sheet_sentence(sample, *limits_of_sheet)});
+    }
     section.blocks.emplace_back(rules_table(sample, false));
     if (const std::string met = met_sentence(sample); !met.empty()) {
         section.blocks.emplace_back(Paragraph{met, Paragraph::Role::small});
@@ -259,12 +280,22 @@ Section sample_section(const JudgedSample &sample, std::size_t position,
     section.blocks.emplace_back(features_table(sample, sample.ratio != trend_ratio));
     section.blocks.emplace_back(warnings_of(sample));
     if (auto picture = purity_picture(sample)) {
-        section.blocks.emplace_back(Details{{std::move(*picture)}, picture_name(sample)});
+        if (is_sheet) {
+            section.blocks.emplace(section.blocks.begin() + 1, std::move(*picture));
+        } else {
+            section.blocks.emplace_back(Details{{std::move(*picture)}, picture_name(sample)});
+        }
+    }
+    if (is_sheet) {
+        section.blocks.emplace_back(Paragraph{sums_sentence(sample)});
+        section.blocks.emplace_back(
+            Paragraph{std::string(kRetentionIsNoProof), Paragraph::Role::small});
+        section.signers = kSigners;
     }
     return section;
 }
 
-std::vector<Block> several_samples(const PurityResult &result) {
+std::vector<Block> several_samples(const PurityResult &result, bool has_sheets) {
     std::vector<Block> blocks{Paragraph{verdict_of_all(result), Paragraph::Role::verdict},
                               samples_table(result)};
     if (has_amounts(*result.trend)) {
@@ -273,14 +304,18 @@ std::vector<Block> several_samples(const PurityResult &result) {
     Section each{"Sample by sample", "", {}, {}};
     const std::size_t shown = std::min(kMostInFull, result.samples.size());
     for (std::size_t i = 0; i < shown; ++i) {
-        each.blocks.emplace_back(sample_section(result.samples[i], i + 1, result.trend->ratio));
+        (has_sheets ? blocks : each.blocks)
+            .emplace_back(sample_section(result.samples[i], i + 1, result.trend->ratio,
+                                         has_sheets ? &result.limits : nullptr));
     }
     if (shown < result.samples.size()) {
         each.blocks.emplace_back(Paragraph{fmt::format(
             "The first {} of {} samples in full; the reports in CSV and JSON have all of them.",
             shown, result.samples.size())});
     }
-    blocks.emplace_back(std::move(each));
+    if (!each.blocks.empty()) {
+        blocks.emplace_back(std::move(each));
+    }
     return blocks;
 }
 
@@ -288,7 +323,8 @@ std::string title_of(const PurityResult &result) {
     const std::size_t count = result.samples.size();
     const std::string &first = result.samples.front().name;
     return fmt::format(
-        "Purity of {}, declared {}",
+        "{} of {}, declared {}",
+        result.samples.front().asks_solvents ? "Residual solvents" : "Purity",
         count == 1 ? first
                    : fmt::format("{} samples, {} to {}", count, first, result.samples.back().name),
         result.declared);
@@ -319,15 +355,15 @@ DataTable data_of(const std::vector<JudgedSample> &samples) {
 
 } // namespace
 
-Document purity_document(const PurityResult &result) {
+Document purity_document(const PurityResult &result, bool has_sheets) {
     Document document{
         .title = title_of(result),
         .lead = "Which peak or spot is the declared compound, what else was seen, and by which "
                 "rule that is in order.",
         .blocks = result.samples.size() == 1 ? one_sample(result.samples.front())
-                                             : several_samples(result),
+                                             : several_samples(result, has_sheets),
         .cautions = {std::string(kRetentionIsNoProof)},
-        .signers = {"Analyst", "Reviewer"},
+        .signers = kSigners,
         .data = data_of(result.samples)};
     document.blocks.emplace_back(Section{"What this does not show", "", {}, {hidden_list(result)}});
     if (List notes = notes_list(result); !notes.items.empty()) {

@@ -103,6 +103,7 @@ void add_purity_options(CommandOptions &options) {
     add_input_options(options);
     add_partial_option(options);
     add_report_option(options);
+    add_sheets_option(options);
     options.positional("file", -1, "one sample a file");
 }
 
@@ -128,6 +129,7 @@ PurityOptions purity_options(const CommandOptions &options, const Invocation &in
     asked.settings.is_one_of_several = asked.files.size() > 1;
     asked.settings.names_peaks = asked.asks_solvents; // else their areas count
     asked.settings.may_stand_alone = false;
+    asked.has_sheets = wants_sheets(options);
     read_blank_options(options, asked);
     return asked;
 }

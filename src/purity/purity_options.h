@@ -27,6 +27,7 @@ struct PurityOptions {
     double prior_unlisted = 0.0;
     bool learns_unlisted = true;
     std::optional<std::string> also_file;
+    bool has_sheets = false;
 };
 
 void add_purity_options(CommandOptions &options);

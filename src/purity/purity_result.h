@@ -19,6 +19,7 @@ struct JudgedFile {
 /// All that one call of `purity` found.
 struct PurityResult {
     std::string declared;
+    std::string limits{}; ///< which ones hold, in words
     std::vector<JudgedFile> files{};
     std::vector<JudgedSample> samples{}; ///< file after file
     std::optional<Trend> trend{};        ///< of several samples

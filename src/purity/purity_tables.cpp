@@ -80,8 +80,9 @@ std::string met_sentence(const JudgedSample &sample) {
     std::string text;
     for (const RuleVerdict &one : sample.verdicts) {
         if (one.verdict == Verdict::meets) {
-            text += fmt::format("{}{} ({}{})", text.empty() ? "Met: " : "; ", one.rule, one.found,
-                                one.limit.empty() ? "" : "; limit " + one.limit);
+            text += fmt::format("{}{} ({}{}{})", text.empty() ? "Met: " : "; ", one.rule, one.found,
+                                one.limit.empty() ? "" : "; limit " + one.limit,
+                                one.reason.empty() ? "" : "; " + one.reason);
         }
     }
     return text.empty() ? text : text + '.';

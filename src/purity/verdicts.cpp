@@ -1,5 +1,7 @@
 #include "purity/verdicts.h"
 
+#include "document/probability_text.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -14,9 +16,9 @@ std::string proposal_text(const Identity &identity) {
     if (!identity.is_judged) {
         return "its retention could not be compared";
     }
-    return fmt::format("likeliest is {}, probability {:.2f}",
+    return fmt::format("likeliest is {}, probability {}",
                        identity.is_unlisted ? "a compound that the library lacks" : identity.name,
-                       identity.probability);
+                       probability_text(identity.probability));
 }
 
 RuleVerdict by_statement(RuleVerdict verdict) {

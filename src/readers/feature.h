@@ -52,6 +52,17 @@ struct PeakShape {
     std::optional<double> symmetry; ///< symmetry factor A_s
 };
 
+/// The peak on a second column that a peak is taken for the same compound as.
+struct PairedPeak {
+    std::string name;
+    std::string system; ///< of the second column
+    double retention_time_min = 0.0;
+    double area = 0.0;          ///< on the second column, in its unit
+    double percent = 0.0;       ///< of the whole area there
+    double first_percent = 0.0; ///< of the area on the first
+    double probability = 0.0;   ///< of the pair
+};
+
 /// One spot or peak of unknown identity.
 struct Feature {
     std::string sample;
@@ -59,12 +70,14 @@ struct Feature {
     std::string lane; ///< of a plate; with `sample` it says which features compete for compounds
     std::string run;  ///< plate, injection or series: what was run together lies alike against the
                       ///< library
+    std::string date{}; ///< of the run, if stated
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
     std::optional<double> area;  ///< any unit, of a spot by densitometry
     std::optional<double> ppm{}; ///< of a peak: mg in a kg of the sample, as the user states it
     PeakShape shape{};
     std::optional<PlatePlace> plate{}; ///< of a spot that was read with a ruler
+    std::optional<PairedPeak> pair{};  ///< of a run on two columns
     FurtherEvidence further{};         ///< beside retention
     std::vector<std::string> warnings;
 };

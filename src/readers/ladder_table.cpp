@@ -36,11 +36,25 @@ double carbon_of_name(const TableReader &table, quantities::IndexScale system_sc
     return homologue->carbon;
 }
 
+/// A carbon number as it is, or as the name of an n-alkane is shortened: C7, n-C7.
+double number_of_carbons(const TableReader &table) {
+    std::string_view text = table.text("carbon");
+    for (const std::string_view before : {"n-", "C", "c"}) {
+        if (text.starts_with(before)) {
+            text.remove_prefix(before.size());
+        }
+    }
+    const bool is_short = text.size() < table.text("carbon").size() && !text.empty() &&
+                          text.size() <= 3 &&
+                          text.find_first_not_of("0123456789") == std::string_view::npos;
+    return is_short ? std::stod(std::string(text)) : table.number("carbon", "a carbon number");
+}
+
 double carbon_of_row(const TableReader &table, std::optional<quantities::IndexScale> system_scale) {
     if (!table.has("carbon")) {
         return carbon_of_name(table, *system_scale);
     }
-    const double carbon = table.number("carbon", "a carbon number");
+    const double carbon = number_of_carbons(table);
     if (carbon < 1.0 || carbon > kLongestChain || carbon != std::floor(carbon)) {
         throw InputError(table.where("carbon"), exact_text(carbon),
                          "a whole carbon number from 1 to 200");
@@ -84,7 +98,8 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
         throw InputError({file, table.line(), ""},
                          "a header without " +
                              std::string(table.has("tR") ? "carbon and standard" : "tR"),
-                         "the columns carbon,tR or standard,tR");
+                         "the columns carbon,tR or standard,tR, named so (--map and --as hold for "
+                         "the ladder, too)");
     }
     if (!system_scale && !table.has("carbon")) {
         throw InputError({file, table.line(), "standard"}, "names of a series of your own",

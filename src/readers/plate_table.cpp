@@ -51,6 +51,7 @@ PlateSpot read_spot(const TableReader &table) {
     PlateSpot spot;
     spot.plate = table.text("plate");
     spot.date = read_past_date(table);
+    spot.system = table.text("system");
     spot.lane = table.required_text("lane", "the number or name of the lane");
     spot.label = table.text("label");
     if (table.has("spot")) {
@@ -99,6 +100,15 @@ void check_lane(const TableReader &table, const PlateSpot &spot, const PlateSpot
     }
 }
 
+/// A plate has one date and one system.
+void check_same(const std::string &stated, const std::string &before, const Where &where,
+                const char *what) {
+    if (!stated.empty() && !before.empty() && stated != before) {
+        throw InputError(where, in_quotes(stated),
+                         in_quotes(before) + " as before: a plate has one " + what);
+    }
+}
+
 /// The spots of a file while they are read.
 class Spots {
 public:
@@ -118,7 +128,16 @@ public:
         if (!is_first) {
             check_lane(table, spot, spots_[first->second]);
         }
+        keep_plate(table, spot);
         spots_.push_back(std::move(spot));
+    }
+
+    /// Gives each spot the date and the system that are stated on its plate.
+    void set_plates() {
+        for (PlateSpot &spot : spots_) {
+            spot.date = plates_.at(spot.plate).date;
+            spot.system = plates_.at(spot.plate).system;
+        }
     }
 
     /// Gives each spot the front of its lane, else the first one that is stated on its plate.
@@ -159,7 +178,21 @@ public:
     }
 
 private:
+    struct Plate {
+        std::string date;
+        std::string system;
+    };
+
+    void keep_plate(const TableReader &table, const PlateSpot &spot) {
+        Plate &plate = plates_[spot.plate];
+        check_same(spot.date, plate.date, table.where("date"), "date");
+        check_same(spot.system, plate.system, table.where("system"), "system");
+        plate.date = plate.date.empty() ? spot.date : plate.date;
+        plate.system = plate.system.empty() ? spot.system : plate.system;
+    }
+
     std::vector<PlateSpot> spots_;
+    std::map<std::string, Plate> plates_;
     std::set<std::tuple<std::string, std::string, std::string>> seen_;
     std::map<std::tuple<std::string, std::string, RowRole>, std::size_t> lanes_; ///< first spots
     std::map<std::pair<std::string, std::string>, std::size_t> counts_;
@@ -168,7 +201,8 @@ private:
 std::vector<TableColumn> plate_columns() {
     return {{"plate", false}, {"date", false},       {"lane", true},      {"label", false},
             {"spot", false},  {"distance_mm", true}, {"front_mm", false}, {"role", false},
-            {"area", false},  {"uv254", false},      {"stain", false},    {"stained", false}};
+            {"area", false},  {"uv254", false},      {"stain", false},    {"stained", false},
+            {"system", false}};
 }
 
 } // namespace
@@ -195,6 +229,7 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, con
     }
     spots.set_fronts(file, left_out);
     spots.leave_out(left_out);
+    spots.set_plates();
     if (notes != nullptr) {
         *notes = notes_on(table, left_out, "lane");
     }

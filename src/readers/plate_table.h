@@ -17,8 +17,9 @@ inline constexpr double kMaxFront_mm = 2000.0; ///< of a long paper chromatogram
 
 /// One spot of a developed plate as it was read with a ruler.
 struct PlateSpot {
-    std::string plate; ///< its name; empty where the file holds one plate without a name
-    std::string date;  ///< of the plate, if stated
+    std::string plate;  ///< its name; empty where the file holds one plate without a name
+    std::string date;   ///< of the plate, if stated
+    std::string system; ///< that the plate was run on, if stated
     std::string lane;
     std::string label; ///< sample, or name of the standard's compound; of a co-spot the sample
     std::string spot;
@@ -33,9 +34,10 @@ struct PlateSpot {
 };
 
 /// Reads a plate or several (columns lane,distance_mm, optional
-/// plate,date,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample", "standard"
-/// or "cospot", an empty or absent one means "sample"). Without a column spot, the spots of a lane
-/// are numbered. A front that is given once holds for its plate. The label of a co-spot is "SAMPLE
+/// plate,date,system,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample",
+/// "standard" or "cospot", an empty or absent one means "sample"). Without a column spot, the spots
+/// of a lane are numbered. A front, date or system that is given once holds for its plate. The
+/// label of a co-spot is "SAMPLE
 /// + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a
 /// negative distance, a front at 0, a spot named twice. What the user should know of how the file
 /// was read goes to `notes`.

@@ -74,6 +74,19 @@ void add_report_option(CommandOptions &options) {
                   "is (.json)");
 }
 
+void add_sheets_option(CommandOptions &options) {
+    options.add()("sheets", "in a page that is printed, a sheet for each sample");
+}
+
+bool wants_sheets(const CommandOptions &options) {
+    const bool is_wanted = options.has("sheets");
+    const auto file = is_wanted ? report_file(options) : std::nullopt;
+    if (is_wanted && (!file || file->format != ReportFormat::html)) {
+        throw bad_option("sheets", "no page", "--report FILE.html as well");
+    }
+    return is_wanted;
+}
+
 std::optional<ReportFile> report_file(const CommandOptions &options) {
     if (!options.has("report")) {
         return std::nullopt;

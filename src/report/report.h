@@ -30,6 +30,13 @@ struct ReportFile {
 /// Adds --report.
 void add_report_option(CommandOptions &options);
 
+/// Adds --sheets, for verbs that judge several samples.
+void add_sheets_option(CommandOptions &options);
+
+/// Whether each sample is to be printed on a sheet of its own. Throws InputError where no page is
+/// asked for.
+[[nodiscard]] bool wants_sheets(const CommandOptions &options);
+
 /// The report asked for, if any. Call it before any work is done: throws InputError for another
 /// ending than .html, .csv or .json, a file that exists, and a folder that does not.
 [[nodiscard]] std::optional<ReportFile> report_file(const CommandOptions &options);

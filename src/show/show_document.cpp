@@ -59,16 +59,20 @@ Table values_table(const Values &values, library::Visit which, const char *headi
     return table;
 }
 
-/// "3 values on 1 system; 1 more no longer counts"
+/// "3 values on 1 system, from 2 independent runs; 1 more no longer counts"
 std::string count_words(const library::Counts &counts, std::string_view where,
                         const Values &values) {
     const auto held = std::count_if(values.begin(), values.end(), [](const auto &value) {
         return value.state == library::ValueState::held;
     });
     const auto others = static_cast<std::int64_t>(values.size()) - held;
+    const std::size_t runs = library::independent_runs(values);
     std::string words = fmt::format("{} {}", counted(counts.values, "value"), where);
     if (held < counts.values) {
         words += fmt::format("; {} of them here", held);
+    }
+    if (held > 0) {
+        words += ", from " + counted(runs, "independent run");
     }
     if (others > 0) {
         words += fmt::format("; {} more no longer {}", others, others == 1 ? "counts" : "count");
@@ -240,6 +244,11 @@ DataTable show_data(const Holdings &holdings) {
     return data;
 }
 
+bool holds_values(const Holdings &holdings) {
+    return (holdings.system && !holdings.system->values.empty()) ||
+           (holdings.compound && !holdings.compound->values.empty());
+}
+
 } // namespace
 
 Document show_document(const Holdings &holdings) {
@@ -253,6 +262,9 @@ Document show_document(const Holdings &holdings) {
     }
     if (holdings.column) {
         add_column(document, *holdings.column);
+    }
+    if (holds_values(holdings)) {
+        document.notes.emplace_back(library::kIndependentRuns);
     }
     return document;
 }

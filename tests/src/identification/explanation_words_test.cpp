@@ -42,8 +42,8 @@ protected:
 TEST_F(ExplanationWordsTest, TellTheReadingAndThePrior) {
     EXPECT_EQ(because(),
               (std::vector<std::string>{
-                  "Rf 0.21 on silica is 0.5 spreads below the expected 0.23, measured in 3 runs: 5 "
-                  "times as likely as from an unlisted compound",
+                  "Rf 0.21 on silica is 0.5 spreads below the expected 0.23, measured in 3 "
+                  "independent runs: 5 times as likely as from an unlisted compound",
                   "before measuring: 12 times less likely than unlisted, as one of 10 compounds"}));
 }
 

@@ -97,7 +97,7 @@ TEST_F(ExplainTest, SaysWhatRaisedAndLoweredACandidate) {
     const auto &vanillin = feature["candidates"][0];
     EXPECT_EQ(vanillin["compound"], "vanillin");
     EXPECT_TRUE(has(vanillin["because"], "Rf 0.10 on silica is"));
-    EXPECT_TRUE(has(vanillin["because"], "measured in 3 runs"));
+    EXPECT_TRUE(has(vanillin["because"], "measured in 3 independent runs"));
     EXPECT_TRUE(has(vanillin["because"], "times as likely as from an unlisted compound"));
     // The prior: 0.8 for seven compounds, 0.2 for unlisted.
     EXPECT_TRUE(has(vanillin["because"],

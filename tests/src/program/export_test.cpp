@@ -109,10 +109,11 @@ TEST_F(ExportTest, AListCutsNothing) {
 
 TEST_F(ExportTest, ShowSaysHowManyValuesAreLeftOut) {
     EXPECT_HOLDS(cospot({"show", "wax", "--name", "lina"}).out,
-                 "2 values of 2 compounds; 1 of them here\n");
+                 "2 values of 2 compounds; 1 of them here, from 1 independent run\n");
     EXPECT_HOLDS(cospot({"show", "vanillin", "--technique", "hplc"}).out,
                  "0 values on 0 systems.\n");
-    EXPECT_HOLDS(cospot({"show", "vanillin"}).out, "2 values on 2 systems\n");
+    EXPECT_HOLDS(cospot({"show", "vanillin"}).out,
+                 "2 values on 2 systems, from 2 independent runs\n");
     ASSERT_EQ(cospot({"show", "wax", "--report", path("wax.csv")}).code, kDone);
     EXPECT_HOLDS(content("wax.csv"), ",linalool,wax,RI,1547,,g1,2024-03,,GC 2,");
 }

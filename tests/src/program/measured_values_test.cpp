@@ -235,6 +235,24 @@ TEST_F(MeasuredValuesTest, ReadingATimeCountsMoreNearTheHoldUpTime) {
     EXPECT_GT(stated[0], 10.0 * stated[1]);
 }
 
+TEST_F(MeasuredValuesTest, RunsOfOneDayAreOneIndependentRunEverywhere) {
+    // Two runs of one day, one without a date, one value without either: three.
+    ASSERT_EQ(learn({{0, "silica", "Rf", 0.30, "p1", "2026-03-02"},
+                     {0, "silica", "Rf", 0.31, "p2", "2026-03-02"},
+                     {0, "silica", "Rf", 0.32, "p3"},
+                     {0, "silica", "Rf", 0.33}})
+                  .code,
+              kDone);
+    const auto answer = feature("silica", "Rf", 0.31);
+    EXPECT_EQ(answer["candidates"][0]["systems"][0]["runs"], 3);
+    const std::string shown = on_one_line(cospot({"show", "ethanol"}).out);
+    EXPECT_HOLDS(shown, "4 values on 1 system, from 3 independent runs");
+    EXPECT_HOLDS(shown, "Runs of one day count as one independent run");
+    const std::string why = on_one_line(cospot({"identify", path("asked.csv"), "--explain"}).out);
+    EXPECT_HOLDS(why, "independent runs: ");
+    EXPECT_HOLDS(why, "Runs of one day count as one independent run");
+}
+
 TEST_F(MeasuredValuesTest, AHomologousSeriesOfItsOwnMakesAnIndexScale) {
     ASSERT_EQ(learn({{0, "bromo", "RI", 450}, {1, "bromo", "RI", 550}}).code, kDone);
     const auto answers = peaks("bromo", "carbon,tR\n4,2.00\n5,4.00\n6,6.00\n", "peak,tR\n1,3.00\n");

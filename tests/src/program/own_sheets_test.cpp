@@ -130,6 +130,45 @@ TEST_F(OwnSheets, RunsOfAFileAreReadEachByItself) {
     EXPECT_EQ(samples[1].at("sample"), "b2");
 }
 
+/// A plate of two lanes and one of one lane, with their standards.
+constexpr const char *kTwoPlates = "plate,lane,label,distance_mm,front_mm,role\n"
+                                   "A,1,ethanol,21,70,standard\nA,2,x,21,70,sample\n"
+                                   "A,3,y,60,70,sample\nB,1,ethanol,24,80,standard\n"
+                                   "B,2,z,24,80,sample\n";
+
+TEST_F(OwnSheets, SamplesComeFirstInOneRowEach) {
+    const std::string plates = file("p.csv", kTwoPlates);
+    const Outcome shown = cospot({"identify", plates, "--system", "silica"});
+    const std::size_t table = shown.out.find("To look at (No.)");
+    ASSERT_NE(table, std::string::npos) << shown.out;
+    EXPECT_LT(table, shown.out.find("1. A: x / 1"));
+    EXPECT_NE(shown.out.find("\nB      z"), std::string::npos) << shown.out;
+}
+
+TEST_F(OwnSheets, EachSamplePrintsOnASheetOfItsOwn) {
+    const std::string plates = file("p.csv", kTwoPlates);
+    const auto sheets_of = [](const std::string &page) {
+        std::size_t count = 0;
+        for (std::size_t at = page.find("class=\"sheet\""); at != std::string::npos;
+             at = page.find("class=\"sheet\"", at + 1)) {
+            ++count;
+        }
+        return count;
+    };
+    const std::string page = path("p.html");
+    ASSERT_LT(cospot({"identify", plates, "--system", "silica", "--sheets", "--report", page}).code,
+              kBadInput);
+    EXPECT_EQ(sheets_of(content("p.html")), 3U);
+    const std::string runs = file("r.csv", "run,tR,area\nb1,5,10\nb2,5,7\n");
+    const std::string ladder = file("l.csv", "carbon,tR\n8,4\n9,6\n10,8\n");
+    const std::string purity = path("q.html");
+    const Outcome judged = cospot({"purity", runs, "--declared", "ethanol", "--system", "column",
+                                   "--ladder", ladder, "--sheets", "--report", purity});
+    ASSERT_LT(judged.code, kBadInput) << judged.err;
+    EXPECT_EQ(sheets_of(content("q.html")), 2U);
+    EXPECT_EQ(cospot({"identify", plates, "--system", "silica", "--sheets"}).code, kBadInput);
+}
+
 TEST_F(OwnSheets, LampAndStainsOfAPlateAreFurtherEvidence) {
     const std::string head = "lane,label,distance_mm,front_mm,uv254\n1,x,49,70,";
     const auto dark = identified({file("d.csv", head + "yes\n")}, {"--system", "silica"});
@@ -146,6 +185,74 @@ TEST_F(OwnSheets, PlatesAreLearnedUnderTheirNamesAndDates) {
     const Outcome values = cospot({"export", "values"});
     EXPECT_NE(values.out.find(",A,2026-03-01,"), std::string::npos) << values.out;
     EXPECT_NE(values.out.find(",B,,"), std::string::npos) << values.out;
+}
+
+TEST_F(OwnSheets, AColumnNamesTheSystemOfEachPlate) {
+    cospot({"learn", "--systems",
+            file("s2.csv", "system,technique,stationary_phase,mobile_phase\n"
+                           "other,tlc,silica gel,dichloromethane:methanol 20:1\n"),
+            file("v2.csv", "compound,smiles,system,quantity,value,run\n"
+                           "benzene,c1ccccc1,other,Rf,0.30,p1\n")});
+    const std::string plates = file("p.csv", "plate,system,lane,label,distance_mm,front_mm\n"
+                                             "A,silica,1,x,21,70\nB,Other,1,y,21,70\n"
+                                             "B,,1,y,40,\n");
+    const auto features = identified({plates}, {});
+    ASSERT_EQ(features.size(), 3U);
+    EXPECT_EQ(features[0]["observations"][0]["system"], "silica");
+    EXPECT_EQ(features[2]["observations"][0]["system"], "other"); // said once for the plate
+    const Outcome contrary = cospot({"identify", plates, "--system", "silica"});
+    EXPECT_EQ(contrary.code, kBadInput);
+    EXPECT_NE(contrary.err.find("\"silica\" as --system says"), std::string::npos) << contrary.err;
+    const Outcome none = cospot({"identify", file("q.csv", kTwoPlates)});
+    EXPECT_EQ(none.code, kBadInput) << "with standards, too: the library has systems for plates";
+}
+
+TEST_F(OwnSheets, ADateIsSaidOnceForAPlate) {
+    ASSERT_EQ(cospot({"learn", "--system", "silica",
+                      file("p.csv", "plate,date,lane,label,distance_mm,front_mm,role\n"
+                                    "A,2026-03-01,1,ethanol,21,70,standard\n"
+                                    "A,,2,benzene,56,,standard\n")})
+                  .code,
+              kDone);
+    const auto values = cospot({"--json", "export", "values"}).lines();
+    const auto dated = std::count_if(values.begin(), values.end(), [](const auto &value) {
+        return value.at("run") == "A" && value.at("date") == "2026-03-01";
+    });
+    EXPECT_EQ(dated, 2);
+}
+
+TEST_F(OwnSheets, WithPartialTheGoodStandardsAreLearned) {
+    const std::string plates =
+        file("p.csv", "plate,lane,label,distance_mm,front_mm,role\nA,1,ethanol,21,70,standard\n"
+                      "A,2,x,\"l,7\",,sample\nC,1,ethanol,22,,standard\n");
+    EXPECT_EQ(cospot({"learn", "--system", "silica", plates}).code, kBadInput);
+    const Outcome learned = cospot({"learn", "--system", "silica", plates, "--partial"});
+    EXPECT_EQ(learned.code, kNeedsAttention) << learned.err;
+    EXPECT_NE(learned.err.find("lane 2 of plate A is left out"), std::string::npos) << learned.err;
+    EXPECT_NE(learned.err.find("plate C is left out: "), std::string::npos) << learned.err;
+    EXPECT_NE(cospot({"show", "ethanol"}).out.find("3 values on 2 systems"), std::string::npos);
+}
+
+TEST_F(OwnSheets, ARefusedFileLeavesNoColumnsBehind) {
+    const std::string good = file("good.csv", "Bahn,Probe,Weg,Front\n1,x,21,70\n");
+    const std::string faulty = file("faulty.csv", "Bahn,Probe,Weg,Front\n1,x,99,70\n");
+    const auto identify = [&](const std::string &plate, std::vector<std::string> more) {
+        std::vector<std::string> arguments{"identify", plate, "--system", "silica", "--as", "s"};
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        return cospot(arguments);
+    };
+    const std::vector<std::string> most{"--map",       "lane=Bahn", "--map",
+                                        "label=Probe", "--map",     "distance_mm=Weg"};
+    EXPECT_EQ(identify(faulty, most).code, kBadInput);
+    EXPECT_EQ(identify(good, {}).code, kBadInput) << "nothing was remembered";
+    EXPECT_EQ(identify(good, {"--map", "lane=Bahn"}).code, kBadInput); // the others are not known
+    EXPECT_EQ(identify(good, most).code, kBadInput);                   // no front
+    std::vector<std::string> all = most;
+    all.insert(all.end(), {"--map", "front_mm=Front"});
+    EXPECT_EQ(identify(good, all).code, kDone);
+    // One more column: what is remembered stays.
+    EXPECT_EQ(identify(good, {"--map", "label=Probe"}).code, kDone);
+    EXPECT_EQ(identify(good, {}).code, kDone);
 }
 
 TEST_F(OwnSheets, ColumnsAreRememberedUnderANameOfTheSheet) {
@@ -169,7 +276,9 @@ TEST_F(OwnSheets, ColumnsAreRememberedUnderANameOfTheSheet) {
     EXPECT_NE(told.out.find("columns of the sheet \"class sheet\""), std::string::npos) << told.out;
 }
 
-TEST_F(OwnSheets, AFirstPlateSaysHowItsStandardsAreKept) {
+using EmptyLibrary = ProgramTest;
+
+TEST_F(EmptyLibrary, AFirstPlateSaysHowItsStandardsAreKept) {
     const std::string plate = file("p.csv", "lane,label,distance_mm,front_mm,role\n1,x,21,70,\n"
                                             "2,vanillin,21,70,standard\n");
     std::string text = cospot({"identify", plate}).out;
