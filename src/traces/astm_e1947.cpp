@@ -71,10 +71,13 @@ void note_run_length(AstmValues &values, const std::vector<double> &times,
         return;
     }
     const double interval = values.number(kInterval).value_or(0.0);
-    const double first = times.front() - interval;
-    const double last = times.back() + interval;
-    // The length may count from the injection or from the first point.
-    const double off = std::min(std::abs(last - *length), std::abs(last - first - *length));
+    // The length may count from the injection or the first point, up to the last point or the next.
+    double off = std::abs(times.back() - *length);
+    for (const double from : {0.0, times.front()}) {
+        for (const double more : {0.0, interval}) {
+            off = std::min(off, std::abs(times.back() - from + more - *length));
+        }
+    }
     if (off > much * *length) {
         notes.push_back(fmt::format("! the file says that the run takes {:.6g}, but its points end "
                                     "at {:.6g} (both in its own unit of time)",

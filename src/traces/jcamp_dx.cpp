@@ -85,7 +85,9 @@ public:
     }
 
 private:
-    [[nodiscard]] Where here() const { return {lines_.file(), lines_.line(), ""}; }
+    [[nodiscard]] Where here() const {
+        return {lines_.file(), std::max<std::size_t>(1, lines_.line()), ""};
+    }
 
     /// Texts about the sample may be in another encoding than UTF-8; numbers may not.
     bool next_line(std::string &line) {

@@ -20,7 +20,7 @@ namespace cospot {
 namespace {
 
 constexpr const char *kMzml = "mzML of version 1.1";
-constexpr std::size_t kMostGroupParams = 100'000;
+constexpr std::size_t kMostGroupParams = 1000;
 
 /// Terms for kinds of chromatograms (psims).
 struct ChromatogramTerm {
@@ -94,9 +94,7 @@ public:
         } else if (name == "referenceableParamGroup") {
             group_ = attributes["id"];
         } else if (name == "referenceableParamGroupRef") {
-            for (const MzmlParam &param : groups_[std::string(attributes["ref"])]) {
-                take(param);
-            }
+            take_group(std::string(attributes["ref"]));
         } else if (name == "sample" && result_.sample.empty()) {
             result_.sample = attributes["name"];
         } else if (name == "run") {
@@ -186,9 +184,13 @@ private:
         }
         const std::string &owner = path_[path_.size() - 2];
         if (owner == "referenceableParamGroup") {
-            if (++group_params_ <= kMostGroupParams) {
-                groups_[group_].push_back(param);
+            std::vector<MzmlParam> &group = groups_[group_];
+            if (group.size() == kMostGroupParams) {
+                throw InputError({result_.file, 0, "referenceableParamGroup"},
+                                 fmt::format("a group of more than {} terms", kMostGroupParams),
+                                 "a smaller one");
             }
+            group.push_back(param);
         } else if (owner == "binaryDataArray" && array_) {
             array_->take(param);
         } else if (owner == "chromatogram" && chromatogram_) {
@@ -197,6 +199,19 @@ private:
             spectrum_->take(param);
         } else if (owner == "scan" && spectrum_ && scans_ == 1 && param.accession == "MS:1000016") {
             spectrum_->scan_time = param;
+        }
+    }
+
+    /// Groups hold no groups: one that refers to itself would never end.
+    void take_group(const std::string &id) {
+        const auto group = groups_.find(id);
+        const bool is_inside_group =
+            path_.size() >= 2 && path_[path_.size() - 2] == "referenceableParamGroup";
+        if (group == groups_.end() || is_inside_group) {
+            return;
+        }
+        for (const MzmlParam &param : group->second) {
+            take(param);
         }
     }
 
@@ -253,6 +268,7 @@ private:
             chromatogram.trace.holds_peaks = false;
         }
         const bool holds_peaks = chromatogram.trace.holds_peaks;
+        const std::string name = chromatogram.trace.name;
         try {
             add(chromatogram);
         } catch (const InputError &fault) {
@@ -260,7 +276,7 @@ private:
                 throw;
             }
             result_.notes.push_back(fmt::format("! the trace {} of the pump is left out: {}",
-                                                in_quotes(chromatogram.trace.name), fault.what()));
+                                                in_quotes(name), fault.what()));
         }
     }
 
@@ -297,7 +313,6 @@ private:
     bool has_version_ = false;      ///< the element mzML, of a version that is read, has begun
     std::map<std::string, std::vector<MzmlParam>> groups_;
     std::string group_; ///< the open one
-    std::size_t group_params_ = 0;
     std::optional<Chromatogram> chromatogram_;
     std::optional<MzmlSpectrum> spectrum_;
     std::size_t scans_ = 0; ///< of the open spectrum

@@ -43,6 +43,12 @@ bool speaks_of_time(const std::string &heading) {
     });
 }
 
+/// "min" or "(min)" alone.
+bool is_unit_of_time(const std::string &cell) {
+    const Heading heading = divided_heading(cell);
+    return minutes_in(cell) || (heading.name.empty() && minutes_in(heading.unit));
+}
+
 /// Fields of a line of headings: where blanks divide, a unit in brackets belongs to the word
 /// before.
 std::vector<std::string> heading_fields(const std::string &line) {
@@ -143,10 +149,7 @@ private:
             return;
         }
         const bool is_line_of_units =
-            upper.size() == count && std::any_of(lower.begin(), lower.end(), [](const auto &cell) {
-                return minutes_in(divided_heading("x " + cell).unit).has_value() ||
-                       minutes_in(cell).has_value();
-            });
+            upper.size() == count && std::any_of(lower.begin(), lower.end(), is_unit_of_time);
         run_.names = is_line_of_units ? std::move(upper) : std::move(lower);
         if (is_line_of_units) {
             run_.units = std::move(lower);
@@ -222,7 +225,11 @@ Heading divided_heading(const std::string &heading) {
     const std::string_view text = trimmed(heading);
     const std::size_t open = text.find_last_of("([");
     if (open == std::string_view::npos || !(text.ends_with(')') || text.ends_with(']'))) {
-        return {std::string(text), ""};
+        const std::size_t stroke = text.rfind('/'); // quantity / unit, as ISO 80000-1 has it
+        return stroke == std::string_view::npos
+                   ? Heading{std::string(text), ""}
+                   : Heading{std::string(trimmed(text.substr(0, stroke))),
+                             std::string(trimmed(text.substr(stroke + 1)))};
     }
     const std::string_view unit = text.substr(open + 1, text.size() - open - 2);
     return {std::string(trimmed(text.substr(0, open))), std::string(trimmed(unit))};

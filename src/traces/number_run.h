@@ -39,7 +39,7 @@ inline constexpr std::size_t kFewestRows = 10;
 /// Goes through all lines. Throws InputError for more numbers than are read.
 [[nodiscard]] NumberRuns number_runs(std::istream &in, const std::string &file);
 
-/// A heading without the unit in brackets at its end, and that unit.
+/// A heading without its unit, and that unit: in brackets at the end, or behind the last '/'.
 struct Heading {
     std::string name;
     std::string unit;
