@@ -3,7 +3,8 @@
 #include "shared/text.h"
 #include "traces/astm_values.h"
 #include "traces/stored_text.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 #include "shared/number.h"
 #include "shared/text.h"
 #include "traces/stored_text.h"
-#include "traces/time_axis.h"
+#include "traces/trace_points.h"
 
 #include <algorithm>
 #include <cmath>

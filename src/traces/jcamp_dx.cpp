@@ -3,7 +3,8 @@
 #include "shared/line_reader.h"
 #include "shared/text.h"
 #include "traces/jcamp_table.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 #include "shared/number.h"
 #include "shared/text.h"
 #include "traces/jcamp_ordinates.h"
-#include "traces/time_axis.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 

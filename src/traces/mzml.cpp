@@ -3,7 +3,8 @@
 #include "shared/text.h"
 #include "traces/mzml_array.h"
 #include "traces/mzml_spectra.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 #include "traces/xml_reader.h"
 
 #include <fmt/format.h>

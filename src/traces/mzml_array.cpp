@@ -2,7 +2,7 @@
 
 #include "shared/text.h"
 #include "traces/inflate.h"
-#include "traces/time_axis.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 #include <sodium.h>

@@ -2,7 +2,8 @@
 
 #include "shared/number.h"
 #include "shared/text.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,8 @@
 #include "traces/number_run.h"
 
 #include "shared/text.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 
@@ -34,13 +35,25 @@ std::vector<std::string> words_of(const std::string &heading) {
     return words;
 }
 
-bool speaks_of_time(const std::string &heading) {
-    constexpr std::array<std::string_view, 7> names{"time", "retention", "rt",   "tr",
-                                                    "t",    "zeit",      "temps"};
-    const std::vector<std::string> words = words_of(heading);
-    return std::any_of(words.begin(), words.end(), [&](const std::string &word) {
-        return minutes_in(word) || std::find(names.begin(), names.end(), word) != names.end();
+/// The column whose heading names the time, else one whose heading has its unit, else the first.
+std::size_t time_column_of(const std::vector<std::string> &headings) {
+    constexpr std::array<std::string_view, 6> names{"time", "retention", "rt",
+                                                    "tr",   "zeit",      "temps"};
+    const auto column_with = [&](auto is_meant) {
+        const auto found =
+            std::find_if(headings.begin(), headings.end(), [&](const std::string &heading) {
+                const std::vector<std::string> words = words_of(heading);
+                return std::any_of(words.begin(), words.end(), is_meant);
+            });
+        return static_cast<std::size_t>(found - headings.begin());
+    };
+    std::size_t column = column_with([&](const std::string &word) {
+        return std::find(names.begin(), names.end(), word) != names.end();
     });
+    if (column == headings.size()) {
+        column = column_with([](const std::string &word) { return minutes_in(word).has_value(); });
+    }
+    return column == headings.size() ? 0 : column;
 }
 
 /// "min" or "(min)" alone.
@@ -154,10 +167,7 @@ private:
         if (is_line_of_units) {
             run_.units = std::move(lower);
         }
-        const auto time = std::find_if(run_.names.begin(), run_.names.end(), speaks_of_time);
-        if (time != run_.names.end()) {
-            run_.time_column = static_cast<std::size_t>(time - run_.names.begin());
-        }
+        run_.time_column = time_column_of(run_.names);
     }
 
     void check_amount() const {

@@ -3,7 +3,8 @@
 #include "shared/column_unit.h"
 #include "shared/text.h"
 #include "traces/number_run.h"
-#include "traces/time_axis.h"
+#include "traces/time_unit.h"
+#include "traces/trace_points.h"
 
 #include <fmt/format.h>
 

@@ -27,7 +27,7 @@ struct StoredPeak {
 struct Trace {
     std::string name{};             ///< as the file calls it; may be empty
     std::string kind{};             ///< "total ion current", "pressure"; empty where it is not said
-    bool holds_peaks = true;        ///< false for the pressure, flow and temperature of a pump
+    bool holds_peaks = true;        ///< false for pressure, flow and temperature
     std::string signal_unit{};      ///< as the file calls it; empty where it is not said
     std::vector<double> time_min{}; ///< finite, each later than the one before
     std::vector<double> signal{};   ///< finite, one a time

@@ -109,6 +109,20 @@ TEST(TextTrace, FindsTheTimesByTheirHeading) {
     EXPECT_TRUE(looks_like_text_trace(text));
 }
 
+TEST(TextTrace, KnowsByItsUnitWhatHoldsNoPeaks) {
+    std::string text = "Flow (mL/min)\tTime (min)\tUV (mAU)\tPressure (bar)\tOven (\xC2\xB0"
+                       "C)\n";
+    for (int i = 0; i < 60; ++i) {
+        text += "0.5\t" + std::to_string(i) + "\t" + std::to_string(i % 7) + "\t200\t40\n";
+    }
+    const TraceFile file = text_file(text);
+    ASSERT_EQ(file.traces.size(), 4U);
+    for (const Trace &trace : file.traces) {
+        EXPECT_EQ(trace.holds_peaks, trace.name == "UV") << trace.name;
+        EXPECT_EQ(trace.time_min.back(), 59.0);
+    }
+}
+
 TEST(TextTrace, IsNeverCutShortByAFaultyRow) {
     const std::string head = "Time (min),Signal\n";
     for (const std::string row : {"1.00,n/a", "1.00", "1.00,1,2", "1.00,,", "overload"}) {

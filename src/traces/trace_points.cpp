@@ -1,4 +1,4 @@
-#include "traces/time_axis.h"
+#include "traces/trace_points.h"
 
 #include "shared/text.h"
 
@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 #include <utility>
 
 namespace cospot {
@@ -20,38 +21,33 @@ std::string time_text(double minutes) {
 
 } // namespace
 
-std::optional<double> minutes_in(std::string_view unit) {
-    constexpr std::array<std::string_view, 5> seconds{"s", "sec", "secs", "second", "seconds"};
-    constexpr std::array<std::string_view, 4> minutes{"min", "mins", "minute", "minutes"};
-    const std::string text = lower_ascii(trimmed(unit));
-    if (std::find(seconds.begin(), seconds.end(), text) != seconds.end()) {
-        return 1.0 / 60.0;
-    }
-    return std::find(minutes.begin(), minutes.end(), text) != minutes.end() ? std::optional(1.0)
-                                                                            : std::nullopt;
-}
-
-double minutes_per_unit(std::string_view stated, const TraceOptions &options, const Where &where) {
-    const auto own = minutes_in(stated);
-    if (!own && !trimmed(stated).empty()) {
-        throw InputError(where, "times in the unit " + in_quotes(stated), "seconds or minutes");
-    }
-    if (options.time_unit.empty()) {
-        if (!own) {
-            throw InputError(where, "times without a unit", "--time-unit s or --time-unit min");
+bool is_unit_of_a_pump(std::string_view unit) {
+    // Degree and micro sign, the latter also as the Greek letter.
+    std::string text = lower_ascii(trimmed(unit));
+    for (const std::string_view sign : {"\xC2\xB0", "\xC2\xB5", "\xCE\xBC"}) {
+        if (text.starts_with(sign)) {
+            text.replace(0, sign.size(), sign == "\xC2\xB0" ? "deg" : "u");
         }
-        return *own;
     }
-    const auto given = minutes_in(options.time_unit);
-    if (!given) {
-        throw bad_usage("--time-unit " + in_quotes(options.time_unit), "s or min");
-    }
-    if (own && *own != *given) {
-        throw InputError(where, "times in " + std::string(trimmed(stated)),
-                         "the same unit as --time-unit " + options.time_unit +
-                             ", which is needed only where the file states none");
-    }
-    return *given;
+    constexpr std::array<std::string_view, 18> units{"pa",
+                                                     "hpa",
+                                                     "kpa",
+                                                     "mpa",
+                                                     "mbar",
+                                                     "bar",
+                                                     "psi",
+                                                     "pascal",
+                                                     "k",
+                                                     "kelvin",
+                                                     "deg c",
+                                                     "degc",
+                                                     "celsius",
+                                                     "degree celsius",
+                                                     "ml/min",
+                                                     "ul/min",
+                                                     "milliliters per minute",
+                                                     "microliters per minute"};
+    return std::find(units.begin(), units.end(), text) != units.end();
 }
 
 void check_points(const Trace &trace, const Where &where) {
@@ -94,6 +90,7 @@ void add_trace(TraceFile &file, Trace trace, const Where &where) {
         throw InputError(where, "traces with more points together than are read",
                          fmt::format("at most {} points in a file", kMostPointsOfFile));
     }
+    trace.holds_peaks = trace.holds_peaks && !is_unit_of_a_pump(trace.signal_unit);
     file.traces.push_back(std::move(trace));
 }
 
