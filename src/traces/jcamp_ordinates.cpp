@@ -189,7 +189,7 @@ private:
             refuse(fmt::format("{} repeats", count),
                    fmt::format("a whole number of at most {}", most_));
         }
-        for (double done = 1.0; done < count; ++done) {
+        for (auto left = static_cast<std::size_t>(count); left > 1; --left) {
             const double step = line_.ends_in_difference ? last_difference_ : 0.0;
             add(line_.ordinates.back() + step, line_.ends_in_difference);
         }

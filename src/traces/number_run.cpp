@@ -163,9 +163,11 @@ private:
         }
         const bool is_line_of_units =
             upper.size() == count && std::any_of(lower.begin(), lower.end(), is_unit_of_time);
-        run_.names = is_line_of_units ? std::move(upper) : std::move(lower);
         if (is_line_of_units) {
+            run_.names = std::move(upper);
             run_.units = std::move(lower);
+        } else {
+            run_.names = std::move(lower);
         }
         run_.time_column = time_column_of(run_.names);
     }
