@@ -176,10 +176,9 @@ const Trace &chosen(const TraceFile &file, const std::string &which) {
             return file.traces[i];
         }
     }
-    const std::string what = which.empty() ? fmt::format("{} traces that hold peaks", found.size())
-                             : found.empty()
-                                 ? "no trace " + in_quotes(which)
-                                 : fmt::format("{} traces {}", found.size(), in_quotes(which));
+    const std::string what =
+        (found.empty() ? "no" : std::to_string(found.size())) +
+        (which.empty() ? " traces that hold peaks" : " traces named " + in_quotes(which));
     throw InputError(where, what + ": " + listed(file), "--trace with the number of one of them");
 }
 

@@ -195,6 +195,11 @@ TEST(JcampDx, TakesNoSpectrumForAChromatogram) {
                          "found the end of the file inside a block");
 }
 
+TEST(JcampDx, NamesAPlaceEvenInAnEmptyFile) {
+    EXPECT_EQ(jcamp_refusal(""), "run.jdx:1: found no table of a chromatogram; expected ##XYDATA= "
+                                 "over seconds or minutes");
+}
+
 TEST(JcampDx, GuessesNoUnitOfTime) {
     std::string text = jcamp("0AJJ%jX\n");
     text.erase(text.find("##X UNITS"), std::string("##X UNITS= Seconds\n").size());

@@ -134,19 +134,29 @@ TEST(ChosenTrace, IsTheOneThatHoldsPeaks) {
     EXPECT_EQ(chosen(file, "").name, "UV 254");
 }
 
+TEST(ChosenTrace, IsAskedForWhereNoneHoldsPeaks) {
+    TraceFile file = three_traces();
+    file.traces.erase(file.traces.begin(), file.traces.begin() + 2);
+    EXPECT_EQ(choice_refused(file, ""), "run: found no traces that hold peaks: 1 \"pump\" "
+                                        "(pressure, no peaks); expected --trace with the number "
+                                        "of one of them");
+    EXPECT_EQ(chosen(file, "1").name, "pump");
+}
+
 TEST(ChosenTrace, GoesByNameOrNumber) {
     const TraceFile file = three_traces();
     EXPECT_EQ(chosen(file, "uv 254").name, "UV 254");
     EXPECT_EQ(chosen(file, "1").name, "TIC");
     EXPECT_EQ(chosen(file, "3").name, "pump");
-    EXPECT_EQ(choice_refused(file, "4").rfind("run: found no trace \"4\": 1 \"TIC\"", 0), 0U);
+    EXPECT_EQ(choice_refused(file, "4").rfind("run: found no traces named \"4\": 1 \"TIC\"", 0),
+              0U);
     EXPECT_NE(choice_refused(file, "0"), "no error");
 }
 
 TEST(ChosenTrace, AsksWhereNamesAreNotUnique) {
     TraceFile file = three_traces();
     file.traces[1].name = "tic";
-    EXPECT_EQ(choice_refused(file, "TIC").rfind("run: found 2 traces \"TIC\": 1", 0), 0U);
+    EXPECT_EQ(choice_refused(file, "TIC").rfind("run: found 2 traces named \"TIC\": 1", 0), 0U);
     EXPECT_EQ(chosen(file, "2").name, "tic");
 }
 
