@@ -1,0 +1,130 @@
+#include "signal/peak_finder.h"
+
+#include "quantities/domain.h"
+#include "signal/baseline.h"
+#include "signal/peak_places.h"
+#include "signal/penalised_smoother.h"
+#include "signal/scales.h"
+#include "signal/spikes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot::signal {
+
+namespace {
+
+constexpr std::size_t kLeastPoints = 10;
+constexpr int kBaselineRounds = 2;
+constexpr int kNoiseRounds = 6;
+constexpr double kNoiseChange = 0.02;
+/// A baseline may not follow waves longer than this many traces.
+constexpr double kMostPeriod = 4.0;
+
+double setting(const std::optional<double> &given, double found, std::string_view what) {
+    quantities::require(!given || *given > 0.0, what, given.value_or(1.0),
+                        fmt::format("{} above 0", what));
+    return given.value_or(found);
+}
+
+UsedSettings settings_of(std::span<const double> x, std::span<const double> y,
+                         const FinderSettings &given) {
+    const Scales scales = find_scales(x, y);
+    UsedSettings used;
+    used.widths_seen = scales.seen;
+    used.narrowest_half_width =
+        setting(given.narrowest_half_width, scales.narrowest, "a narrowest half width");
+    used.widest_half_width = std::max(scales.widest, used.narrowest_half_width);
+    const double most = kMostPeriod * (x.back() - x.front());
+    used.baseline_period =
+        setting(given.baseline_period, std::min(most, kBaselineWidths * used.widest_half_width),
+                "a period of the baseline");
+    used.smoothing_period =
+        setting(given.smoothing_period, kSmoothingWidths * used.narrowest_half_width,
+                "a period of smoothing");
+    used.threshold = setting(given.threshold, kThreshold, "a threshold");
+    return used;
+}
+
+void put_on_baseline(CorrectedTrace &trace, std::span<const double> y,
+                     const std::vector<double> &baseline) {
+    trace.recorded.resize(y.size());
+    for (std::size_t i = 0; i < y.size(); ++i) {
+        trace.recorded[i] = y[i] - baseline[i];
+    }
+    trace.smoothed = PenalisedSmoother(trace.x, trace.used.smoothing_period).smooth(trace.recorded);
+}
+
+/// Peaks tell where noise can be read, and noise what is a peak: repeated until both stand.
+std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
+    const std::vector<double> none(trace.x.size(), 0.0);
+    double deviation = free_deviation(trace.smoothed, none);
+    std::vector<PeakPlace> places;
+    for (int round = 0; round < kNoiseRounds; ++round) {
+        places = find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false);
+        trace.free = free_points(trace.x, trace.smoothed, deviation, places,
+                                 trace.used.narrowest_half_width);
+        const double next = free_deviation(trace.smoothed, trace.free);
+        const bool stands = std::abs(next - deviation) <= kNoiseChange * deviation;
+        deviation = next;
+        if (stands) {
+            break;
+        }
+    }
+    places = find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, shoulders);
+    trace.free =
+        free_points(trace.x, trace.smoothed, deviation, places, trace.used.narrowest_half_width);
+    return places;
+}
+
+} // namespace
+
+FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
+                      const FinderSettings &settings) {
+    require_trace(x, y, kLeastPoints);
+    FoundPeaks found;
+    std::vector<double> clean(y.begin(), y.end());
+    found.spikes = replace_spikes(clean);
+    found.used = settings_of(x, clean, settings);
+    CorrectedTrace trace;
+    trace.x = x;
+    trace.used = found.used;
+    trace.free.assign(x.size(), 1.0);
+    found.baseline =
+        arpls_baseline(x, clean, found.used.baseline_period, found.used.narrowest_half_width);
+    put_on_baseline(trace, clean, found.baseline);
+    std::vector<PeakPlace> places = places_and_noise(trace, settings.shoulders);
+    for (int round = 0; round < kBaselineRounds; ++round) {
+        found.baseline =
+            baseline_between_peaks(x, clean, trace.free, found.used.baseline_period,
+                                   found.used.narrowest_half_width, std::move(found.baseline));
+        put_on_baseline(trace, clean, found.baseline);
+        places = places_and_noise(trace, settings.shoulders);
+    }
+    trace.noise = read_noise(x, trace.recorded, trace.smoothed, trace.free,
+                             found.used.narrowest_half_width, found.used.widest_half_width);
+    found.noise = trace.noise;
+    found.peaks = measure_peaks(trace, places);
+    return found;
+}
+
+CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double> y,
+                               const FoundPeaks &found) {
+    require_trace(x, y, kLeastPoints);
+    std::vector<double> clean(y.begin(), y.end());
+    replace_spikes(clean);
+    CorrectedTrace trace;
+    trace.x = x;
+    trace.used = found.used;
+    trace.noise = found.noise;
+    put_on_baseline(trace, clean, found.baseline);
+    trace.free.assign(x.size(), 1.0);
+    for (const FoundPeak &peak : found.peaks) {
+        const auto from = std::lower_bound(x.begin(), x.end(), peak.start) - x.begin();
+        const auto to = std::upper_bound(x.begin(), x.end(), peak.end) - x.begin();
+        std::fill(trace.free.begin() + from, trace.free.begin() + to, 0.0);
+    }
+    return trace;
+}
+
+} // namespace cospot::signal

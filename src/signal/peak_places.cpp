@@ -1,0 +1,163 @@
+#include "signal/peak_places.h"
+
+#include "signal/maxima.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot::signal {
+
+namespace {
+
+constexpr double kValleyFloor = 0.005;        ///< of the height: less of a valley is no valley
+constexpr double kMostReach = 8.0;            ///< of a peak to each side, in half widths
+constexpr double kShoulderFloor = 0.05;       ///< of the bend of the peak beside it
+constexpr double kShoulderHeightFloor = 0.02; ///< of the height of the peak beside it
+constexpr double kShoulderDistance = 0.5; ///< least, from the peak beside it, in narrowest widths
+constexpr double kDeepDeviations = 6.0;
+constexpr double kMargin = 0.5; ///< beside a peak, in narrowest widths
+
+/// What a signal bends downwards at each point: its second derivative, negative.
+std::vector<double> bend_of(std::span<const double> x, std::span<const double> values) {
+    std::vector<double> bend(values.size(), 0.0);
+    for (std::size_t i = 1; i + 1 < values.size(); ++i) {
+        const double after = (values[i + 1] - values[i]) / (x[i + 1] - x[i]);
+        const double before = (values[i] - values[i - 1]) / (x[i] - x[i - 1]);
+        bend[i] = -2.0 * (after - before) / (x[i + 1] - x[i - 1]);
+    }
+    return bend;
+}
+
+/// Where a peak ends in one direction: at the baseline, at `last`, or as far as peaks reach.
+std::size_t border(std::span<const double> x, std::span<const double> smoothed, std::size_t top,
+                   std::size_t last) {
+    const Fall half = fall_to(x, smoothed, 0.5 * smoothed[top], top, last);
+    const double reach = 2.0 * kMostReach * std::abs(half.x - x[top]);
+    std::size_t i = top;
+    while (i != last && smoothed[i] > 0.0 && std::abs(x[i] - x[top]) < reach) {
+        i = last > i ? i + 1 : i - 1;
+    }
+    return i;
+}
+
+std::size_t lowest(std::span<const double> values, std::size_t from, std::size_t to) {
+    const auto begin = values.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end = values.begin() + static_cast<std::ptrdiff_t>(to) + 1;
+    return static_cast<std::size_t>(std::min_element(begin, end) - values.begin());
+}
+
+/// What is needed to tell shoulders.
+struct Bends {
+    std::span<const double> x, smoothed;
+    const std::vector<double> &bend;
+    double least_height = 0.0;
+    double narrowest = 0.0;
+};
+
+bool is_shoulder_of(const Bends &bends, const PeakPlace &peak, std::size_t at) {
+    return at > peak.start && at < peak.end &&
+           std::abs(bends.x[at] - bends.x[peak.top]) > kShoulderDistance * bends.narrowest &&
+           bends.bend[at] > kShoulderFloor * bends.bend[peak.top] &&
+           bends.smoothed[at] > bends.least_height &&
+           bends.smoothed[at] > kShoulderHeightFloor * bends.smoothed[peak.top];
+}
+
+/// The bend of the top itself is not a shoulder, wherever smoothing has put it.
+std::size_t own_bend(const std::vector<Maximum> &maxima, std::size_t top) {
+    std::size_t nearest = maxima.size();
+    const auto distance = [&](std::size_t k) {
+        return maxima[k].top > top ? maxima[k].top - top : top - maxima[k].top;
+    };
+    for (std::size_t k = 0; k < maxima.size(); ++k) {
+        if (nearest == maxima.size() || distance(k) < distance(nearest)) {
+            nearest = k;
+        }
+    }
+    return nearest;
+}
+
+std::vector<PeakPlace> with_shoulders_of(const Bends &bends, std::span<const double> free,
+                                         double threshold, const std::vector<PeakPlace> &peaks) {
+    const double noise = free_deviation(bends.bend, free);
+    const auto maxima = prominent_maxima(bends.bend, {threshold * noise, kShoulderFloor});
+    std::vector<PeakPlace> places;
+    for (const PeakPlace &peak : peaks) {
+        const auto inside_end = std::find_if(maxima.begin(), maxima.end(),
+                                             [&](const Maximum &m) { return m.top >= peak.end; });
+        const auto inside = std::find_if(maxima.begin(), inside_end,
+                                         [&](const Maximum &m) { return m.top > peak.start; });
+        const std::vector<Maximum> own(inside, inside_end);
+        const std::size_t main = own_bend(own, peak.top);
+        std::vector<PeakPlace> parts;
+        for (std::size_t k = 0; k < own.size(); ++k) {
+            if (k != main && is_shoulder_of(bends, peak, own[k].top)) {
+                parts.push_back({.top = own[k].top, .is_shoulder = true});
+            }
+        }
+        parts.push_back({.top = peak.top});
+        std::sort(parts.begin(), parts.end(),
+                  [](const PeakPlace &a, const PeakPlace &b) { return a.top < b.top; });
+        parts.front().start = peak.start;
+        parts.front().shares_start = peak.shares_start;
+        parts.back().end = peak.end;
+        parts.back().shares_end = peak.shares_end;
+        for (std::size_t k = 0; k + 1 < parts.size(); ++k) {
+            parts[k].end = lowest(bends.bend, parts[k].top, parts[k + 1].top);
+            parts[k + 1].start = parts[k].end;
+            parts[k].shares_end = true;
+            parts[k + 1].shares_start = true;
+        }
+        places.insert(places.end(), parts.begin(), parts.end());
+    }
+    return places;
+}
+
+} // namespace
+
+std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const double> smoothed,
+                                   std::span<const double> free, double deviation,
+                                   const UsedSettings &used, bool with_shoulders) {
+    const double least = used.threshold * deviation;
+    std::vector<PeakPlace> places;
+    for (const Maximum &maximum : prominent_maxima(smoothed, {least, kValleyFloor})) {
+        if (smoothed[maximum.top] > least) {
+            places.push_back({.top = maximum.top,
+                              .start = border(x, smoothed, maximum.top, maximum.valley_before),
+                              .end = border(x, smoothed, maximum.top, maximum.valley_after)});
+        }
+    }
+    for (std::size_t i = 0; i + 1 < places.size(); ++i) {
+        const bool shared = places[i].end == places[i + 1].start && smoothed[places[i].end] > 0.0;
+        places[i].shares_end = shared;
+        places[i + 1].shares_start = shared;
+    }
+    if (!with_shoulders) {
+        return places;
+    }
+    const std::vector<double> bend = bend_of(x, smoothed);
+    return with_shoulders_of({x, smoothed, bend, least, used.narrowest_half_width}, free,
+                             used.threshold, places);
+}
+
+std::vector<double> free_points(std::span<const double> x, std::span<const double> smoothed,
+                                double deviation, const std::vector<PeakPlace> &places,
+                                double narrowest) {
+    std::vector<double> free(x.size(), 1.0);
+    const double margin = kMargin * narrowest;
+    const auto cover = [&](double from, double to) {
+        const auto begin = std::lower_bound(x.begin(), x.end(), from - margin) - x.begin();
+        const auto end = std::upper_bound(x.begin(), x.end(), to + margin) - x.begin();
+        std::fill(free.begin() + begin, free.begin() + end, 0.0);
+    };
+    for (const PeakPlace &place : places) {
+        cover(x[place.start], x[place.end]);
+    }
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        if (smoothed[i] < -kDeepDeviations * deviation && free[i] > 0.0) {
+            cover(x[i], x[i]);
+        }
+    }
+    return free;
+}
+
+} // namespace cospot::signal

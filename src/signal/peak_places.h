@@ -1,0 +1,29 @@
+#pragma once
+
+#include "signal/peak_measures.h"
+
+#include <span>
+#include <vector>
+
+namespace cospot::signal {
+
+/// The peaks of `smoothed`, which lies on a baseline of zero: maxima that stand above it and above
+/// the valleys beside them by `threshold` deviations, and shoulders. A shoulder is a second place
+/// within a peak where the signal bends downwards: more than noise does (of the second derivative
+/// over the points that are `free`), and a share of what the peak itself does there, the floor
+/// without which smoothing alone makes some.
+/// A peak ends where the signal reaches the baseline, at the valley to its neighbour, or, from a
+/// shoulder, where it bends upwards most: there the area is parted by a perpendicular.
+[[nodiscard]] std::vector<PeakPlace> find_places(std::span<const double> x,
+                                                 std::span<const double> smoothed,
+                                                 std::span<const double> free, double deviation,
+                                                 const UsedSettings &used, bool with_shoulders);
+
+/// 0 within the peaks and half a narrowest width around them, and where the signal lies far below
+/// the baseline; else 1.
+[[nodiscard]] std::vector<double> free_points(std::span<const double> x,
+                                              std::span<const double> smoothed, double deviation,
+                                              const std::vector<PeakPlace> &places,
+                                              double narrowest);
+
+} // namespace cospot::signal
