@@ -18,6 +18,7 @@ constexpr double kPointsPerNarrowest = 4.0;
 
 /// Means of neighbouring points; `weight` is the share of them that counts.
 struct Bins {
+    std::size_t size = 1; ///< points in each
     std::vector<double> x, y, weight;
 };
 
@@ -27,6 +28,7 @@ Bins bins_of(std::span<const double> x, std::span<const double> y, std::span<con
     const std::size_t most = std::max<std::size_t>(1, x.size() / 16);
     const std::size_t size = std::clamp<std::size_t>(static_cast<std::size_t>(width), 1, most);
     Bins bins;
+    bins.size = size;
     for (std::size_t begin = 0; begin < x.size(); begin += size) {
         const std::size_t end = std::min(begin + size, x.size());
         double sum_x = 0.0;
@@ -122,7 +124,7 @@ void reweight(PenalisedSmoother &smoother, const Bins &bins, const std::vector<d
 }
 
 /// Leaves out what lies far below the curve; false where nothing does.
-bool leave_dips_out(const Bins &bins, const std::vector<double> &curve, std::vector<double> &kept) {
+bool drop_dips(const Bins &bins, const std::vector<double> &curve, std::vector<double> &kept) {
     std::vector<double> depths;
     for (std::size_t i = 0; i < curve.size(); ++i) {
         if (bins.y[i] < curve[i]) {
@@ -153,23 +155,28 @@ std::vector<double> arpls_baseline(std::span<const double> x, std::span<const do
     std::vector<double> weights = kept;
     std::vector<double> curve;
     reweight(smoother, bins, kept, weights, curve);
-    if (leave_dips_out(bins, curve, kept)) {
+    if (drop_dips(bins, curve, kept)) {
         reweight(smoother, bins, kept, weights, curve);
     }
     return drawn_over(x, bins, curve);
 }
 
 std::vector<double> baseline_between_peaks(std::span<const double> x, std::span<const double> y,
-                                           std::span<const double> free, double period,
-                                           double narrowest, std::vector<double> fallback) {
+                                           std::span<const double> free,
+                                           std::span<const double> periods, double narrowest,
+                                           std::vector<double> fallback) {
     const Bins bins = bins_of(x, y, free, narrowest);
     const auto in_use = std::count_if(bins.weight.begin(), bins.weight.end(),
-                                      [](double weight) { return weight > 0.5; });
+                                      [](double weight) { return weight > 0.0; });
     if (static_cast<double>(in_use) < kLeastFreeShare * static_cast<double>(bins.x.size()) ||
         in_use < 4) {
         return fallback;
     }
-    return drawn_over(x, bins, PenalisedSmoother(bins.x, period).smooth(bins.y, bins.weight));
+    std::vector<double> of_bins;
+    for (std::size_t i = 0; i < x.size(); i += bins.size) {
+        of_bins.push_back(periods[std::min(i + bins.size / 2, x.size() - 1)]);
+    }
+    return drawn_over(x, bins, PenalisedSmoother(bins.x, of_bins).smooth(bins.y, bins.weight));
 }
 
 } // namespace cospot::signal

@@ -23,11 +23,11 @@ namespace cospot::signal {
                                                  double narrowest);
 
 /// The baseline through the points of `free` (0 or 1 for each point) alone, which noise draws to no
-/// side, once it is known where the peaks are. Where hardly a point is free, `fallback` is kept.
-[[nodiscard]] std::vector<double> baseline_between_peaks(std::span<const double> x,
-                                                         std::span<const double> y,
-                                                         std::span<const double> free,
-                                                         double period, double narrowest,
-                                                         std::vector<double> fallback);
+/// side, once it is known where the peaks are. `periods` has one for each point: early peaks are
+/// narrow, and drift among them may be fast. Where hardly a point is free, `fallback` is kept.
+[[nodiscard]] std::vector<double>
+baseline_between_peaks(std::span<const double> x, std::span<const double> y,
+                       std::span<const double> free, std::span<const double> periods,
+                       double narrowest, std::vector<double> fallback);
 
 } // namespace cospot::signal

@@ -41,7 +41,8 @@ struct FoundPeak {
 struct UsedSettings {
     double narrowest_half_width = 0.0;
     double widest_half_width = 0.0;
-    double baseline_period = 0.0;
+    double baseline_period = 0.0; ///< of the first baseline
+    double baseline_widths = 0.0; ///< period of the last, over the half widths around
     double smoothing_period = 0.0;
     double threshold = 0.0;   ///< in deviations of the smoothed noise
     bool widths_seen = false; ///< false: no peak was clear enough to show how wide peaks are

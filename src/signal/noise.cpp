@@ -11,9 +11,9 @@ namespace cospot::signal {
 namespace {
 
 constexpr std::size_t kLeastFree = 20;
-constexpr double kBinsPerNarrowest = 8.0;
+constexpr double kBinsPerNarrowest = 24.0;
 constexpr double kLagsPerWidest = 4.0;
-constexpr std::size_t kMostLags = 256;
+constexpr std::size_t kMostLags = 400;
 constexpr double kLeastVarianceShare = 0.05;
 constexpr double kRangeHalfWidths = 20.0;
 constexpr double kLeastRangeHalfWidths = 5.0;

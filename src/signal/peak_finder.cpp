@@ -16,6 +16,9 @@ namespace {
 
 constexpr std::size_t kLeastPoints = 10;
 constexpr int kBaselineRounds = 2;
+/// A baseline that follows faster drift is taken where it leaves less than this of the noise.
+constexpr double kSoftBaselineWidths = 5.0;
+constexpr double kSofterNoise = 0.5;
 constexpr int kNoiseRounds = 6;
 constexpr double kNoiseChange = 0.02;
 /// A baseline may not follow waves longer than this many traces.
@@ -39,11 +42,17 @@ UsedSettings settings_of(std::span<const double> x, std::span<const double> y,
     used.baseline_period =
         setting(given.baseline_period, std::min(most, kBaselineWidths * used.widest_half_width),
                 "a period of the baseline");
+    used.baseline_widths = used.baseline_period / used.widest_half_width;
     used.smoothing_period =
         setting(given.smoothing_period, kSmoothingWidths * used.narrowest_half_width,
                 "a period of smoothing");
     used.threshold = setting(given.threshold, kThreshold, "a threshold");
     return used;
+}
+
+void smooth(CorrectedTrace &trace) {
+    trace.smoothed =
+        PenalisedSmoother(trace.x, trace.used.smoothing_period).smooth(trace.recorded, trace.level);
 }
 
 void put_on_baseline(CorrectedTrace &trace, std::span<const double> y,
@@ -52,18 +61,33 @@ void put_on_baseline(CorrectedTrace &trace, std::span<const double> y,
     for (std::size_t i = 0; i < y.size(); ++i) {
         trace.recorded[i] = y[i] - baseline[i];
     }
-    trace.smoothed = PenalisedSmoother(trace.x, trace.used.smoothing_period).smooth(trace.recorded);
+    smooth(trace);
+}
+
+/// Points at which neither a peak nor a dip is.
+std::vector<double> quiet_points(const CorrectedTrace &trace,
+                                 const std::vector<PeakPlace> &places) {
+    std::vector<double> free =
+        free_points(trace.x, trace.smoothed, places, trace.used.narrowest_half_width);
+    for (std::size_t i = 0; i < free.size(); ++i) {
+        free[i] *= trace.level[i];
+    }
+    return free;
 }
 
 /// Peaks tell where noise can be read, and noise what is a peak: repeated until both stand.
 std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
-    const std::vector<double> none(trace.x.size(), 0.0);
-    double deviation = free_deviation(trace.smoothed, none);
-    std::vector<PeakPlace> places;
+    double deviation = trace.noise.deviation;
+    if (deviation <= 0.0) { // the first time
+        deviation = free_deviation(trace.smoothed, std::vector<double>(trace.x.size(), 0.0));
+    }
     for (int round = 0; round < kNoiseRounds; ++round) {
-        places = find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false);
-        trace.free = free_points(trace.x, trace.smoothed, deviation, places,
-                                 trace.used.narrowest_half_width);
+        if (leave_dips_out(trace.x, trace.recorded, trace.smoothed, deviation,
+                           trace.used.narrowest_half_width, trace.level)) {
+            smooth(trace);
+        }
+        trace.free = quiet_points(
+            trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false));
         const double next = free_deviation(trace.smoothed, trace.free);
         const bool stands = std::abs(next - deviation) <= kNoiseChange * deviation;
         deviation = next;
@@ -71,10 +95,31 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
             break;
         }
     }
-    places = find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, shoulders);
-    trace.free =
-        free_points(trace.x, trace.smoothed, deviation, places, trace.used.narrowest_half_width);
+    trace.noise.deviation = deviation;
+    std::vector<PeakPlace> places =
+        find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, shoulders);
+    trace.free = quiet_points(trace, places);
     return places;
+}
+
+/// The baseline once more, through what is free, for peaks of the width that they have there.
+std::vector<double> local_baseline(const CorrectedTrace &trace, std::span<const double> y,
+                                   const std::vector<PeakPlace> &places, double widths,
+                                   const std::vector<double> &last) {
+    std::vector<double> periods = local_half_widths(trace.x, trace.smoothed, places, trace.used);
+    for (double &period : periods) {
+        period *= widths;
+    }
+    return baseline_between_peaks(trace.x, y, trace.free, periods, trace.used.narrowest_half_width,
+                                  last);
+}
+
+/// Whether the trace drifts so fast that a softer baseline leaves far less of it.
+bool drifts_fast(const CorrectedTrace &trace, std::span<const double> y,
+                 const std::vector<PeakPlace> &places, const std::vector<double> &baseline) {
+    CorrectedTrace softer = trace;
+    put_on_baseline(softer, y, local_baseline(trace, y, places, kSoftBaselineWidths, baseline));
+    return free_deviation(softer.smoothed, trace.free) < kSofterNoise * trace.noise.deviation;
 }
 
 } // namespace
@@ -90,20 +135,28 @@ FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
     trace.x = x;
     trace.used = found.used;
     trace.free.assign(x.size(), 1.0);
+    trace.level = trace.free;
     found.baseline =
         arpls_baseline(x, clean, found.used.baseline_period, found.used.narrowest_half_width);
     put_on_baseline(trace, clean, found.baseline);
     std::vector<PeakPlace> places = places_and_noise(trace, settings.shoulders);
-    for (int round = 0; round < kBaselineRounds; ++round) {
-        found.baseline =
-            baseline_between_peaks(x, clean, trace.free, found.used.baseline_period,
-                                   found.used.narrowest_half_width, std::move(found.baseline));
-        put_on_baseline(trace, clean, found.baseline);
-        places = places_and_noise(trace, settings.shoulders);
+    const auto draw_again = [&] {
+        for (int round = 0; round < kBaselineRounds; ++round) {
+            found.baseline =
+                local_baseline(trace, clean, places, trace.used.baseline_widths, found.baseline);
+            put_on_baseline(trace, clean, found.baseline);
+            places = places_and_noise(trace, settings.shoulders);
+        }
+    };
+    draw_again();
+    if (!settings.baseline_period && drifts_fast(trace, clean, places, found.baseline)) {
+        trace.used.baseline_widths = kSoftBaselineWidths;
+        draw_again();
     }
     trace.noise = read_noise(x, trace.recorded, trace.smoothed, trace.free,
                              found.used.narrowest_half_width, found.used.widest_half_width);
     found.noise = trace.noise;
+    found.used = trace.used;
     found.peaks = measure_peaks(trace, places);
     return found;
 }
@@ -117,8 +170,13 @@ CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double
     trace.x = x;
     trace.used = found.used;
     trace.noise = found.noise;
-    put_on_baseline(trace, clean, found.baseline);
     trace.free.assign(x.size(), 1.0);
+    trace.level = trace.free;
+    put_on_baseline(trace, clean, found.baseline);
+    if (leave_dips_out(x, trace.recorded, trace.smoothed, trace.noise.deviation,
+                       trace.used.narrowest_half_width, trace.level)) {
+        smooth(trace);
+    }
     for (const FoundPeak &peak : found.peaks) {
         const auto from = std::lower_bound(x.begin(), x.end(), peak.start) - x.begin();
         const auto to = std::upper_bound(x.begin(), x.end(), peak.end) - x.begin();

@@ -15,11 +15,14 @@ namespace {
 /// Reach of the polynomial through a top, in half widths: at a height of 100 deviations of the
 /// noise, and its bounds. It balances noise, which falls with reach^1.5, and the fifth derivative
 /// of tailing peaks, which rises with reach^4 (chosen on generated traces).
-constexpr double kTopReach = 0.4;
-constexpr double kTopReachPower = 0.18;
-constexpr double kLeastTopReach = 0.2;
+constexpr double kTopReach = 0.35;
+constexpr double kTopReachPower = 0.2;
+constexpr double kLeastTopReach = 0.15;
 constexpr double kMostTopReach = 0.6;
 constexpr int kTopDegree = 3;
+/// Where the polynomial of a tailing peak tops differs from the peak by so much, in half widths
+/// (chosen on generated traces).
+constexpr double kModelUncertainty = 0.001;
 constexpr double kFlankReach = 0.2;  ///< of the line of degree 2 through a flank, in half widths
 constexpr double kValleyShare = 0.5; ///< of a valley, taken to be the neighbour's
 /// Where a shoulder lies, from its second derivative, in half widths (measured on generated
@@ -159,6 +162,7 @@ void measure_top(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak 
     const auto points = trace.x.subspan(fit->first, fit->slope_factors.size());
     double variance = variance_of_sum(trace.noise, points, fit->slope_factors) /
                       (fit->curvature * fit->curvature);
+    variance += std::pow(kModelUncertainty * peak.half_width, 2);
     if (place.shares_start) {
         variance += std::pow(shift_by_neighbour(trace, place.start, apex, fit->curvature), 2);
     }
@@ -186,7 +190,9 @@ void measure_area(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak
     }
     power = trace.noise.bin * std::max(power, trace.noise.covariance.front());
     const double length = points.back() - points.front();
-    const double baseline = kBaselineVariance * power / trace.used.baseline_period;
+    const double width =
+        std::clamp(peak.half_width, trace.used.narrowest_half_width, trace.used.widest_half_width);
+    const double baseline = kBaselineVariance * power / (trace.used.baseline_widths * width);
     peak.area_uncertainty =
         std::sqrt(variance_of_sum(trace.noise, points, factors) + length * length * baseline);
 }

@@ -13,6 +13,8 @@ struct CorrectedTrace {
     std::span<const double> x;
     std::vector<double> recorded; ///< less the baseline, spikes replaced
     std::vector<double> smoothed;
+    std::vector<double>
+        level; ///< 0 in dips, which smoothing bridges lest it rings beside them, else 1
     std::vector<double> free; ///< 0 where a peak (or dip) is, else 1
     Noise noise;
     UsedSettings used;

@@ -9,11 +9,15 @@ namespace cospot::signal {
 
 namespace {
 
-constexpr double kValleyFloor = 0.005;        ///< of the height: less of a valley is no valley
-constexpr double kMostReach = 8.0;            ///< of a peak to each side, in half widths
-constexpr double kShoulderFloor = 0.05;       ///< of the bend of the peak beside it
-constexpr double kShoulderHeightFloor = 0.02; ///< of the height of the peak beside it
+constexpr double kValleyFloor = 0.005;  ///< of the height: less of a valley is no valley
+constexpr double kMostReach = 8.0;      ///< of a peak to each side, in half widths
+constexpr double kShoulderFloor = 0.05; ///< of the bend of the peak beside it
+/// Least height of a shoulder alone, as its bend and the width of that tell it, as a share of the
+/// height of the peak beside it: ripples on wide peaks bend more than these, but are low.
+constexpr double kShoulderHeightFloor = 0.05;
 constexpr double kShoulderDistance = 0.5; ///< least, from the peak beside it, in narrowest widths
+constexpr double kBaselineValley = 100.0; ///< peak to valley from which a valley is baseline
+constexpr double kSeenShare = 0.5;        ///< of the depth of a dip, that is in the recorded points
 constexpr double kDeepDeviations = 6.0;
 constexpr double kMargin = 0.5; ///< beside a peak, in narrowest widths
 
@@ -51,15 +55,24 @@ struct Bends {
     std::span<const double> x, smoothed;
     const std::vector<double> &bend;
     double least_height = 0.0;
+    double least_bend = 0.0;
     double narrowest = 0.0;
 };
+
+/// The height of a Gaussian that bends as much, from one of its points of inflection to the other.
+double bent_height(const Bends &bends, const PeakPlace &peak, std::size_t at) {
+    const double sigma = 0.5 * (fall_to(bends.x, bends.bend, 0.0, at, peak.end).x -
+                                fall_to(bends.x, bends.bend, 0.0, at, peak.start).x);
+    return bends.bend[at] * sigma * sigma;
+}
 
 bool is_shoulder_of(const Bends &bends, const PeakPlace &peak, std::size_t at) {
     return at > peak.start && at < peak.end &&
            std::abs(bends.x[at] - bends.x[peak.top]) > kShoulderDistance * bends.narrowest &&
+           bends.bend[at] > bends.least_bend &&
            bends.bend[at] > kShoulderFloor * bends.bend[peak.top] &&
            bends.smoothed[at] > bends.least_height &&
-           bends.smoothed[at] > kShoulderHeightFloor * bends.smoothed[peak.top];
+           bent_height(bends, peak, at) > kShoulderHeightFloor * bends.smoothed[peak.top];
 }
 
 /// The bend of the top itself is not a shoulder, wherever smoothing has put it.
@@ -76,10 +89,8 @@ std::size_t own_bend(const std::vector<Maximum> &maxima, std::size_t top) {
     return nearest;
 }
 
-std::vector<PeakPlace> with_shoulders_of(const Bends &bends, std::span<const double> free,
-                                         double threshold, const std::vector<PeakPlace> &peaks) {
-    const double noise = free_deviation(bends.bend, free);
-    const auto maxima = prominent_maxima(bends.bend, {threshold * noise, kShoulderFloor});
+std::vector<PeakPlace> with_shoulders_of(const Bends &bends, const std::vector<PeakPlace> &peaks) {
+    const auto maxima = prominent_maxima(bends.bend, {bends.least_bend, kShoulderFloor});
     std::vector<PeakPlace> places;
     for (const PeakPlace &peak : peaks) {
         const auto inside_end = std::find_if(maxima.begin(), maxima.end(),
@@ -112,6 +123,23 @@ std::vector<PeakPlace> with_shoulders_of(const Bends &bends, std::span<const dou
     return places;
 }
 
+struct Stretch {
+    std::size_t first = 0;
+    std::size_t last = 0;
+};
+
+/// The points around `at` that lie below `level`, as `at` does.
+Stretch below(std::span<const double> values, std::size_t at, double level) {
+    Stretch stretch{at, at};
+    while (stretch.first > 0 && values[stretch.first - 1] < level) {
+        --stretch.first;
+    }
+    while (stretch.last + 1 < values.size() && values[stretch.last + 1] < level) {
+        ++stretch.last;
+    }
+    return stretch;
+}
+
 } // namespace
 
 std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const double> smoothed,
@@ -135,13 +163,17 @@ std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const do
         return places;
     }
     const std::vector<double> bend = bend_of(x, smoothed);
-    return with_shoulders_of({x, smoothed, bend, least, used.narrowest_half_width}, free,
-                             used.threshold, places);
+    return with_shoulders_of({.x = x,
+                              .smoothed = smoothed,
+                              .bend = bend,
+                              .least_height = least,
+                              .least_bend = used.threshold * free_deviation(bend, free),
+                              .narrowest = used.narrowest_half_width},
+                             places);
 }
 
 std::vector<double> free_points(std::span<const double> x, std::span<const double> smoothed,
-                                double deviation, const std::vector<PeakPlace> &places,
-                                double narrowest) {
+                                const std::vector<PeakPlace> &places, double narrowest) {
     std::vector<double> free(x.size(), 1.0);
     const double margin = kMargin * narrowest;
     const auto cover = [&](double from, double to) {
@@ -152,12 +184,72 @@ std::vector<double> free_points(std::span<const double> x, std::span<const doubl
     for (const PeakPlace &place : places) {
         cover(x[place.start], x[place.end]);
     }
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        if (smoothed[i] < -kDeepDeviations * deviation && free[i] > 0.0) {
-            cover(x[i], x[i]);
+    for (std::size_t k = 0; k + 1 < places.size(); ++k) {
+        const std::size_t valley = places[k].end;
+        const double height = std::min(smoothed[places[k].top], smoothed[places[k + 1].top]);
+        if (places[k].shares_end && smoothed[valley] * kBaselineValley < height) {
+            free[valley] = 1.0;
         }
     }
     return free;
+}
+
+bool leave_dips_out(std::span<const double> x, std::span<const double> recorded,
+                    std::span<const double> smoothed, double deviation, double narrowest,
+                    std::vector<double> &level) {
+    const double margin = kMargin * narrowest;
+    bool any = false;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        if (smoothed[i] >= -kDeepDeviations * deviation || level[i] == 0.0) {
+            continue;
+        }
+        const Stretch dip = below(smoothed, i, -deviation);
+        double seen = 0.0;
+        double drawn = 0.0;
+        for (std::size_t k = dip.first; k <= dip.last; ++k) {
+            seen += recorded[k];
+            drawn += smoothed[k];
+        }
+        if (seen < kSeenShare * drawn) { // else it is what smoothing makes beside a steep peak
+            any = true;
+            const auto begin =
+                std::lower_bound(x.begin(), x.end(), x[dip.first] - margin) - x.begin();
+            const auto end = std::upper_bound(x.begin(), x.end(), x[dip.last] + margin) - x.begin();
+            std::fill(level.begin() + begin, level.begin() + end, 0.0);
+        }
+        i = dip.last;
+    }
+    return any;
+}
+
+std::vector<double> local_half_widths(std::span<const double> x, std::span<const double> smoothed,
+                                      const std::vector<PeakPlace> &places,
+                                      const UsedSettings &used) {
+    std::vector<double> at;
+    std::vector<double> width;
+    for (const PeakPlace &place : places) {
+        if (!place.is_shoulder) {
+            const double level = 0.5 * smoothed[place.top];
+            const double seen = fall_to(x, smoothed, level, place.top, place.end).x -
+                                fall_to(x, smoothed, level, place.top, place.start).x;
+            at.push_back(x[place.top]);
+            width.push_back(std::clamp(seen, used.narrowest_half_width, used.widest_half_width));
+        }
+    }
+    if (at.empty()) {
+        return std::vector<double>(x.size(), used.widest_half_width);
+    }
+    std::vector<double> local(x.size());
+    std::size_t j = 0;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        while (j + 1 < at.size() && x[i] > at[j + 1]) {
+            ++j;
+        }
+        const bool beyond = x[i] <= at[j] || j + 1 == at.size();
+        const double share = beyond ? 0.0 : (x[i] - at[j]) / (at[j + 1] - at[j]);
+        local[i] = beyond ? width[j] : width[j] + share * (width[j + 1] - width[j]);
+    }
+    return local;
 }
 
 } // namespace cospot::signal

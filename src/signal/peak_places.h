@@ -19,11 +19,24 @@ namespace cospot::signal {
                                                  std::span<const double> free, double deviation,
                                                  const UsedSettings &used, bool with_shoulders);
 
-/// 0 within the peaks and half a narrowest width around them, and where the signal lies far below
-/// the baseline; else 1.
+/// 0 within the peaks and half a narrowest width around them, but for the lowest points of valleys
+/// as deep as a baseline; elsewhere, and there, 1.
 [[nodiscard]] std::vector<double> free_points(std::span<const double> x,
-                                              std::span<const double> smoothed, double deviation,
+                                              std::span<const double> smoothed,
                                               const std::vector<PeakPlace> &places,
                                               double narrowest);
+
+/// Sets `level` to 0 where the signal lies far below the baseline, and half a narrowest width
+/// around that; whether anything was set.
+bool leave_dips_out(std::span<const double> x, std::span<const double> recorded,
+                    std::span<const double> smoothed, double deviation, double narrowest,
+                    std::vector<double> &level);
+
+/// How wide peaks are at each point: the half widths of the peaks (shoulders left out), from each
+/// to the next along a line, and no further than from the narrowest to the widest.
+[[nodiscard]] std::vector<double> local_half_widths(std::span<const double> x,
+                                                    std::span<const double> smoothed,
+                                                    const std::vector<PeakPlace> &places,
+                                                    const UsedSettings &used);
 
 } // namespace cospot::signal

@@ -39,13 +39,15 @@ double mean_step(std::span<const double> x) {
     return (x.back() - x.front()) / static_cast<double>(x.size() - 1);
 }
 
-PenalisedSmoother::PenalisedSmoother(std::span<const double> x, double period) {
+PenalisedSmoother::PenalisedSmoother(std::span<const double> x, double period)
+    : PenalisedSmoother(x, std::vector<double>(x.size(), period)) {}
+
+PenalisedSmoother::PenalisedSmoother(std::span<const double> x, std::span<const double> periods) {
     const std::size_t n = x.size();
     if (n < 3) {
         throw std::invalid_argument("a smoother of fewer than 3 points");
     }
     const double step = mean_step(x);
-    const double lambda = std::pow(period / step / (2.0 * std::numbers::pi), 4);
     for (auto *values : {&diagonal_, &off1_, &off2_, &pivot_, &lower1_, &lower2_}) {
         values->assign(n, 0.0);
     }
@@ -58,7 +60,8 @@ PenalisedSmoother::PenalisedSmoother(std::span<const double> x, double period) {
         const double a = 1.0 / (before * stretch_[i]);
         const double c = 1.0 / (after * stretch_[i]);
         const double b = -(a + c);
-        const double q = lambda * stretch_[i];
+        const double period = periods[i] / step / (2.0 * std::numbers::pi);
+        const double q = period * period * period * period * stretch_[i];
         diagonal_[i - 1] += q * a * a;
         diagonal_[i] += q * b * b;
         diagonal_[i + 1] += q * c * c;

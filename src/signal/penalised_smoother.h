@@ -26,6 +26,8 @@ class PenalisedSmoother {
 public:
     /// `x` rises and has at least 3 points (std::invalid_argument); `period` is in its units.
     PenalisedSmoother(std::span<const double> x, double period);
+    /// The same with a period for each point.
+    PenalisedSmoother(std::span<const double> x, std::span<const double> periods);
 
     /// The curve for values and weights (0 to 1; at least two above 0, lest it is undetermined).
     [[nodiscard]] std::vector<double> smooth(std::span<const double> y,

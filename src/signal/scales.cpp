@@ -13,11 +13,14 @@ namespace cospot::signal {
 namespace {
 
 constexpr double kFirstPeriod = 4.0; ///< points
-constexpr double kClearDeviations = 8.0;
+constexpr double kMostPoints = 16.0; ///< of a period; longer ones are looked at in fewer points
+constexpr double kClearDeviations = 12.0;
+constexpr double kNoiseBand = 8.0;    ///< periods of noise, up to how many times the first
 constexpr double kRangeFloor = 0.005; ///< of the range of the trace: no noise to go by
 constexpr double kEvenSides = 0.6;    ///< least ratio of the rises from both valleys
 constexpr double kDriftShare = 1.0 / 8.0;
-constexpr double kOwnPeriod = 0.7; ///< least width over the period that it was found with
+constexpr double kDriftRatio = 3.0; ///< what is so many times as wide as the median is drift
+constexpr double kOwnPeriod = 0.7;  ///< least width over the period that it was found with
 constexpr double kUnseenPoints = 12.0;
 constexpr double kUnseenShare = 1.0 / 200.0;
 constexpr double kUnseenRatio = 3.0;
@@ -62,33 +65,52 @@ double clear_width(std::span<const double> x, std::span<const double> values,
 
 bool is_known(const std::vector<ClearPeak> &peaks, double at, double width) {
     return std::any_of(peaks.begin(), peaks.end(), [&](const ClearPeak &peak) {
-        return std::abs(peak.x - at) < std::max(peak.width, width) && width < 3.0 * peak.width;
+        return std::abs(peak.x - at) < std::max(peak.width, width);
     });
+}
+
+/// A trace, or the means of neighbouring points of one.
+struct Thinned {
+    std::vector<double> x, y;
+};
+
+Thinned thinned(const Thinned &trace) {
+    Thinned half;
+    for (std::size_t i = 0; i + 1 < trace.x.size(); i += 2) {
+        half.x.push_back(0.5 * (trace.x[i] + trace.x[i + 1]));
+        half.y.push_back(0.5 * (trace.y[i] + trace.y[i + 1]));
+    }
+    return half;
 }
 
 } // namespace
 
 Scales find_scales(std::span<const double> x, std::span<const double> y) {
-    const auto n = static_cast<double>(x.size());
     const double step = mean_step(x);
     const double span = x.back() - x.front();
     const auto [low, high] = std::minmax_element(y.begin(), y.end());
     const double floor = kRangeFloor * (*high - *low);
+    Thinned trace{{x.begin(), x.end()}, {y.begin(), y.end()}};
     std::vector<ClearPeak> peaks;
-    std::vector<double> smooth = PenalisedSmoother(x, kFirstPeriod * step).smooth(y);
-    for (double period = kFirstPeriod; period * step < span * kDriftShare; period *= 2.0) {
-        // Four times the period of this round is the period of the round after the next.
-        const auto smoother = PenalisedSmoother(x, 4.0 * period * step).smooth(y);
-        const double noise = window_noise(smooth, smoother, std::min(period, n));
-        const double least = std::max(kClearDeviations * noise, floor);
+    double points = kFirstPeriod; // in points of the thinned trace
+    for (double period = points * step; period < span * kDriftShare; period *= 2.0) {
+        const auto smooth = PenalisedSmoother(trace.x, period).smooth(trace.y);
+        const auto smoother = PenalisedSmoother(trace.x, kNoiseBand * period).smooth(trace.y);
+        const double least =
+            std::max(kClearDeviations * window_noise(smooth, smoother, points), floor);
         for (const Maximum &maximum : prominent_maxima(smooth, {least, 0.0})) {
-            const double width = clear_width(x, smooth, maximum);
-            if (width > kOwnPeriod * period * step && width < kDriftShare * span &&
-                !is_known(peaks, x[maximum.top], width)) {
-                peaks.push_back({x[maximum.top], width});
+            const double width = clear_width(trace.x, smooth, maximum);
+            const double at = trace.x[maximum.top];
+            if (width > kOwnPeriod * period && width < kDriftShare * span &&
+                !is_known(peaks, at, width)) {
+                peaks.push_back({at, width});
             }
         }
-        smooth = PenalisedSmoother(x, 2.0 * period * step).smooth(y);
+        points *= 2.0;
+        if (points > kMostPoints) {
+            trace = thinned(trace);
+            points *= 0.5;
+        }
     }
     if (peaks.empty()) {
         const double narrowest = std::max(kUnseenPoints * step, kUnseenShare * span);

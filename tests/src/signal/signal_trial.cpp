@@ -21,6 +21,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+constexpr double kRange = 6.0;             ///< of noise, in its deviations
 constexpr double kStandsOut = 3.0;         ///< deviations of the recorded noise
 constexpr double kClearShoulderRatio = 20; ///< height over deviation of the recorded noise
 constexpr double kClearShoulderBend = 0.25;
@@ -30,14 +31,15 @@ constexpr double kIsolated = 2.5;  ///< sums of half widths to every other peak
 /// What is true of a peak of a generated trace.
 struct Truth {
     double apex = 0.0, half_width = 0.0, area = 0.0, ratio = 0.0;
-    bool has_maximum = false, has_shoulder = false, isolated = false;
+    bool has_maximum = false, has_shoulder = false, isolated = false, hides_another = false;
     [[nodiscard]] bool separable() const { return has_maximum || has_shoulder; }
 };
 
 struct Tally {
     std::size_t separable = 0, separable_found = 0, maxima = 0, maxima_found = 0, shoulders = 0,
                 shoulders_found = 0, all = 0, all_found = 0, found = 0, falsely = 0, covered = 0,
-                covered_of = 0, isolated_covered = 0, isolated_of = 0, area_covered = 0;
+                covered_of = 0, sole_covered = 0, sole_of = 0, isolated_covered = 0,
+                isolated_of = 0, area_covered = 0;
     std::vector<double> apex_errors, area_errors, strong_area_errors;
 };
 
@@ -121,9 +123,12 @@ std::vector<Truth> truths_of(const GeneratedTrace &trace, double noise) {
     for (std::size_t k = 0; k < truths.size(); ++k) {
         truths[k].isolated = true;
         for (std::size_t j = 0; j < truths.size(); ++j) {
-            truths[k].isolated &=
-                j == k || std::abs(truths[j].apex - truths[k].apex) >
-                              kIsolated * (truths[j].half_width + truths[k].half_width);
+            if (j != k) {
+                const double apart = std::abs(truths[j].apex - truths[k].apex) /
+                                     (truths[j].half_width + truths[k].half_width);
+                truths[k].isolated &= apart > kIsolated;
+                truths[k].hides_another |= apart < 1.0 && !truths[j].separable();
+            }
         }
     }
     return truths;
@@ -161,6 +166,8 @@ void count_measures(const FoundPeak &peak, const Truth &truth, Tally &tally) {
     tally.apex_errors.push_back(std::abs(error) / truth.half_width);
     ++tally.covered_of;
     tally.covered += covered ? 1 : 0;
+    tally.sole_of += truth.hides_another ? 0 : 1;
+    tally.sole_covered += covered && !truth.hides_another ? 1 : 0;
     if (!truth.isolated) {
         return;
     }
@@ -169,7 +176,7 @@ void count_measures(const FoundPeak &peak, const Truth &truth, Tally &tally) {
     tally.isolated_covered += covered ? 1 : 0;
     tally.area_covered += area_error <= 1.96 * peak.area_uncertainty ? 1 : 0;
     tally.area_errors.push_back(area_error / truth.area);
-    if (truth.ratio >= 50.0) {
+    if (truth.ratio >= 150.0) {
         tally.strong_area_errors.push_back(area_error / truth.area);
     }
 }
@@ -215,10 +222,11 @@ Json figures(const Tally &tally) {
             {"false_share", share(tally.falsely, tally.found)},
             {"apex_error_median_half_widths", median(tally.apex_errors)},
             {"apex_covered_at_95", share(tally.covered, tally.covered_of)},
+            {"apex_covered_at_95_where_none_is_hidden", share(tally.sole_covered, tally.sole_of)},
             {"isolated", tally.isolated_of},
             {"isolated_apex_covered_at_95", share(tally.isolated_covered, tally.isolated_of)},
             {"isolated_area_error_median", median(tally.area_errors)},
-            {"isolated_area_error_median_from_ratio_50", median(tally.strong_area_errors)},
+            {"isolated_area_error_median_from_ratio_150", median(tally.strong_area_errors)},
             {"isolated_area_covered_at_95", share(tally.area_covered, tally.isolated_of)}};
 }
 
@@ -235,6 +243,8 @@ void add(Tally &all, const Tally &one) {
     all.falsely += one.falsely;
     all.covered += one.covered;
     all.covered_of += one.covered_of;
+    all.sole_covered += one.sole_covered;
+    all.sole_of += one.sole_of;
     all.isolated_covered += one.isolated_covered;
     all.isolated_of += one.isolated_of;
     all.area_covered += one.area_covered;
@@ -264,13 +274,15 @@ Json definitions() {
 constexpr NoiseKind kKinds[] = {NoiseKind::kWhite, NoiseKind::kPink, NoiseKind::kFiltered};
 constexpr const char *kKindNames[] = {"white", "pink", "filtered"};
 
-Json trial_of_peaks(std::uint64_t first_seed, std::size_t traces) {
+Json trial_of_peaks(std::uint64_t first_seed, std::size_t traces, double height_of_unit) {
     Tally tallies[3];
     Tally all;
     for (std::size_t k = 0; k < traces; ++k) {
         TraceRecipe recipe;
         recipe.seed = first_seed + k;
         recipe.kind = kKinds[k % 3];
+        recipe.least_ratio *= height_of_unit;
+        recipe.most_ratio *= height_of_unit;
         recipe.peaks = 4 + k % 13;
         recipe.spikes = k % 4;
         recipe.dips = k % 5 == 0 ? 1 : 0;
@@ -330,7 +342,8 @@ int main(int count, char **values) {
     const std::uint64_t seed = count > 1 ? std::strtoull(values[1], nullptr, 10) : 1;
     nlohmann::ordered_json result;
     result["definitions"] = cospot::signal::definitions();
-    result["peaks"] = cospot::signal::trial_of_peaks(seed, 200);
+    result["peaks"] = cospot::signal::trial_of_peaks(seed, 200, cospot::signal::kRange / 2.0);
+    result["weak_peaks"] = cospot::signal::trial_of_peaks(seed + 5000, 200, 1.0);
     result["noise_alone_traces_of_100_without_peak"] = cospot::signal::trial_of_noise(seed + 10000);
     result["seconds_100000_points"] = cospot::signal::seconds_of_long_trace();
     std::cout << result.dump(2) << '\n';
