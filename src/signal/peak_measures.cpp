@@ -36,15 +36,6 @@ constexpr double kRangeOfDeviation = 6.0;
 /// of a curve through points on both sides (3 / (8 sqrt 2) 2 pi = 1.7).
 constexpr double kBaselineVariance = 4.0;
 
-std::size_t nearest_point(std::span<const double> x, double at) {
-    const auto after =
-        static_cast<std::size_t>(std::lower_bound(x.begin(), x.end(), at) - x.begin());
-    if (after == 0 || after == x.size()) {
-        return after == 0 ? 0 : x.size() - 1;
-    }
-    return at - x[after - 1] < x[after] - at ? after - 1 : after;
-}
-
 /// Places where the signal falls to `share` of the height, on both sides; refined on the recorded
 /// points.
 struct Sides {
@@ -99,26 +90,29 @@ double width_of(const CorrectedTrace &trace, const PeakPlace &place, const Sides
     return bent_width(trace, place);
 }
 
-/// First and last of the points that are equally the highest, one after another.
-Range flat_top(const CorrectedTrace &trace, std::span<const double> signal,
-               const PeakPlace &place) {
+/// First and last of the points that are equally the highest, one after another, before a baseline
+/// bends them.
+Range flat_top(const CorrectedTrace &trace, const PeakPlace &place) {
+    const std::vector<double> &raw = trace.raw;
+    const std::size_t room = (place.end - place.start) / 4; // the far foot may lie on a high drift
     std::size_t top = place.top;
-    for (std::size_t i = place.start; i <= place.end; ++i) {
-        top = signal[i] > signal[top] ? i : top;
+    for (std::size_t i = std::max(place.start, place.top - std::min(place.top, room));
+         i <= std::min(place.end, place.top + room); ++i) {
+        top = raw[i] > raw[top] ? i : top;
     }
-    const double slack = 1e-9 * std::abs(signal[top]) + 1e-3 * trace.noise.recorded;
+    const double slack = 1e-9 * std::abs(raw[top]) + 1e-3 * trace.noise.recorded;
     Range flat{top, top};
-    while (flat.end < place.end && signal[flat.end + 1] >= signal[top] - slack) {
+    while (flat.end < place.end && raw[flat.end + 1] >= raw[top] - slack) {
         ++flat.end;
     }
-    while (flat.begin > place.start && signal[flat.begin - 1] >= signal[top] - slack) {
+    while (flat.begin > place.start && raw[flat.begin - 1] >= raw[top] - slack) {
         --flat.begin;
     }
     return flat;
 }
 
 void measure_saturation(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak &peak) {
-    const Range flat = flat_top(trace, trace.recorded, place);
+    const Range flat = flat_top(trace, place);
     const double length = trace.x[flat.end] - trace.x[flat.begin];
     if (flat.end - flat.begin + 1 >= kSaturatedPoints &&
         length >= kSaturatedShare * peak.half_width) {
@@ -233,13 +227,22 @@ void measure_with_next(const CorrectedTrace &trace, FoundPeak &peak, const Found
         peak.resolution_to_next = quantities::resolution_from_half_widths(
             {peak.apex, peak.half_width}, {next.apex, next.half_width});
     }
-    const double valley = trace.smoothed[nearest_point(trace.x, peak.end)];
+    const double valley = trace.smoothed[point_at(trace.x, peak.end)];
     if (peak.shares_end && !peak.is_shoulder && !next.is_shoulder && valley > 0.0) {
         peak.peak_to_valley_to_next = std::min(peak.height, next.height) / valley;
     }
 }
 
 } // namespace
+
+std::size_t point_at(std::span<const double> x, double at) {
+    const auto after =
+        static_cast<std::size_t>(std::lower_bound(x.begin(), x.end(), at) - x.begin());
+    if (after == 0 || after == x.size()) {
+        return after == 0 ? 0 : x.size() - 1;
+    }
+    return at - x[after - 1] < x[after] - at ? after - 1 : after;
+}
 
 FoundPeak measure_peak(const CorrectedTrace &trace, const PeakPlace &place) {
     FoundPeak peak;

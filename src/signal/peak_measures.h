@@ -11,7 +11,8 @@ namespace cospot::signal {
 /// A trace on a baseline of zero, as peaks are measured on it.
 struct CorrectedTrace {
     std::span<const double> x;
-    std::vector<double> recorded; ///< less the baseline, spikes replaced
+    std::vector<double> raw;      ///< as the instrument gave it, spikes replaced
+    std::vector<double> recorded; ///< less the baseline
     std::vector<double> smoothed;
     std::vector<double>
         level; ///< 0 in dips, which smoothing bridges lest it rings beside them, else 1
@@ -29,6 +30,9 @@ struct PeakPlace {
     bool shares_end = false;
     bool is_shoulder = false;
 };
+
+/// The point nearest to a place of the axis.
+[[nodiscard]] std::size_t point_at(std::span<const double> x, double at);
 
 /// Measures one peak. The apex is that of a polynomial through the recorded points of its top, over
 /// a width that grows with the noise; heights at 5 % and 50 % are met in the same way. Where an end

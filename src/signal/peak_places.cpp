@@ -11,10 +11,10 @@ namespace {
 
 constexpr double kValleyFloor = 0.005;  ///< of the height: less of a valley is no valley
 constexpr double kMostReach = 8.0;      ///< of a peak to each side, in half widths
-constexpr double kShoulderFloor = 0.05; ///< of the bend of the peak beside it
+constexpr double kShoulderFloor = 0.02; ///< of the bend of the peak beside it
 /// Least height of a shoulder alone, as its bend and the width of that tell it, as a share of the
 /// height of the peak beside it: ripples on wide peaks bend more than these, but are low.
-constexpr double kShoulderHeightFloor = 0.05;
+constexpr double kShoulderHeightFloor = 0.02;
 constexpr double kShoulderDistance = 0.5; ///< least, from the peak beside it, in narrowest widths
 constexpr double kBaselineValley = 100.0; ///< peak to valley from which a valley is baseline
 constexpr double kSeenShare = 0.5;        ///< of the depth of a dip, that is in the recorded points
@@ -144,7 +144,7 @@ Stretch below(std::span<const double> values, std::size_t at, double level) {
 
 std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const double> smoothed,
                                    std::span<const double> free, double deviation,
-                                   const UsedSettings &used, bool with_shoulders) {
+                                   const UsedSettings &used, std::span<const double> sharper) {
     const double least = used.threshold * deviation;
     std::vector<PeakPlace> places;
     for (const Maximum &maximum : prominent_maxima(smoothed, {least, kValleyFloor})) {
@@ -159,10 +159,10 @@ std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const do
         places[i].shares_end = shared;
         places[i + 1].shares_start = shared;
     }
-    if (!with_shoulders) {
+    if (sharper.empty()) {
         return places;
     }
-    const std::vector<double> bend = bend_of(x, smoothed);
+    const std::vector<double> bend = bend_of(x, sharper);
     return with_shoulders_of({.x = x,
                               .smoothed = smoothed,
                               .bend = bend,
