@@ -43,11 +43,15 @@ std::vector<Maximum> prominent_maxima(std::span<const double> values,
 
 Fall fall_to(std::span<const double> x, std::span<const double> values, double level,
              std::size_t from, std::size_t last) {
+    if (values[from] <= level) {
+        return {x[from], true};
+    }
     for (std::size_t i = from; i != last;) {
         const std::size_t next = last > i ? i + 1 : i - 1;
         if (values[next] <= level) {
             const double drop = values[i] - values[next];
-            const double share = drop > 0.0 ? std::min(1.0, (values[i] - level) / drop) : 1.0;
+            const double share =
+                std::min(1.0, (values[i] - level) / drop); // above, then not: it drops
             return {x[i] + share * (x[next] - x[i]), true};
         }
         i = next;

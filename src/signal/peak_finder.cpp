@@ -19,7 +19,6 @@ constexpr int kBaselineRounds = 2;
 /// A baseline that follows faster drift is taken where it leaves less than this of the noise.
 constexpr double kSoftBaselineWidths = 5.0;
 constexpr double kSofterNoise = 0.5;
-constexpr double kSharperShare = 0.8; ///< of the period of smoothing, for shoulders
 constexpr int kNoiseRounds = 6;
 constexpr double kNoiseChange = 0.02;
 /// A baseline may not follow waves longer than this many traces.
@@ -89,7 +88,7 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
             smooth(trace);
         }
         trace.free = quiet_points(
-            trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used));
+            trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false));
         const double next = free_deviation(trace.smoothed, trace.free);
         const bool stands = std::abs(next - deviation) <= kNoiseChange * deviation;
         deviation = next;
@@ -98,13 +97,8 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
         }
     }
     trace.noise.deviation = deviation;
-    std::vector<double> sharper;
-    if (shoulders) {
-        sharper = PenalisedSmoother(trace.x, kSharperShare * trace.used.smoothing_period)
-                      .smooth(trace.recorded, trace.level);
-    }
     std::vector<PeakPlace> places =
-        find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, sharper);
+        find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, shoulders);
     trace.free = quiet_points(trace, places);
     return places;
 }

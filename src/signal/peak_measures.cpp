@@ -28,7 +28,8 @@ constexpr double kValleyShare = 0.5; ///< of a valley, taken to be the neighbour
 /// Where a shoulder lies, from its second derivative, in half widths (measured on generated
 /// traces).
 constexpr double kShoulderUncertainty = 0.15;
-constexpr double kSaturatedShare = 0.25; ///< of the half width, that a flat top is long at least
+constexpr double kSaturatedShare = 0.25;  ///< of the half width, that a flat top is long at least
+constexpr double kLeastWidthShare = 0.25; ///< of the narrowest half width, that a peak is wide
 constexpr std::size_t kSaturatedPoints = 4;
 constexpr double kCutOffShare = 0.05; ///< of the height, that is left at the end of the trace
 constexpr double kRangeOfDeviation = 6.0;
@@ -80,14 +81,16 @@ double width_of(const CorrectedTrace &trace, const PeakPlace &place, const Sides
                 double apex) {
     const double before = apex - half.before.x;
     const double after = half.after.x - apex;
+    double width = 0.0;
     if (half.before.found && half.after.found) {
-        return before + after;
+        width = before + after;
+    } else if (half.before.found || half.after.found) {
+        width = 2.0 * (half.before.found ? before : after);
+    } else {
+        width = bent_width(trace, place);
     }
-    if (half.before.found || half.after.found) {
-        return std::max(2.0 * (half.before.found ? before : after),
-                        0.5 * trace.used.narrowest_half_width);
-    }
-    return bent_width(trace, place);
+    // Noise may narrow a weak one to nothing.
+    return std::max(width, kLeastWidthShare * trace.used.narrowest_half_width);
 }
 
 /// First and last of the points that are equally the highest, one after another, before a baseline
@@ -259,7 +262,9 @@ FoundPeak measure_peak(const CorrectedTrace &trace, const PeakPlace &place) {
     } else {
         measure_top(trace, place, peak);
     }
-    measure_saturation(trace, place, peak);
+    if (!place.is_shoulder) {
+        measure_saturation(trace, place, peak);
+    }
     measure_shape(trace, place, peak);
     measure_area(trace, place, peak);
     measure_noise(trace, peak);

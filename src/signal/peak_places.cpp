@@ -144,7 +144,7 @@ Stretch below(std::span<const double> values, std::size_t at, double level) {
 
 std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const double> smoothed,
                                    std::span<const double> free, double deviation,
-                                   const UsedSettings &used, std::span<const double> sharper) {
+                                   const UsedSettings &used, bool with_shoulders) {
     const double least = used.threshold * deviation;
     std::vector<PeakPlace> places;
     for (const Maximum &maximum : prominent_maxima(smoothed, {least, kValleyFloor})) {
@@ -159,10 +159,10 @@ std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const do
         places[i].shares_end = shared;
         places[i + 1].shares_start = shared;
     }
-    if (sharper.empty()) {
+    if (!with_shoulders) {
         return places;
     }
-    const std::vector<double> bend = bend_of(x, sharper);
+    const std::vector<double> bend = bend_of(x, smoothed);
     return with_shoulders_of({.x = x,
                               .smoothed = smoothed,
                               .bend = bend,

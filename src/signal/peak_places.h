@@ -8,18 +8,16 @@
 namespace cospot::signal {
 
 /// The peaks of `smoothed`, which lies on a baseline of zero: maxima that stand above it and above
-/// the valleys beside them by `threshold` deviations, and shoulders, these from `sharper`, which is
-/// smoothed less (empty: none are looked for). A shoulder is a second place within a peak where the
-/// signal bends downwards: more than noise does (of the second derivative
-/// over the points that are `free`), and a share of what the peak itself does there, the floor
-/// without which smoothing alone makes some.
-/// A peak ends where the signal reaches the baseline, at the valley to its neighbour, or, from a
-/// shoulder, where it bends upwards most: there the area is parted by a perpendicular.
+/// the valleys beside them by `threshold` deviations, and shoulders. A shoulder is a second place
+/// within a peak where the signal bends downwards: more than noise does (the second derivative
+/// where points are `free`), and by a share of what the peak itself does there, in bend and in
+/// height: the floor without which ripples and smoothing make some. A peak ends where the signal
+/// reaches the baseline, at the valley to its neighbour, or, from a shoulder, where it bends
+/// upwards most: there the area is parted by a perpendicular.
 [[nodiscard]] std::vector<PeakPlace> find_places(std::span<const double> x,
                                                  std::span<const double> smoothed,
                                                  std::span<const double> free, double deviation,
-                                                 const UsedSettings &used,
-                                                 std::span<const double> sharper = {});
+                                                 const UsedSettings &used, bool with_shoulders);
 
 /// 0 within the peaks and half a narrowest width around them, but for the lowest points of valleys
 /// as deep as a baseline; elsewhere, and there, 1.

@@ -120,8 +120,8 @@ CorrectedTrace clean_trace(const GeneratedTrace &drawn_trace, double half_width)
 }
 
 std::vector<FoundPeak> measured_on(const CorrectedTrace &trace) {
-    return measure_peaks(
-        trace, find_places(trace.x, trace.smoothed, trace.free, trace.noise.deviation, trace.used));
+    return measure_peaks(trace, find_places(trace.x, trace.smoothed, trace.free,
+                                            trace.noise.deviation, trace.used, false));
 }
 
 // The same table, measured on 24 to 43 points a half width.
