@@ -50,19 +50,29 @@ UsedSettings settings_of(std::span<const double> x, std::span<const double> y,
     return used;
 }
 
-void smooth(CorrectedTrace &trace) {
-    trace.smoothed =
-        PenalisedSmoother(trace.x, trace.used.smoothing_period).smooth(trace.recorded, trace.level);
+void smooth(CorrectedTrace &trace, PenalisedSmoother &smoother) {
+    trace.smoothed = smoother.smooth(trace.recorded, trace.level);
 }
 
-void put_on_baseline(CorrectedTrace &trace, std::span<const double> y,
+/// A trace of which nothing is known yet; `y` without its spikes.
+CorrectedTrace raw_trace(std::span<const double> x, std::vector<double> y,
+                         const UsedSettings &used) {
+    CorrectedTrace trace;
+    trace.x = x;
+    trace.raw = std::move(y);
+    trace.recorded = trace.raw;
+    trace.used = used;
+    trace.free.assign(x.size(), 1.0);
+    trace.level = trace.free;
+    return trace;
+}
+
+void put_on_baseline(CorrectedTrace &trace, PenalisedSmoother &smoother,
                      const std::vector<double> &baseline) {
-    trace.raw.assign(y.begin(), y.end());
-    trace.recorded.resize(y.size());
-    for (std::size_t i = 0; i < y.size(); ++i) {
-        trace.recorded[i] = y[i] - baseline[i];
+    for (std::size_t i = 0; i < baseline.size(); ++i) {
+        trace.recorded[i] = trace.raw[i] - baseline[i];
     }
-    smooth(trace);
+    smooth(trace, smoother);
 }
 
 /// Points at which neither a peak nor a dip is.
@@ -77,7 +87,8 @@ std::vector<double> quiet_points(const CorrectedTrace &trace,
 }
 
 /// Peaks tell where noise can be read, and noise what is a peak: repeated until both stand.
-std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
+std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, PenalisedSmoother &smoother,
+                                        bool shoulders) {
     double deviation = trace.noise.deviation;
     if (deviation <= 0.0) { // the first time
         deviation = free_deviation(trace.smoothed, std::vector<double>(trace.x.size(), 0.0));
@@ -85,7 +96,7 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
     for (int round = 0; round < kNoiseRounds; ++round) {
         if (leave_dips_out(trace.x, trace.recorded, trace.smoothed, deviation,
                            trace.used.narrowest_half_width, trace.level)) {
-            smooth(trace);
+            smooth(trace, smoother);
         }
         trace.free = quiet_points(
             trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false));
@@ -104,23 +115,26 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, bool shoulders) {
 }
 
 /// The baseline once more, through what is free, for peaks of the width that they have there.
-std::vector<double> local_baseline(const CorrectedTrace &trace, std::span<const double> y,
+std::vector<double> local_baseline(const CorrectedTrace &trace,
                                    const std::vector<PeakPlace> &places, double widths,
                                    const std::vector<double> &last) {
     std::vector<double> periods = local_half_widths(trace.x, trace.smoothed, places, trace.used);
     for (double &period : periods) {
         period *= widths;
     }
-    return baseline_between_peaks(trace.x, y, trace.free, periods, trace.used.narrowest_half_width,
-                                  last);
+    return baseline_between_peaks(trace.x, trace.raw, trace.free, periods,
+                                  trace.used.narrowest_half_width, last);
 }
 
 /// Whether the trace drifts so fast that a softer baseline leaves far less of it.
-bool drifts_fast(const CorrectedTrace &trace, std::span<const double> y,
+bool drifts_fast(const CorrectedTrace &trace, PenalisedSmoother &smoother,
                  const std::vector<PeakPlace> &places, const std::vector<double> &baseline) {
-    CorrectedTrace softer = trace;
-    put_on_baseline(softer, y, local_baseline(trace, y, places, kSoftBaselineWidths, baseline));
-    return free_deviation(softer.smoothed, trace.free) < kSofterNoise * trace.noise.deviation;
+    std::vector<double> left = local_baseline(trace, places, kSoftBaselineWidths, baseline);
+    for (std::size_t i = 0; i < left.size(); ++i) {
+        left[i] = trace.raw[i] - left[i];
+    }
+    return free_deviation(smoother.smooth(left, trace.level), trace.free) <
+           kSofterNoise * trace.noise.deviation;
 }
 
 } // namespace
@@ -131,31 +145,27 @@ FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
     FoundPeaks found;
     std::vector<double> clean(y.begin(), y.end());
     found.spikes = replace_spikes(clean);
-    found.used = settings_of(x, clean, settings);
-    CorrectedTrace trace;
-    trace.x = x;
-    trace.used = found.used;
-    trace.free.assign(x.size(), 1.0);
-    trace.level = trace.free;
-    found.baseline =
-        arpls_baseline(x, clean, found.used.baseline_period, found.used.narrowest_half_width);
-    put_on_baseline(trace, clean, found.baseline);
-    std::vector<PeakPlace> places = places_and_noise(trace, settings.shoulders);
+    const UsedSettings used = settings_of(x, clean, settings);
+    CorrectedTrace trace = raw_trace(x, std::move(clean), used);
+    PenalisedSmoother smoother(x, used.smoothing_period);
+    found.baseline = arpls_baseline(x, trace.raw, used.baseline_period, used.narrowest_half_width);
+    put_on_baseline(trace, smoother, found.baseline);
+    std::vector<PeakPlace> places = places_and_noise(trace, smoother, settings.shoulders);
     const auto draw_again = [&] {
         for (int round = 0; round < kBaselineRounds; ++round) {
             found.baseline =
-                local_baseline(trace, clean, places, trace.used.baseline_widths, found.baseline);
-            put_on_baseline(trace, clean, found.baseline);
-            places = places_and_noise(trace, settings.shoulders);
+                local_baseline(trace, places, trace.used.baseline_widths, found.baseline);
+            put_on_baseline(trace, smoother, found.baseline);
+            places = places_and_noise(trace, smoother, settings.shoulders);
         }
     };
     draw_again();
-    if (!settings.baseline_period && drifts_fast(trace, clean, places, found.baseline)) {
+    if (!settings.baseline_period && drifts_fast(trace, smoother, places, found.baseline)) {
         trace.used.baseline_widths = kSoftBaselineWidths;
         draw_again();
     }
     trace.noise = read_noise(x, trace.recorded, trace.smoothed, trace.free,
-                             found.used.narrowest_half_width, found.used.widest_half_width);
+                             used.narrowest_half_width, used.widest_half_width);
     found.noise = trace.noise;
     found.used = trace.used;
     found.peaks = measure_peaks(trace, places);
@@ -167,16 +177,13 @@ CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double
     require_trace(x, y, kLeastPoints);
     std::vector<double> clean(y.begin(), y.end());
     replace_spikes(clean);
-    CorrectedTrace trace;
-    trace.x = x;
-    trace.used = found.used;
+    CorrectedTrace trace = raw_trace(x, std::move(clean), found.used);
+    PenalisedSmoother smoother(x, found.used.smoothing_period);
     trace.noise = found.noise;
-    trace.free.assign(x.size(), 1.0);
-    trace.level = trace.free;
-    put_on_baseline(trace, clean, found.baseline);
+    put_on_baseline(trace, smoother, found.baseline);
     if (leave_dips_out(x, trace.recorded, trace.smoothed, trace.noise.deviation,
                        trace.used.narrowest_half_width, trace.level)) {
-        smooth(trace);
+        smooth(trace, smoother);
     }
     for (const FoundPeak &peak : found.peaks) {
         const auto from = std::lower_bound(x.begin(), x.end(), peak.start) - x.begin();

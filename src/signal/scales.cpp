@@ -13,7 +13,7 @@ namespace cospot::signal {
 namespace {
 
 constexpr double kFirstPeriod = 4.0; ///< points
-constexpr double kMostPoints = 16.0; ///< of a period; longer ones are looked at in fewer points
+constexpr double kMostPoints = 8.0;  ///< of a period; longer ones are looked at in fewer points
 constexpr double kClearDeviations = 12.0;
 constexpr double kNoiseBand = 8.0;    ///< periods of noise, up to how many times the first
 constexpr double kRangeFloor = 0.005; ///< of the range of the trace: no noise to go by

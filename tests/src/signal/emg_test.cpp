@@ -14,8 +14,8 @@
 namespace cospot::signal {
 namespace {
 
-/// Figures of a peak with mean 100 and sigma 1, as this project computed them with another program
-/// (recomputed: emgtable in SOURCES.md; A_s and N by the formulas of pheur2246).
+/// Figures of a peak with mean 100 and sigma 1 (recomputed: emgtable; A_s and N by the formulas of
+/// pheur2246).
 struct EmgRow {
     double tau, apex, half_width, symmetry, tailing_at_tenth, plates, foley_dorsey;
 };
@@ -45,7 +45,7 @@ TEST(Emg, HasTheApexAndWidthsOfTheTable) {
         const Crossings tenth = crossings_of(peak, 0.1);
         const double tailing_at_tenth = (tenth.after - apex) / (apex - tenth.before);
         EXPECT_NEAR(tailing_at_tenth, row.tailing_at_tenth, 6e-5);
-        // foley1983, as TRACES gives it: N = 41.7 (t / w_0.1)^2 / (B/A + 1.25).
+        // foley1983, from memory: N = 41.7 (t / w_0.1)^2 / (B/A + 1.25).
         EXPECT_NEAR(41.7 * std::pow(apex / (tenth.after - tenth.before), 2) /
                         (tailing_at_tenth + 1.25),
                     row.foley_dorsey, 0.06);
