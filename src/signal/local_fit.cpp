@@ -21,7 +21,11 @@ Range points_within(std::span<const double> x, double at, double reach, std::siz
     while (range.end - range.begin < least) {
         const bool left = range.begin > allowed.begin &&
                           (range.end == allowed.end || at - x[range.begin - 1] < x[range.end] - at);
-        (left ? range.begin : range.end) += left ? -1 : 1;
+        if (left) {
+            --range.begin;
+        } else {
+            ++range.end;
+        }
     }
     return range;
 }

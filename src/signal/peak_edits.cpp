@@ -134,8 +134,13 @@ void replace(std::vector<PeakPlace> &places, std::size_t index, const std::vecto
     places.insert(at, by.begin(), by.end());
 }
 
-/// The maximum near `at`, or `at` itself, and whether it is one.
-std::pair<std::size_t, bool> top_near(const CorrectedTrace &trace, double at) {
+struct Top {
+    std::size_t point = 0;
+    bool is_maximum = false;
+};
+
+/// The maximum near `at`, or `at` itself.
+Top top_near(const CorrectedTrace &trace, double at) {
     const double reach = 0.5 * trace.used.narrowest_half_width;
     const std::size_t first = point_at(trace.x, at - reach);
     const std::size_t last = point_at(trace.x, at + reach);
@@ -183,7 +188,8 @@ FoundPeaks add_peak(const FoundPeaks &found, std::span<const double> x, std::spa
                                      exact_text(x.front()), exact_text(x.back())));
     }
     std::vector<PeakPlace> places = places_of(found, x);
-    const auto [top, is_maximum] = top_near(trace, at);
+    const Top near = top_near(trace, at);
+    const std::size_t top = near.point;
     const auto inside = std::find_if(places.begin(), places.end(), [&](const PeakPlace &place) {
         return top > place.start && top < place.end;
     });
@@ -196,14 +202,14 @@ FoundPeaks add_peak(const FoundPeaks &found, std::span<const double> x, std::spa
     if (inside != places.end()) {
         const std::size_t old = inside->top;
         // On a flank the lowest point is the shoulder itself: then the cut lies halfway.
-        const std::size_t cut = is_maximum ? lowest_between(trace, old, top) : (old + top) / 2;
+        const std::size_t cut = near.is_maximum ? lowest_between(trace, old, top) : (old + top) / 2;
         auto parts = halves(*inside, cut, std::min(old, top), std::max(old, top));
-        (old < top ? parts[1] : parts[0]).is_shoulder = !is_maximum;
+        (old < top ? parts[1] : parts[0]).is_shoulder = !near.is_maximum;
         replace(places, static_cast<std::size_t>(inside - places.begin()), parts);
         return measured(found, trace, places);
     }
     PeakPlace added = free_place(trace, places, top);
-    added.is_shoulder = !is_maximum;
+    added.is_shoulder = !near.is_maximum;
     if (added.end - added.start < 2) {
         throw InputError({}, fmt::format("a peak to add at {}", exact_text(at)),
                          "a place where the signal lies above the baseline");

@@ -3,6 +3,7 @@
 #include "quantities/peak_shape.h"
 #include "signal/local_fit.h"
 #include "signal/maxima.h"
+#include "signal/penalised_smoother.h"
 
 #include <algorithm>
 #include <cmath>

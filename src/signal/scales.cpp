@@ -118,8 +118,13 @@ Scales find_scales(std::span<const double> x, std::span<const double> y) {
     }
     std::sort(peaks.begin(), peaks.end(),
               [](const ClearPeak &a, const ClearPeak &b) { return a.width < b.width; });
-    return {
-        .narrowest = peaks[peaks.size() / 10].width, .widest = peaks.back().width, .seen = true};
+    const double most = kDriftRatio * peaks[peaks.size() / 2].width;
+    const auto drift =
+        std::upper_bound(peaks.begin(), peaks.end(), most,
+                         [](double width, const ClearPeak &peak) { return width < peak.width; });
+    return {.narrowest = peaks[peaks.size() / 10].width,
+            .widest = std::prev(drift)->width,
+            .seen = true};
 }
 
 } // namespace cospot::signal

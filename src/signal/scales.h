@@ -14,9 +14,10 @@ struct Scales {
 
 /// Reads the widths off the trace itself, without a baseline: it is smoothed with periods of 4
 /// points and on, each twice the last; a maximum that stands out from both of its valleys, about
-/// as far from one as from the other, by eight deviations of the noise that each period leaves, has
-/// its width at half of that height. Of these the lower decile counts as the narrowest and the
-/// largest as the widest. What is wider than an eighth of the trace counts as drift.
+/// as far from one as from the other, by twelve deviations of the noise that each period leaves,
+/// has its width at half of that height. Of these the lower decile counts as the narrowest and the
+/// largest as the widest. What is wider than an eighth of the trace, or than three times the
+/// median, counts as drift.
 [[nodiscard]] Scales find_scales(std::span<const double> x, std::span<const double> y);
 
 } // namespace cospot::signal
