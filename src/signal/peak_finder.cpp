@@ -1,0 +1,196 @@
+#include "signal/peak_finder.h"
+
+#include "quantities/domain.h"
+#include "signal/baseline.h"
+#include "signal/peak_places.h"
+#include "signal/penalised_smoother.h"
+#include "signal/scales.h"
+#include "signal/spikes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cospot::signal {
+
+namespace {
+
+constexpr std::size_t kLeastPoints = 10;
+constexpr int kBaselineRounds = 2;
+/// A baseline that follows faster drift is taken where it leaves less than this of the noise.
+constexpr double kSoftBaselineWidths = 5.0;
+constexpr double kSofterNoise = 0.5;
+constexpr int kNoiseRounds = 6;
+constexpr double kNoiseChange = 0.02;
+/// A baseline may not follow waves longer than this many traces.
+constexpr double kMostPeriod = 4.0;
+
+double setting(const std::optional<double> &given, double found, std::string_view what) {
+    quantities::require(!given || *given > 0.0, what, given.value_or(1.0),
+                        fmt::format("{} above 0", what));
+    return given.value_or(found);
+}
+
+UsedSettings settings_of(std::span<const double> x, std::span<const double> y,
+                         const FinderSettings &given) {
+    const Scales scales = find_scales(x, y);
+    UsedSettings used;
+    used.widths_seen = scales.seen;
+    used.narrowest_half_width =
+        setting(given.narrowest_half_width, scales.narrowest, "a narrowest half width");
+    used.widest_half_width = std::max(scales.widest, used.narrowest_half_width);
+    const double most = kMostPeriod * (x.back() - x.front());
+    used.baseline_period =
+        setting(given.baseline_period, std::min(most, kBaselineWidths * used.widest_half_width),
+                "a period of the baseline");
+    used.baseline_widths = used.baseline_period / used.widest_half_width;
+    used.smoothing_period =
+        setting(given.smoothing_period, kSmoothingWidths * used.narrowest_half_width,
+                "a period of smoothing");
+    used.threshold = setting(given.threshold, kThreshold, "a threshold");
+    return used;
+}
+
+void smooth(CorrectedTrace &trace, PenalisedSmoother &smoother) {
+    trace.smoothed = smoother.smooth(trace.recorded, trace.level);
+}
+
+/// A trace of which nothing is known yet; `y` without its spikes.
+CorrectedTrace raw_trace(std::span<const double> x, std::vector<double> y,
+                         const UsedSettings &used) {
+    CorrectedTrace trace;
+    trace.x = x;
+    trace.raw = std::move(y);
+    trace.recorded = trace.raw;
+    trace.used = used;
+    trace.free.assign(x.size(), 1.0);
+    trace.level = trace.free;
+    return trace;
+}
+
+void put_on_baseline(CorrectedTrace &trace, PenalisedSmoother &smoother,
+                     const std::vector<double> &baseline) {
+    for (std::size_t i = 0; i < baseline.size(); ++i) {
+        trace.recorded[i] = trace.raw[i] - baseline[i];
+    }
+    smooth(trace, smoother);
+}
+
+/// Points at which neither a peak nor a dip is.
+std::vector<double> quiet_points(const CorrectedTrace &trace,
+                                 const std::vector<PeakPlace> &places) {
+    std::vector<double> free =
+        free_points(trace.x, trace.smoothed, places, trace.used.narrowest_half_width);
+    for (std::size_t i = 0; i < free.size(); ++i) {
+        free[i] *= trace.level[i];
+    }
+    return free;
+}
+
+/// Peaks tell where noise can be read, and noise what is a peak: repeated until both stand.
+std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, PenalisedSmoother &smoother,
+                                        bool shoulders) {
+    double deviation = trace.noise.deviation;
+    if (deviation <= 0.0) { // the first time
+        deviation = free_deviation(trace.smoothed, std::vector<double>(trace.x.size(), 0.0));
+    }
+    for (int round = 0; round < kNoiseRounds; ++round) {
+        if (leave_dips_out(trace.x, trace.recorded, trace.smoothed, deviation,
+                           trace.used.narrowest_half_width, trace.level)) {
+            smooth(trace, smoother);
+        }
+        trace.free = quiet_points(
+            trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false));
+        const double next = free_deviation(trace.smoothed, trace.free);
+        const bool stands = std::abs(next - deviation) <= kNoiseChange * deviation;
+        deviation = next;
+        if (stands) {
+            break;
+        }
+    }
+    trace.noise.deviation = deviation;
+    std::vector<PeakPlace> places =
+        find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, shoulders);
+    trace.free = quiet_points(trace, places);
+    return places;
+}
+
+/// The baseline once more, through what is free, for peaks of the width that they have there.
+std::vector<double> local_baseline(const CorrectedTrace &trace,
+                                   const std::vector<PeakPlace> &places, double widths,
+                                   const std::vector<double> &last) {
+    std::vector<double> periods = local_half_widths(trace.x, trace.smoothed, places, trace.used);
+    for (double &period : periods) {
+        period *= widths;
+    }
+    return baseline_between_peaks(trace.x, trace.raw, trace.free, periods,
+                                  trace.used.narrowest_half_width, last);
+}
+
+/// Whether the trace drifts so fast that a softer baseline leaves far less of it.
+bool drifts_fast(const CorrectedTrace &trace, PenalisedSmoother &smoother,
+                 const std::vector<PeakPlace> &places, const std::vector<double> &baseline) {
+    std::vector<double> left = local_baseline(trace, places, kSoftBaselineWidths, baseline);
+    for (std::size_t i = 0; i < left.size(); ++i) {
+        left[i] = trace.raw[i] - left[i];
+    }
+    return free_deviation(smoother.smooth(left, trace.level), trace.free) <
+           kSofterNoise * trace.noise.deviation;
+}
+
+} // namespace
+
+FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
+                      const FinderSettings &settings) {
+    require_trace(x, y, kLeastPoints);
+    FoundPeaks found;
+    std::vector<double> clean(y.begin(), y.end());
+    found.spikes = replace_spikes(clean);
+    const UsedSettings used = settings_of(x, clean, settings);
+    CorrectedTrace trace = raw_trace(x, std::move(clean), used);
+    PenalisedSmoother smoother(x, used.smoothing_period);
+    found.baseline = arpls_baseline(x, trace.raw, used.baseline_period, used.narrowest_half_width);
+    put_on_baseline(trace, smoother, found.baseline);
+    std::vector<PeakPlace> places = places_and_noise(trace, smoother, settings.shoulders);
+    const auto draw_again = [&] {
+        for (int round = 0; round < kBaselineRounds; ++round) {
+            found.baseline =
+                local_baseline(trace, places, trace.used.baseline_widths, found.baseline);
+            put_on_baseline(trace, smoother, found.baseline);
+            places = places_and_noise(trace, smoother, settings.shoulders);
+        }
+    };
+    draw_again();
+    if (!settings.baseline_period && drifts_fast(trace, smoother, places, found.baseline)) {
+        trace.used.baseline_widths = kSoftBaselineWidths;
+        draw_again();
+    }
+    trace.noise = read_noise(x, trace.recorded, trace.smoothed, trace.free,
+                             used.narrowest_half_width, used.widest_half_width);
+    found.noise = trace.noise;
+    found.used = trace.used;
+    found.peaks = measure_peaks(trace, places);
+    return found;
+}
+
+CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double> y,
+                               const FoundPeaks &found) {
+    require_trace(x, y, kLeastPoints);
+    std::vector<double> clean(y.begin(), y.end());
+    replace_spikes(clean);
+    CorrectedTrace trace = raw_trace(x, std::move(clean), found.used);
+    PenalisedSmoother smoother(x, found.used.smoothing_period);
+    trace.noise = found.noise;
+    put_on_baseline(trace, smoother, found.baseline);
+    if (leave_dips_out(x, trace.recorded, trace.smoothed, trace.noise.deviation,
+                       trace.used.narrowest_half_width, trace.level)) {
+        smooth(trace, smoother);
+    }
+    for (const FoundPeak &peak : found.peaks) {
+        const auto from = std::lower_bound(x.begin(), x.end(), peak.start) - x.begin();
+        const auto to = std::upper_bound(x.begin(), x.end(), peak.end) - x.begin();
+        std::fill(trace.free.begin() + from, trace.free.begin() + to, 0.0);
+    }
+    return trace;
+}
+
+} // namespace cospot::signal
