@@ -14,8 +14,11 @@ struct FoundPeak {
     double apex = 0.0;
     double apex_uncertainty = 0.0; ///< standard; of noise, and of what neighbours may shift
     double height = 0.0;
-    double area = 0.0;             ///< between the borders; by perpendicular drop at shared ones
-    double area_uncertainty = 0.0; ///< standard; of noise and baseline, not of a drop's model
+    double area = 0.0; ///< between the borders; by perpendicular drop at shared ones
+    /// Standard; of noise and baseline, not of a drop's model. Twice it held 95 of 100 generated
+    /// areas in white noise, 80 in filtered and 70 in pink noise, whose slow waves no baseline
+    /// tells.
+    double area_uncertainty = 0.0;
     double start = 0.0;
     double end = 0.0;
     double half_width = 0.0; ///< twice the half that is seen, where a neighbour hides the other

@@ -34,9 +34,10 @@ constexpr double kLeastWidthShare = 0.25; ///< of the narrowest half width, that
 constexpr std::size_t kSaturatedPoints = 4;
 constexpr double kCutOffShare = 0.05; ///< of the height, that is left at the end of the trace
 constexpr double kRangeOfDeviation = 6.0;
-/// Variance of a baseline under a peak, times the period, over the noise's power: some times that
-/// of a curve through points on both sides (3 / (8 sqrt 2) 2 pi = 1.7).
-constexpr double kBaselineVariance = 4.0;
+/// Variance of a baseline under a peak, times the period, over the noise's power. That of a curve
+/// through points on both sides would be 3 / (8 sqrt 2) 2 pi = 1.7; under a peak it has none, and
+/// so much that areas in white noise are covered as stated (chosen on generated traces).
+constexpr double kBaselineVariance = 20.0;
 
 /// Places where the signal falls to `share` of the height, on both sides; refined on the recorded
 /// points.
