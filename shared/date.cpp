@@ -46,10 +46,16 @@ bool is_date(std::string_view text) {
 } // namespace
 
 std::string parse_date(std::string_view text, const Where &where) {
-    if (!is_date(text)) {
-        throw InputError(where, in_quotes(text), "a date as YYYY-MM-DD (or YYYY-MM, or YYYY)");
+    std::string date(text);
+    constexpr std::size_t full = 10;
+    if (text.size() == full && text[2] == '.' && text[5] == '.') { // never the month first
+        date = fmt::format("{}-{}-{}", text.substr(6), text.substr(3, 2), text.substr(0, 2));
     }
-    return std::string(text);
+    if (!is_date(date)) {
+        throw InputError(where, in_quotes(text),
+                         "a date as YYYY-MM-DD or DD.MM.YYYY (or YYYY-MM, or YYYY)");
+    }
+    return date;
 }
 
 std::string parse_past_date(std::string_view text, const Where &where) {

@@ -134,6 +134,8 @@ void TableReader::read_header(const std::vector<ColumnAlias> &given) {
             (is_there ? aliases : missing_).push_back(alias);
         } else if (is_there) {
             unread_.push_back(alias.column);
+        } else {
+            words_.push_back(alias);
         }
     }
     for (std::size_t field = 0; field < header_.size(); ++field) {
@@ -283,6 +285,21 @@ std::optional<double> TableReader::optional_amount(std::string_view column,
         throw InputError(where(column), exact_text(*value), expected + " of 0 or more");
     }
     return value;
+}
+
+std::string_view TableReader::word(std::string_view column,
+                                   std::initializer_list<std::string_view> words) const {
+    const std::string_view text = this->text(column);
+    for (const ColumnAlias &alias : words_) {
+        if (equal_ignoring_case(trimmed(alias.header), text)) {
+            for (const std::string_view word : words) {
+                if (equal_ignoring_case(alias.column, word)) {
+                    return word;
+                }
+            }
+        }
+    }
+    return text;
 }
 
 Where TableReader::where(std::string_view column) const {

@@ -23,7 +23,8 @@ struct TableColumn {
 
 /// What the user's header calls a column that the reader knows under another name.
 struct ColumnAlias {
-    std::string column; ///< as the reader knows it; it may end in another unit, as "distance_cm"
+    std::string column; ///< as the reader knows it; it may end in another unit, as "distance_cm".
+                        ///< Or a word that cells have: "standard", "yes"
     std::string header; ///< as the file has it
 };
 
@@ -54,6 +55,9 @@ public:
     /// The field without blanks at its ends; empty where the column is absent, and where the row
     /// could not be divided into fields.
     [[nodiscard]] std::string_view text(std::string_view column) const;
+    /// As `text`, but for a word that --map gives for one of `words`, that one.
+    [[nodiscard]] std::string_view word(std::string_view column,
+                                        std::initializer_list<std::string_view> words) const;
     /// As `text`, but an empty field is an InputError.
     [[nodiscard]] std::string_view required_text(std::string_view column,
                                                  const std::string &expected) const;
@@ -98,6 +102,7 @@ private:
     std::vector<std::string> header_;
     std::vector<std::string> unused_;  ///< header names that no known column claims
     std::vector<ColumnAlias> missing_; ///< whose header the table does not have
+    std::vector<ColumnAlias> words_;   ///< aliases that name no column: of words in cells
     std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
     bool is_row_whole_ = false;        ///< the fields are those of the header's columns
     mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point

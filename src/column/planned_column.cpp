@@ -210,8 +210,14 @@ ColumnResult planned_column(const ColumnOptions &options, const Invocation &invo
     auto compounds = options.file
                          ? compounds_of_file(options, standard_input, result)
                          : compounds_of_library(*options.compounds, *system, *models, result);
+    if (database) { // names of the table may be former ones; bands have the present ones
+        for (fractions::PlateCompound &compound : compounds) {
+            compound.name = name_in_library(compound.name, *database);
+        }
+    }
     if (options.target) {
-        set_target(*options.target, compounds);
+        set_target(database ? name_in_library(*options.target, *database) : *options.target,
+                   compounds);
     }
     result.plan = fractions::plan_column(std::move(compounds), result.settings);
     advise_on_eluent(options, system ? &*system : nullptr, models ? &*models : nullptr, result);

@@ -1,11 +1,14 @@
 #include "distil/distil_document.h"
 #include "distil/distil_json.h"
 #include "evidence/index_law.h"
+#include "integration/integration.h"
+#include "integration/ladder_trace.h"
 #include "library/names.h"
 #include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "options/table_options.h"
+#include "options/trace_options.h"
 #include "quantities/stationary_phase.h"
 #include "readers/chromatogram_table.h"
 #include "readers/input_file.h"
@@ -30,13 +33,25 @@ struct DistilOptions {
     std::optional<std::string> ladder; ///< given with it
     std::optional<double> solvent_until_min;
     std::optional<std::string> system;
+    IntegrationSettings integration{}; ///< of traces
 };
+
+quantities::Ladder read_alkanes(InputFile &file, const DistilOptions &asked) {
+    const auto scale = quantities::IndexScale::n_alkane;
+    if (holds_trace(file.stream())) {
+        IntegrationSettings own;
+        own.reading = asked.integration.reading;
+        return ladder_of_trace(integrate(file.stream(), file.name(), own), scale,
+                               asked.integration.first_carbon)
+            .ladder;
+    }
+    return read_ladder(file.stream(), file.name(), scale, quantities::LadderGaps::interpolate,
+                       asked.aliases);
+}
 
 quantities::BoilingScale read_scale(const DistilOptions &asked, std::istream &standard_input) {
     InputFile file(*asked.ladder, standard_input);
-    const quantities::Ladder ladder =
-        read_ladder(file.stream(), file.name(), quantities::IndexScale::n_alkane,
-                    quantities::LadderGaps::interpolate, asked.aliases);
+    const quantities::Ladder ladder = read_alkanes(file, asked);
     try {
         return quantities::boiling_scale(ladder);
     } catch (const InputError &error) {
@@ -44,12 +59,19 @@ quantities::BoilingScale read_scale(const DistilOptions &asked, std::istream &st
     }
 }
 
+std::vector<Peak> peaks_in(InputFile &file, const DistilOptions &asked) {
+    if (holds_trace(file.stream())) {
+        return peaks_of(integrate(file.stream(), file.name(), asked.integration),
+                        asked.integration);
+    }
+    return read_chromatogram(file.stream(), file.name(), {.aliases = asked.aliases});
+}
+
 distillation::DistilledSample read_sample(const DistilOptions &asked,
                                           std::istream &standard_input) {
     const quantities::BoilingScale scale = read_scale(asked, standard_input);
     InputFile file(*asked.file, standard_input);
-    const std::vector<Peak> peaks =
-        read_chromatogram(file.stream(), file.name(), {.aliases = asked.aliases});
+    const std::vector<Peak> peaks = peaks_in(file, asked);
     if (by_run(peaks).size() > 1) {
         throw InputError({file.name(), 0, "run"}, "several runs", "the peaks of one run");
     }
@@ -80,6 +102,7 @@ void add_distil_options(CommandOptions &options) {
         "system", po::value<std::string>(),
         "of the library: expected order by boiling point against the observed order");
     add_map_option(options);
+    add_trace_options(options);
     add_report_option(options);
     options.positional("file", 1, "a chromatogram");
 }
@@ -96,7 +119,8 @@ DistilOptions read_distil_options(const CommandOptions &options, const Invocatio
                         .aliases = aliases_of(options, invocation),
                         .ladder = options.text("ladder"),
                         .solvent_until_min = options.positive("solvent-until"),
-                        .system = options.text("system")};
+                        .system = options.text("system"),
+                        .integration = integration_settings(options)};
     if (options.has("file")) {
         asked.file = options.texts("file").front();
         if (!asked.ladder) {

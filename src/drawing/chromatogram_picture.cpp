@@ -1,8 +1,8 @@
 #include "drawing/chromatogram_picture.h"
 
-#include "drawing/axis_ticks.h"
-#include "drawing/index_axis.h"
 #include "drawing/svg.h"
+#include "drawing/time_axis.h"
+#include "drawing/trace_picture.h"
 
 #include <fmt/format.h>
 
@@ -12,16 +12,6 @@
 namespace cospot {
 
 namespace {
-
-constexpr double kChromatogramWidth = 960.0;
-constexpr double kChromatogramLeft = 24.0;
-constexpr double kChromatogramRight = kChromatogramWidth - 24.0;
-constexpr double kChromatogramBase = 348.0; ///< of the peaks
-constexpr double kHighest = 104.0;          ///< top of the highest peak
-constexpr double kLabelsTop = 44.0;         ///< room for labels begins below the index axis
-constexpr double kIndexAxis = 36.0;
-constexpr double kPictureHeight = 400.0;
-constexpr double kTickRoom = 52.0; ///< pixels between two index ticks, at least
 
 /// Full width at half height of a Gaussian over its standard deviation: 2 sqrt(2 ln 2).
 const double kHalfWidthInDeviations = 2.0 * std::sqrt(2.0 * std::log(2.0));
@@ -43,17 +33,6 @@ struct Shapes {
     WidthBasis width = WidthBasis::nominal;
     HeightBasis height = HeightBasis::nominal;
     bool is_root_scale = false; ///< heights are drawn as their square roots
-};
-
-/// The times that the picture shows.
-struct TimeAxis {
-    double first_min = 0.0;
-    double last_min = 1.0;
-
-    [[nodiscard]] double x(double time_min) const {
-        return kChromatogramLeft + (kChromatogramRight - kChromatogramLeft) *
-                                       (time_min - first_min) / (last_min - first_min);
-    }
 };
 
 template <typename Has> bool all(const std::vector<DrawnPeak> &peaks, const Has &has) {
@@ -211,54 +190,6 @@ std::string peak_path(double x, const Shape &shape, double pixels_per_min) {
                               svg::number(kChromatogramBase));
 }
 
-std::string time_ticks(const TimeAxis &axis) {
-    const double step = round_step(axis.last_min - axis.first_min, 12);
-    std::string svg = svg::line(kChromatogramLeft, kChromatogramBase, kChromatogramRight,
-                                kChromatogramBase, "axis");
-    for (const double tick : axis_ticks(axis.first_min, axis.last_min, step)) {
-        const double x = axis.x(tick);
-        svg += svg::line(x, kChromatogramBase, x, kChromatogramBase + 5, "axis");
-        svg += svg::text(x, kChromatogramBase + 19, "middle", tick_text(tick, step), "tick");
-    }
-    return svg +
-           svg::text(kChromatogramRight, kChromatogramBase + 40, "end", "retention time, min",
-                     "tick") +
-           '\n';
-}
-
-UpperAxis index_axis(const std::vector<DrawnPeak> &peaks) {
-    std::vector<IndexedPeak> indexed;
-    for (const DrawnPeak &peak : peaks) {
-        if (peak.index) {
-            indexed.push_back({peak.retention_time_min, *peak.index});
-        }
-    }
-    return {"retention index",
-            index_ticks(
-                std::move(indexed),
-                static_cast<std::size_t>((kChromatogramRight - kChromatogramLeft) / kTickRoom))};
-}
-
-std::string upper_axis(const UpperAxis &upper, const TimeAxis &axis) {
-    const std::vector<TimeTick> &ticks = upper.ticks;
-    if (ticks.empty()) {
-        return {};
-    }
-    std::string svg;
-    double last_x = -kTickRoom;
-    for (const TimeTick &tick : ticks) {
-        const double x = axis.x(tick.retention_time_min);
-        svg += svg::line(x, kIndexAxis - 5, x, kIndexAxis, "axis");
-        if (x - last_x >= kTickRoom) { // they may crowd at the early end
-            svg += svg::text(x, kIndexAxis - 9, "middle", fmt::format("{:g}", tick.value), "tick");
-            last_x = x;
-        }
-    }
-    return svg::line(axis.x(ticks.front().retention_time_min), kIndexAxis,
-                     axis.x(ticks.back().retention_time_min), kIndexAxis, "axis") +
-           svg + svg::text(kChromatogramRight, 12, "end", upper.title, "tick") + '\n';
-}
-
 /// Labels above their peaks, where they cover neither each other nor another peak.
 std::vector<PlacedLabel> labels_of(const std::vector<DrawnPeak> &peaks, const Shapes &shapes,
                                    const TimeAxis &axis) {
@@ -298,26 +229,14 @@ std::string leaders(const std::vector<PlacedLabel> &placed, const std::vector<Dr
     return svg + '\n';
 }
 
-const char *style_of(PeakKind kind) {
-    switch (kind) {
-    case PeakKind::listed:
-        return "peak listed";
-    case PeakKind::unlisted:
-        return "peak unlisted";
-    case PeakKind::not_compared:
-        break;
-    }
-    return "peak";
-}
-
-std::string label_svg(const LabelBox &box) {
-    return svg::text(box.x + box.width / 2, box.y + box.height - 3, "middle", box.text, "label");
-}
-
 } // namespace
 
 ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
-                                         const std::string &title, std::optional<UpperAxis> upper) {
+                                         const std::string &title, std::optional<UpperAxis> upper,
+                                         const RecordedTrace *trace) {
+    if (trace != nullptr) {
+        return trace_picture(*trace, peaks, title, upper ? *upper : index_axis(peaks));
+    }
     const TimeAxis axis = time_axis(peaks);
     const Shapes shapes = shapes_of(peaks, axis);
     const double pixels_per_min =

@@ -2,6 +2,7 @@
 
 #include "drawing/axis_ticks.h"
 #include "drawing/label_layout.h"
+#include "shared/recorded_trace.h"
 
 #include <optional>
 #include <string>
@@ -43,9 +44,11 @@ struct ChromatogramPicture {
 /// four or more peaks have one.
 /// Shapes are Gaussian, from the width at half height, else from start and end, taken as two
 /// standard deviations each way; else narrow and alike. Heights are as given, else area over
-/// width, else alike. `peaks` must not be empty.
+/// width, else alike. With `trace` that is drawn instead (see `trace_picture`). `peaks` must not be
+/// empty.
 [[nodiscard]] ChromatogramPicture chromatogram_picture(const std::vector<DrawnPeak> &peaks,
                                                        const std::string &title,
-                                                       std::optional<UpperAxis> upper = {});
+                                                       std::optional<UpperAxis> upper = {},
+                                                       const RecordedTrace *trace = nullptr);
 
 } // namespace cospot

@@ -4,6 +4,8 @@
 #include "evidence/comparable_quantity.h"
 #include "evidence/index_law.h"
 #include "evidence/plate_input.h"
+#include "integration/integration.h"
+#include "integration/ladder_trace.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/names.h"
@@ -54,6 +56,27 @@ void check_technique(const library::System &system, bool is_planar, const char *
     }
 }
 
+/// From its table, or from its trace.
+quantities::Ladder ladder_of_settings(const InputSettings &settings,
+                                      std::optional<quantities::IndexScale> scale,
+                                      std::istream &standard_input,
+                                      std::vector<std::string> &notes) {
+    InputFile file(*settings.ladder_file, standard_input);
+    if (!holds_trace(file.stream())) {
+        return read_ladder(file.stream(), file.name(), scale,
+                           settings.ladder_gaps ? quantities::LadderGaps::interpolate
+                                                : quantities::LadderGaps::refuse,
+                           settings.form.aliases);
+    }
+    IntegrationSettings own;
+    own.reading = settings.integration.reading;
+    LadderOfTrace found = ladder_of_trace(integrate(file.stream(), file.name(), own), scale,
+                                          settings.integration.first_carbon);
+    notes.push_back(
+        fmt::format("ladder of {}, by even spacing: {}", file.name(), found.assignment));
+    return std::move(found.ladder);
+}
+
 void set_ladder(ChromatogramReading &reading, const library::System &system,
                 const InputSettings &settings, std::istream &standard_input,
                 std::vector<std::string> &notes) {
@@ -64,11 +87,7 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
                          "a system with a scale for its ladder (set it in a table for "
                          "learn --systems)");
     }
-    InputFile file(*settings.ladder_file, standard_input);
-    reading.ladder = read_ladder(file.stream(), file.name(), scale,
-                                 settings.ladder_gaps ? quantities::LadderGaps::interpolate
-                                                      : quantities::LadderGaps::refuse,
-                                 settings.form.aliases);
+    reading.ladder = ladder_of_settings(settings, scale, standard_input, notes);
     const ChosenLaw chosen = index_law_of(system);
     reading.law = chosen.law;
     const double first_min = reading.ladder->points.front().retention_time_min;
@@ -87,7 +106,7 @@ void set_ladder(ChromatogramReading &reading, const library::System &system,
         try {
             reading.hold_up_min = quantities::hold_up_from_homologues(reading.ladder->points);
         } catch (const InputError &error) {
-            throw InputError({file.name(), 0, ""}, error.found(),
+            throw InputError({*settings.ladder_file, 0, ""}, error.found(),
                              error.expected() + "; or give the hold-up time with --hold-up MIN");
         }
         reading.hold_up_is_estimated = true;
@@ -282,10 +301,46 @@ ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
 
 } // namespace
 
+namespace {
+
+/// The run of a trace, whose peaks know it.
+ChromatogramRun run_of_trace(library::Database &database, std::istream &in, const std::string &file,
+                             const library::System &system, const InputSettings &settings,
+                             std::istream &standard_input) {
+    const Integration integration = integrate(in, file, settings.integration);
+    std::vector<Peak> peaks = peaks_of(integration, settings.integration);
+    if (peaks.empty()) {
+        throw InputError({file, 0, ""}, "no peak in the trace",
+                         "a trace with peaks above its noise (cospot peaks shows it)");
+    }
+    ChromatogramRun run =
+        read_run(database, std::move(peaks), file, system, settings, standard_input);
+    for (Feature &feature : run.set.features) {
+        feature.trace = integration.recorded;
+    }
+    run.set.notes.insert(run.set.notes.begin(), integration.notes.begin(), integration.notes.end());
+    run.set.notes.push_back(fmt::format("{}: {} found in the trace ({}) with {}", file,
+                                        counted(integration.found.peaks.size(), "peak"),
+                                        integration.format,
+                                        settings.integration.uses_stored_peaks
+                                            ? "the file's own table used instead"
+                                            : settings_words(integration, settings.integration)));
+    return run;
+}
+
+} // namespace
+
 std::vector<ChromatogramRun> read_chromatogram_runs(library::Database &database, std::istream &in,
                                                     const std::string &file,
                                                     const InputSettings &settings,
                                                     std::istream &standard_input) {
+    if (holds_trace(in)) {
+        const library::System system =
+            system_of_settings(database, settings, InputKind::chromatogram);
+        std::vector<ChromatogramRun> runs;
+        runs.push_back(run_of_trace(database, in, file, system, settings, standard_input));
+        return runs;
+    }
     std::vector<std::string> notes;
     std::vector<std::vector<Peak>> peaks =
         by_run(read_chromatogram(in, file, settings.form, &notes));
@@ -384,7 +439,8 @@ FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,
                     std::istream &standard_input) {
     boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
-    const InputKind kind = input_kind(content, file, settings.form.aliases);
+    const InputKind kind = holds_trace(in) ? InputKind::chromatogram
+                                           : input_kind(content, file, settings.form.aliases);
     check_settings(kind, settings);
     switch (kind) {
     case InputKind::plate:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence/reference_peak.h"
+#include "integration/integration_settings.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "quantities/ladder.h"
@@ -22,6 +23,7 @@ struct InputSettings {
     std::optional<std::string> system;                   ///< of a plate or chromatogram
     Where system_where{"command line, --system", 0, ""}; ///< where that is said
     TableForm form;                                      ///< how tables are read
+    IntegrationSettings integration{};                   ///< how traces are
     bool is_one_of_several = false;    ///< files: then a plate is named by its file
     std::optional<std::string> sample; ///< name of a chromatogram's sample
     std::optional<std::string> ladder_file;

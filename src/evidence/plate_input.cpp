@@ -69,6 +69,14 @@ FeatureSet features_on_system(std::vector<PlateSpot> spots, PlateReading reading
                                     how_to_learn(file, system.name, true)));
     }
     FeatureSet set = plate_features(spots, reading, file);
+    if (reading.front_error_mm > 0.0) {
+        for (Feature &feature : set.features) {
+            feature.warnings.push_back(fmt::format("the front was not marked: by standards of the "
+                                                   "library it ran {:.1f} ± {:.1f} mm",
+                                                   *spots.front().front_mm,
+                                                   reading.front_error_mm));
+        }
+    }
     set.notes = std::move(notes);
     return set;
 }

@@ -109,7 +109,8 @@ FeatureSet on_two_columns(FeatureSet first, FeatureSet second, const std::string
               .area = *other.area,
               .percent = 100 * *other.area / after.total,
               .first_percent = 100 * before.areas[pair.first] / before.total,
-              .probability = pair.probability});
+              .probability = pair.probability,
+              .trace = other.trace});
         paired.insert(pair.second);
     }
     const std::size_t on_first = before.peaks.size();

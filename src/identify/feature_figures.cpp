@@ -136,6 +136,7 @@ Feature on_second_column(const Feature &feature) {
     there.retention_time_min = feature.pair->retention_time_min;
     there.area = feature.pair->area;
     there.shape = {};
+    there.trace = feature.pair->trace;
     return there;
 }
 
@@ -144,11 +145,13 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
                                          std::size_t first) {
     std::vector<std::string> samples;
     std::map<std::string, std::vector<DrawnPeak>> peaks;
+    std::map<std::string, std::shared_ptr<const RecordedTrace>> traces;
     for (std::size_t i = 0; i < features.size(); ++i) {
         const auto draw = [&](const Feature &feature, const std::string &column) {
             const std::string name = feature.sample + (column.empty() ? "" : " on " + column);
             if (peaks[name].empty()) {
                 samples.push_back(name);
+                traces[name] = feature.trace;
             }
             peaks[name].push_back(drawn_peak(feature, first + i, mark_words(features[i]),
                                              mark_kind<PeakKind>(features[i])));
@@ -163,8 +166,8 @@ std::vector<Figure> chromatogram_figures(std::span<const AnsweredFeature> featur
     }
     std::vector<Figure> figures;
     for (const std::string &sample : samples) {
-        const ChromatogramPicture picture =
-            chromatogram_picture(peaks[sample], "Chromatogram of " + sample);
+        const ChromatogramPicture picture = chromatogram_picture(
+            peaks[sample], "Chromatogram of " + sample, {}, traces[sample].get());
         figures.push_back(
             {.svg = picture.svg, .caption = fmt::format("{} {}.", picture.caption, kFillings)});
     }

@@ -115,7 +115,7 @@ Table candidate_table(const AnsweredFeature &answered) {
     std::size_t rest_count = result.candidates.size() + result.other_count;
     for (const Alternative &alternative : alternatives_of(result)) {
         if (alternative.group == nullptr) {
-            add_share(table, result.unlisted, "unlisted: not in the library", Emphasis::none);
+            add_share(table, result.unlisted, "unlisted: none of those compared", Emphasis::none);
         } else if (is_worth_listing(*alternative.group, result)) {
             add_candidate(table, *alternative.group, answered);
             rest_count -= alternative.group->members.size() + alternative.group->not_listed;

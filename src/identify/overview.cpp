@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -20,7 +21,7 @@ namespace {
 
 using Features = std::span<const AnsweredFeature>;
 
-constexpr double kClear = 0.9; ///< less is worth a look
+constexpr double kClear = 0.895; ///< is printed as 0.90: less is worth a look
 
 // -- Samples -------------------------------------------------------------------------------------
 
@@ -32,7 +33,24 @@ struct ToLookAt {
     std::vector<std::size_t> warned;
 };
 
-ToLookAt to_look_at(const AnsweredSample &sample) {
+using Sentences = std::set<std::string>;
+
+/// Warnings that all features have: of the library, not of a sample.
+Sentences said_of_all(std::span<const AnsweredSample> samples) {
+    const Identification &first = samples.front().features.front().found;
+    Sentences common(first.warnings.begin(), first.warnings.end());
+    for (const AnsweredSample &sample : samples) {
+        for (const AnsweredFeature &one : sample.features) {
+            std::erase_if(common, [&](const std::string &warning) {
+                return std::count(one.found.warnings.begin(), one.found.warnings.end(), warning) ==
+                       0;
+            });
+        }
+    }
+    return common;
+}
+
+ToLookAt to_look_at(const AnsweredSample &sample, const Sentences &of_all) {
     ToLookAt found;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         const Identification &result = sample.features[i].found;
@@ -45,7 +63,8 @@ ToLookAt to_look_at(const AnsweredSample &sample) {
         } else if (alternatives.front().group == nullptr) {
             found.unlisted.push_back(number);
         }
-        if (!result.warnings.empty()) {
+        if (std::any_of(result.warnings.begin(), result.warnings.end(),
+                        [&](const std::string &warning) { return !of_all.contains(warning); })) {
             found.warned.push_back(number);
         }
     }
@@ -94,7 +113,8 @@ std::optional<double> least_probability(Features features) {
     return least;
 }
 
-Row sample_row(const AnsweredSample &sample, bool names_runs, bool has_sample_sections) {
+Row sample_row(const AnsweredSample &sample, const Sentences &of_all, bool names_runs,
+               bool has_sample_sections) {
     const Feature &first = *sample.features.front().feature;
     Cell name{first.sample.empty() ? first.name : first.sample};
     if (const std::string run = first.run + ": "; names_runs && name.text.starts_with(run)) {
@@ -102,7 +122,7 @@ Row sample_row(const AnsweredSample &sample, bool names_runs, bool has_sample_se
     }
     name.section = has_sample_sections ? sample_anchor(sample) : feature_anchor(sample.first);
     const auto least = least_probability(sample.features);
-    std::string look = words_of(to_look_at(sample));
+    std::string look = words_of(to_look_at(sample, of_all));
     const Emphasis emphasis = look.empty() ? Emphasis::none : Emphasis::strong;
     return {{{names_runs ? first.run : ""},
              std::move(name),
@@ -221,8 +241,8 @@ Table sample_overview(std::span<const AnsweredSample> samples, bool has_sample_s
         return one.run != first.run && one.run != one.sample;
     });
     Table table{.label = "What each sample most likely holds",
-                .caption = "Open: no candidate reaches 0.90. Unlisted: probably none of the "
-                           "library's compounds",
+                .caption = "To look at, open: no candidate reaches 0.90; unlisted: probably none "
+                           "of the compounds compared",
                 .columns = {{first.plate ? "Plate" : "Run"},
                             {"Sample"},
                             {"Lane", true},
@@ -232,8 +252,9 @@ Table sample_overview(std::span<const AnsweredSample> samples, bool has_sample_s
                             {"To look at (No.)"}},
                 .heading_column = 1,
                 .is_sortable = true};
+    const Sentences of_all = said_of_all(samples);
     for (const AnsweredSample &sample : samples) {
-        table.rows.push_back(sample_row(sample, names_runs, has_sample_sections));
+        table.rows.push_back(sample_row(sample, of_all, names_runs, has_sample_sections));
     }
     return table;
 }

@@ -1,6 +1,7 @@
 #include "options/input_options.h"
 
 #include "options/table_options.h"
+#include "options/trace_options.h"
 #include "quantities/plate.h"
 
 namespace cospot {
@@ -13,6 +14,7 @@ namespace po = boost::program_options;
 
 void add_input_options(CommandOptions &options) {
     add_map_option(options);
+    add_trace_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
         "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
@@ -30,6 +32,7 @@ void add_input_options(CommandOptions &options) {
 InputSettings input_settings(const CommandOptions &options, const Invocation &invocation) {
     InputSettings settings;
     settings.form.aliases = aliases_of(options, invocation);
+    settings.integration = integration_settings(options);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

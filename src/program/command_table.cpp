@@ -11,6 +11,7 @@ const std::vector<Command> &command_table() {
         {"advise", "says which further measurement would tell most", run_advise},
         {"resolve", "finds the composition that resolves a mixture best (isocratic HPLC)",
          run_resolve},
+        {"peaks", "finds and measures the peaks of a recorded trace", run_peaks},
         {"distil", "puts a gas chromatogram on a scale of boiling points", run_distil},
         {"predict", "says what a structure is and what retention to expect", run_predict},
         {"column", "plans a preparative column from Rf on a plate", run_column},

@@ -39,7 +39,8 @@ Figure chromatogram_of(const JudgedSample &sample) {
         peaks.push_back(
             drawn_peak(judged.feature, i + 1, mark_title(judged), kind_of<PeakKind>(judged)));
     }
-    ChromatogramPicture picture = chromatogram_picture(peaks, "Chromatogram of " + sample.name);
+    ChromatogramPicture picture = chromatogram_picture(peaks, "Chromatogram of " + sample.name, {},
+                                                       sample.features.front().feature.trace.get());
     return {std::move(picture.svg), fmt::format("{} {}.", picture.caption, kFillings)};
 }
 

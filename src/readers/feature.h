@@ -5,6 +5,7 @@
 #include "readers/further_evidence_columns.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
+#include "shared/recorded_trace.h"
 
 #include <cstddef>
 #include <map>
@@ -57,10 +58,11 @@ struct PairedPeak {
     std::string name;
     std::string system; ///< of the second column
     double retention_time_min = 0.0;
-    double area = 0.0;          ///< on the second column, in its unit
-    double percent = 0.0;       ///< of the whole area there
-    double first_percent = 0.0; ///< of the area on the first
-    double probability = 0.0;   ///< of the pair
+    double area = 0.0;                            ///< on the second column, in its unit
+    double percent = 0.0;                         ///< of the whole area there
+    double first_percent = 0.0;                   ///< of the area on the first
+    double probability = 0.0;                     ///< of the pair
+    std::shared_ptr<const RecordedTrace> trace{}; ///< of the second column, where it is one
 };
 
 /// One spot or peak of unknown identity.
@@ -76,9 +78,10 @@ struct Feature {
     std::optional<double> area;  ///< any unit, of a spot by densitometry
     std::optional<double> ppm{}; ///< of a peak: mg in a kg of the sample, as the user states it
     PeakShape shape{};
-    std::optional<PlatePlace> plate{}; ///< of a spot that was read with a ruler
-    std::optional<PairedPeak> pair{};  ///< of a run on two columns
-    FurtherEvidence further{};         ///< beside retention
+    std::shared_ptr<const RecordedTrace> trace{}; ///< that the peak was found in
+    std::optional<PlatePlace> plate{};            ///< of a spot that was read with a ruler
+    std::optional<PairedPeak> pair{};             ///< of a run on two columns
+    FurtherEvidence further{};                    ///< beside retention
     std::vector<std::string> warnings;
 };
 

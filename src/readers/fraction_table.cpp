@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <map>
 #include <tuple>
 
 namespace cospot {
@@ -87,12 +88,25 @@ std::optional<double> read_rf(const TableReader &table) {
     return rf;
 }
 
-std::optional<double> read_distance(const TableReader &table, std::vector<double> &fronts_mm) {
+/// A front that is given once holds for the rows of its plate that follow.
+double read_front(const TableReader &table, std::map<std::string, double> &front_of_plate) {
+    const std::string plate(table.text("plate"));
+    const auto stated =
+        table.optional_number("front_mm", "the distance of the solvent front in mm");
+    if (!stated && !front_of_plate.contains(plate)) {
+        throw InputError(table.where("front_mm"), "nothing",
+                         "the distance of the solvent front in mm, in the first row of the plate");
+    }
+    return stated ? front_of_plate[plate] = *stated : front_of_plate[plate];
+}
+
+std::optional<double> read_distance(const TableReader &table, std::vector<double> &fronts_mm,
+                                    std::map<std::string, double> &front_of_plate) {
     const auto distance = table.optional_number("distance_mm", "the distance of the spot in mm");
     if (!distance) {
         return std::nullopt;
     }
-    const double front = table.number("front_mm", "the distance of the solvent front in mm");
+    const double front = read_front(table, front_of_plate);
     if (front < kMinFront_mm || front > kMaxFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(front),
                          "the distance of the front, 10 to 2000 mm (not cm)");
@@ -223,6 +237,7 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
     const Kind kind = kind_of(table);
     FractionTable result;
     LaneGatherer lanes;
+    std::map<std::string, double> fronts; ///< of plates, as stated so far
     bool has_rows = false;
     for_each_row(table, [&] {
         has_rows = true;
@@ -236,7 +251,8 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
                                  "no standards in a trace");
             }
             add_standard(table,
-                         kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm),
+                         kind == Kind::rf ? read_rf(table)
+                                          : read_distance(table, result.fronts_mm, fronts),
                          result);
             return;
         }
@@ -246,7 +262,8 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
             add_signal(table, number, result);
             return;
         }
-        const auto rf = kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm);
+        const auto rf =
+            kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm, fronts);
         lanes.add(table, number, rf, read_amount(table, "intensity", "the intensity of the spot"),
                   result);
     });

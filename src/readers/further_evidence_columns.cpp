@@ -22,11 +22,13 @@ constexpr double kLargestMass = 1e5;
 }
 
 bool read_yes_or_no(const TableReader &table, const char *column) {
-    const std::string_view text = table.required_text(column, "yes or no");
+    (void)table.required_text(column, "yes or no");
+    const std::string_view text = table.word(column, {"yes", "no"});
     if (equal_ignoring_case(text, "yes") || equal_ignoring_case(text, "no")) {
         return equal_ignoring_case(text, "yes");
     }
-    throw InputError(table.where(column), in_quotes(text), "yes or no");
+    throw InputError(table.where(column), in_quotes(text),
+                     "yes or no; --map yes=WORD says what your table calls it");
 }
 
 const char *yes_or_no(bool value) {

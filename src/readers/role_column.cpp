@@ -5,7 +5,7 @@
 namespace cospot {
 
 RowRole read_role(const TableReader &table, RowRole otherwise, bool may_be_cospot) {
-    const std::string_view role = table.text("role");
+    const std::string_view role = table.word("role", {"standard", "sample", "cospot"});
     if (role.empty()) {
         return otherwise;
     }
@@ -18,8 +18,10 @@ RowRole read_role(const TableReader &table, RowRole otherwise, bool may_be_cospo
     if (may_be_cospot && equal_ignoring_case(role, "cospot")) {
         return RowRole::cospot;
     }
-    throw InputError(table.where("role"), in_quotes(role),
-                     may_be_cospot ? "sample, standard or cospot" : "sample or standard");
+    throw InputError(
+        table.where("role"), in_quotes(role),
+        std::string(may_be_cospot ? "sample, standard or cospot" : "sample or standard") +
+            "; --map standard=WORD says what your table calls it");
 }
 
 } // namespace cospot

@@ -22,6 +22,9 @@ std::string time_text(double minutes) {
 } // namespace
 
 bool is_unit_of_a_pump(std::string_view unit) {
+    if (trimmed(unit) == "pA") { // of a flame ionisation detector, not the pascal
+        return false;
+    }
     // Degree and micro sign, the latter also as the Greek letter.
     std::string text = lower_ascii(trimmed(unit));
     for (const std::string_view sign : {"\xC2\xB0", "\xC2\xB5", "\xCE\xBC"}) {
@@ -29,7 +32,7 @@ bool is_unit_of_a_pump(std::string_view unit) {
             text.replace(0, sign.size(), sign == "\xC2\xB0" ? "deg" : "u");
         }
     }
-    constexpr std::array<std::string_view, 18> units{"pa",
+    constexpr std::array<std::string_view, 17> units{"pa",
                                                      "hpa",
                                                      "kpa",
                                                      "mpa",
@@ -37,7 +40,6 @@ bool is_unit_of_a_pump(std::string_view unit) {
                                                      "bar",
                                                      "psi",
                                                      "pascal",
-                                                     "k",
                                                      "kelvin",
                                                      "deg c",
                                                      "degc",

@@ -41,6 +41,73 @@ for (const picture of document.querySelectorAll('main svg')) {
   });
 }
 
+// A recorded trace zooms: by buttons, by the keys + - and arrows on them, by the wheel with Ctrl.
+// The trace lies in an inner picture of its own scale; what stands around it is moved along.
+for (const trace of document.querySelectorAll('main svg.trace')) {
+  const picture = trace.parentElement.closest('svg');
+  const frame = picture.closest('figure') ?? picture.parentElement;
+  const whole = { x: 0, y: 0, width: trace.viewBox.baseVal.width, height: trace.viewBox.baseVal.height };
+  const base = Number(picture.querySelector('line.axis')?.getAttribute('y1') ?? whole.height);
+  let left = whole.x, width = whole.width, height = 1; // `height`: how many times the signal is drawn
+  const around = [...picture.children].filter((one) => one !== trace && one.tagName !== 'title' && one.tagName !== 'desc');
+
+  function move() {
+    left = Math.min(Math.max(left, whole.x), whole.width - width);
+    trace.setAttribute('viewBox', `${left} ${base - base / height} ${width} ${whole.height / height}`);
+    const scale = whole.width / width;
+    for (const one of around) {
+      const box = one.getBBox();
+      if (box.width > whole.width * 0.8) continue; // an axis
+      const middle = box.x + box.width / 2;
+      one.setAttribute('transform', `translate(${(middle - left) * scale - middle} 0)`);
+      const seen = middle >= left && middle <= left + width;
+      one.style.visibility = seen ? '' : 'hidden';
+    }
+    // Marks stand above the trace only where its height is as drawn.
+    picture.classList.toggle('raised', height > 1);
+  }
+  function zoom(factor, middle = left + width / 2) {
+    const before = width;
+    width = Math.min(whole.width, Math.max(whole.width / 500, width / factor));
+    left = middle - (middle - left) * width / before;
+    move();
+  }
+  const acts = {
+    '+': () => zoom(1.5), '-': () => zoom(1 / 1.5),
+    ArrowLeft: () => { left -= width / 5; move(); }, ArrowRight: () => { left += width / 5; move(); },
+    ArrowUp: () => { height = Math.min(height * 2, 1024); move(); },
+    ArrowDown: () => { height = Math.max(height / 2, 1); move(); },
+    0: () => { left = whole.x; width = whole.width; height = 1; move(); },
+  };
+  const bar = document.createElement('div');
+  bar.className = 'zoom';
+  bar.setAttribute('role', 'group');
+  bar.setAttribute('aria-label', 'zoom of the trace');
+  for (const [key, label, name] of [['+', '+', 'shorter time'], ['-', '−', 'longer time'],
+    ['ArrowLeft', '←', 'earlier'], ['ArrowRight', '→', 'later'],
+    ['ArrowUp', '↑', 'signal higher'], ['ArrowDown', '↓', 'signal lower'], ['0', 'all', 'the whole trace']]) {
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.textContent = label;
+    button.setAttribute('aria-label', name);
+    button.title = `${name} (key ${key === '0' ? '0' : label})`;
+    button.addEventListener('click', acts[key]);
+    bar.append(button);
+  }
+  bar.addEventListener('keydown', (event) => {
+    if (!(event.key in acts)) return;
+    event.preventDefault();
+    acts[event.key]();
+  });
+  picture.addEventListener('wheel', (event) => {
+    if (!event.ctrlKey) return;
+    event.preventDefault();
+    const box = picture.getBoundingClientRect();
+    zoom(event.deltaY < 0 ? 1.25 : 0.8, left + width * (event.clientX - box.left) / box.width);
+  }, { passive: false });
+  frame.append(bar);
+}
+
 function value(row, column) {
   const cell = row.cells[column];
   return 'value' in cell.dataset ? Number(cell.dataset.value) : cell.textContent;
