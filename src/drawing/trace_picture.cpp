@@ -1,5 +1,6 @@
 #include "drawing/trace_picture.h"
 
+#include "document/html.h"
 #include "drawing/svg.h"
 #include "drawing/time_axis.h"
 
@@ -95,9 +96,9 @@ std::string inner_picture(const RecordedTrace &trace, const std::vector<DrawnPea
         svg::number(kChromatogramWidth), svg::number(kPictureHeight));
     for (const DrawnPeak &peak : peaks) {
         if (peak.start_min && peak.end_min) {
-            inner +=
-                fmt::format(R"(<g class="{}" data-key="{}"><path d="{}"/></g>)",
-                            style_of(peak.kind), peak.key, area_path(trace, peak, points, scale));
+            inner += fmt::format(R"(<g class="{}" data-key="{}"><path d="{}"/></g>)",
+                                 style_of(peak.kind), html::escaped(peak.key),
+                                 area_path(trace, peak, points, scale));
         }
     }
     inner += fmt::format(R"(<path class="baseline" d="{}"/><path class="signal" d="{}"/></svg>)",

@@ -48,18 +48,6 @@ struct InputSettings {
 [[nodiscard]] library::System system_of_settings(library::Database &database,
                                                  const InputSettings &settings, InputKind kind);
 
-/// A chromatogram with the quantities read from it, one feature a peak.
-struct ChromatogramRun {
-    std::vector<Peak> peaks;
-    FeatureSet set; ///< a feature for each of `peaks`
-    std::optional<quantities::Ladder> ladder;
-};
-
-/// Reads the chromatograms of a file, and their ladder where the settings name one.
-[[nodiscard]] std::vector<ChromatogramRun>
-read_chromatogram_runs(library::Database &database, std::istream &in, const std::string &file,
-                       const InputSettings &settings, std::istream &standard_input);
-
 /// Adds the features of another run or file.
 void append(FeatureSet &all, FeatureSet more);
 

@@ -20,7 +20,6 @@ namespace cospot {
 
 namespace {
 
-constexpr double kSecondsInMinute = 60.0;
 /// Beside a peak this many times as high, within so many of its half widths of a border, a peak is
 /// what smoothing leaves of the large one's foot (seen on generated traces of S/N above 1000).
 constexpr double kRingingRatio = 2000.0;

@@ -14,6 +14,9 @@
 
 namespace cospot {
 
+/// Of areas: found ones are in signal times min, reported ones in signal times s.
+inline constexpr double kSecondsInMinute = 60.0;
+
 /// A trace with its peaks. Areas of `found` are in the unit of the signal times min.
 struct Integration {
     std::string file;

@@ -12,7 +12,7 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kFewest = 3;
+constexpr std::size_t kFewest = 4;
 constexpr std::size_t kMostBefore = 3; ///< peaks of solvent and impurities before the first
 /// How far the logarithm of the ratio of two neighbouring gaps may lie from that of all others.
 constexpr double kEven = 0.25;
@@ -51,6 +51,15 @@ bool are_even(const Peaks &peaks) {
            });
 }
 
+/// Whether the smaller peaks that came in lie before or behind the series, not between its members.
+bool continues(const Peaks &tried, const Peaks &series) {
+    return series.empty() ||
+           static_cast<std::size_t>(
+               std::count_if(tried.begin(), tried.end(), [&](const signal::FoundPeak &peak) {
+                   return peak.apex >= series.front().apex && peak.apex <= series.back().apex;
+               })) == series.size();
+}
+
 Peaks evenly_spaced(const Peaks &all) {
     Peaks best;
     for (const double least : kLeastHeights) {
@@ -60,7 +69,7 @@ Peaks evenly_spaced(const Peaks &all) {
                 break;
             }
             const Peaks tried(high.begin() + static_cast<std::ptrdiff_t>(before), high.end());
-            if (are_even(tried)) {
+            if (are_even(tried) && continues(tried, best)) {
                 best = tried;
             }
         }
@@ -86,7 +95,7 @@ LadderOfTrace ladder_of_trace(const Integration &integration,
         }
         throw InputError({integration.file, 0, ""},
                          "peaks at " + (found.empty() ? "no time" : found + " min"),
-                         "three homologues or more in even steps; or a table carbon,tR");
+                         "four homologues or more in even steps; or a table carbon,tR");
     }
     LadderOfTrace result{{scale, {}}, ""};
     for (std::size_t i = 0; i < members.size(); ++i) {

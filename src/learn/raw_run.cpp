@@ -1,5 +1,6 @@
 #include "learn/raw_run.h"
 
+#include "evidence/chromatogram_runs.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"

@@ -3,6 +3,7 @@
 #include "options/options.h"
 #include "options/trace_options.h"
 #include "peaks/peaks_document.h"
+#include "peaks/peaks_json.h"
 #include "readers/input_file.h"
 #include "report/presentation.h"
 #include "report/trace.h"

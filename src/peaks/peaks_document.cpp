@@ -2,6 +2,7 @@
 
 #include "document/cells.h"
 #include "drawing/chromatogram_picture.h"
+#include "peaks/compared_peaks.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -12,8 +13,6 @@
 namespace cospot {
 
 namespace {
-
-constexpr double kSecondsInMinute = 60.0;
 
 using signal::FoundPeak;
 
@@ -167,23 +166,6 @@ List what_it_means() {
 
 } // namespace
 
-std::vector<ComparedPeak> compared_with_stored(const Integration &integration) {
-    std::vector<ComparedPeak> compared;
-    for (const StoredPeak &stored : integration.stored) {
-        const FoundPeak *nearest = nullptr;
-        for (const FoundPeak &found : integration.found.peaks) {
-            const bool is_inside = stored.apex_min >= found.start && stored.apex_min <= found.end;
-            if (is_inside &&
-                (nearest == nullptr || std::abs(found.apex - stored.apex_min) <
-                                           std::abs(nearest->apex - stored.apex_min))) {
-                nearest = &found;
-            }
-        }
-        compared.push_back({&stored, nearest});
-    }
-    return compared;
-}
-
 Document peaks_document(const Integration &integration, const IntegrationSettings &settings) {
     const RecordedTrace &trace = *integration.recorded;
     Document document{.title = "Peaks of " + integration.file,
@@ -204,60 +186,6 @@ Document peaks_document(const Integration &integration, const IntegrationSetting
     document.blocks.emplace_back(Details{{Section{"What it means", "", {}, {what_it_means()}}}});
     document.notes.push_back("settings used: " + settings_words(integration, settings));
     return document;
-}
-
-std::vector<Json> peaks_json(const Integration &integration, const IntegrationSettings &settings) {
-    std::vector<Json> objects;
-    const double total = total_area(integration);
-    for (std::size_t i = 0; i < integration.found.peaks.size(); ++i) {
-        const FoundPeak &peak = integration.found.peaks[i];
-        Json json{{"peak", fmt::to_string(i + 1)},
-                  {"tR", peak.apex},
-                  {"uncertainty", peak.apex_uncertainty},
-                  {"area", peak.area * kSecondsInMinute},
-                  {"area_uncertainty", peak.area_uncertainty * kSecondsInMinute},
-                  {"area_percent", total > 0.0 ? 100 * peak.area / total : 0.0},
-                  {"height", peak.height},
-                  {"start", peak.start},
-                  {"end", peak.end},
-                  {"width_half", peak.half_width},
-                  {"is_shoulder", peak.is_shoulder},
-                  {"is_cut_off", peak.is_cut_off},
-                  {"is_saturated", peak.is_saturated},
-                  {"shares_area", peak.shares_area()}};
-        set_where_known(json, "symmetry", peak.symmetry);
-        set_where_known(json, "plate_number", peak.plate_number);
-        set_where_known(json, "resolution_to_next", peak.resolution_to_next);
-        set_where_known(json, "peak_to_valley_to_next", peak.peak_to_valley_to_next);
-        set_where_known(json, "signal_to_noise", peak.signal_to_noise);
-        objects.push_back(std::move(json));
-    }
-    const RecordedTrace &trace = *integration.recorded;
-    Json stored = Json::array();
-    for (const auto &[own, found] : compared_with_stored(integration)) {
-        Json one{{"tR", own->apex_min}};
-        set_where_known(one, "area", own->area);
-        if (found != nullptr) {
-            one["found"] = fmt::to_string(found - integration.found.peaks.data() + 1);
-        }
-        stored.push_back(std::move(one));
-    }
-    objects.push_back({{"file", integration.file},
-                       {"format", integration.format},
-                       {"sample", integration.sample},
-                       {"injected_at", integration.injected_at},
-                       {"trace", integration.trace},
-                       {"points", trace.time_min.size()},
-                       {"first_min", trace.time_min.front()},
-                       {"last_min", trace.time_min.back()},
-                       {"signal_unit", trace.signal_unit},
-                       {"noise", integration.found.noise.recorded},
-                       {"settings", settings_words(integration, settings)},
-                       {"changes_by_hand", edits_words(settings.edits)},
-                       {"reason", settings.reason},
-                       {"notes", integration.notes},
-                       {"stored_peaks", std::move(stored)}});
-    return objects;
 }
 
 } // namespace cospot

@@ -128,6 +128,20 @@ function runToDistil() {
   return { peaks: `${rows.join('\n')}\n`, ladder: `${ladder.join('\n')}\n` };
 }
 
+/** A recorded signal of 12,000 points: forty peaks from tall to small on a baseline that drifts. */
+function recordedSignal() {
+  const random = invented(23);
+  const peaks = [...Array(40).keys()].map((i) => [1 + 0.7 * i + 0.1 * random(), 5 + 900 * Math.exp(-(i % 9))]);
+  const rows = ['time (min)\tsignal (mAU)'];
+  for (let i = 0; i < 12000; i += 1) {
+    const time = i * 0.0025;
+    let signal = 4 + 0.2 * time + 0.3 * random();
+    for (const [at, height] of peaks) signal += height * Math.exp(-(((time - at) / 0.04) ** 2) / 2);
+    rows.push(`${time.toFixed(4)}\t${signal.toFixed(3)}`);
+  }
+  return `${rows.join('\n')}\n`;
+}
+
 /** Six batches of one compound, with an impurity that grows from batch to batch. */
 const batches = [1, 2, 3, 4, 5, 6].map((batch) =>
   `peak,tR,area,width_half\n1,15.75,${40 * batch},0.08\n2,18.0,99000,0.09\n3,21.4,120,0.08\n`);
@@ -185,6 +199,7 @@ export function drawPages(cospot) {
       order: page('order', 'distil', '--system', 'gc'),
       predict: page('predict', 'predict', 'alkanol 8', 'CCCCCCCCCCCCO'),
       history: page('history', 'history'),
+      recorded: page('recorded', 'peaks', write('recorded.txt', recordedSignal())),
     },
   };
 }

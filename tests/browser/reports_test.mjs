@@ -113,6 +113,24 @@ test('the run of 150 peaks labels many of them, and has an axis of indices', asy
   await close();
 });
 
+test('a recorded trace zooms by buttons and by keys, and goes back to the whole', async () => {
+  const { page, close } = await opened(pages.recorded);
+  const box = () => page.locator('svg.trace').getAttribute('viewBox');
+  const whole = await box();
+  await page.getByRole('button', { name: 'shorter time' }).click();
+  const width = Number((await box()).split(' ')[2]);
+  assert.ok(width < Number(whole.split(' ')[2]));
+  const labels = page.locator('svg.chromatogram > .mark');
+  const seen = () => labels.evaluateAll((all) => all.filter((one) => getComputedStyle(one).visibility === 'visible').length);
+  assert.ok(await seen() < await labels.count(), 'what lies outside is hidden');
+  await page.keyboard.press('ArrowUp');
+  assert.ok(Number((await box()).split(' ')[3]) < Number(whole.split(' ')[3]));
+  await page.keyboard.press('0');
+  assert.equal(await seen(), await labels.count());
+  assert.equal(Number((await box()).split(' ')[2]), Number(whole.split(' ')[2]));
+  await close();
+});
+
 test('a column of 150 fractions shows each, and a cell lights up its row', async () => {
   const { page, close } = await opened(pages.fractions, { viewport: { width: 1280, height: 4000 } });
   const looked = await page.locator('table.sortable tbody tr').count();

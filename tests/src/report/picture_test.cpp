@@ -10,6 +10,7 @@
 #include "drawing/probability_bars.h"
 #include "drawing/range_picture.h"
 #include "drawing/reliability_picture.h"
+#include "drawing/trace_picture.h"
 #include "drawing/trend_picture.h"
 #include "drawing/window_diagram.h"
 #include "drawing/window_diagram_text.h"
@@ -18,6 +19,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <sstream>
 
@@ -44,6 +46,14 @@ TEST(Pictures, AreWellFormedWhateverTheNames) {
                       kHostileText),
         chromatogram_picture(
             {{.key = kHostileText, .title = kHostileText, .retention_time_min = 2}}, kHostileText)
+            .svg,
+        trace_picture({{0, 1, 2, 3}, {1, 5, 2, 1}, {1, 1, 1, 1}, kHostileText},
+                      {{.key = kHostileText,
+                        .title = kHostileText,
+                        .retention_time_min = 1,
+                        .start_min = 0,
+                        .end_min = 2}},
+                      kHostileText, {})
             .svg,
         probability_bar({{kHostileText, 0.5}}, 0.2, 0.3, kHostileText),
         reliability_picture({{0.1, 0.2, 5}}, {{0.1, 0.1, 5}, {1.0, 1.0, 3}}, kHostileText),
@@ -217,6 +227,23 @@ TEST(ReplicatePicture, MarksTheOddOnesByShape) {
     }
     EXPECT_EQ(rings, 2U);
     EXPECT_EQ(diamonds, 1U);
+}
+
+TEST(TracePicture, ThinsWithoutLosingAnExtreme) {
+    std::vector<double> signal(100000);
+    for (std::size_t i = 0; i < signal.size(); ++i) {
+        signal[i] = std::sin(0.001 * static_cast<double>(i));
+    }
+    signal[54321] = 9.0;
+    signal[54322] = -9.0;
+    const auto kept = thinned(signal, 500);
+    EXPECT_LE(kept.size(), 2000U);
+    EXPECT_TRUE(std::is_sorted(kept.begin(), kept.end()));
+    EXPECT_EQ(kept.front(), 0U);
+    EXPECT_EQ(kept.back(), signal.size() - 1);
+    EXPECT_TRUE(std::binary_search(kept.begin(), kept.end(), 54321U));
+    EXPECT_TRUE(std::binary_search(kept.begin(), kept.end(), 54322U));
+    EXPECT_EQ(thinned({1, 2, 3}, 500).size(), 3U); // short ones are drawn whole
 }
 
 } // namespace
