@@ -1,5 +1,6 @@
 """The scoring behind tools/evaluate, against figures worked out by hand.
     evaluation_test.py FOLDER_OF_THE_EVALUATION"""
+import collections
 import math
 import random
 import sys
@@ -11,16 +12,21 @@ import flash_columns
 import gc_few_features
 import gc_labelled_runs
 import gc_shifted_runs
+import gc_traces
 import hiding
 import moved_runs
 import scaled_times
 import scoring
+import signal_peaks
 import simulated_plate
 import tlc_exchanged_labels
 import tlc_standards_beside
+import trace_generator
+import trace_peaks
 import windows
 from forecast import UNLISTED, Forecast
 from program import Outcome
+from trace_generator import Noise, Peak
 from trial import Measurement, Query, Trial
 
 
@@ -272,6 +278,87 @@ class FlashColumnTest(unittest.TestCase):
         self.assertAlmostEqual(figures["whole_within"], 1 / 3)
         self.assertAlmostEqual(figures["median_ratio"], 1.0)
         self.assertAlmostEqual(figures["mean_factor"], 1.5)
+
+
+class GeneratedTraceTest(unittest.TestCase):
+    def peaks(self, *apexes):
+        return [Peak(str(n), apex, 1.0, 0.1) for n, apex in enumerate(apexes)]
+
+    def test_peak_has_the_moments_of_its_model(self):
+        # Mean and variance of an exponentially modified Gaussian are mu + tau and
+        # sigma^2 + tau^2: Grushka 1972, Anal. Chem. 44, 1733, from memory.
+        step, tau = 0.01, trace_generator.TAILING
+        points = [(n * step, trace_generator.unit_height(n * step)) for n in range(-800, 2000)]
+        mean = step * math.fsum(t * y for t, y in points)
+        self.assertAlmostEqual(step * math.fsum(y for _, y in points), 1, 6)
+        self.assertAlmostEqual(mean, tau, 6)
+        self.assertAlmostEqual(step * math.fsum((t - mean) ** 2 * y for t, y in points),
+                               1 + tau ** 2, 6)
+        self.assertAlmostEqual(max(points, key=lambda p: p[1])[0], trace_generator.APEX, 2)
+
+    def test_draws_peaks_of_their_place_height_and_width(self):
+        (peak,) = self.peaks(1.0)
+        times = trace_generator.axis([peak], 0.001)
+        values = trace_generator.total([peak], times)
+        self.assertAlmostEqual(times[values.index(max(values))], 1.0, 3)
+        self.assertAlmostEqual(max(values), peak.height, 3)
+        self.assertAlmostEqual(0.001 * sum(y >= peak.height / 2 for y in values), 0.1, 2)
+
+    def test_noise_has_its_deviation_and_depends_on_the_seed_only(self):
+        times = [n / 100 for n in range(5000)]
+        for kind in trace_generator.KINDS:
+            one, same, other = (trace_generator.recorded([], times, Noise(kind, 3.0), 0.0, seed)
+                                for seed in (1, 1, 2))
+            self.assertEqual(one, same)
+            self.assertNotEqual(one, other)
+            self.assertLess(abs(math.sqrt(sum(y * y for y in one) / 5000) - 3), 0.3)
+
+    def test_tops_rise_from_the_higher_valley(self):
+        self.assertEqual(trace_peaks.tops([0, 3, 1, 2, 0, 5, 4]), [(1, 3), (3, 1), (5, 1)])
+
+    def test_peaks_that_are_too_close_or_too_low_are_not_told_apart(self):
+        # Two equal Gaussians have two maxima from 2 sigma on, 0.85 half widths: Sparrow 1916,
+        # Astrophys. J. 44, 76, from memory.
+        for apart, count in ((0.06, 1), (0.12, 2)):
+            kinds = trace_peaks.separable(self.peaks(1.0, 1.0 + apart), 0)
+            self.assertEqual(list(kinds.values()).count("maximum"), count)
+        far = self.peaks(1.0, 2.0)
+        for ratio, kind in ((3.1, "maximum"), (2.9, "drowned")):
+            self.assertEqual(gc_traces.kinds_of(far, far[0].height / ratio), {"0": kind, "1": kind})
+        rider = [Peak("a", 1.0, 1.0, 0.1), Peak("b", 1.02, 0.1, 0.1)]
+        self.assertEqual(gc_traces.kinds_of(rider, 0), {"a": "maximum", "b": "too_close"})
+
+    def test_small_rider_is_a_shoulder_in_little_noise(self):
+        peaks = [Peak("a", 1.0, 1.0, 0.1), Peak("b", 1.12, 0.12, 0.1)]
+        kind = lambda ratio: trace_peaks.separable(peaks, peaks[1].height / ratio).get("b")
+        self.assertEqual((kind(21), kind(19)), ("shoulder", None))
+
+    def test_matches_each_once_and_nearest_first(self):
+        peaks = self.peaks(1.0, 1.06)
+        self.assertEqual(trace_peaks.matched(peaks, [1.04, 9.0]), {"1": 0})
+        self.assertEqual(trace_peaks.matched(peaks, [1.04, 1.045]), {"1": 1, "0": 0})
+        self.assertEqual(trace_peaks.matched(peaks, [0.94]), {})
+        self.assertEqual(trace_peaks.matched(peaks, [0.94], 1.0), {"0": 0})
+
+    def test_compares_what_is_said_of_table_and_trace(self):
+        said = lambda compound, probability: {
+            "unlisted": 0.5, "candidates": [{"compound": compound, "probability": probability}]}
+        seen = collections.defaultdict(list)
+        for of_table, of_trace in ((said("a", 0.6), said("a", 0.4)),
+                                   (said("a", 0.001), said("b", 0.001)), (said("b", 0.3), None)):
+            gc_traces.compare(of_table, of_trace, seen)
+        self.assertEqual(seen, {"same_of_all": [True, False, False], "same": [True, False],
+                                "same_winner": [False, True], "same_standing": [True]})
+
+
+class SignalPeaksTest(unittest.TestCase):
+    def test_says_how_many_seeds_miss_what_is_wanted(self):
+        target = signal_peaks.Target("", "found", 0.95, 0.97)
+        for values, said in (((0.95, 0.97), "met"), ((0.94, 0.98), "MISSED"),
+                             ((0.96, 0.94), "MISSED by 1 of 2 seeds")):
+            self.assertEqual(signal_peaks.verdict(target, values), f"95 to 97 %: {said}")
+        self.assertEqual(signal_peaks.verdict(signal_peaks.Target("", "", None, None), [0.1]), "")
+        self.assertIn("96.0 % (95.0 to 97.0)", signal_peaks.line(target, [0.95, 0.97]))
 
 
 class FoldTest(unittest.TestCase):

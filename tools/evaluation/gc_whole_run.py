@@ -8,7 +8,7 @@ import scoring
 import structures
 import tables
 from forecast import UNLISTED
-from program import Library, write_table
+from program import LISTED, Library, write_table
 from report import Note
 from trial import Measurement, Query, System, Trial
 
@@ -42,34 +42,46 @@ def trial(folder, year, program):
 def identify(folder, year, asked, program):
     """The program's answers to all peaks; rewritten with its own names of columns."""
     peaks = tables.rows(folder / f"{year}_peaks.csv")
-    ladder = tables.rows(folder / f"{year}_ladder.csv")
     with Library(program) as library:
         library.learn(asked)
         peak_table = write_table(
             library.folder / "peaks.csv", "peak,tR,area,start,end,height",
             [[p[c] for c in ("peak", "rt_min", "area", "rt_start", "rt_end", "height")]
              for p in peaks])
-        ladder_table = write_table(library.folder / "ladder.csv", "carbon,tR",
-                                   [[r["carbon"], r["rt_min"]] for r in ladder
-                                    if tables.number(r["rt_min"]) is not None])
-        return library.objects("identify", peak_table, "--system", SYSTEM.name, "--ladder",
-                               ladder_table, "--ladder-gaps", "--top", 40)
+        return identify_file(library, peak_table, folder, year)
+
+
+def identify_file(library, chromatogram, folder, year):
+    """The library's answers to a table of peaks or a trace, with the ladder of that year."""
+    ladder = tables.rows(folder / f"{year}_ladder.csv")
+    ladder_table = write_table(library.folder / "ladder.csv", "carbon,tR",
+                               [[r["carbon"], r["rt_min"]] for r in ladder
+                                if tables.number(r["rt_min"]) is not None])
+    return library.objects("identify", chromatogram, "--system", SYSTEM.name, "--ladder",
+                           ladder_table, "--ladder-gaps", "--top", LISTED)
+
+
+def standards(folder, year):
+    """{peak: names of the compounds that it is known to be}."""
+    names = collections.defaultdict(set)
+    for row in tables.rows(folder / f"{year}_truth.csv"):
+        names[row["peak"]].add(row["compound"])
+    return names
+
+
+def years(folder):
+    return [path.name[:4] for path in tables.files(folder, "[0-9][0-9][0-9][0-9]_peaks.csv")]
 
 
 def rows(data, program):
     folder = data / "gc-rmbl"
-    result = []
-    for path in tables.files(folder, "[0-9][0-9][0-9][0-9]_peaks.csv"):
-        result += run_rows(folder, path.name[:4], program)
-    return result
+    return [row for year in years(folder) for row in run_rows(folder, year, program)]
 
 
 def run_rows(folder, year, program):
     asked = trial(folder, year, program)
     said = [a for a in identify(folder, year, asked, program) if a["observations"]]
-    names = collections.defaultdict(set)
-    for row in tables.rows(folder / f"{year}_truth.csv"):
-        names[row["peak"]].add(row["compound"])
+    names = standards(folder, year)
     held = set(asked.compounds())
     asked.queries = [Query(a["sample"], a["feature"],
                            {o["system"]: o["value"] for o in a["observations"]},

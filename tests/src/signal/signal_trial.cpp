@@ -258,8 +258,9 @@ void add(Tally &all, const Tally &one) {
 
 Json definitions() {
     return {
-        {"ratio", "height over the standard deviation of the recorded noise, 5 to 500, evenly in "
-                  "its logarithm"},
+        {"ratio", "height over the standard deviation of the recorded noise, evenly in its "
+                  "logarithm: 15 to 1500 in `peaks`, which is S/N 5 to 500 where S/N = 2 H/h (Ph. "
+                  "Eur. 2.2.46) and h is 6 deviations; 5 to 500 in `weak_peaks`"},
         {"separable",
          "the sum of the true peaks, without noise, has a maximum within 0.5 half widths of the "
          "peak that rises 3 deviations of the noise above the valleys on both sides; or, as a "
