@@ -1,5 +1,6 @@
 #pragma once
 
+#include "signal/local_fit.h"
 #include "signal/noise.h"
 
 #include <cstddef>
@@ -51,9 +52,20 @@ struct UsedSettings {
     bool widths_seen = false; ///< false: no peak was clear enough to show how wide peaks are
 };
 
+/// A stretch of the baseline that is a straight line under one group of peaks, and the points
+/// beyond both ends through the means of which it is drawn.
+struct BaselineLine {
+    Range under;
+    Range before;
+    Range after;
+};
+
 struct FoundPeaks {
     std::vector<FoundPeak> peaks; ///< from left to right
-    std::vector<double> baseline; ///< at each point of the trace
+    /// At each point of the trace: the lines under groups of peaks, elsewhere that of the whole
+    /// trace.
+    std::vector<double> baseline;
+    std::vector<BaselineLine> lines; ///< from left to right
     Noise noise;
     UsedSettings used;
     std::vector<std::size_t> spikes; ///< points that were taken for spikes, and replaced

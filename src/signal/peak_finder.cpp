@@ -2,6 +2,7 @@
 
 #include "quantities/domain.h"
 #include "signal/baseline.h"
+#include "signal/local_baseline.h"
 #include "signal/peak_places.h"
 #include "signal/penalised_smoother.h"
 #include "signal/scales.h"
@@ -173,6 +174,9 @@ FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
                              used.narrowest_half_width, used.widest_half_width);
     found.noise = trace.noise;
     found.used = trace.used;
+    draw_local_baselines(trace, places, found.baseline);
+    put_on_baseline(trace, found.baseline);
+    found.lines = trace.lines;
     found.peaks = measure_peaks(trace, places);
     return found;
 }
@@ -185,6 +189,7 @@ CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double
     PenalisedSmoother smoother(x, found.used.smoothing_period);
     CorrectedTrace trace = raw_trace(x, std::move(clean), found.used, smoother);
     trace.noise = found.noise;
+    trace.lines = found.lines;
     put_on_baseline(trace, found.baseline);
     if (leave_dips_out(x, trace.recorded, trace.smoothed, trace.noise.deviation,
                        trace.used.narrowest_half_width, trace.level)) {

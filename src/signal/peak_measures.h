@@ -17,7 +17,8 @@ struct CorrectedTrace {
     std::vector<double> smoothed; ///< less the baseline
     std::vector<double>
         level; ///< 0 in dips, which smoothing bridges lest it rings beside them, else 1
-    std::vector<double> free; ///< 0 where a peak (or dip) is, else 1
+    std::vector<double> free;        ///< 0 where a peak (or dip) is, else 1
+    std::vector<BaselineLine> lines; ///< the stretches of the baseline that are straight
     Noise noise;
     UsedSettings used;
 };
