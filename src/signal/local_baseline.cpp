@@ -15,13 +15,17 @@ namespace {
 /// the neighbour.
 constexpr double kWider = 3.0;
 constexpr double kDriftValley = 10.0;
-constexpr double kLevel = 2.0;     ///< deviations within which a signal is level
+/// Deviations by which a signal that still falls does so over a half width. With two, more of long
+/// tails was lost; with none, borders went astray in noise (tried on generated traces).
+constexpr double kEndFall = 1.0;
+constexpr double kLevel = 2.0;     ///< deviations within which a valley is level
 constexpr double kFlat = 0.5;      ///< length of a level valley, in half widths
 constexpr double kEndMargin = 1.0; ///< beyond a level, for what is left of a tail; in half widths
 constexpr double kMostMean = 1.0;  ///< points beyond an end, in half widths
 constexpr double kMostStep = 4.0;  ///< deviations that these points may be off the end
 constexpr double kMostAbove = 4.0; ///< deviations that the line may lie above the signal
-/// Standard uncertainties by which an end must lie off the baseline of the whole trace.
+/// Standard uncertainties by which an end must lie off the baseline of the whole trace: 95 of 100
+/// ends that lie on it do not.
 constexpr double kOffBaseline = 2.0;
 
 /// Peaks from `begin` up to, not including, `end`.
@@ -31,7 +35,7 @@ double width_at(const CorrectedTrace &trace, const PeakPlace &place) {
     const double level = 0.5 * trace.smoothed[place.top];
     const double seen = fall_to(trace.x, trace.smoothed, level, place.top, place.end).x -
                         fall_to(trace.x, trace.smoothed, level, place.top, place.start).x;
-    return std::clamp(seen, trace.used.narrowest_half_width, trace.used.widest_half_width);
+    return std::max(seen, trace.used.narrowest_half_width);
 }
 
 /// Whether the signal stays level around a valley: overlapping peaks make steep ones.
@@ -41,33 +45,38 @@ bool is_flat(const CorrectedTrace &trace, std::size_t valley, double half_width)
     return trace.x[level.last] - trace.x[level.first] > kFlat * half_width;
 }
 
-/// Whether no group reaches over the border of two peaks that follow each other.
-bool parts_groups(const CorrectedTrace &trace, const PeakPlace &before, const PeakPlace &after) {
-    if (!before.shares_end) {
+/// Whether no group reaches over the end of `places[k]`. A shoulder has no width of its own that
+/// could be relied on: that of its peak counts.
+bool parts_groups(const CorrectedTrace &trace, std::span<const PeakPlace> places, std::size_t k) {
+    if (!places[k].shares_end) {
         return true;
     }
-    if (before.is_shoulder || after.is_shoulder) {
-        return false;
+    const double valley = trace.smoothed[places[k].end];
+    if (valley >= trace.smoothed[places[k].top] || valley >= trace.smoothed[places[k + 1].top]) {
+        return false; // a border on the flank of one peak
     }
-    const double valley = trace.smoothed[before.end];
-    const double first = trace.smoothed[before.top];
-    const double second = trace.smoothed[after.top];
-    if (valley * kBaselineValley < std::min(first, second)) {
-        return true;
+    std::size_t before = k;
+    while (before > 0 && places[before].is_shoulder) {
+        --before;
     }
-    const double first_width = width_at(trace, before);
-    const double second_width = width_at(trace, after);
-    if (is_flat(trace, before.end, std::min(first_width, second_width))) {
-        return true;
+    std::size_t after = k + 1;
+    while (after + 1 < places.size() && places[after].is_shoulder) {
+        ++after;
     }
-    return (first_width > kWider * second_width && valley * kDriftValley < second) ||
+    const double first = trace.smoothed[places[before].top];
+    const double second = trace.smoothed[places[after].top];
+    const double first_width = width_at(trace, places[before]);
+    const double second_width = width_at(trace, places[after]);
+    return valley * kBaselineValley < std::min(first, second) ||
+           is_flat(trace, places[k].end, std::min(first_width, second_width)) ||
+           (first_width > kWider * second_width && valley * kDriftValley < second) ||
            (second_width > kWider * first_width && valley * kDriftValley < first);
 }
 
 std::vector<Group> groups_of(const CorrectedTrace &trace, const std::vector<PeakPlace> &places) {
     std::vector<Group> groups;
     for (std::size_t k = 0; k < places.size(); ++k) {
-        if (k == 0 || parts_groups(trace, places[k - 1], places[k])) {
+        if (k == 0 || parts_groups(trace, places, k - 1)) {
             groups.push_back({k, k});
         }
         groups.back().end = k + 1;
@@ -111,7 +120,7 @@ std::size_t reach_of(const CorrectedTrace &trace, const PeakPlace &place, bool a
         return after ? std::min(last, point_at(trace.x, to))
                      : std::max(last, point_at(trace.x, to));
     };
-    const double least = kLevel * trace.noise.deviation;
+    const double least = kEndFall * trace.noise.deviation;
     const std::size_t farthest = far(place.top, kMostReach * width);
     std::size_t i = far(place.top, 0.5 * width);
     while (i != farthest && i != last &&
@@ -121,7 +130,8 @@ std::size_t reach_of(const CorrectedTrace &trace, const PeakPlace &place, bool a
     return far(i, kEndMargin * width);
 }
 
-/// The edges of the hull that span a top: one, or several where a valley of the group lies on it.
+/// The edges of the hull that span a top, lines that touch the signal from below: one, or several
+/// where a valley of the group lies on it.
 std::vector<Chord> chords_of(const CorrectedTrace &trace, std::span<const PeakPlace> group,
                              const Chord &room) {
     const auto hull = lower_hull(trace, reach_of(trace, group.front(), false, room.start),
