@@ -2,6 +2,7 @@
 
 #include "quantities/domain.h"
 #include "signal/baseline.h"
+#include "signal/local_baseline.h"
 #include "signal/peak_places.h"
 #include "signal/penalised_smoother.h"
 #include "signal/scales.h"
@@ -50,13 +51,22 @@ UsedSettings settings_of(std::span<const double> x, std::span<const double> y,
     return used;
 }
 
+/// The signal is smoothed as it is: a straight baseline passes the smoother unchanged, and one that
+/// has corners would ring in it.
 void smooth(CorrectedTrace &trace, PenalisedSmoother &smoother) {
-    trace.smoothed = smoother.smooth(trace.recorded, trace.level);
+    trace.smoothed_raw = smoother.smooth(trace.raw, trace.level);
+}
+
+void put_on_baseline(CorrectedTrace &trace, const std::vector<double> &baseline) {
+    for (std::size_t i = 0; i < baseline.size(); ++i) {
+        trace.recorded[i] = trace.raw[i] - baseline[i];
+        trace.smoothed[i] = trace.smoothed_raw[i] - baseline[i];
+    }
 }
 
 /// A trace of which nothing is known yet; `y` without its spikes.
-CorrectedTrace raw_trace(std::span<const double> x, std::vector<double> y,
-                         const UsedSettings &used) {
+CorrectedTrace raw_trace(std::span<const double> x, std::vector<double> y, const UsedSettings &used,
+                         PenalisedSmoother &smoother) {
     CorrectedTrace trace;
     trace.x = x;
     trace.raw = std::move(y);
@@ -64,15 +74,9 @@ CorrectedTrace raw_trace(std::span<const double> x, std::vector<double> y,
     trace.used = used;
     trace.free.assign(x.size(), 1.0);
     trace.level = trace.free;
-    return trace;
-}
-
-void put_on_baseline(CorrectedTrace &trace, PenalisedSmoother &smoother,
-                     const std::vector<double> &baseline) {
-    for (std::size_t i = 0; i < baseline.size(); ++i) {
-        trace.recorded[i] = trace.raw[i] - baseline[i];
-    }
     smooth(trace, smoother);
+    trace.smoothed = trace.smoothed_raw;
+    return trace;
 }
 
 /// Points at which neither a peak nor a dip is.
@@ -88,7 +92,7 @@ std::vector<double> quiet_points(const CorrectedTrace &trace,
 
 /// Peaks tell where noise can be read, and noise what is a peak: repeated until both stand.
 std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, PenalisedSmoother &smoother,
-                                        bool shoulders) {
+                                        const std::vector<double> &baseline, bool shoulders) {
     double deviation = trace.noise.deviation;
     if (deviation <= 0.0) { // the first time
         deviation = free_deviation(trace.smoothed, std::vector<double>(trace.x.size(), 0.0));
@@ -97,6 +101,7 @@ std::vector<PeakPlace> places_and_noise(CorrectedTrace &trace, PenalisedSmoother
         if (leave_dips_out(trace.x, trace.recorded, trace.smoothed, deviation,
                            trace.used.narrowest_half_width, trace.level)) {
             smooth(trace, smoother);
+            put_on_baseline(trace, baseline);
         }
         trace.free = quiet_points(
             trace, find_places(trace.x, trace.smoothed, trace.free, deviation, trace.used, false));
@@ -146,17 +151,18 @@ FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
     std::vector<double> clean(y.begin(), y.end());
     found.spikes = replace_spikes(clean);
     const UsedSettings used = settings_of(x, clean, settings);
-    CorrectedTrace trace = raw_trace(x, std::move(clean), used);
     PenalisedSmoother smoother(x, used.smoothing_period);
+    CorrectedTrace trace = raw_trace(x, std::move(clean), used, smoother);
     found.baseline = arpls_baseline(x, trace.raw, used.baseline_period, used.narrowest_half_width);
-    put_on_baseline(trace, smoother, found.baseline);
-    std::vector<PeakPlace> places = places_and_noise(trace, smoother, settings.shoulders);
+    put_on_baseline(trace, found.baseline);
+    std::vector<PeakPlace> places =
+        places_and_noise(trace, smoother, found.baseline, settings.shoulders);
     const auto draw_again = [&] {
         for (int round = 0; round < kBaselineRounds; ++round) {
             found.baseline =
                 local_baseline(trace, places, trace.used.baseline_widths, found.baseline);
-            put_on_baseline(trace, smoother, found.baseline);
-            places = places_and_noise(trace, smoother, settings.shoulders);
+            put_on_baseline(trace, found.baseline);
+            places = places_and_noise(trace, smoother, found.baseline, settings.shoulders);
         }
     };
     draw_again();
@@ -168,6 +174,9 @@ FoundPeaks find_peaks(std::span<const double> x, std::span<const double> y,
                              used.narrowest_half_width, used.widest_half_width);
     found.noise = trace.noise;
     found.used = trace.used;
+    draw_local_baselines(trace, places, found.baseline);
+    put_on_baseline(trace, found.baseline);
+    found.lines = trace.lines;
     found.peaks = measure_peaks(trace, places);
     return found;
 }
@@ -177,13 +186,15 @@ CorrectedTrace corrected_trace(std::span<const double> x, std::span<const double
     require_trace(x, y, kLeastPoints);
     std::vector<double> clean(y.begin(), y.end());
     replace_spikes(clean);
-    CorrectedTrace trace = raw_trace(x, std::move(clean), found.used);
     PenalisedSmoother smoother(x, found.used.smoothing_period);
+    CorrectedTrace trace = raw_trace(x, std::move(clean), found.used, smoother);
     trace.noise = found.noise;
-    put_on_baseline(trace, smoother, found.baseline);
+    trace.lines = found.lines;
+    put_on_baseline(trace, found.baseline);
     if (leave_dips_out(x, trace.recorded, trace.smoothed, trace.noise.deviation,
                        trace.used.narrowest_half_width, trace.level)) {
         smooth(trace, smoother);
+        put_on_baseline(trace, found.baseline);
     }
     for (const FoundPeak &peak : found.peaks) {
         const auto from = std::lower_bound(x.begin(), x.end(), peak.start) - x.begin();

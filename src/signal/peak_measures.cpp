@@ -171,18 +171,45 @@ void measure_top(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak 
     peak.apex_uncertainty = std::min(std::sqrt(variance), 0.5 * peak.half_width);
 }
 
-void measure_area(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak &peak) {
-    const auto points = trace.x.subspan(place.start, place.end - place.start + 1);
+/// By which the points of a range enter the area between the first and the last of them.
+std::vector<double> trapezoids(std::span<const double> points) {
     std::vector<double> factors(points.size(), 0.0);
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         const double half = 0.5 * (points[i + 1] - points[i]);
         factors[i] += half;
         factors[i + 1] += half;
     }
-    peak.area = 0.0;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        peak.area += factors[i] * trace.recorded[place.start + i];
+    return factors;
+}
+
+/// Variance of an area on a line, whose ends are means of points with the same noise.
+double variance_on_line(const CorrectedTrace &trace, const BaselineLine &line, std::size_t start,
+                        const std::vector<double> &area_factors) {
+    const std::size_t begin = line.before.begin;
+    std::vector<double> factors(line.after.end - begin, 0.0);
+    double length = 0.0;
+    double moment = 0.0;
+    for (std::size_t i = 0; i < area_factors.size(); ++i) {
+        factors[start - begin + i] += area_factors[i];
+        length += area_factors[i];
+        moment += area_factors[i] * trace.x[start + i];
     }
+    const double first = trace.x[line.under.begin];
+    const double last = trace.x[line.under.end - 1];
+    const double of_last = (moment - length * first) / (last - first);
+    const auto take = [&](const Range &points, double part) {
+        for (std::size_t i = points.begin; i < points.end; ++i) {
+            factors[i - begin] -= part / static_cast<double>(points.end - points.begin);
+        }
+    };
+    take(line.before, length - of_last);
+    take(line.after, of_last);
+    return variance_of_sum(trace.noise, trace.x.subspan(begin, factors.size()), factors);
+}
+
+/// Variance of an area on the baseline of the whole trace.
+double variance_on_curve(const CorrectedTrace &trace, std::span<const double> points,
+                         const std::vector<double> &factors, double half_width) {
     double power = trace.noise.covariance.front();
     for (std::size_t lag = 1; lag < trace.noise.covariance.size(); ++lag) {
         power += 2.0 * trace.noise.covariance[lag];
@@ -190,10 +217,25 @@ void measure_area(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak
     power = trace.noise.bin * std::max(power, trace.noise.covariance.front());
     const double length = points.back() - points.front();
     const double width =
-        std::clamp(peak.half_width, trace.used.narrowest_half_width, trace.used.widest_half_width);
+        std::clamp(half_width, trace.used.narrowest_half_width, trace.used.widest_half_width);
     const double baseline = kBaselineVariance * power / (trace.used.baseline_widths * width);
-    peak.area_uncertainty =
-        std::sqrt(variance_of_sum(trace.noise, points, factors) + length * length * baseline);
+    return variance_of_sum(trace.noise, points, factors) + length * length * baseline;
+}
+
+void measure_area(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak &peak) {
+    const auto points = trace.x.subspan(place.start, place.end - place.start + 1);
+    const std::vector<double> factors = trapezoids(points);
+    peak.area = 0.0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        peak.area += factors[i] * trace.recorded[place.start + i];
+    }
+    const auto line =
+        std::find_if(trace.lines.begin(), trace.lines.end(), [&](const BaselineLine &candidate) {
+            return candidate.under.begin <= place.start && place.end < candidate.under.end;
+        });
+    peak.area_uncertainty = std::sqrt(
+        line != trace.lines.end() ? variance_on_line(trace, *line, place.start, factors)
+                                  : variance_on_curve(trace, points, factors, peak.half_width));
 }
 
 void measure_shape(const CorrectedTrace &trace, const PeakPlace &place, FoundPeak &peak) {

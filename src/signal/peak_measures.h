@@ -13,10 +13,12 @@ struct CorrectedTrace {
     std::span<const double> x;
     std::vector<double> raw;      ///< as the instrument gave it, spikes replaced
     std::vector<double> recorded; ///< less the baseline
-    std::vector<double> smoothed;
+    std::vector<double> smoothed_raw;
+    std::vector<double> smoothed; ///< less the baseline
     std::vector<double>
         level; ///< 0 in dips, which smoothing bridges lest it rings beside them, else 1
-    std::vector<double> free; ///< 0 where a peak (or dip) is, else 1
+    std::vector<double> free;        ///< 0 where a peak (or dip) is, else 1
+    std::vector<BaselineLine> lines; ///< the stretches of the baseline that are straight
     Noise noise;
     UsedSettings used;
 };

@@ -10,13 +10,11 @@ namespace cospot::signal {
 namespace {
 
 constexpr double kValleyFloor = 0.005;  ///< of the height: less of a valley is no valley
-constexpr double kMostReach = 8.0;      ///< of a peak to each side, in half widths
 constexpr double kShoulderFloor = 0.02; ///< of the bend of the peak beside it
 /// Least height of a shoulder alone, as its bend and the width of that tell it, as a share of the
 /// height of the peak beside it: ripples on wide peaks bend more than these, but are low.
 constexpr double kShoulderHeightFloor = 0.02;
 constexpr double kShoulderDistance = 0.5; ///< least, from the peak beside it, in narrowest widths
-constexpr double kBaselineValley = 100.0; ///< peak to valley from which a valley is baseline
 constexpr double kSeenShare = 0.5;        ///< of the depth of a dip, that is in the recorded points
 constexpr double kDeepDeviations = 6.0;
 constexpr double kMargin = 0.5; ///< beside a peak, in narrowest widths
@@ -123,12 +121,8 @@ std::vector<PeakPlace> with_shoulders_of(const Bends &bends, const std::vector<P
     return places;
 }
 
-struct Stretch {
-    std::size_t first = 0;
-    std::size_t last = 0;
-};
+} // namespace
 
-/// The points around `at` that lie below `level`, as `at` does.
 Stretch below(std::span<const double> values, std::size_t at, double level) {
     Stretch stretch{at, at};
     while (stretch.first > 0 && values[stretch.first - 1] < level) {
@@ -139,8 +133,6 @@ Stretch below(std::span<const double> values, std::size_t at, double level) {
     }
     return stretch;
 }
-
-} // namespace
 
 std::vector<PeakPlace> find_places(std::span<const double> x, std::span<const double> smoothed,
                                    std::span<const double> free, double deviation,

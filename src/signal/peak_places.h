@@ -19,6 +19,18 @@ namespace cospot::signal {
                                                  std::span<const double> free, double deviation,
                                                  const UsedSettings &used, bool with_shoulders);
 
+inline constexpr double kMostReach = 8.0; ///< of a peak to each side, in half widths
+/// Peak to valley from which a valley is as low as a baseline.
+inline constexpr double kBaselineValley = 100.0;
+
+struct Stretch {
+    std::size_t first = 0;
+    std::size_t last = 0;
+};
+
+/// The points around `at` that lie below `level`, as `at` does.
+[[nodiscard]] Stretch below(std::span<const double> values, std::size_t at, double level);
+
 /// 0 within the peaks and half a narrowest width around them, but for the lowest points of valleys
 /// as deep as a baseline; elsewhere, and there, 1.
 [[nodiscard]] std::vector<double> free_points(std::span<const double> x,
