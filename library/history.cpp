@@ -102,6 +102,37 @@ History newest_changes(Database &database, const HistoryQuestion &question) {
     return history;
 }
 
+#define OF_QUESTION                                                                                \
+    "(?1 IS NULL OR m.compound_id = ?1) AND (?2 IS NULL OR m.system_id = ?2) AND (?3 IS NULL OR "  \
+    "r.name = ?3) ORDER BY m.id"
+#define CHANGED_VALUE                                                                              \
+    " c.name, s.name, m.quantity, r.name, m.value, n.value FROM measurement AS m "                 \
+    "JOIN compound AS c ON c.id = m.compound_id JOIN system AS s ON s.id = m.system_id "           \
+    "JOIN run AS r ON r.id = m.run_id LEFT JOIN measurement AS n ON n.id = m.superseded_by "
+
+/// Values before and after a correction, and those that were withdrawn.
+constexpr const char *kChangedValues[]{"SELECT n.change_id," CHANGED_VALUE
+                                       "WHERE n.change_id " LISTED "AND " OF_QUESTION,
+                                       "SELECT m.retired_change_id," CHANGED_VALUE
+                                       "WHERE m.retired_change_id " LISTED "AND " OF_QUESTION};
+
+void read_changed_values(Database &database, const HistoryQuestion &question,
+                         const std::string &listed, std::map<ChangeId, HistoryEntry *> &by_id) {
+    for (const char *sql : kChangedValues) {
+        Statement query = database.prepare(sql);
+        bind_question(query, question);
+        query.bind(4, listed);
+        while (query.step()) {
+            std::vector<ChangedValue> &changed = by_id.at(query.id<ChangeId>(0))->changed;
+            if (changed.size() < kMostChangedValues) {
+                changed.push_back({query.text(1), query.text(2),
+                                   quantity_from_text(query.text(3)).value(), query.text(4),
+                                   query.real(5), query.optional_real(6)});
+            }
+        }
+    }
+}
+
 void count_rows(Database &database, const HistoryQuestion &question,
                 std::vector<HistoryEntry> &entries) {
     std::map<ChangeId, HistoryEntry *> by_id;
@@ -119,6 +150,7 @@ void count_rows(Database &database, const HistoryQuestion &question,
             by_id.at(query.id<ChangeId>(0))->*count.number = query.integer(1);
         }
     }
+    read_changed_values(database, question, listed, by_id);
 }
 
 } // namespace

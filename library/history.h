@@ -2,6 +2,7 @@
 
 #include "library/changes.h"
 #include "library/database.h"
+#include "shared/quantity.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -10,6 +11,19 @@
 #include <vector>
 
 namespace cospot::library {
+
+/// A value that a change corrected or withdrew.
+struct ChangedValue {
+    std::string compound;
+    std::string system;
+    Quantity quantity = Quantity::Rf;
+    std::string run; ///< name; may be empty
+    double before = 0.0;
+    std::optional<double> after; ///< none: withdrawn
+};
+
+/// Of one change so many values are told; the counts have all.
+inline constexpr std::size_t kMostChangedValues = 5;
 
 /// What one change of the library did. Numbers are of the rows that it stored or withdrew; where
 /// the history of something is asked for, values are counted of that only.
@@ -26,8 +40,9 @@ struct HistoryEntry {
     std::int64_t structures = 0; ///< corrected
     std::int64_t systems = 0;
     std::int64_t responses = 0;
-    std::int64_t bands = 0;  ///< of the laboratory's own columns
-    std::int64_t proofs = 0; ///< questions that were proved
+    std::int64_t bands = 0;            ///< of the laboratory's own columns
+    std::int64_t proofs = 0;           ///< questions that were proved
+    std::vector<ChangedValue> changed; ///< the first ones of those corrected and withdrawn
 };
 
 /// Whose history is asked for; what is empty does not narrow it.

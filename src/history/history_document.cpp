@@ -14,8 +14,8 @@ namespace {
 
 Row row_of(const library::HistoryEntry &entry) {
     Row row{{{entry.change.at_utc}, {entry.change.who}, {entry.action}}};
-    for (const std::string &note :
-         {what_words(entry), entry.change.detail, "Command: " + command_words(entry)}) {
+    for (const std::string &note : {what_words(entry), changed_words(entry), entry.change.detail,
+                                    "Command: " + command_words(entry)}) {
         if (!note.empty()) {
             row.notes.push_back(note);
         }

@@ -6,8 +6,8 @@
 namespace cospot {
 
 /// One change: {"change", "at", "who", "verb", "command", "detail", "what", "values", "corrected",
-/// "withdrawn", "compounds", "names", "structures", "systems", "responses", "bands", "proofs"}.
-/// `command` is null where it was not recorded.
+/// "withdrawn", "changed", "compounds", "names", "structures", "systems", "responses", "bands",
+/// "proofs"}. `command` is null where it was not recorded.
 [[nodiscard]] Json history_json(const library::HistoryEntry &entry);
 
 } // namespace cospot

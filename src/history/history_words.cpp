@@ -1,5 +1,6 @@
 #include "history/history_words.h"
 
+#include "shared/quantity.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -50,6 +51,21 @@ std::string what_words(const library::HistoryEntry &entry) {
         }
     }
     return fmt::format("{}", fmt::join(done, "; "));
+}
+
+std::string changed_words(const library::HistoryEntry &entry) {
+    std::string text;
+    for (const library::ChangedValue &value : entry.changed) {
+        text += fmt::format("{}{} on {}{}: {} {} {}", text.empty() ? "" : "; ", value.compound,
+                            value.system, value.run.empty() ? "" : ", run " + value.run,
+                            to_text(value.quantity), shown(value.quantity, value.before),
+                            value.after ? "to " + shown(value.quantity, *value.after)
+                                        : std::string("withdrawn"));
+    }
+    const auto all = static_cast<std::size_t>(entry.corrected + entry.withdrawn);
+    return all > entry.changed.size() && !text.empty()
+               ? fmt::format("{}; and {} more", text, all - entry.changed.size())
+               : text;
 }
 
 std::string command_words(const library::HistoryEntry &entry) {

@@ -16,6 +16,7 @@ constexpr std::size_t kFewest = 4;
 constexpr std::size_t kMostBefore = 3; ///< peaks of solvent and impurities before the first
 /// How far the logarithm of the ratio of two neighbouring gaps may lie from that of all others.
 constexpr double kEven = 0.25;
+constexpr double kSolvent = 20.0; ///< times as high as most members
 /// Least heights of members, in shares of the median of the five highest peaks.
 constexpr double kLeastHeights[] = {0.3, 0.1, 0.03, 0.01};
 
@@ -51,6 +52,15 @@ bool are_even(const Peaks &peaks) {
            });
 }
 
+/// None is so high that it must be a solvent.
+bool are_alike(const Peaks &peaks) {
+    std::vector<double> heights;
+    for (const signal::FoundPeak &peak : peaks) {
+        heights.push_back(peak.height);
+    }
+    return *std::max_element(heights.begin(), heights.end()) < kSolvent * median(heights);
+}
+
 /// Whether the smaller peaks that came in lie before or behind the series, not between its members.
 bool continues(const Peaks &tried, const Peaks &series) {
     return series.empty() ||
@@ -69,7 +79,7 @@ Peaks evenly_spaced(const Peaks &all) {
                 break;
             }
             const Peaks tried(high.begin() + static_cast<std::ptrdiff_t>(before), high.end());
-            if (are_even(tried) && continues(tried, best)) {
+            if (are_even(tried) && are_alike(tried) && continues(tried, best)) {
                 best = tried;
             }
         }
