@@ -24,7 +24,8 @@ inline constexpr double kSmoothingWidths = 1.0;
 /// drift alone it lets a peak through in fewer than 5 of 100 traces.
 inline constexpr double kThreshold = 4.5;
 
-/// Finds and measures the peaks of a signal over a rising axis, even or uneven. Throws InputError
+/// Finds and measures the peaks of a signal over a rising axis, even or uneven, where needed on
+/// lines of their own (local_baseline.h). Throws InputError
 /// for a trace of fewer than 10 points, or as `require_trace`, and for settings not above 0.
 /// Half of the peaks that lie so close that no maximum or shoulder is left are lost by every
 /// method.
