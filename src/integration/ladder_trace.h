@@ -15,11 +15,11 @@ struct LadderOfTrace {
     std::string assignment; ///< "C8 at 4.210 min, C9 at 6.301 min, ..."
 };
 
-/// The homologues of a ladder among the peaks of its trace: the highest peaks whose spacing is even,
-/// or grows evenly as under constant conditions, and smaller ones that continue the series; without
-/// a solvent before them and small peaks between them. The first is the homologue of `first_carbon`, each next one has a carbon more.
-/// Throws InputError where no first carbon number is given, and where fewer than four peaks are
-/// spaced evenly.
+/// The homologues of a ladder among the peaks of its trace: the highest peaks whose spacing is
+/// even, or grows evenly as under constant conditions, and smaller ones that continue the series;
+/// without a solvent before them and small peaks between them. The first is the homologue of
+/// `first_carbon`, each next one has a carbon more. Throws InputError where no first carbon number
+/// is given, and where fewer than four peaks are spaced evenly.
 [[nodiscard]] LadderOfTrace ladder_of_trace(const Integration &integration,
                                             std::optional<quantities::IndexScale> scale,
                                             const std::optional<int> &first_carbon);
