@@ -41,6 +41,16 @@ Cell significant_cell(double value) {
     return {fmt::format("{:.4g}", value), value};
 }
 
+/// "13 peaks in 4651 points of DAD, 0.00 to 31.00 min (ASTM E1947)."
+std::string summary_of(const Integration &integration) {
+    const RecordedTrace &trace = *integration.recorded;
+    return fmt::format("{} in {}{}, {:.2f} to {:.2f} min ({}).",
+                       counted(integration.found.peaks.size(), "peak"),
+                       counted(trace.time_min.size(), "point"),
+                       integration.trace.empty() ? "" : " of " + integration.trace,
+                       trace.time_min.front(), trace.time_min.back(), integration.format);
+}
+
 Table peak_table(const Integration &integration) {
     Table table{.label = "Peaks",
                 .columns = {{"Peak", true},
@@ -167,15 +177,8 @@ List what_it_means() {
 } // namespace
 
 Document peaks_document(const Integration &integration, const IntegrationSettings &settings) {
-    const RecordedTrace &trace = *integration.recorded;
-    Document document{.title = "Peaks of " + integration.file,
-                      .lead =
-                          fmt::format("{} in {}{}, {:.2f} to {:.2f} min.",
-                                      counted(integration.found.peaks.size(), "peak"),
-                                      counted(trace.time_min.size(), "point"),
-                                      integration.trace.empty() ? "" : " of " + integration.trace,
-                                      trace.time_min.front(), trace.time_min.back()),
-                      .data = data_of(integration)};
+    Document document{.title = "Peaks of " + integration.file, .data = data_of(integration)};
+    document.blocks.emplace_back(Paragraph{summary_of(integration), Paragraph::Role::verdict});
     document.blocks.emplace_back(picture_of(integration));
     document.blocks.emplace_back(Section{"Peak by peak", "", {}, {peak_table(integration)}});
     document.blocks.emplace_back(Section{"Borders and shapes", "", {}, {shape_table(integration)}});
