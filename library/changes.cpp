@@ -12,11 +12,6 @@ namespace cospot::library {
 
 namespace {
 
-std::string login_name() {
-    const passwd *entry = getpwuid(getuid()); // NOLINT(concurrency-mt-unsafe): called once a change
-    return entry != nullptr ? entry->pw_name : "user " + std::to_string(getuid());
-}
-
 /// Cut where it names thousands of files.
 std::string command_of(const Database &database) {
     constexpr std::size_t most = 2000;
@@ -25,6 +20,11 @@ std::string command_of(const Database &database) {
 }
 
 } // namespace
+
+std::string login_name() {
+    const passwd *entry = getpwuid(getuid()); // NOLINT(concurrency-mt-unsafe): called once a change
+    return entry != nullptr ? entry->pw_name : "user " + std::to_string(getuid());
+}
 
 ChangeId begin_change(Database &database, std::string_view action, std::string_view detail) {
     database

@@ -14,6 +14,9 @@ struct Change {
     std::string detail; ///< file names, or the reason
 };
 
+/// Who calls the program: the login name on the computer.
+[[nodiscard]] std::string login_name();
+
 /// Notes in the library who changes it, now, by which verb and command (`Database::command`);
 /// returns the id that the rows of the change carry. Call it inside the transaction of the change.
 [[nodiscard]] ChangeId begin_change(Database &database, std::string_view action,

@@ -110,7 +110,7 @@ void add_notes(Integration &result, const IntegrationSettings &settings) {
         result.notes.push_back("less " + *settings.minus + ", point by point");
     }
     if (!settings.edits.empty()) {
-        result.notes.push_back(fmt::format("! changed by hand: {}. Reason: {}",
+        result.notes.push_back(fmt::format("! changed by hand by {}: {}. Reason: {}", settings.who,
                                            edits_words(settings.edits), settings.reason));
     }
 }
@@ -194,12 +194,7 @@ std::vector<Peak> stored_peaks(const Integration &integration) {
     return peaks;
 }
 
-} // namespace
-
-std::vector<Peak> peaks_of(const Integration &integration, const IntegrationSettings &settings) {
-    if (settings.uses_stored_peaks) {
-        return stored_peaks(integration);
-    }
+std::vector<Peak> found_peaks(const Integration &integration) {
     std::vector<Peak> peaks;
     for (const signal::FoundPeak &found : integration.found.peaks) {
         Peak peak;
@@ -213,6 +208,33 @@ std::vector<Peak> peaks_of(const Integration &integration, const IntegrationSett
         peak.width_half_min = found.half_width;
         peak.symmetry = found.symmetry;
         peaks.push_back(std::move(peak));
+    }
+    return peaks;
+}
+
+void name_peak(std::vector<Peak> &peaks, const NamedPeak &named, const std::string &file) {
+    for (Peak &peak : peaks) {
+        const bool is_inside = peak.start_min && peak.end_min && named.at_min >= *peak.start_min &&
+                               named.at_min <= *peak.end_min;
+        if (is_inside && peak.compound.empty()) {
+            peak.compound = named.compound;
+            return;
+        }
+    }
+    throw InputError({file, 0, ""},
+                     fmt::format("no peak at {} min for {}", exact_text(named.at_min),
+                                 in_quotes(named.compound)),
+                     "a time between the borders of a peak without a name (cospot peaks shows "
+                     "them)");
+}
+
+} // namespace
+
+std::vector<Peak> peaks_of(const Integration &integration, const IntegrationSettings &settings) {
+    std::vector<Peak> peaks =
+        settings.uses_stored_peaks ? stored_peaks(integration) : found_peaks(integration);
+    for (const NamedPeak &named : settings.names) {
+        name_peak(peaks, named, integration.file);
     }
     return peaks;
 }

@@ -24,6 +24,12 @@ struct PeakEdit {
     double to_min = 0.0; ///< of a border that is moved
 };
 
+/// A peak that is known to be a compound. Time in min.
+struct NamedPeak {
+    double at_min = 0.0;
+    std::string compound;
+};
+
 /// How a trace is turned into peaks.
 struct IntegrationSettings {
     std::string trace{};             ///< which of the file: name or number; empty: the only one
@@ -33,7 +39,9 @@ struct IntegrationSettings {
     bool uses_stored_peaks = false;     ///< those of the file's own table instead
     std::optional<std::string> minus{}; ///< a blank's trace, subtracted point by point
     std::vector<PeakEdit> edits{};      ///< in the order given
+    std::vector<NamedPeak> names{};     ///< standards among the peaks
     std::string reason{};               ///< why, for the report
+    std::string who{};                  ///< makes them
     std::optional<int> first_carbon{};  ///< of the ladder's first homologue, where it is a trace
 };
 

@@ -1,5 +1,6 @@
 #include "options/trace_options.h"
 
+#include "library/changes.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -70,6 +71,18 @@ std::vector<PeakEdit> edits_of(const CommandOptions &options) {
     return edits;
 }
 
+std::vector<NamedPeak> names_of(const CommandOptions &options) {
+    std::vector<NamedPeak> names;
+    for (const std::string &text : options.texts("peak-name")) {
+        const std::size_t equals = text.find('=');
+        if (equals == std::string::npos || equals + 1 == text.size()) {
+            throw bad_option("peak-name", in_quotes(text), "TIME=COMPOUND, as in 4.34=limonene");
+        }
+        names.push_back({time_of(text.substr(0, equals), "peak-name"), text.substr(equals + 1)});
+    }
+    return names;
+}
+
 std::optional<int> first_carbon_of(const CommandOptions &options) {
     constexpr int longest = 200;
     if (!options.has("ladder-first")) {
@@ -107,6 +120,8 @@ void add_trace_options(CommandOptions &options) {
         "with a peak at this time, min")("split-peak", po::value<Texts>()->composing(),
                                          "the peak at this time as two, parted there")(
         "move-border", po::value<Texts>()->composing(), "FROM:TO, the border at FROM min moved")(
+        "peak-name", po::value<Texts>()->composing(),
+        "TIME=COMPOUND, what the peak of a trace at this time (min) is known to be; repeat it")(
         "reason", po::value<std::string>(), "why peaks were changed by hand, for the report")(
         "ladder-first", po::value<int>(),
         "carbon number of the first homologue, where the ladder is a trace");
@@ -125,6 +140,8 @@ IntegrationSettings integration_settings(const CommandOptions &options) {
     settings.uses_stored_peaks = options.has("stored-peaks");
     settings.minus = options.text("minus");
     settings.edits = edits_of(options);
+    settings.who = library::login_name();
+    settings.names = names_of(options);
     settings.reason = options.text("reason").value_or("");
     settings.first_carbon = first_carbon_of(options);
     if (!settings.edits.empty() && settings.reason.empty()) {

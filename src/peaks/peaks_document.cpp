@@ -163,15 +163,14 @@ DataTable data_of(const Integration &integration) {
     return data;
 }
 
-List what_it_means() {
-    return {"",
-            {"± u: standard uncertainty of the time, from the noise and from what neighbours may "
-             "shift; identify uses it.",
-             "Area: signal times s. w½: width at half height. A_s, N, R_s, p/v and S/N = 2H/h as "
-             "in Ph. Eur. 2.2.46; h is the range of the noise over up to 20 half widths beside the "
-             "peak.",
-             "Peaks that lie so close that neither a maximum nor a shoulder is left are not seen: "
-             "half of the overlapped ones are lost by every method."}};
+std::vector<std::string> what_it_means() {
+    return {"± u: standard uncertainty of the time, from the noise and from what neighbours may "
+            "shift; identify uses it.",
+            "Area: signal times s. w½: width at half height. A_s, N, R_s, p/v and S/N = 2H/h as "
+            "in Ph. Eur. 2.2.46; h is the range of the noise over up to 20 half widths beside the "
+            "peak.",
+            "Peaks that lie so close that neither a maximum nor a shoulder is left are not seen: "
+            "half of the overlapped ones are lost by every method."};
 }
 
 } // namespace
@@ -186,8 +185,8 @@ Document peaks_document(const Integration &integration, const IntegrationSetting
         document.blocks.emplace_back(
             Section{"Beside the file's own table", "", {}, {stored_table(integration)}});
     }
-    document.blocks.emplace_back(Details{{Section{"What it means", "", {}, {what_it_means()}}}});
-    document.notes.push_back("settings used: " + settings_words(integration, settings));
+    document.notes = what_it_means();
+    document.notes.push_back("Settings used: " + settings_words(integration, settings));
     return document;
 }
 

@@ -45,11 +45,13 @@ TEST(Integration, ChangesByHandAreMadeInOrderAndTold) {
     IntegrationSettings settings;
     settings.edits = {{PeakEdit::Kind::drop, 3.0, 0.0}, {PeakEdit::Kind::split, 4.52, 0.0}};
     settings.reason = "a bubble";
+    settings.who = "analyst";
     const Integration result = integrated(trace_text(kPeaks, 6.0), settings);
     ASSERT_EQ(result.found.peaks.size(), 3U); // two, and one of them as two
     EXPECT_TRUE(result.found.peaks[1].shares_end);
     const auto is_told = [](const std::string &note) {
-        return note == "! changed by hand: peak at 3 min dropped; peak split at 4.52 min. Reason: "
+        return note == "! changed by hand by analyst: peak at 3 min dropped; peak split at 4.52 "
+                       "min. Reason: "
                        "a bubble";
     };
     EXPECT_EQ(std::count_if(result.notes.begin(), result.notes.end(), is_told), 1);
