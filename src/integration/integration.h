@@ -41,8 +41,8 @@ struct Integration {
 
 /// The peaks as a table of peaks has them, numbered from 1: areas in the unit of the signal times
 /// s, times with their uncertainties. With stored peaks, those of the file's own table.
-/// Peaks that the settings name have their compound; throws InputError for a name at a time where no
-/// peak is.
+/// Peaks that the settings name have their compound; throws InputError for a name at a time where
+/// no peak is.
 [[nodiscard]] std::vector<Peak> peaks_of(const Integration &integration,
                                          const IntegrationSettings &settings);
 

@@ -88,7 +88,7 @@ for (const trace of document.querySelectorAll('main svg.trace')) {
     ['ArrowUp', '↑', 'signal higher'], ['ArrowDown', '↓', 'signal lower'], ['0', 'all', 'the whole trace']]) {
     const button = document.createElement('button');
     button.type = 'button';
-    button.textContent = label;
+    button.dataset.label = label; // seen, but no text of the page
     button.setAttribute('aria-label', name);
     button.title = `${name} (key ${key === '0' ? '0' : label})`;
     button.addEventListener('click', acts[key]);

@@ -118,7 +118,8 @@ TEST_F(Traces, ChangesByHandNeedAReason) {
     const Outcome told =
         cospot({"peaks", run_, "--drop-peak", "4.34", "--reason", "carry-over of the last run"});
     EXPECT_EQ(told.code, kDone) << told.err;
-    EXPECT_NE(on_one_line(told.out).find("Reason: carry-over of the"), std::string::npos) << told.out;
+    EXPECT_NE(on_one_line(told.out).find("Reason: carry-over of the"), std::string::npos)
+        << told.out;
 }
 
 TEST_F(Traces, OfABlankAreSubtractedPointByPoint) {
