@@ -187,6 +187,23 @@ TEST_F(OwnSheets, PlatesAreLearnedUnderTheirNamesAndDates) {
     EXPECT_NE(values.out.find(",B,,"), std::string::npos) << values.out;
 }
 
+TEST_F(OwnSheets, WordsInCellsAreMappedAsHeadersAre) {
+    const std::string plate = file("p.csv", "lane;Probe;distance_mm;front_mm;Rolle;uv254;date\n"
+                                            "1;ethanol;21;70;Standard;;02.03.2026\n"
+                                            "2;x;21;;Probe;ja;\n");
+    const auto features =
+        identified({plate}, {"--system", "silica", "--map", "label=Probe", "--map", "role=Rolle",
+                             "--map", "sample=Probe", "--map", "yes=ja"});
+    ASSERT_EQ(features.size(), 1U);
+    EXPECT_EQ(features[0]["sample"], "x");
+    EXPECT_EQ(features[0]["evidence"][0]["value"], true);
+    EXPECT_EQ(features[0]["date"], "2026-03-02");
+    const Outcome refused = cospot(
+        {"identify", plate, "--system", "silica", "--map", "label=Probe", "--map", "role=Rolle"});
+    EXPECT_EQ(refused.code, kBadInput);
+    EXPECT_NE(refused.err.find("--map standard=WORD"), std::string::npos) << refused.err;
+}
+
 TEST_F(OwnSheets, AColumnNamesTheSystemOfEachPlate) {
     cospot({"learn", "--systems",
             file("s2.csv", "system,technique,stationary_phase,mobile_phase\n"
