@@ -14,9 +14,11 @@
 #include "readers/ladder_table.h"
 #include "shared/error.h"
 #include "shared/text.h"
+
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
-#include <fmt/format.h>
 #include <utility>
 
 namespace cospot {

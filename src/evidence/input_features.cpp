@@ -1,4 +1,5 @@
 #include "evidence/input_features.h"
+
 #include "evidence/chromatogram_runs.h"
 #include "evidence/plate_input.h"
 #include "integration/integration.h"
@@ -7,9 +8,11 @@
 #include "readers/feature_table.h"
 #include "shared/error.h"
 #include "shared/text.h"
-#include <algorithm>
+
 #include <boost/interprocess/streams/bufferstream.hpp>
 #include <fmt/format.h>
+
+#include <algorithm>
 #include <iterator>
 #include <utility>
 
