@@ -241,8 +241,8 @@ Table sample_overview(std::span<const AnsweredSample> samples, bool has_sample_s
         return one.run != first.run && one.run != one.sample;
     });
     Table table{.label = "What each sample most likely holds",
-                .caption = "To look at, open: no candidate reaches 0.90; unlisted: probably none "
-                           "of the compounds compared",
+                .caption = "\"Open\" means that no candidate reaches 0.90, \"unlisted\" that it is "
+                           "probably none of the compounds compared",
                 .columns = {{first.plate ? "Plate" : "Run"},
                             {"Sample"},
                             {"Lane", true},
