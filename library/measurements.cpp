@@ -106,7 +106,7 @@ RunOfValues run_of_values(Database &database, RunId run) {
     const std::string date = query.text(0);
     const std::string name = query.text(1);
     RunOfValues found{!name.empty() || !date.empty(),
-                      date.size() == 10 ? session_of_day(date) : as_number(run), decimal_year(date),
+                      is_day(date) ? session_of_day(date) : as_number(run), decimal_year(date),
                       number_of(date + '\n' + name + '\n' + query.text(2) + '\n' + query.text(3))};
     query.reset();
     return found;

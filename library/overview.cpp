@@ -2,6 +2,7 @@
 
 #include "library/damage.h"
 #include "library/fits.h"
+#include "shared/date.h"
 
 #include <algorithm>
 #include <set>
@@ -72,7 +73,6 @@ std::string_view to_text(ValueState state) {
 }
 
 std::size_t independent_runs(std::span<const MeasurementRecord> values) {
-    constexpr std::size_t full_date = 10;
     std::set<std::vector<std::string>> runs;
     std::size_t alone = 0;
     for (const MeasurementRecord &value : values) {
@@ -81,7 +81,7 @@ std::size_t independent_runs(std::span<const MeasurementRecord> values) {
         }
         if (value.run.empty() && value.date.empty()) {
             ++alone;
-        } else if (value.date.size() == full_date) {
+        } else if (is_day(value.date)) {
             runs.insert({value.system, value.date});
         } else {
             runs.insert(

@@ -58,6 +58,11 @@ std::string parse_date(std::string_view text, const Where &where) {
     return date;
 }
 
+bool is_day(std::string_view date) {
+    constexpr std::size_t to_the_day = 10;
+    return date.size() == to_the_day;
+}
+
 std::string parse_past_date(std::string_view text, const Where &where) {
     std::string date = parse_date(text, where);
     const std::time_t tomorrow = std::time(nullptr) + std::time_t{24} * 60 * 60;

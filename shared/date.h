@@ -9,12 +9,16 @@
 namespace cospot {
 
 /// Checks a calendar date in ISO 8601 form, YYYY-MM-DD, or YYYY-MM or YYYY where no more is known,
-/// and returns it. Throws InputError for anything else, e.g. 2023-02-30 or 3/4/2023.
+/// or as DD.MM.YYYY, and returns it in ISO 8601 form. Throws InputError for anything else, e.g.
+/// 2023-02-30 or 3/4/2023.
 [[nodiscard]] std::string parse_date(std::string_view text, const Where &where);
 
 /// The same for the day of a measurement: not before 1900, as there was no chromatography, and not
 /// after tomorrow, which is today in some places.
 [[nodiscard]] std::string parse_past_date(std::string_view text, const Where &where);
+
+/// Whether a date as `parse_date` has it names a day, not only a month or year.
+[[nodiscard]] bool is_day(std::string_view date);
 
 /// The year with its fraction, e.g. 2023.5 for the middle of 2023, of a date as `parse_date` has
 /// it, to a day or two; the middle of a month or year of which no more is known. None for other

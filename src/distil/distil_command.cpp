@@ -12,7 +12,6 @@
 #include "quantities/stationary_phase.h"
 #include "readers/chromatogram_table.h"
 #include "readers/input_file.h"
-#include "readers/ladder_table.h"
 #include "report/presentation.h"
 #include "shared/text.h"
 
@@ -36,22 +35,12 @@ struct DistilOptions {
     IntegrationSettings integration{}; ///< of traces
 };
 
-quantities::Ladder read_alkanes(InputFile &file, const DistilOptions &asked) {
-    const auto scale = quantities::IndexScale::n_alkane;
-    if (holds_trace(file.stream())) {
-        IntegrationSettings own;
-        own.reading = asked.integration.reading;
-        return ladder_of_trace(integrate(file.stream(), file.name(), own), scale,
-                               asked.integration.first_carbon)
-            .ladder;
-    }
-    return read_ladder(file.stream(), file.name(), scale, quantities::LadderGaps::interpolate,
-                       asked.aliases);
-}
-
 quantities::BoilingScale read_scale(const DistilOptions &asked, std::istream &standard_input) {
     InputFile file(*asked.ladder, standard_input);
-    const quantities::Ladder ladder = read_alkanes(file, asked);
+    const quantities::Ladder ladder =
+        ladder_of_file(file, quantities::IndexScale::n_alkane, quantities::LadderGaps::interpolate,
+                       asked.aliases, asked.integration)
+            .ladder;
     try {
         return quantities::boiling_scale(ladder);
     } catch (const InputError &error) {

@@ -11,7 +11,6 @@
 #include "quantities/hold_up.h"
 #include "quantities/index_scale.h"
 #include "readers/input_file.h"
-#include "readers/ladder_table.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
@@ -31,18 +30,14 @@ quantities::Ladder ladder_of_settings(const InputSettings &settings,
                                       std::istream &standard_input,
                                       std::vector<std::string> &notes) {
     InputFile file(*settings.ladder_file, standard_input);
-    if (!holds_trace(file.stream())) {
-        return read_ladder(file.stream(), file.name(), scale,
-                           settings.ladder_gaps ? quantities::LadderGaps::interpolate
-                                                : quantities::LadderGaps::refuse,
-                           settings.form.aliases);
+    LadderOfTrace found = ladder_of_file(file, scale,
+                                         settings.ladder_gaps ? quantities::LadderGaps::interpolate
+                                                              : quantities::LadderGaps::refuse,
+                                         settings.form.aliases, settings.integration);
+    if (!found.assignment.empty()) {
+        notes.push_back(
+            fmt::format("ladder of {}, by even spacing: {}", file.name(), found.assignment));
     }
-    IntegrationSettings own;
-    own.reading = settings.integration.reading;
-    LadderOfTrace found = ladder_of_trace(integrate(file.stream(), file.name(), own), scale,
-                                          settings.integration.first_carbon);
-    notes.push_back(
-        fmt::format("ladder of {}, by even spacing: {}", file.name(), found.assignment));
     return std::move(found.ladder);
 }
 
@@ -199,21 +194,6 @@ void warn_of_another_unit(const ChromatogramRun &run, const quantities::Ladder &
         ladder.points.front().retention_time_min, ladder.points.back().retention_time_min));
 }
 
-} // namespace
-
-namespace {
-
-/// A date that is given once holds for its run.
-void state_date_everywhere(std::vector<Peak> &peaks) {
-    const auto dated = std::find_if(peaks.begin(), peaks.end(),
-                                    [](const Peak &peak) { return !peak.date.empty(); });
-    for (Peak &peak : peaks) {
-        if (dated != peaks.end() && peak.date.empty()) {
-            peak.date = dated->date;
-        }
-    }
-}
-
 /// One run of a file; the notes on how the file was read are the caller's.
 ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
                          const std::string &file, const library::System &system,
@@ -221,7 +201,6 @@ ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
     ChromatogramRun run;
     std::vector<std::string> notes;
     run.peaks = std::move(peaks);
-    state_date_everywhere(run.peaks);
     ChromatogramReading reading;
     const std::string &name = run.peaks.front().run;
     reading.sample =
@@ -249,10 +228,6 @@ ChromatogramRun read_run(library::Database &database, std::vector<Peak> peaks,
     run.ladder = reading.ladder;
     return run;
 }
-
-} // namespace
-
-namespace {
 
 /// The run of a trace, whose peaks know it.
 ChromatogramRun run_of_trace(library::Database &database, std::istream &in, const std::string &file,

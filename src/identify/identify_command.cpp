@@ -164,10 +164,7 @@ private:
     /// What holds for a run or a sample, with its name where it has one.
     void add_notes(const std::vector<std::string> &notes, const std::string &name) {
         for (const std::string &note : notes) {
-            const std::string_view mark = note.starts_with(kWarningMark) ? kWarningMark : "";
-            notes_.push_back(name.empty()
-                                 ? note
-                                 : fmt::format("{}{}: {}", mark, name, note.substr(mark.size())));
+            notes_.push_back(name.empty() ? note : with_name(name, note));
         }
     }
 

@@ -115,6 +115,8 @@ void add_notes(Integration &result, const IntegrationSettings &settings) {
     }
 }
 
+} // namespace
+
 const char *to_text(Overlaps overlaps) {
     switch (overlaps) {
     case Overlaps::skim:
@@ -126,8 +128,6 @@ const char *to_text(Overlaps overlaps) {
     }
     return "drop";
 }
-
-} // namespace
 
 bool holds_trace(std::istream &in) {
     std::string first(kFirstBytes, '\0');
@@ -237,6 +237,14 @@ std::vector<Peak> peaks_of(const Integration &integration, const IntegrationSett
         name_peak(peaks, named, integration.file);
     }
     return peaks;
+}
+
+double total_area(const Integration &integration) {
+    double total = 0.0;
+    for (const signal::FoundPeak &peak : integration.found.peaks) {
+        total += peak.area;
+    }
+    return total;
 }
 
 std::string edits_words(const std::vector<PeakEdit> &edits) {

@@ -46,6 +46,9 @@ struct Integration {
 [[nodiscard]] std::vector<Peak> peaks_of(const Integration &integration,
                                          const IntegrationSettings &settings);
 
+/// Of all found peaks, in the unit of the signal times min.
+[[nodiscard]] double total_area(const Integration &integration);
+
 /// The settings that were used, as options of the command line that give the same peaks again.
 [[nodiscard]] std::string settings_words(const Integration &integration,
                                          const IntegrationSettings &settings);

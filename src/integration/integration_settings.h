@@ -16,6 +16,10 @@ enum class Overlaps {
     fit   ///< exponentially modified Gaussians, where they fit
 };
 
+inline constexpr Overlaps kAllOverlaps[]{Overlaps::drop, Overlaps::skim, Overlaps::fit};
+
+[[nodiscard]] const char *to_text(Overlaps overlaps);
+
 /// A change of the found peaks by hand. Times in min.
 struct PeakEdit {
     enum class Kind { add, drop, split, move };

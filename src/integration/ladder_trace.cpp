@@ -1,5 +1,6 @@
 #include "integration/ladder_trace.h"
 
+#include "readers/ladder_table.h"
 #include "shared/error.h"
 #include "shared/robust.h"
 
@@ -115,6 +116,18 @@ LadderOfTrace ladder_of_trace(const Integration &integration,
             fmt::format("{}C{} at {:.3f} min", i == 0 ? "" : ", ", carbon, members[i].apex);
     }
     return result;
+}
+
+LadderOfTrace ladder_of_file(InputFile &file, std::optional<quantities::IndexScale> scale,
+                             quantities::LadderGaps gaps, const std::vector<ColumnAlias> &aliases,
+                             const IntegrationSettings &settings) {
+    if (!holds_trace(file.stream())) {
+        return {read_ladder(file.stream(), file.name(), scale, gaps, aliases), ""};
+    }
+    IntegrationSettings own;
+    own.reading = settings.reading;
+    return ladder_of_trace(integrate(file.stream(), file.name(), own), scale,
+                           settings.first_carbon);
 }
 
 } // namespace cospot

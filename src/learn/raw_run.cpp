@@ -6,13 +6,13 @@
 #include "library/systems.h"
 #include "quantities/plate.h"
 #include "readers/plate_table.h"
+#include "report/presentation.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
-#include <string_view>
 #include <utility>
 
 namespace cospot {
@@ -59,10 +59,6 @@ void check_any(const RawRun &run, const std::string &file, const char *expected)
     }
 }
 
-} // namespace
-
-namespace {
-
 void learn_plate(library::Database &database, const std::vector<PlateSpot> &spots,
                  const std::string &file, const RunDetails &details, RawRun &run) {
     const Where where{file, spots.front().line, "system"};
@@ -86,13 +82,6 @@ void learn_plate(library::Database &database, const std::vector<PlateSpot> &spot
     std::move(rows.begin(), rows.end(), std::back_inserter(run.rows));
 }
 
-/// "! FILE: lane 2 is left out", with the mark of a warning first.
-std::string remark_on(const std::string &file, const std::string &note) {
-    constexpr std::string_view mark = "! ";
-    return note.starts_with(mark) ? fmt::format("{}{}: {}", mark, file, note.substr(mark.size()))
-                                  : file + ": " + note;
-}
-
 } // namespace
 
 RawRun standards_of_plates(library::Database &database, std::istream &in, const std::string &file,
@@ -112,8 +101,8 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
         }
     }
     for (const std::string &note : notes) {
-        run.is_partial |= note.starts_with("! ");
-        run.remarks.push_back(remark_on(file, note));
+        run.is_partial |= note.starts_with(kWarningMark);
+        run.remarks.push_back(with_name(file, note));
     }
     check_any(run, file, "spots with the role standard and the compound's name as label");
     return run;
@@ -125,8 +114,8 @@ RawRun standards_of_run(library::Database &database, ChromatogramRun read, const
                         const RunDetails &details) {
     RawRun run;
     for (const std::string &note : read.set.notes) {
-        run.is_partial |= details.reading.form.is_partial && note.starts_with("! ");
-        run.remarks.push_back(remark_on(file, note));
+        run.is_partial |= details.reading.form.is_partial && note.starts_with(kWarningMark);
+        run.remarks.push_back(with_name(file, note));
     }
     bool is_nothing_new = false;
     for (std::size_t i = 0; i < read.peaks.size(); ++i) {

@@ -17,14 +17,10 @@ using Texts = std::vector<std::string>;
 
 Overlaps overlaps_of(const CommandOptions &options) {
     const std::string asked = options.get<std::string>("overlaps");
-    if (asked == "drop") {
-        return Overlaps::drop;
-    }
-    if (asked == "skim") {
-        return Overlaps::skim;
-    }
-    if (asked == "fit") {
-        return Overlaps::fit;
+    for (const Overlaps overlaps : kAllOverlaps) {
+        if (asked == to_text(overlaps)) {
+            return overlaps;
+        }
     }
     throw bad_option("overlaps", in_quotes(asked), "drop, skim or fit");
 }

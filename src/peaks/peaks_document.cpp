@@ -16,14 +16,6 @@ namespace {
 
 using signal::FoundPeak;
 
-double total_area(const Integration &integration) {
-    double total = 0.0;
-    for (const FoundPeak &peak : integration.found.peaks) {
-        total += peak.area;
-    }
-    return total;
-}
-
 /// "shoulder; shares its area"
 std::string remarks_on(const FoundPeak &peak) {
     std::string text;

@@ -67,10 +67,7 @@ Json json_of_trace(const Integration &integration, const IntegrationSettings &se
 
 std::vector<Json> peaks_json(const Integration &integration, const IntegrationSettings &settings) {
     std::vector<Json> objects;
-    double total = 0.0;
-    for (const FoundPeak &peak : integration.found.peaks) {
-        total += peak.area;
-    }
+    const double total = total_area(integration);
     for (std::size_t i = 0; i < integration.found.peaks.size(); ++i) {
         const FoundPeak &peak = integration.found.peaks[i];
         objects.push_back(json_of(peak, i + 1, total));

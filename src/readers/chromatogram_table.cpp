@@ -164,7 +164,9 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
     if (notes != nullptr) {
         *notes = notes_on(table, left_out, "run");
     }
-    return std::move(peaks).with_rounding(table.factor("tR"));
+    std::vector<Peak> read = std::move(peaks).with_rounding(table.factor("tR"));
+    state_dates(read, [](const Peak &peak) { return std::optional(peak.run); });
+    return read;
 }
 
 std::vector<std::vector<Peak>> by_run(std::vector<Peak> peaks) {

@@ -13,7 +13,7 @@ namespace cospot {
 /// One peak of a chromatogram as the integrator lists it.
 struct Peak {
     std::string run;  ///< its name; empty where the file holds one run without a name
-    std::string date; ///< of the run, if stated
+    std::string date; ///< of the run, if stated in any of its rows
     std::string name;
     std::string compound; ///< of a standard: the compound that it is known to be; else empty
     double retention_time_min = 0.0;

@@ -4,7 +4,6 @@
 #include "shared/number.h"
 #include "shared/text.h"
 
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -81,22 +80,6 @@ ColumnRunRow read_column_row(const TableReader &table) {
     return row;
 }
 
-/// A date that is given once holds for its run of the column.
-void state_dates_of_runs(std::vector<ColumnRunRow> &rows) {
-    std::map<std::pair<std::string, std::string>, std::string> dates;
-    for (const ColumnRunRow &row : rows) {
-        if (!row.date.empty()) {
-            dates.try_emplace({row.column, row.band.run}, row.date);
-        }
-    }
-    for (ColumnRunRow &row : rows) {
-        const auto date = dates.find({row.column, row.band.run});
-        if (row.date.empty() && !row.band.run.empty() && date != dates.end()) {
-            row.date = date->second;
-        }
-    }
-}
-
 } // namespace
 
 ColumnRunTable read_column_runs(std::istream &in, const std::string &file,
@@ -122,7 +105,10 @@ ColumnRunTable read_column_runs(std::istream &in, const std::string &file,
                       aliases);
     ColumnRunTable result;
     for_each_row(table, [&] { result.rows.push_back(read_column_row(table)); });
-    state_dates_of_runs(result.rows);
+    state_dates(result.rows, [](const ColumnRunRow &row) {
+        return row.band.run.empty() ? std::nullopt
+                                    : std::optional(std::pair(row.column, row.band.run));
+    });
     result.notes = table.notes();
     return result;
 }

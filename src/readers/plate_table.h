@@ -37,10 +37,9 @@ struct PlateSpot {
 /// plate,date,system,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample",
 /// "standard" or "cospot", an empty or absent one means "sample"). Without a column spot, the spots
 /// of a lane are numbered. A front, date or system that is given once holds for its plate. The
-/// label of a co-spot is "SAMPLE
-/// + STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a
-/// negative distance, a front at 0, a spot named twice. What the user should know of how the file
-/// was read goes to `notes`.
+/// label of a co-spot is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read:
+/// a spot beyond the front, a negative distance, a front at 0, a spot named twice. What the user
+/// should know of how the file was read goes to `notes`.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
                                                 const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);

@@ -3,10 +3,17 @@
 #include "document/terminal.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
 #include <ostream>
 #include <utility>
 
 namespace cospot {
+
+std::string with_name(const std::string &name, const std::string &note) {
+    const std::string_view mark = note.starts_with(kWarningMark) ? kWarningMark : "";
+    return fmt::format("{}{}: {}", mark, name, note.substr(mark.size()));
+}
 
 Presentation::Presentation(const Invocation &invocation, const CommandOptions &options)
     : invocation_(&invocation), report_file_(report_file(options)) {}

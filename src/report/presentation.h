@@ -19,6 +19,9 @@ namespace cospot {
 /// Before a note that needs a look.
 inline constexpr std::string_view kWarningMark = "! ";
 
+/// The note with the name of what it is about before it, behind the mark of a warning.
+[[nodiscard]] std::string with_name(const std::string &name, const std::string &note);
+
 /// What one call of a verb found, on its way to whoever asked: as a document on the terminal, as
 /// JSON Lines (--json), and as a report (--report). Every verb presents its results through it.
 class Presentation {

@@ -1,6 +1,7 @@
 #include "traces/text_trace.h"
 
 #include "shared/column_unit.h"
+#include "shared/robust.h"
 #include "shared/text.h"
 #include "traces/number_run.h"
 #include "traces/time_unit.h"
@@ -50,9 +51,7 @@ bool is_sampled_evenly(const std::vector<double> &times) {
             return false;
         }
     }
-    const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
-    std::nth_element(steps.begin(), middle, steps.end());
-    const double median = *middle;
+    const double median = upper_median(steps);
     const auto alike = std::count_if(steps.begin(), steps.end(), [&](double step) {
         return step >= 0.5 * median && step <= 2.0 * median;
     });
