@@ -156,8 +156,18 @@ void PartialFile::publish() const {
     }
 }
 
-void write_new_file(const fs::path &target, std::string_view content) {
-    check_name_is_free(target);
+void PartialFile::replace() const {
+    std::error_code error;
+    fs::rename(name_, target_, error);
+    if (error) {
+        fail(target_, error.value());
+    }
+}
+
+void write_file(const fs::path &target, std::string_view content, ExistingFile existing) {
+    if (existing == ExistingFile::kept) {
+        check_name_is_free(target);
+    }
     const PartialFile partial(target);
     errno = 0;
     std::ofstream out(partial.name(), std::ios::binary);
@@ -166,7 +176,7 @@ void write_new_file(const fs::path &target, std::string_view content) {
     if (!out) {
         fail(target, errno != 0 ? errno : EIO);
     }
-    partial.publish();
+    existing == ExistingFile::kept ? partial.publish() : partial.replace();
 }
 
 } // namespace cospot::library

@@ -29,6 +29,8 @@ public:
 
     /// Gives the file the name of the target; throws InputError if another file got it meanwhile.
     void publish() const;
+    /// Gives the file the name of the target, whose file it takes the place of.
+    void replace() const;
 
 private:
     UnfinishedWork unfinished_;
@@ -36,8 +38,11 @@ private:
     std::filesystem::path name_;
 };
 
-/// Makes a new file with that content, whole or not at all. Throws InputError where a file of that
-/// name exists and DatabaseError where it cannot be written.
-void write_new_file(const std::filesystem::path &target, std::string_view content);
+enum class ExistingFile { kept, replaced };
+
+/// Makes a file with that content, whole or not at all. Throws InputError where a file of that name
+/// exists, unless it is to be replaced, and DatabaseError where it cannot be written.
+void write_file(const std::filesystem::path &target, std::string_view content,
+                ExistingFile existing = ExistingFile::kept);
 
 } // namespace cospot::library

@@ -38,7 +38,8 @@ bool looks_like_formula(std::string_view text) {
 } // namespace
 
 CsvReader::CsvReader(std::istream &in, std::string file)
-    : lines_(in, std::move(file), "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)") {}
+    : lines_(in, std::move(file), "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)",
+             OtherText::windows_1252) {}
 
 bool CsvReader::next() {
     while (lines_.next(text_)) {

@@ -25,6 +25,10 @@ public:
     /// Line on which the record starts, from 1.
     [[nodiscard]] std::size_t line() const noexcept { return record_line_; }
     [[nodiscard]] const std::string &file() const noexcept { return lines_.file(); }
+    /// As LineReader has it.
+    [[nodiscard]] std::size_t first_of_windows_1252() const noexcept {
+        return lines_.first_of_windows_1252();
+    }
     /// ',', ';' or tab, once a record has been read.
     [[nodiscard]] char delimiter() const noexcept { return delimiter_; }
 

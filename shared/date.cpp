@@ -25,6 +25,43 @@ std::optional<unsigned> digits_of(std::string_view text, std::size_t digits) {
     return value;
 }
 
+/// The number of a month by the first three letters of its English name, or 0.
+unsigned month_of(std::string_view name) {
+    constexpr std::string_view months = "janfebmaraprmayjunjulaugsepoctnovdec";
+    const std::size_t at = name.size() == 3 ? months.find(lower_ascii(name)) : std::string::npos;
+    return at == std::string::npos || at % 3 != 0 ? 0 : static_cast<unsigned>(at / 3 + 1);
+}
+
+/// A date with its parts in another order, or with other signs between them, as ISO 8601 has it;
+/// other texts as they are. With slashes only where the year is first: else it cannot be told
+/// whether the month or the day is.
+std::string as_iso_8601(std::string_view text) {
+    const std::size_t first = text.find_first_of("./- ");
+    const std::size_t second =
+        first == std::string_view::npos ? first : text.find(text[first], first + 1);
+    if (second == std::string_view::npos) {
+        return std::string(text);
+    }
+    const std::string_view parts[]{
+        text.substr(0, first), text.substr(first + 1, second - first - 1), text.substr(second + 1)};
+    const auto number = [](std::string_view part) {
+        return digits_of(part, part.size() == 1 ? 1 : 2);
+    };
+    const auto iso = [](std::string_view year, std::optional<unsigned> month,
+                        std::optional<unsigned> day) {
+        return fmt::format("{}-{:02}-{:02}", year, month.value_or(0), day.value_or(0));
+    };
+    if (const unsigned month = month_of(parts[1]); month > 0 && text[first] != '/') {
+        return iso(parts[2], month, number(parts[0]));
+    }
+    if (text[first] == '.') {
+        return iso(parts[2], number(parts[1]), number(parts[0]));
+    }
+    return text[first] == '/' && parts[0].size() == 4
+               ? iso(parts[0], number(parts[1]), number(parts[2]))
+               : std::string(text);
+}
+
 bool is_date(std::string_view text) {
     const bool has_month = text.size() >= 7;
     const bool has_day = text.size() == 10;
@@ -46,14 +83,12 @@ bool is_date(std::string_view text) {
 } // namespace
 
 std::string parse_date(std::string_view text, const Where &where) {
-    std::string date(text);
-    constexpr std::size_t full = 10;
-    if (text.size() == full && text[2] == '.' && text[5] == '.') { // never the month first
-        date = fmt::format("{}-{}-{}", text.substr(6), text.substr(3, 2), text.substr(0, 2));
-    }
+    const std::string date = as_iso_8601(text);
     if (!is_date(date)) {
-        throw InputError(where, in_quotes(text),
-                         "a date as YYYY-MM-DD or DD.MM.YYYY (or YYYY-MM, or YYYY)");
+        throw InputError(
+            where, in_quotes(text),
+            "a date as YYYY-MM-DD, DD.MM.YYYY or 1 Dec 2026 (or YYYY-MM, or YYYY; with "
+            "slashes only where the year stands first)");
     }
     return date;
 }

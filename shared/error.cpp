@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace cospot {
@@ -28,19 +29,25 @@ InputError::InputError(Where where, std::string found, std::string expected)
     : std::runtime_error(message(where, found, expected)), where_(std::move(where)),
       found_(std::move(found)), expected_(std::move(expected)) {}
 
-InputError::InputError(const std::vector<InputError> &faults, const std::string &heading)
+InputError::InputError(std::vector<InputError> faults, std::string heading)
     : std::runtime_error(message_of_all(faults, heading)), where_(faults.front().where_),
-      found_(faults.front().found_), expected_(faults.front().expected_), each_{heading} {
-    for (const InputError &fault : faults) {
-        each_.emplace_back(fault.what());
-    }
-}
+      found_(faults.front().found_), expected_(faults.front().expected_), each_(std::move(faults)),
+      heading_(std::move(heading)) {}
 
 void Faults::add(const InputError &fault) {
     constexpr std::size_t most = 20;
-    if (count_++ < most) {
+    for (const InputError &one : fault.each()) {
+        add(one);
+    }
+    if (fault.each().empty() && count_++ < most) {
         first_.push_back(fault);
     }
+}
+
+bool Faults::is_known(const std::string &column) const {
+    return !column.empty() &&
+           std::any_of(first_.begin(), first_.end(),
+                       [&](const InputError &fault) { return fault.where().column == column; });
 }
 
 void Faults::throw_any() const {

@@ -22,28 +22,33 @@ struct Where {
 class InputError : public std::runtime_error {
 public:
     InputError(Where where, std::string found, std::string expected);
-    /// Several faults as one, at the place of the first; `heading` says how many there are.
-    InputError(const std::vector<InputError> &faults, const std::string &heading);
+    /// Two faults or more as one, at the place of the first; `heading` says how many there are.
+    InputError(std::vector<InputError> faults, std::string heading);
 
     [[nodiscard]] const Where &where() const noexcept { return where_; }
     [[nodiscard]] const std::string &found() const noexcept { return found_; }
     [[nodiscard]] const std::string &expected() const noexcept { return expected_; }
-    /// Of several faults the heading and the message of each, which `what` has one a line; else
-    /// empty.
-    [[nodiscard]] const std::vector<std::string> &each() const noexcept { return each_; }
+    /// Of several faults each, else empty. `what` has the heading and each in a line of its own.
+    [[nodiscard]] const std::vector<InputError> &each() const noexcept { return each_; }
+    [[nodiscard]] const std::string &heading() const noexcept { return heading_; }
 
 private:
     Where where_;
     std::string found_;
     std::string expected_;
-    std::vector<std::string> each_;
+    std::vector<InputError> each_;
+    std::string heading_;
 };
 
-/// The faults of one file, told together: the first 20 in the order in which they were found, and
-/// how many more there are.
+/// The faults of one file or row, told together: the first 20 in the order in which they were
+/// found, and how many more there are.
 class Faults {
 public:
+    /// A fault of several counts as these.
     void add(const InputError &fault);
+    [[nodiscard]] bool has_any() const noexcept { return count_ > 0; }
+    /// Whether one is of that column, which makes what follows from its value no news.
+    [[nodiscard]] bool is_known(const std::string &column) const;
     /// Throws them as one InputError, whose place is that of the first; does nothing where there
     /// are none.
     void throw_any() const;

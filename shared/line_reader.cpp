@@ -33,10 +33,29 @@ std::string utf8_backwards(char32_t point) {
     return bytes;
 }
 
+/// The code point of a byte of Windows-1252 (Unicode Consortium, mapping table CP1252, from
+/// memory; the test compares it with the C library's); 0 for a zero byte and for what is none.
+char32_t point_of_windows_1252(unsigned char byte) {
+    constexpr char32_t from_80[]{0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021,
+                                 0x02C6, 0x2030, 0x0160, 0x2039, 0x0152, 0,      0x017D, 0,
+                                 0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014,
+                                 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
+    return byte >= 0x80 && byte < 0xA0 ? from_80[byte - 0x80] : byte;
+}
+
+std::string utf8_of_windows_1252(std::string_view text) {
+    std::string utf8;
+    for (const char c : text) {
+        std::string bytes = utf8_backwards(point_of_windows_1252(static_cast<unsigned char>(c)));
+        utf8.append(bytes.rbegin(), bytes.rend());
+    }
+    return utf8;
+}
+
 } // namespace
 
-LineReader::LineReader(std::istream &in, std::string file, std::string expected)
-    : in_(&in), file_(std::move(file)), expected_(std::move(expected)) {}
+LineReader::LineReader(std::istream &in, std::string file, std::string expected, OtherText other)
+    : in_(&in), file_(std::move(file)), expected_(std::move(expected)), other_(other) {}
 
 bool LineReader::next(std::string &text) {
     if (line_ == 0) {
@@ -139,8 +158,25 @@ void LineReader::read_bytes(std::string &text) {
     }
 }
 
-void LineReader::check_encoding(const std::string &text) const {
+bool LineReader::is_windows_1252(std::string_view text) const {
+    return other_ == OtherText::windows_1252 && encoding_ == Encoding::utf8 && !has_utf8_ &&
+           std::none_of(text.begin(), text.end(), [](char c) {
+               return point_of_windows_1252(static_cast<unsigned char>(c)) == 0;
+           });
+}
+
+/// Once a line is no UTF-8, the whole file is of the other kind: what looks like UTF-8 behind it is
+/// not.
+void LineReader::check_encoding(std::string &text) {
     const std::size_t bad = std::min(first_invalid_utf8(text), text.find('\0'));
+    if ((bad != std::string::npos || windows_1252_ > 0) && is_windows_1252(text)) {
+        windows_1252_ = windows_1252_ == 0 ? line_ : windows_1252_;
+        text = utf8_of_windows_1252(text);
+        return;
+    }
+    has_utf8_ = has_utf8_ || std::any_of(text.begin(), text.end(), [](char c) {
+                    return static_cast<unsigned char>(c) >= 0x80;
+                });
     if (bad != std::string::npos) {
         throw InputError({file_, line_, std::to_string(bad + 1)},
                          fmt::format("byte 0x{:02X}", static_cast<unsigned char>(text[bad])),

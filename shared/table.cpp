@@ -9,6 +9,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 namespace cospot {
@@ -201,6 +202,7 @@ void TableReader::check_near_misses() const {
 }
 
 bool TableReader::next() {
+    check_row();
     is_row_whole_ = false;
     if (!csv_.next()) {
         return false;
@@ -244,21 +246,40 @@ std::string_view TableReader::required_text(std::string_view column,
                                             const std::string &expected) const {
     const std::string_view value = text(column);
     if (value.empty()) {
-        throw InputError(where(column), "nothing", expected);
+        add_fault({where(column), "nothing", expected});
     }
     return value;
+}
+
+void TableReader::add_fault(const InputError &fault) const {
+    if (!row_faults_.is_known(fault.where().column)) {
+        row_faults_.add(fault);
+    }
+}
+
+void TableReader::check_row() const {
+    std::exchange(row_faults_, Faults()).throw_any();
+}
+
+void TableReader::read_row(const std::function<void()> &read) const {
+    keep_fault(read);
+    check_row();
 }
 
 double TableReader::number(std::string_view column, const std::string &expected) const {
     const std::string_view field = text(column);
     std::string with_point(field);
-    if (csv_.delimiter() != ',') {
-        check_decimal_signs(field, column);
-        std::replace(with_point.begin(), with_point.end(), ',', '.');
-    }
-    const auto value = number_from_text(with_point);
-    // What is no number is named as it stands there.
-    return factor(column) * (value ? *value : parse_number(field, where(column), expected));
+    double value = std::numeric_limits<double>::quiet_NaN();
+    keep_fault([&] {
+        if (csv_.delimiter() != ',') {
+            check_decimal_signs(field, column);
+            std::replace(with_point.begin(), with_point.end(), ',', '.');
+        }
+        const auto number = number_from_text(with_point);
+        // What is no number is named as it stands there.
+        value = number ? *number : parse_number(field, where(column), expected);
+    });
+    return factor(column) * value;
 }
 
 /// A table has one decimal sign: the other one would divide thousands.
@@ -289,7 +310,7 @@ std::optional<double> TableReader::optional_amount(std::string_view column,
                                                    const std::string &expected) const {
     const auto value = optional_number(column, expected);
     if (value && *value < 0.0) {
-        throw InputError(where(column), exact_text(*value), expected + " of 0 or more");
+        add_fault({where(column), exact_text(*value), expected + " of 0 or more"});
     }
     return value;
 }
@@ -340,6 +361,11 @@ std::vector<std::string> TableReader::notes() const {
     if (!missing.empty()) {
         notes.push_back("--map: there is no column " + missing);
     }
+    if (csv_.first_of_windows_1252() != 0) {
+        notes.push_back(fmt::format("the text is read as Windows-1252 (from line {} on): check "
+                                    "letters with accents, or save as CSV UTF-8",
+                                    csv_.first_of_windows_1252()));
+    }
     if (line_with_comma_ != 0) {
         notes.push_back(
             fmt::format("a comma is read as the decimal sign (line {})", line_with_comma_));
@@ -355,7 +381,7 @@ void for_each_row(TableReader &table, const std::function<void()> &read,
             if (!table.next()) {
                 break;
             }
-            read();
+            table.read_row(read);
         } catch (const InputError &fault) {
             if (!is_left_out || !is_left_out(fault)) {
                 faults.add(fault);
@@ -369,7 +395,7 @@ bool LeftOut::take(const std::string &name, const InputError &fault) {
     if (!is_partial_ || name.empty()) {
         return false;
     }
-    faults_.try_emplace(name, fault.what());
+    faults_.try_emplace(name, fault.each().empty() ? fault.what() : fault.each().front().what());
     return true;
 }
 

@@ -37,7 +37,8 @@ struct TableForm {
 /// A table with a header, read row by row through column names (their case is ignored). A header
 /// may say another unit of the same kind ("distance (cm)" for distance_mm): numbers are converted.
 /// Where
-/// ';' or a tab divides the fields, a number may have a decimal comma. Throws InputError for an
+/// ';' or a tab divides the fields, a number may have a decimal comma. Faults of one row are thrown
+/// together when it has been read. Throws InputError for an
 /// empty file, a required column that is missing, a column that occurs twice, a name that is nearly
 /// that of a known column which is not there (`rol` for `role`), and a row with more or fewer
 /// fields than the header, decimal commas beside decimal points. After an error in a row, `next`
@@ -58,17 +59,33 @@ public:
     /// As `text`, but for a word that --map gives for one of `words`, that one.
     [[nodiscard]] std::string_view word(std::string_view column,
                                         std::initializer_list<std::string_view> words) const;
-    /// As `text`, but an empty field is an InputError.
+    /// As `text`, but an empty field is a fault.
     [[nodiscard]] std::string_view required_text(std::string_view column,
                                                  const std::string &expected) const;
-    /// The field as a number in the unit of the column; anything else is an InputError.
+    /// The field as a number in the unit of the column; anything else is a fault, and NaN.
     [[nodiscard]] double number(std::string_view column, const std::string &expected) const;
     /// As `number`, but an empty field or absent column gives no value.
     [[nodiscard]] std::optional<double> optional_number(std::string_view column,
                                                         const std::string &expected) const;
-    /// As `optional_number`, and InputError for a negative one.
+    /// As `optional_number`; a negative one is a fault.
     [[nodiscard]] std::optional<double> optional_amount(std::string_view column,
                                                         const std::string &expected) const;
+
+    /// Keeps a fault of the row, so that its other fields are looked at, too: `check_row` throws
+    /// all of the row together.
+    void add_fault(const InputError &fault) const;
+    /// Does that work, and keeps the fault that it throws.
+    template <typename Work> void keep_fault(const Work &work) const {
+        try {
+            work();
+        } catch (const InputError &fault) {
+            add_fault(fault);
+        }
+    }
+    /// Throws the faults of the row that were kept; `next` does so before it goes on.
+    void check_row() const;
+    /// Reads the row: what `read` throws, and what it kept, are thrown together.
+    void read_row(const std::function<void()> &read) const;
 
     /// What numbers of the file were multiplied with for the unit of the column.
     [[nodiscard]] double factor(std::string_view column) const;
@@ -105,6 +122,7 @@ private:
     std::vector<ColumnAlias> words_;   ///< aliases that name no column: of words in cells
     std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
     bool is_row_whole_ = false;        ///< the fields are those of the header's columns
+    mutable Faults row_faults_;
     mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point
     mutable std::size_t line_with_comma_ = 0;
 };

@@ -179,8 +179,9 @@ int run_command_line(const std::vector<std::string> &arguments, std::istream &in
 int report_failure(const std::exception &error, std::ostream &err) {
     const auto *input = dynamic_cast<const InputError *>(&error);
     if (input != nullptr && !input->each().empty()) {
-        for (const std::string &line : input->each()) {
-            err << (&line == &input->each().front() ? "cospot: " : "") << printable(line) << '\n';
+        err << "cospot: " << input->heading() << '\n';
+        for (const InputError &fault : input->each()) {
+            err << printable(fault.what()) << '\n';
         }
         return kBadInput;
     }

@@ -35,7 +35,7 @@ std::string read_standard_name(const TableReader &table) {
     const std::string_view compound = table.text("compound");
     const RowRole role = read_role(table, compound.empty() ? RowRole::sample : RowRole::standard);
     if (role == RowRole::standard && compound.empty()) {
-        throw InputError(table.where("compound"), "nothing", "the compound that the standard is");
+        table.add_fault({table.where("compound"), "nothing", "the compound that the standard is"});
     }
     return role == RowRole::standard ? std::string(compound) : std::string();
 }
@@ -60,7 +60,8 @@ Peak read_peak(const TableReader &table) {
     }
     peak.compound = read_standard_name(table);
     peak.retention_time_min = table.number("tR", "a retention time in min");
-    check_physical(Quantity::tR, peak.retention_time_min, table.where("tR"));
+    table.keep_fault(
+        [&] { check_physical(Quantity::tR, peak.retention_time_min, table.where("tR")); });
     peak.uncertainty_min =
         table.optional_amount("uncertainty", "the standard uncertainty of the time in min");
     peak.area = table.optional_amount("area", "a peak area");
@@ -80,7 +81,7 @@ Peak read_peak(const TableReader &table) {
     check_of_instrument(table, "height", peak.height);
     check_of_instrument(table, "width_half", peak.width_half_min);
     check_of_instrument(table, "symmetry", peak.symmetry);
-    check_limits(table, peak);
+    table.keep_fault([&] { check_limits(table, peak); });
     return peak;
 }
 

@@ -47,18 +47,22 @@ bool CompoundTable::next(CompoundRow &row) {
         return false;
     }
     row.where = {table_.file(), table_.line(), ""};
+    table_.read_row([&] { read(row); });
+    return true;
+}
+
+void CompoundTable::read(CompoundRow &row) const {
     row.compound = table_.required_text("compound", "the name of the compound");
-    check_compound_name(row.compound, row.at("compound"));
+    table_.keep_fault([&] { check_compound_name(row.compound, row.at("compound")); });
     row.smiles = table_.required_text("smiles", "the structure as SMILES");
     row.cas = table_.text("cas");
     if (!row.cas.empty()) {
-        check_registry_number(row.cas, row.at("cas"));
+        table_.keep_fault([&] { check_registry_number(row.cas, row.at("cas")); });
     }
     row.synonyms = split_synonyms(table_.text("synonyms"));
     for (const std::string &synonym : row.synonyms) {
-        check_visible(synonym, row.at("synonyms"));
+        table_.keep_fault([&] { check_visible(synonym, row.at("synonyms")); });
     }
-    return true;
 }
 
 } // namespace cospot

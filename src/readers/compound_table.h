@@ -23,6 +23,8 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const { return table_.notes(); }
 
 private:
+    void read(CompoundRow &row) const;
+
     TableReader table_;
 };
 

@@ -5,8 +5,12 @@
 namespace cospot {
 
 std::string read_past_date(const TableReader &table) {
-    const std::string_view date = table.text("date");
-    return date.empty() ? "" : parse_past_date(date, table.where("date"));
+    const std::string_view text = table.text("date");
+    std::string date;
+    if (!text.empty()) {
+        table.keep_fault([&] { date = parse_past_date(text, table.where("date")); });
+    }
+    return date;
 }
 
 } // namespace cospot

@@ -8,8 +8,8 @@
 
 namespace cospot {
 
-/// The column "date", not after today; empty where nothing is stated. Throws InputError for what is
-/// no date.
+/// The column "date", not after today; empty where nothing is stated. What is no date is a fault of
+/// the row.
 [[nodiscard]] std::string read_past_date(const TableReader &table);
 
 /// A date that is given once holds for its run: rows without one get the first of their run.

@@ -28,12 +28,13 @@ FeatureObservation read_observation(const TableReader &table) {
     observation.system = table.required_text("system", "the name of a system");
     observation.quantity = read_quantity(table);
     observation.value = table.number("value", "a number");
-    check_physical(observation.quantity, observation.value, table.where("value"));
+    table.keep_fault(
+        [&] { check_physical(observation.quantity, observation.value, table.where("value")); });
     observation.uncertainty =
         table.optional_number("uncertainty", "a standard uncertainty").value_or(0.0);
     if (observation.uncertainty < 0.0 || observation.uncertainty > kLargestUncertainty) {
-        throw InputError(table.where("uncertainty"), exact_text(observation.uncertainty),
-                         "a standard uncertainty from 0 to 100000");
+        table.add_fault({table.where("uncertainty"), exact_text(observation.uncertainty),
+                         "a standard uncertainty from 0 to 100000"});
     }
     return observation;
 }

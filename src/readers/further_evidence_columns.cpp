@@ -24,8 +24,15 @@ constexpr double kLargestMass = 1e5;
 bool read_yes_or_no(const TableReader &table, const char *column) {
     (void)table.required_text(column, "yes or no");
     const std::string_view text = table.word(column, {"yes", "no"});
-    if (equal_ignoring_case(text, "yes") || equal_ignoring_case(text, "no")) {
-        return equal_ignoring_case(text, "yes");
+    for (const char *word : {"yes", "y", "true", "1"}) {
+        if (equal_ignoring_case(text, word)) {
+            return true;
+        }
+    }
+    for (const char *word : {"no", "n", "false", "0"}) {
+        if (equal_ignoring_case(text, word)) {
+            return false;
+        }
     }
     throw InputError(table.where(column), in_quotes(text),
                      "yes or no; --map yes=WORD says what your table calls it");
@@ -109,19 +116,21 @@ std::vector<TableColumn> further_evidence_columns() {
 bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) {
     const auto says = [&](const char *column) { return !table.text(column).empty(); };
     if (says("uv254")) {
-        read_uv254(table, evidence);
+        table.keep_fault([&] { read_uv254(table, evidence); });
     }
     if (says("stain") || says("stained")) {
-        read_stain(table, evidence);
+        table.keep_fault([&] { read_stain(table, evidence); });
     }
-    read_mass(table, "molar_mass", "a molar mass", evidence.molar_mass);
+    table.keep_fault([&] { read_mass(table, "molar_mass", "a molar mass", evidence.molar_mass); });
     if (says("molar_mass_uncertainty") && !says("molar_mass")) {
-        throw InputError(table.where("molar_mass"), "nothing", "the mass that is so uncertain");
+        table.add_fault({table.where("molar_mass"), "nothing", "the mass that is so uncertain"});
     }
-    read_mass(table, "molar_mass_uncertainty", "a standard uncertainty",
-              evidence.molar_mass_uncertainty);
+    table.keep_fault([&] {
+        read_mass(table, "molar_mass_uncertainty", "a standard uncertainty",
+                  evidence.molar_mass_uncertainty);
+    });
     if (says("formula")) {
-        read_formula(table, evidence);
+        table.keep_fault([&] { read_formula(table, evidence); });
     }
     return says("uv254") || says("stain") || says("molar_mass") || says("formula");
 }

@@ -30,9 +30,9 @@ struct FurtherEvidence {
 [[nodiscard]] std::vector<TableColumn> further_evidence_columns();
 
 /// Adds what the row says to what earlier rows said of the same feature; several stains may have
-/// been tried, one a row. Returns whether the row says anything. Throws InputError for what cannot
-/// be read, an unknown stain, an impossible mass or formula, and a row that contradicts an earlier
-/// one.
+/// been tried, one a row. Returns whether the row says anything. Faults of the row
+/// are what cannot be read, an unknown stain, an impossible mass or formula, and what contradicts
+/// an earlier row.
 bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence);
 
 } // namespace cospot

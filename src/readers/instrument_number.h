@@ -10,7 +10,7 @@ namespace cospot {
 /// squares of numbers below it stay finite.
 inline constexpr double kLargestOfInstruments = 1e12;
 
-/// Throws InputError where the number of that column of the row, if there is one, is larger.
+/// A fault of the row where the number of that column of the row, if there is one, is larger.
 void check_of_instrument(const TableReader &table, const char *column,
                          const std::optional<double> &number);
 

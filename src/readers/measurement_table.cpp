@@ -66,26 +66,30 @@ bool MeasurementTable::next(MeasurementRow &row) {
         return false;
     }
     row.where = {table_.file(), table_.line(), ""};
+    table_.read_row([&] { read(row); });
+    return true;
+}
+
+void MeasurementTable::read(MeasurementRow &row) const {
     row.compound = table_.required_text("compound", "the name of the compound");
-    check_compound_name(row.compound, row.at("compound"));
+    table_.keep_fault([&] { check_compound_name(row.compound, row.at("compound")); });
     row.smiles = table_.text("smiles");
     row.cas = table_.text("cas");
     if (!row.cas.empty()) {
-        check_registry_number(row.cas, row.at("cas"));
+        table_.keep_fault([&] { check_registry_number(row.cas, row.at("cas")); });
     }
     row.system = table_.required_text("system", "the name of a system");
-    check_visible(row.system, row.at("system"));
+    table_.keep_fault([&] { check_visible(row.system, row.at("system")); });
     row.quantity = read_quantity(table_);
     row.value = table_.number("value", "a number");
-    check_physical(row.quantity, row.value, row.at("value"));
-    row.uncertainty = read_uncertainty(table_, row.quantity, row.value);
+    table_.keep_fault([&] { check_physical(row.quantity, row.value, row.at("value")); });
+    table_.keep_fault([&] { row.uncertainty = read_uncertainty(table_, row.quantity, row.value); });
     row.run = table_.text("run");
     row.date = read_past_date(table_);
     row.operator_name = table_.text("operator");
     row.instrument = table_.text("instrument");
     row.source = table_.text("source");
     row.note = table_.text("note");
-    return true;
 }
 
 } // namespace cospot

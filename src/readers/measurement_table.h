@@ -46,6 +46,8 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const { return table_.notes(); }
 
 private:
+    void read(MeasurementRow &row) const;
+
     TableReader table_;
 };
 

@@ -65,14 +65,14 @@ PlateSpot read_spot(const TableReader &table) {
     (void)read_further_evidence(table, spot.further);
     spot.line = table.line();
     if (spot.front_mm) {
-        check_front(table, *spot.front_mm);
+        table.keep_fault([&] { check_front(table, *spot.front_mm); });
     }
-    check_distance(spot, table.where("distance_mm"));
+    table.keep_fault([&] { check_distance(spot, table.where("distance_mm")); });
     if (spot.role == RowRole::standard && spot.label.empty()) {
-        throw InputError(table.where("label"), "nothing", "the name of the standard's compound");
+        table.add_fault({table.where("label"), "nothing", "the name of the standard's compound"});
     }
     if (spot.role == RowRole::cospot) {
-        read_cospot(table, spot);
+        table.keep_fault([&] { read_cospot(table, spot); });
     }
     return spot;
 }

@@ -11,8 +11,9 @@ Quantity read_quantity(const TableReader &table) {
         return *quantity;
     }
     const bool is_hundredfold = equal_ignoring_case(text, "hRf");
-    throw InputError(table.where("quantity"), in_quotes(text),
-                     is_hundredfold ? "Rf, with the value divided by 100" : expected);
+    table.add_fault({table.where("quantity"), in_quotes(text),
+                     is_hundredfold ? "Rf, with the value divided by 100" : expected});
+    return Quantity::k; // its limits are the widest: the value is no fault as well
 }
 
 } // namespace cospot

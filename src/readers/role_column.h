@@ -11,8 +11,9 @@ enum class RowRole {
     cospot,   ///< sample and standard applied to one lane of a plate
 };
 
-/// The role in the column "role"; empty or without that column `otherwise`. Throws InputError for
-/// anything else than sample, standard and, where `may_be_cospot`, cospot.
+/// The role in the column "role": sample (or unknown), standard (std, reference, ref) and, where
+/// `may_be_cospot`, cospot; empty or without that column `otherwise`. Anything else is a fault of
+/// the row.
 [[nodiscard]] RowRole read_role(const TableReader &table, RowRole otherwise,
                                 bool may_be_cospot = false);
 

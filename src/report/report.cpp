@@ -3,11 +3,12 @@
 #include "document/caution.h"
 #include "document/html.h"
 #include "document/page_body.h"
-#include "library/partial_file.h"
 #include "report/page.h"
 #include "shared/csv.h"
 #include "shared/number.h"
 #include "shared/text.h"
+
+#include <fstream>
 
 namespace cospot {
 
@@ -66,12 +67,36 @@ Json json_of(const Report &report) {
         {"trace", trace_json(report.trace)}, {"notes", report.notes}, {"results", report.results}};
 }
 
+bool is_page_of_cospot(const std::filesystem::path &path) {
+    std::string head(1024, '\0');
+    std::ifstream in(path, std::ios::binary);
+    in.read(head.data(), static_cast<std::streamsize>(head.size()));
+    return head.find("<meta name=\"generator\" content=\"cospot ") != std::string::npos;
+}
+
+/// What is to become of a file at `path`. Only a page that cospot made may be replaced: it holds
+/// nothing of the user's own.
+library::ExistingFile existing_file(const std::filesystem::path &path,
+                                    const CommandOptions &options) {
+    std::error_code error;
+    const bool is_page = std::filesystem::is_regular_file(path, error) && is_page_of_cospot(path);
+    if (is_page && options.has("replace")) {
+        return library::ExistingFile::replaced;
+    }
+    if (is_page) {
+        throw bad_option("report", in_quotes(path.string()) + ", which exists",
+                         "a new name, or --replace as well for a page in place of that one");
+    }
+    library::check_name_is_free(path);
+    return library::ExistingFile::kept;
+}
+
 } // namespace
 
 void add_report_option(CommandOptions &options) {
     options.add()("report", po::value<std::string>()->value_name("FILE"),
                   "new file for a report: a page to look at (.html), a table (.csv) or all there "
-                  "is (.json)");
+                  "is (.json)")("replace", "a page of cospot with that name is replaced");
 }
 
 void add_sheets_option(CommandOptions &options) {
@@ -102,7 +127,7 @@ std::optional<ReportFile> report_file(const CommandOptions &options) {
         throw bad_option("report", in_quotes(path.string()),
                          "a file name that ends in .html, .csv or .json");
     }
-    library::check_name_is_free(path);
+    file.existing = existing_file(path, options);
     return file;
 }
 
@@ -119,7 +144,7 @@ std::string report_text(const Report &report, ReportFormat format, const Documen
 }
 
 void write_report(const ReportFile &file, const Report &report, const Document &document) {
-    library::write_new_file(file.path, report_text(report, file.format, document));
+    library::write_file(file.path, report_text(report, file.format, document), file.existing);
 }
 
 } // namespace cospot

@@ -2,6 +2,7 @@
 
 #include "document/document.h"
 #include "document/json.h"
+#include "library/partial_file.h"
 #include "options/options.h"
 #include "report/trace.h"
 
@@ -25,9 +26,10 @@ enum class ReportFormat { html, csv, json };
 struct ReportFile {
     std::filesystem::path path;
     ReportFormat format = ReportFormat::html;
+    library::ExistingFile existing = library::ExistingFile::kept;
 };
 
-/// Adds --report.
+/// Adds --report and --replace.
 void add_report_option(CommandOptions &options);
 
 /// Adds --sheets, for verbs that judge several samples.
@@ -38,7 +40,8 @@ void add_sheets_option(CommandOptions &options);
 [[nodiscard]] bool wants_sheets(const CommandOptions &options);
 
 /// The report asked for, if any. Call it before any work is done: throws InputError for another
-/// ending than .html, .csv or .json, a file that exists, and a folder that does not.
+/// ending than .html, .csv or .json, a file that exists (but a page of cospot with --replace), and
+/// a folder that does not.
 [[nodiscard]] std::optional<ReportFile> report_file(const CommandOptions &options);
 
 /// The content of a report in one of the formats. Loads RDKit where a page shows structures.

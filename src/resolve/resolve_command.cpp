@@ -209,7 +209,7 @@ void write_picture(const std::string &file, const Answer &answer) {
     if (answer.question.compounds.size() < 2) {
         throw bad_option("picture", "one compound", "two or more, to be resolved");
     }
-    library::write_new_file(
+    library::write_file(
         file, window_diagram_picture(window_diagram_of(answer), PictureFrame::alone) + '\n');
 }
 

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <iconv.h>
 #include <sstream>
 #include <vector>
 
@@ -49,6 +50,57 @@ TEST(LineReader, ReadsUtf16WithAByteOrderMark) {
     EXPECT_EQ(lines_of(little),
               (std::vector<std::string>{"M\xD0\xB0\xE4\xBA\x8C\xF0\x90\x8C\x82", "x"}));
     EXPECT_EQ(lines_of("\xFF\xFE"), std::vector<std::string>{});
+}
+
+std::vector<std::string> windows_lines_of(const std::string &text, std::size_t &first) {
+    std::istringstream in(text);
+    LineReader reader(in, "file.txt", "a list in UTF-8", OtherText::windows_1252);
+    std::vector<std::string> lines;
+    for (std::string line; reader.next(line);) {
+        lines.push_back(line);
+    }
+    first = reader.first_of_windows_1252();
+    return lines;
+}
+
+/// A byte of Windows-1252 in UTF-8, as the C library converts it; empty for what is none.
+std::string by_the_c_library(char byte) {
+    const iconv_t converter = iconv_open("UTF-8", "WINDOWS-1252");
+    std::string utf8(8, '\0');
+    char *from = &byte;
+    char *to = utf8.data();
+    std::size_t from_left = 1;
+    std::size_t to_left = utf8.size();
+    const bool is_known = iconv(converter, &from, &from_left, &to, &to_left) == 0;
+    iconv_close(converter);
+    utf8.resize(is_known ? utf8.size() - to_left : 0);
+    return utf8;
+}
+
+TEST(LineReader, ReadsWindows1252AsTheCLibraryDoes) {
+    for (int byte = 0x80; byte <= 0xFF; ++byte) {
+        const std::string text(1, static_cast<char>(byte));
+        const std::string expected = by_the_c_library(text.front());
+        std::size_t first = 0;
+        if (expected.empty()) {
+            EXPECT_THROW((void)windows_lines_of(text, first), InputError) << byte;
+        } else {
+            EXPECT_EQ(windows_lines_of("a\n" + text, first),
+                      (std::vector<std::string>{"a", expected}));
+            EXPECT_EQ(first, 2U);
+        }
+    }
+}
+
+/// Two bytes that UTF-8 allows as well are letters of Windows-1252 where the file is of that kind,
+/// but one character of UTF-8 says that the file is not.
+TEST(LineReader, AFileHasOneEncoding) {
+    std::size_t first = 0;
+    EXPECT_EQ(windows_lines_of("\xFC\n\xC3\xBC", first),
+              (std::vector<std::string>{"\xC3\xBC", "\xC3\x83\xC2\xBC"}));
+    EXPECT_THROW((void)windows_lines_of("\xC3\xBC\n\xFC", first), InputError);
+    EXPECT_EQ(windows_lines_of("\xC3\xBC", first), std::vector<std::string>{"\xC3\xBC"});
+    EXPECT_EQ(first, 0U);
 }
 
 TEST(LineReader, NamesThePlaceOfWhatIsNoText) {

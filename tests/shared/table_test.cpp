@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -150,6 +151,48 @@ TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {
     const std::string many = fault_of(text);
     EXPECT_EQ(std::count(many.begin(), many.end(), '\n'), 20);
     EXPECT_NE(many.find("43 faults, the first 20\n"), std::string::npos);
+}
+
+TEST(TableReader, TellsAllFaultsOfARowAtOnce) {
+    std::istringstream in("lane,distance_mm,front_mm\n,x,-1\n2,,80\n3,2,80\n");
+    TableReader table(in, "plate.csv",
+                      {{"lane", true}, {"distance_mm", true}, {"front_mm", false}});
+    std::vector<double> read;
+    try {
+        for_each_row(table, [&] {
+            (void)table.required_text("lane", "a lane");
+            const double distance = table.number("distance_mm", "a distance");
+            (void)table.optional_amount("front_mm", "a front");
+            // What follows from a fault of the same column is not told.
+            table.keep_fault([&] {
+                if (!(distance > 0.0)) {
+                    throw InputError(table.where("distance_mm"), "NaN", "above 0");
+                }
+            });
+            read.push_back(distance);
+        });
+        FAIL() << "no error";
+    } catch (const InputError &error) {
+        EXPECT_EQ(error.heading(), "4 faults");
+        ASSERT_EQ(error.each().size(), 4U);
+        EXPECT_STREQ(error.each()[0].what(),
+                     "plate.csv:2, column lane: found nothing; expected a lane");
+        EXPECT_EQ(error.each()[1].where().column, "distance_mm");
+        EXPECT_EQ(error.each()[1].found(), "\"x\"");
+        EXPECT_EQ(error.each()[2].where().column, "front_mm");
+        EXPECT_EQ(error.each()[3].where().line, 3U);
+    }
+    EXPECT_EQ(read.back(), 2.0);
+}
+
+/// Also where rows are not read through for_each_row.
+TEST(TableReader, NextLosesNoFaultOfTheRowBefore) {
+    std::istringstream in("lane\nx\n");
+    TableReader table(in, "plate.csv", {{"lane", true}});
+    ASSERT_TRUE(table.next());
+    EXPECT_TRUE(std::isnan(table.number("lane", "a number")));
+    EXPECT_THROW((void)table.next(), InputError);
+    EXPECT_FALSE(table.next());
 }
 
 /// Whose row it is cannot be told, so the row before must not be taken for it.

@@ -56,6 +56,18 @@ TEST(Date, TakesIsoDatesInThreePrecisions) {
     }
 }
 
+/// Month first or day first cannot be told with slashes: these are refused.
+TEST(Date, TakesOtherOrdersThatHaveOneMeaning) {
+    for (const char *text : {"2026-03-01", "1.3.2026", "01.03.2026", "1 Mar 2026", "01-MAR-2026",
+                             "2026/3/1", "2026/03/01"}) {
+        EXPECT_EQ(parse_date(text, {}), "2026-03-01") << text;
+    }
+    for (const char *text : {"1.3.26", "31.2.2026", "0.3.2026", "1 Mrz 2026", "1 anf 2026",
+                             "1/Mar/2026", "13/3/2026", "1.3.", "1..2026", "2026/3/1/1"}) {
+        EXPECT_THROW((void)parse_date(text, {}), InputError) << text;
+    }
+}
+
 TEST(Date, RefusesImpossibleAndOtherForms) {
     for (const char *text : {"2023-02-29", "2023-13-01", "3/4/2023", "2023-1-1", "20230101", "x"}) {
         EXPECT_THROW((void)parse_date(text, {}), InputError) << text;

@@ -140,6 +140,18 @@ TEST_F(ReportTest, NeverOverwritesAFile) {
     EXPECT_EQ(identify("nowhere/r.html").code, kBadInput);
 }
 
+TEST_F(ReportTest, ReplacesOnlyAPageThatItMadeAndOnlyWhenAsked) {
+    const std::string page = path("r.html");
+    ASSERT_EQ(cospot({"list", "--report", page}).code, kDone);
+    const Outcome again = cospot({"list", "--report", page});
+    EXPECT_EQ(again.code, kBadInput);
+    EXPECT_NE(again.err.find("--replace"), std::string::npos) << again.err;
+    EXPECT_EQ(cospot({"list", "systems", "--report", page, "--replace"}).code, kDone);
+    const std::string own = file("own.html", "<p>written by hand</p>");
+    EXPECT_EQ(cospot({"list", "--report", own, "--replace"}).code, kBadInput);
+    EXPECT_EQ(content("own.html"), "<p>written by hand</p>");
+}
+
 TEST_F(ReportTest, LeavesNothingBehindWhereTheWorkFails) {
     const std::size_t before = file_count();
     const Outcome outcome = cospot({"identify", file("plate.csv", "lane,label\n1,2\n"), "--system",
