@@ -1,7 +1,6 @@
 #include "evidence/plate_features.h"
 
 #include "evidence/cospots.h"
-#include "quantities/plate.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
 #include "shared/text.h"
@@ -59,17 +58,15 @@ std::set<std::string> labels_in_several_lanes(const std::vector<PlateSpot> &spot
 
 FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
                            const std::string &file) {
-    const double front_mm = spot.front_mm.value();
-    const quantities::Uncertain read = quantities::retardation_factor(
-        std::min(spot.distance_mm, front_mm), front_mm, reading.reading_error_mm);
+    const quantities::Uncertain read = rf_of(spot, reading.reading_error_mm);
     FeatureObservation observation;
     observation.system = reading.system;
     observation.quantity = Quantity::Rf;
     observation.where = {file, spot.line, "distance_mm"};
     observation.value = read.value;
     observation.is_outside_library = reading.is_outside_library;
-    observation.uncertainty =
-        std::hypot(read.standard_uncertainty, read.value * reading.front_error_mm / front_mm);
+    observation.uncertainty = std::hypot(
+        read.standard_uncertainty, read.value * reading.front_error_mm / spot.front_mm.value());
     return observation;
 }
 

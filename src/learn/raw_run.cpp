@@ -4,7 +4,6 @@
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"
-#include "quantities/plate.h"
 #include "readers/plate_table.h"
 #include "report/presentation.h"
 
@@ -69,8 +68,8 @@ void learn_plate(library::Database &database, const std::vector<PlateSpot> &spot
         if (spot.role != RowRole::standard) {
             continue;
         }
-        const quantities::Uncertain rf = quantities::retardation_factor(
-            spot.distance_mm, stated_front_mm(spot, file), details.reading.reading_error_mm);
+        (void)stated_front_mm(spot, file);
+        const quantities::Uncertain rf = rf_of(spot, details.reading.reading_error_mm);
         MeasurementRow row = row_of_run(file, spot, spot.plate, system.name, details);
         row.compound = spot.label;
         row.quantity = Quantity::Rf;

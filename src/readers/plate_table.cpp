@@ -1,5 +1,6 @@
 #include "readers/plate_table.h"
 
+#include "quantities/plate.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "shared/grouped.h"
@@ -8,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 #include <tuple>
@@ -47,6 +49,18 @@ void check_distance(const PlateSpot &spot, const Where &where) {
     }
 }
 
+/// Half of the scale says nothing.
+std::optional<double> read_rf_uncertainty(const TableReader &table) {
+    constexpr double largest = 0.5;
+    const auto uncertainty =
+        table.optional_number("uncertainty", "the standard uncertainty of R_F");
+    if (uncertainty && (*uncertainty <= 0.0 || *uncertainty > largest)) {
+        table.add_fault({table.where("uncertainty"), exact_text(*uncertainty),
+                         "a standard uncertainty of R_F above 0, at most 0.5"});
+    }
+    return uncertainty;
+}
+
 PlateSpot read_spot(const TableReader &table) {
     PlateSpot spot;
     spot.plate = table.text("plate");
@@ -59,6 +73,7 @@ PlateSpot read_spot(const TableReader &table) {
     }
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
     spot.front_mm = table.optional_number("front_mm", "the distance of the solvent front in mm");
+    spot.uncertainty = read_rf_uncertainty(table);
     spot.role = read_role(table, RowRole::sample, true);
     spot.area = table.optional_amount("area", "the area of a spot");
     check_of_instrument(table, "area", spot.area);
@@ -199,10 +214,10 @@ private:
 };
 
 std::vector<TableColumn> plate_columns() {
-    return {{"plate", false}, {"date", false},       {"lane", true},      {"label", false},
-            {"spot", false},  {"distance_mm", true}, {"front_mm", false}, {"role", false},
-            {"area", false},  {"uv254", false},      {"stain", false},    {"stained", false},
-            {"system", false}};
+    return {{"plate", false},  {"date", false},       {"lane", true},      {"label", false},
+            {"spot", false},   {"distance_mm", true}, {"front_mm", false}, {"role", false},
+            {"area", false},   {"uv254", false},      {"stain", false},    {"stained", false},
+            {"system", false}, {"uncertainty", false}};
 }
 
 } // namespace
@@ -238,6 +253,14 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, con
 
 std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
     return grouped(std::move(spots), [](const PlateSpot &spot) { return spot.plate; });
+}
+
+quantities::Uncertain rf_of(const PlateSpot &spot, double reading_error_mm) {
+    const double front_mm = spot.front_mm.value();
+    quantities::Uncertain rf = quantities::retardation_factor(std::min(spot.distance_mm, front_mm),
+                                                              front_mm, reading_error_mm);
+    rf.standard_uncertainty = spot.uncertainty.value_or(rf.standard_uncertainty);
+    return rf;
 }
 
 double stated_front_mm(const PlateSpot &spot, const std::string &file) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "quantities/uncertain.h"
 #include "readers/further_evidence_columns.h"
 #include "readers/role_column.h"
 #include "shared/table.h"
@@ -23,9 +24,10 @@ struct PlateSpot {
     std::string lane;
     std::string label; ///< sample, or name of the standard's compound; of a co-spot the sample
     std::string spot;
-    double distance_mm = 0.0;       ///< from the start to the middle of the spot
-    std::optional<double> front_mm; ///< from the start to the solvent front; of the whole plate
-                                    ///< where it is stated once
+    double distance_mm = 0.0;          ///< from the start to the middle of the spot
+    std::optional<double> front_mm;    ///< from the start to the solvent front; of the whole plate
+                                       ///< where it is stated once
+    std::optional<double> uncertainty; ///< standard, of R_F; none: as a ruler reads
     RowRole role = RowRole::sample;
     std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
@@ -34,18 +36,22 @@ struct PlateSpot {
 };
 
 /// Reads a plate or several (columns lane,distance_mm, optional
-/// plate,date,system,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample",
-/// "standard" or "cospot", an empty or absent one means "sample"). Without a column spot, the spots
-/// of a lane are numbered. A front, date or system that is given once holds for its plate. The
-/// label of a co-spot is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read:
-/// a spot beyond the front, a negative distance, a front at 0, a spot named twice. What the user
-/// should know of how the file was read goes to `notes`.
+/// plate,date,system,label,spot,front_mm,uncertainty,role, area, and uv254,stain,stained; role is
+/// "sample", "standard" or "cospot", an empty or absent one means "sample"). Without a column spot,
+/// the spots of a lane are numbered. A front, date or system that is given once holds for its
+/// plate. The label of a co-spot is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot
+/// have read: a spot beyond the front, a negative distance, a front at 0, a spot named twice. What
+/// the user should know of how the file was read goes to `notes`.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
                                                 const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);
 
 /// The spots of each plate, in the order of their first spots.
 [[nodiscard]] std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots);
+
+/// R_F of a spot whose front is stated, with its uncertainty: the stated one, else that of two
+/// readings with a ruler (`reading_error_mm`, standard, of each).
+[[nodiscard]] quantities::Uncertain rf_of(const PlateSpot &spot, double reading_error_mm);
 
 /// The front of a spot; InputError where none is stated on its plate.
 [[nodiscard]] double stated_front_mm(const PlateSpot &spot, const std::string &file);
