@@ -3,6 +3,7 @@
 #include "evidence/chromatogram_runs.h"
 #include "evidence/plate_input.h"
 #include "integration/integration.h"
+#include "integration/photographed_plate.h"
 #include "library/names.h"
 #include "library/systems.h"
 #include "readers/feature_table.h"
@@ -147,8 +148,9 @@ FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,
                     std::istream &standard_input) {
     boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
-    const InputKind kind = holds_trace(in) ? InputKind::chromatogram
-                                           : input_kind(content, file, settings.form.aliases);
+    const InputKind kind = holds_trace(in)   ? InputKind::chromatogram
+                           : holds_photo(in) ? InputKind::plate
+                                             : input_kind(content, file, settings.form.aliases);
     check_settings(kind, settings);
     switch (kind) {
     case InputKind::plate:

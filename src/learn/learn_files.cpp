@@ -1,6 +1,7 @@
 #include "learn/learn_files.h"
 
 #include "integration/integration.h"
+#include "integration/photographed_plate.h"
 #include "learn/learn_column_runs.h"
 #include "learn/learn_responses.h"
 #include "learn/learn_rows.h"
@@ -73,8 +74,9 @@ void learn_systems_file(InputFile &file, const std::vector<ColumnAlias> &aliases
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
                 std::istream &standard_input) {
     target.learner.begin_file();
-    switch (holds_trace(file.stream()) ? LearnKind::chromatogram
-                                       : learn_kind(file, options.aliases)) {
+    switch (holds_trace(file.stream())   ? LearnKind::chromatogram
+            : holds_photo(file.stream()) ? LearnKind::plate
+                                         : learn_kind(file, options.aliases)) {
     case LearnKind::measurements: {
         MeasurementTable table(file.stream(), file.name(), options.aliases);
         learn_all<MeasurementRow>(table, file.name(), target);

@@ -1,6 +1,7 @@
 #include "learn/raw_run.h"
 
 #include "evidence/chromatogram_runs.h"
+#include "evidence/plate_input.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"
@@ -88,7 +89,7 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
     RawRun run;
     std::vector<std::string> notes;
     const TableForm &form = details.reading.form;
-    for (const std::vector<PlateSpot> &spots : by_plate(read_plate(in, file, form, &notes))) {
+    for (const std::vector<PlateSpot> &spots : by_plate(read_plate_spots(in, file, details.reading, notes))) {
         try {
             learn_plate(database, spots, file, details, run);
         } catch (const InputError &fault) {

@@ -1,5 +1,6 @@
 #include "options/input_options.h"
 
+#include "options/photo_options.h"
 #include "options/table_options.h"
 #include "options/trace_options.h"
 #include "quantities/plate.h"
@@ -15,6 +16,7 @@ namespace po = boost::program_options;
 void add_input_options(CommandOptions &options) {
     add_map_option(options);
     add_trace_options(options);
+    add_photo_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
         "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
@@ -33,6 +35,7 @@ InputSettings input_settings(const CommandOptions &options, const Invocation &in
     InputSettings settings;
     settings.form.aliases = aliases_of(options, invocation);
     settings.integration = integration_settings(options);
+    settings.photo = photo_settings(options);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

@@ -6,6 +6,7 @@
 #include "fractions/tolerance.h"
 #include "fractions/trace.h"
 #include "identification/component_names.h"
+#include "integration/photographed_rows.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/fraction_table.h"
@@ -223,12 +224,19 @@ PoolTarget find_target(const PoolResult &result, const std::string &asked) {
     return target;
 }
 
+FractionTable fractions_in(InputFile &input, const PoolOptions &options) {
+    return holds_photo(input.stream())
+               ? fraction_rows(read_photo(input.stream(), input.name(), options.photo),
+                               options.photo)
+               : read_fractions(input.stream(), input.name(), options.aliases);
+}
+
 } // namespace
 
 PoolResult judged_fractions(const PoolOptions &options, const Invocation &invocation,
                             std::istream &standard_input) {
     InputFile input(options.file, standard_input);
-    const FractionTable table = read_fractions(input.stream(), input.name(), options.aliases);
+    const FractionTable table = fractions_in(input, options);
     PoolResult result;
     result.loaded_mg = options.loaded_mg;
     result.notes.insert(result.notes.end(), table.notes.begin(), table.notes.end());
