@@ -185,10 +185,12 @@ Image decoded_jpeg(JpegDecoder &decoder, std::string_view bytes, const std::stri
     info.out_color_space = JCS_RGB;
     info.do_block_smoothing = FALSE; // where a progressive file lacks scans, nothing is guessed
     run([&] { (void)jpeg_start_decompress(&info); });
-    Image image =
-        black_image(static_cast<int>(info.output_width), static_cast<int>(info.output_height));
+    Image image{static_cast<int>(info.output_width), static_cast<int>(info.output_height), {}};
+    const std::size_t row_bytes = 3 * std::size_t{info.output_width};
+    image.rgb.reserve(row_bytes * info.output_height); // filled row by row: a cut file fails early
     while (info.output_scanline < info.output_height) {
-        JSAMPROW row = &image.rgb[image.at(0, static_cast<int>(info.output_scanline))];
+        image.rgb.resize(image.rgb.size() + row_bytes);
+        JSAMPROW row = image.rgb.data() + image.rgb.size() - row_bytes;
         run([&] { (void)jpeg_read_scanlines(&info, &row, 1); });
     }
     run([&] { (void)jpeg_finish_decompress(&info); });

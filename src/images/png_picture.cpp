@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <new>
 #include <utility>
 
@@ -137,40 +138,62 @@ std::size_t ask_for_rgb(PngDecoder &decoder, const std::string &file) {
     return png_get_channels(decoder.png, decoder.info);
 }
 
-/// All rows at once: those of an interlaced picture come in several passes.
-Image decoded_whole(PngDecoder &decoder, std::size_t channels, int width, int height,
-                    const std::string &file) {
+/// The rows of an interlaced picture come in several passes, so all are kept.
+Image decoded_interlaced(PngDecoder &decoder, std::size_t channels, int width, int height,
+                         const std::string &file) {
     const std::size_t row_bytes = channels * static_cast<std::size_t>(width);
-    std::vector<std::uint8_t> pixels(row_bytes * static_cast<std::size_t>(height));
+    const std::size_t pixels = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+    // Not set to 0 before: a cut file fails before most of it is touched.
+    const auto bytes = std::make_unique_for_overwrite<std::uint8_t[]>(channels * pixels);
     std::vector<png_bytep> rows;
     for (std::size_t y = 0; y < static_cast<std::size_t>(height); ++y) {
-        rows.push_back(&pixels[y * row_bytes]);
+        rows.push_back(&bytes[y * row_bytes]);
     }
     run_png(decoder, file, [&] { png_read_image(decoder.png, rows.data()); });
     if (channels == 4) {
-        const std::size_t count = pixels.size() / channels;
-        lay_over_white(pixels.data(), count, pixels.data());
-        pixels.resize(3 * count);
+        lay_over_white(bytes.get(), pixels, bytes.get());
     }
-    return {width, height, std::move(pixels)};
+    return {width, height, {bytes.get(), bytes.get() + 3 * pixels}};
 }
 
-/// Row by row, so that only the reduced image is kept.
-Image decoded_reduced(PngDecoder &decoder, std::size_t channels, int width, int height,
-                      double reduced_by, const std::string &file) {
-    const auto scaled = [reduced_by](int side) {
-        return std::max(1, static_cast<int>(side / reduced_by));
-    };
-    RowReduction reduction(width, height, scaled(width), scaled(height));
+/// Hands the rows to `take` as RGB from the top.
+template <typename Take>
+void decode_rows(PngDecoder &decoder, std::size_t channels, int width, int height,
+                 const std::string &file, const Take &take) {
     std::vector<std::uint8_t> row(channels * static_cast<std::size_t>(width));
     for (int y = 0; y < height; ++y) {
         run_png(decoder, file, [&] { png_read_row(decoder.png, row.data(), nullptr); });
         if (channels == 4) {
             lay_over_white(row.data(), static_cast<std::size_t>(width), row.data());
         }
-        reduction.add(row.data());
+        take(row.data());
     }
-    return reduction.take();
+}
+
+Image decoded_png(PngDecoder &decoder, int width, int height, double reduced_by,
+                  const std::string &file) {
+    const bool is_interlaced =
+        png_get_interlace_type(decoder.png, decoder.info) != PNG_INTERLACE_NONE;
+    const std::size_t channels = ask_for_rgb(decoder, file);
+    if (is_interlaced) {
+        return decoded_interlaced(decoder, channels, width, height, file);
+    }
+    if (reduced_by > 1.0) {
+        const auto scaled = [reduced_by](int side) {
+            return std::max(1, static_cast<int>(side / reduced_by));
+        };
+        RowReduction reduction(width, height, scaled(width), scaled(height));
+        decode_rows(decoder, channels, width, height, file,
+                    [&](const std::uint8_t *rgb) { reduction.add(rgb); });
+        return reduction.take();
+    }
+    Image image{width, height, {}};
+    const std::size_t row_bytes = 3 * static_cast<std::size_t>(width);
+    image.rgb.reserve(row_bytes * static_cast<std::size_t>(height));
+    decode_rows(decoder, channels, width, height, file, [&](const std::uint8_t *rgb) {
+        image.rgb.insert(image.rgb.end(), rgb, rgb + row_bytes);
+    });
+    return image;
 }
 
 Orientation png_orientation(const PngDecoder &decoder) {
@@ -198,12 +221,8 @@ Picture read_png(std::string_view bytes, const std::string &file, const PictureL
     picture.stored_height = static_cast<int>(png_get_image_height(decoder.png, decoder.info));
     const double pixels = static_cast<double>(picture.stored_width) * picture.stored_height;
     picture.reduced_by = std::max(1.0, std::sqrt(pixels / static_cast<double>(limits.kept_pixels)));
-    const std::size_t channels = ask_for_rgb(decoder, file);
     Image stored =
-        picture.reduced_by > 1.0
-            ? decoded_reduced(decoder, channels, picture.stored_width, picture.stored_height,
-                              picture.reduced_by, file)
-            : decoded_whole(decoder, channels, picture.stored_width, picture.stored_height, file);
+        decoded_png(decoder, picture.stored_width, picture.stored_height, picture.reduced_by, file);
     // eXIf may stand behind the pixels as well.
     run_png(decoder, file, [&decoder] { png_read_end(decoder.png, decoder.info); });
     const Orientation orientation = png_orientation(decoder);

@@ -8,31 +8,38 @@ namespace cospot::images {
 
 RowReduction::RowReduction(int source_width, int source_height, int width, int height)
     : source_width_(static_cast<std::size_t>(source_width)),
-      source_height_(static_cast<std::size_t>(source_height)), image_(black_image(width, height)),
-      row_(3 * static_cast<std::size_t>(width)), sum_(row_.size()) {}
+      source_height_(static_cast<std::size_t>(source_height)), image_{width, height, {}},
+      row_(3 * static_cast<std::size_t>(width)), sum_(row_.size()) {
+    image_.rgb.reserve(row_.size() * static_cast<std::size_t>(height));
+}
 
-// Along a side, a pixel of n in the source is `count` units long and one of the result n units: so
-// all shares are whole numbers.
-void RowReduction::add(const std::uint8_t *rgb) {
-    const auto width = static_cast<std::size_t>(image_.width);
-    std::fill(row_.begin(), row_.end(), 0U);
-    std::size_t to = 0;
-    std::size_t room = source_width_; // left in the pixel `to`
-    for (std::size_t x = 0; x < source_width_; ++x) {
-        const std::size_t share = std::min(room, width);
+// Along a side, a pixel of the source is as many units long as the result has pixels, and one of
+// the result as many as the source has: so all shares are whole numbers, and none is above a
+// pixel's.
+void RowReduction::narrow(const std::uint8_t *rgb) {
+    const auto unit = static_cast<std::size_t>(image_.width);
+    for (std::size_t to = 0; to < unit; ++to) {
+        const std::size_t begin = to * source_width_;
+        const std::size_t end = begin + source_width_;
+        const std::size_t first = begin / unit;
+        const std::size_t last = (end - 1) / unit;
+        const auto first_share =
+            static_cast<std::uint32_t>(std::min((first + 1) * unit, end) - begin);
+        const auto last_share = static_cast<std::uint32_t>(first < last ? end - last * unit : 0);
         for (std::size_t channel = 0; channel < 3; ++channel) {
-            const std::uint32_t value = rgb[3 * x + channel];
-            row_[3 * to + channel] += value * static_cast<std::uint32_t>(share);
-            if (share < width) {
-                row_[3 * (to + 1) + channel] += value * static_cast<std::uint32_t>(width - share);
+            std::uint32_t between = 0;
+            for (std::size_t x = first + 1; x < last; ++x) {
+                between += rgb[3 * x + channel];
             }
-        }
-        room -= share;
-        if (room == 0) {
-            ++to;
-            room = source_width_ - (width - share);
+            row_[3 * to + channel] = rgb[3 * first + channel] * first_share +
+                                     between * static_cast<std::uint32_t>(unit) +
+                                     rgb[3 * last + channel] * last_share;
         }
     }
+}
+
+void RowReduction::add(const std::uint8_t *rgb) {
+    narrow(rgb);
     const auto height = static_cast<std::size_t>(image_.height);
     const std::size_t begin = rows_added_ * height;
     const std::size_t end = (rows_done_ + 1) * source_height_;
@@ -51,9 +58,8 @@ void RowReduction::add(const std::uint8_t *rgb) {
 
 void RowReduction::finish_row() {
     const std::uint64_t area = std::uint64_t{source_width_} * source_height_;
-    std::uint8_t *out = &image_.rgb[rows_done_ * sum_.size()];
-    for (std::size_t i = 0; i < sum_.size(); ++i) {
-        out[i] = static_cast<std::uint8_t>((sum_[i] + area / 2) / area);
+    for (const std::uint64_t sum : sum_) {
+        image_.rgb.push_back(static_cast<std::uint8_t>((sum + area / 2) / area));
     }
     ++rows_done_;
 }

@@ -22,6 +22,7 @@ public:
     [[nodiscard]] Image take();
 
 private:
+    void narrow(const std::uint8_t *rgb);
     void finish_row();
 
     std::size_t source_width_;
