@@ -29,7 +29,7 @@ struct JpegDecoder {
     jpeg_decompress_struct info{};
     jpeg_error_mgr handler{};
     JumpBack jump{};
-    bool has_warned = false; ///< of a fault that leaves the pixels as they are
+    bool has_stray_bytes = false;
 
     JpegDecoder() = default;
     JpegDecoder(const JpegDecoder &) = delete;
@@ -51,18 +51,17 @@ void jump_out_of_jpeg(j_common_ptr info) {
     std::longjmp(decoder.jump.place, 1);
 }
 
-/// Bytes between segments and odd versions do no harm; after any other warning pixels are wrong.
+/// Stray bytes may do no harm, odd versions do none; after any other warning pixels are wrong.
 void judge_jpeg_warning(j_common_ptr info, int level) {
     if (level >= 0) {
         return; // a trace, not a warning
     }
     const int code = info->err->msg_code;
-    if (code != JWRN_EXTRANEOUS_DATA && code != JWRN_JFIF_MAJOR && code != JWRN_ADOBE_XFORM) {
+    if (code == JWRN_EXTRANEOUS_DATA) {
+        decoder_of(info).has_stray_bytes = true;
+    } else if (code != JWRN_JFIF_MAJOR && code != JWRN_ADOBE_XFORM) {
         jump_out_of_jpeg(info);
     }
-    JpegDecoder &decoder = decoder_of(info);
-    decoder.has_warned = true;
-    info->err->format_message(info, decoder.jump.message.data());
 }
 
 /// How far the decoder has come; at the end it reads out of a buffer of its own.
@@ -216,10 +215,10 @@ Picture read_jpeg(std::string_view bytes, const std::string &file, const Picture
     const Orientation orientation = exif_orientation(segments.exif);
     picture.turned = orientation != Orientation::top_left;
     picture.image = upright(decoded_jpeg(decoder, bytes, file), orientation);
-    if (decoder.has_warned) {
-        picture.notes.push_back(
-            fmt::format("The JPEG file has a fault that leaves the picture whole: {}.",
-                        decoder.jump.message.data()));
+    if (decoder.has_stray_bytes) {
+        picture.notes.emplace_back(
+            "The JPEG file holds bytes that belong to no part of it, as after "
+            "damage: look whether the picture is whole.");
     }
     return picture;
 }

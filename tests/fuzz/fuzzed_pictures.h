@@ -6,9 +6,8 @@
 namespace cospot::fuzz {
 
 /// Reads bytes as a picture file. Few pixels, so that it is quick, and most of them reduced.
-inline void read_fuzzed_picture(const std::uint8_t *data, std::size_t size) {
+inline void read_fuzzed_picture(const std::string &bytes) {
     constexpr images::PictureLimits limits{.most_pixels = 1 << 16, .kept_pixels = 1 << 10};
-    const std::string bytes = text_of(data, size);
     (void)accepts_file([&] {
         const images::Picture picture = images::read_picture(bytes, kFile, limits);
         const images::Image &image = picture.image;

@@ -150,7 +150,7 @@ TEST(JpegPicture, BytesBetweenSegmentsAreNoted) {
     file.insert(file.size() - 2, "padding");
     const Picture picture = read_picture(file, "plate.jpg");
     ASSERT_EQ(picture.notes.size(), 1U);
-    EXPECT_TRUE(has(picture.notes[0], "extraneous bytes")) << picture.notes[0];
+    EXPECT_TRUE(has(picture.notes[0], "bytes that belong to no part")) << picture.notes[0];
     EXPECT_EQ(colour_at(picture.image, 20, 12)[0], 255);
 }
 
