@@ -1,0 +1,20 @@
+#pragma once
+
+#include "plate_photo/field.h"
+#include "plate_photo/found_plate.h"
+#include "plate_photo/layer_light.h"
+
+namespace cospot::plate_photo {
+
+/// How the plate was lit, as its layer looks: green where an indicator glows, dark where only
+/// spots glow, else white light.
+[[nodiscard]] Light tell_light(const LayerLight &layer);
+
+/// How far the light of a cell is off the layer's, as the natural logarithm of their ratio: about 0
+/// where nothing is, above 0 in spots; lightly smoothed. At 254 nm what is missing of the green
+/// light (hess2007, from memory), which is in proportion to the amount; at 366 nm what there is
+/// more than the layer's light, of all channels; in white light the largest change of a channel,
+/// darker or brighter, since spots and stains have any colour.
+[[nodiscard]] Field spot_signal(const LayerLight &layer, Light light);
+
+} // namespace cospot::plate_photo
