@@ -4,7 +4,7 @@
 #include "rendering/camera.h"
 #include "rendering/layer.h"
 #include "rendering/lighting.h"
-#include "rendering/outline.h"
+#include "rendering/rim.h"
 #include "rendering/sensor.h"
 #include "rendering/things.h"
 
@@ -25,7 +25,7 @@ enum Stream : std::uint64_t {
     kBench,
     kLighting,
     kThings,
-    kOutline,
+    kRim,
     kSensor
 };
 
@@ -40,7 +40,7 @@ double pixels_per_mm_in_middle(const Camera &camera, const plate_photo::PlateSiz
 /// Everything in front of the camera.
 struct Scene {
     const Camera &camera;
-    Outline outline;
+    Rim rim;
     Layer layer;
     Bench bench;
     Things things;
@@ -58,18 +58,18 @@ std::array<double, 2> met(const Camera &camera, const Point &ray, double z) {
 Colour seen_at(const Scene &scene, Place place) {
     const Point ray = scene.camera.ray(place);
     const auto [x, y] = met(scene.camera, ray, 0.0);
-    const auto [low_x, low_y] = met(scene.camera, ray, -scene.outline.thickness_mm());
+    const auto [low_x, low_y] = met(scene.camera, ray, -scene.rim.thickness_mm());
     const double half = 0.5 * scene.pixel_mm;
-    const double depth = scene.outline.inside(x, y);
+    const double depth = scene.rim.inside(x, y);
     Colour colour;
     if (depth < half) {
-        colour = scene.bench.at(low_x, low_y) * scene.outline.shade(low_x, low_y);
-        const double under = scene.outline.inside(low_x, low_y);
-        colour = mixed(colour, scene.outline.side(), smooth_step(-half, half, under));
+        colour = scene.bench.at(low_x, low_y) * scene.rim.shade(low_x, low_y);
+        const double under = scene.rim.inside(low_x, low_y);
+        colour = mixed(colour, scene.rim.side(), smooth_step(-half, half, under));
     }
     if (depth > -half) {
-        const double layer_depth = scene.outline.inside_layer(x, y);
-        const Colour face = mixed(scene.outline.support(), scene.layer.at(x, y),
+        const double layer_depth = scene.rim.inside_layer(x, y);
+        const Colour face = mixed(scene.rim.support(), scene.layer.at(x, y),
                                   smooth_step(-half, half, layer_depth));
         colour = mixed(colour, face, smooth_step(-half, half, depth));
     }
@@ -98,7 +98,7 @@ RenderedPlate rendered(const PlateRecipe &recipe) {
 
     const Scene scene{
         camera,
-        Outline(plate.truth, recipe.difficulty, draws(kOutline)),
+        Rim(plate.truth, recipe.difficulty, draws(kRim)),
         Layer(plate.truth, recipe.difficulty, 1.25 * plate.pixels_per_mm, draws(kLayer)),
         Bench(plate.truth, draws(kBench)),
         Things(plate.truth, recipe.difficulty, draws(kThings)),

@@ -133,10 +133,10 @@ Channels drawn_colour(Light light, bool stained, Draws &draws) {
 
 double drawn_contrast(Draws &draws) {
     const double kind = draws.uniform(0.0, 1.0);
-    if (kind < 0.15) {
+    if (kind < 0.13) {
         return draws.evenly_in_logarithm(0.01, 0.05);
     }
-    return kind < 0.85 ? draws.evenly_in_logarithm(0.05, 0.6) : draws.uniform(0.6, 0.97);
+    return kind < 0.8 ? draws.evenly_in_logarithm(0.06, 0.7) : draws.uniform(0.6, 0.97);
 }
 
 std::vector<Compound> drawn_compounds(Light light, bool stained, Draws &draws) {

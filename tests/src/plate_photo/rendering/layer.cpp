@@ -94,21 +94,25 @@ void add_stroke(const Stroke &stroke, double width_mm, double contrast, std::uin
         });
 }
 
-/// A line across the plate in short strokes that follow its parabola and a hand that shakes a
-/// little.
+/// A line across the plate along its parabola, drawn by a hand that shakes a little.
 void add_pencil_line(const TrueLine &line, double width_mm, Draws &draws, Deposits &on) {
     const double lead = draws.uniform(0.2, 0.5);
     const std::uint32_t grain = draws.bits();
     const std::uint32_t shake = draws.bits();
     const double begin = draws.chance(0.6) ? 0.0 : draws.uniform(0.0, 0.06) * width_mm;
     const double end = draws.chance(0.6) ? width_mm : draws.uniform(0.94, 1.0) * width_mm;
-    const auto y_at = [&](double x) {
-        return height_mm(line.line, x, width_mm) + 0.08 * smooth_noise(x / 15.0, 0.0, shake);
-    };
-    for (double x = begin; x < end; x += 2.0) {
-        const double to = std::min(end, x + 2.0);
-        add_stroke({x, y_at(x), to, y_at(to)}, lead, line.pencil, grain, on);
-    }
+    const double soft = 0.5 / on.scale;
+    const double reach = 0.5 * lead + soft;
+    const double strength = density_of(line.pencil) * std::min(1.0, lead * on.scale);
+    const auto [lowest, highest] =
+        std::minmax({line.line.left_mm, line.line.middle_mm, line.line.right_mm});
+    add(on.density, on.scale, begin, lowest - 1.0, end, highest + 1.0, kGrey * strength,
+        [&](double x, double y) {
+            const double at =
+                height_mm(line.line, x, width_mm) + 0.08 * smooth_noise(x / 15.0, 0.0, shake);
+            const double rough = 0.8 + 0.5 * fractal_noise(4.0 * x, 4.0 * y, grain, 2);
+            return rough * smooth_step(reach, reach - 2.0 * soft, std::abs(y - at));
+        });
 }
 
 void add_front(const Chromatogram &plate, Draws &draws, Deposits &on) {

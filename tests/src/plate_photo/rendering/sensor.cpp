@@ -169,7 +169,7 @@ Exposure drawn_exposure(Light light, Difficulty difficulty, double layer, Draws 
     const bool dark = light != Light::white;
     const double level = light == Light::white   ? draws.uniform(0.35, 0.8)
                          : light == Light::uv254 ? draws.uniform(0.15, 0.6)
-                                                 : draws.uniform(0.02, 0.12);
+                                                 : draws.uniform(0.03, 0.15);
     exposure.gain = level / layer;
     const double most = dark ? 4000.0 : 15000.0;
     const double least = by_difficulty(difficulty, 4000.0, 2500.0, 1000.0) * (dark ? 0.5 : 1.0);

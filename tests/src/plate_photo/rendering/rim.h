@@ -10,9 +10,9 @@ namespace cospot::rendering {
 
 /// The rim of a plate and its sides: rounded corners, chips, a rough cut, the thickness of its
 /// support.
-class Outline {
+class Rim {
 public:
-    Outline(const Chromatogram &plate, Difficulty difficulty, Draws draws);
+    Rim(const Chromatogram &plate, Difficulty difficulty, Draws draws);
     /// How far a place lies inside the plate, mm; below 0 beside it.
     [[nodiscard]] double inside(double x_mm, double y_mm) const;
     /// How far it lies inside the layer: less where the support is bare at an edge.

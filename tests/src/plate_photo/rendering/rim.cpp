@@ -1,4 +1,4 @@
-#include "outline.h"
+#include "rim.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,7 +15,7 @@ double support_share(Light light) {
 
 } // namespace
 
-Outline::Outline(const Chromatogram &plate, Difficulty difficulty, Draws draws)
+Rim::Rim(const Chromatogram &plate, Difficulty difficulty, Draws draws)
     : width_(plate.size.width_mm), height_(plate.size.height_mm), seed_(draws.bits()) {
     const bool glass = draws.chance(0.5);
     corner_mm_ = draws.chance(0.3) ? draws.uniform(0.3, 2.0) : 0.05;
@@ -54,7 +54,7 @@ Outline::Outline(const Chromatogram &plate, Difficulty difficulty, Draws draws)
     }
 }
 
-double Outline::inside(double x_mm, double y_mm) const {
+double Rim::inside(double x_mm, double y_mm) const {
     const double from_x = std::min(x_mm, width_ - x_mm);
     const double from_y = std::min(y_mm, height_ - y_mm);
     double depth = std::min(from_x, from_y);
@@ -75,7 +75,7 @@ double Outline::inside(double x_mm, double y_mm) const {
     return depth;
 }
 
-double Outline::inside_layer(double x_mm, double y_mm) const {
+double Rim::inside_layer(double x_mm, double y_mm) const {
     const double depth = inside(x_mm, y_mm);
     if (bare_mm_ == 0.0 || depth > 4.0) {
         return depth;
@@ -83,7 +83,7 @@ double Outline::inside_layer(double x_mm, double y_mm) const {
     return depth - bare_mm_ * (0.6 + 0.4 * smooth_noise(x_mm / 2.0, y_mm / 2.0, seed_ + 3));
 }
 
-double Outline::shade(double x_mm, double y_mm) const {
+double Rim::shade(double x_mm, double y_mm) const {
     const double x = x_mm - shade_x_;
     const double y = y_mm - shade_y_;
     const double depth = std::min({x, width_ - x, y, height_ - y});
