@@ -69,8 +69,8 @@ Colour seen_at(const Scene &scene, Place place) {
     }
     if (depth > -half) {
         const double layer_depth = scene.rim.inside_layer(x, y);
-        const Colour face = mixed(scene.rim.support(), scene.layer.at(x, y),
-                                  smooth_step(-half, half, layer_depth));
+        const Colour face =
+            mixed(scene.rim.support(), scene.layer.at(x, y), smooth_step(-half, half, layer_depth));
         colour = mixed(colour, face, smooth_step(-half, half, depth));
     }
     colour = scene.things.over(colour, x, y, scene.pixel_mm);
