@@ -18,6 +18,7 @@ struct Compound {
     Channels absorbs{};
     Channels glows{};
     SpotClass kind = SpotClass::plain;
+    double bend = 0.0; ///< of a crescent, at one standard deviation across, in these
 };
 
 double times_hardness(Difficulty difficulty, double easy, double usual, double hard) {
@@ -156,6 +157,7 @@ std::vector<Compound> drawn_compounds(Light light, bool stained, Draws &draws) {
             compound.kind = SpotClass::tailing;
         } else if (kind < 0.38) {
             compound.kind = SpotClass::crescent;
+            compound.bend = draws.uniform(0.1, 0.25) * (draws.chance(0.7) ? 1.0 : -1.0);
         } else if (kind < 0.46) {
             compound.kind = SpotClass::flat_topped;
         }
@@ -181,7 +183,7 @@ SpotShape drawn_shape(const Compound &compound, double lane_room_mm, double run_
     case SpotClass::crescent:
         shape.across_mm = std::max(shape.across_mm, 0.8 * most);
         shape.along_mm = 0.45 * shape.across_mm;
-        shape.bend = draws.uniform(0.25, 0.5) / shape.across_mm * (draws.chance(0.7) ? 1.0 : -1.0);
+        shape.bend = compound.bend / shape.across_mm;
         break;
     case SpotClass::flat_topped:
         shape.flatness = draws.uniform(2.5, 4.5);

@@ -96,13 +96,14 @@ void Things::hold_with_tweezers(const Chromatogram &plate, Draws &draws) {
 
 void Things::lay_ruler(const Chromatogram &plate, Draws &draws) {
     const bool left = draws.chance(0.5);
-    const double angle = 1.5708 + 0.03 * draws.normal();
+    const double skew = 0.03 * draws.normal();
+    const double angle = 1.5708 + skew;
     Ruler ruler{};
     ruler.width = draws.uniform(18.0, 30.0);
     ruler.length = draws.one_of({150.0, 200.0, 300.0});
     ruler.cos = std::cos(angle);
     ruler.sin = std::sin(angle);
-    const double gap = draws.uniform(1.5, 12.0);
+    const double gap = draws.uniform(1.5, 12.0) + std::abs(skew) * ruler.length; // beside the plate
     ruler.x = left ? -gap : plate.size.width_mm + gap + ruler.width;
     ruler.y = draws.uniform(-0.6, 0.0) * std::max(0.0, ruler.length - plate.size.height_mm);
     ruler.body =
