@@ -18,6 +18,7 @@
 #include <cmath>
 #include <istream>
 #include <iterator>
+#include <sstream>
 #include <utility>
 
 namespace cospot {
@@ -82,14 +83,10 @@ void measure(PhotographedSpot &spot, const PhotoOfPlate &photo) {
     spot.rf = quantities::Uncertain{rf, u};
 }
 
-bool is_dark_at_254(const PhotoOfPlate &photo) {
-    return photo.found.light == Light::uv254;
-}
-
 /// What the photo that shows a spot, or does not, says beside its place.
 void note_seen(PhotographedSpot &spot, const PhotoOfPlate &photo, bool is_seen,
                const std::string &stain) {
-    if (is_dark_at_254(photo)) {
+    if (photo.found.light == Light::uv254) {
         spot.uv254 = is_seen;
     } else if (photo.found.light == Light::white && !stain.empty()) {
         spot.stained = is_seen;
@@ -120,6 +117,46 @@ std::vector<PhotographedSpot> spots_of(const PhotoOfPlate &photo, const PhotoSet
             note_seen(spot, photo, true, settings.stain);
             spots.push_back(std::move(spot));
         }
+    }
+    return spots;
+}
+
+/// One plate has one start and one front, whichever photo shows them.
+void share_lines(FoundPlate &first, FoundPlate &second) {
+    for (const auto line : {&FoundPlate::start, &FoundPlate::front}) {
+        if (!(first.*line)) {
+            first.*line = second.*line;
+        }
+        second.*line = first.*line;
+    }
+}
+
+/// The same lanes in both photos, also those that one of them does not show.
+void share_lanes(PhotoOfPlate &first, PhotoOfPlate &second, const PhotoSettings &settings) {
+    plate_photo::PlateSettings finder = settings.finder;
+    finder.lanes_mm = plate_photo::lanes_of_both(first.found, second.found);
+    if (!finder.lanes_mm.empty()) {
+        first.found = plate_photo::find_spots(first.flat, finder);
+        second.found = plate_photo::find_spots(second.flat, finder);
+    }
+}
+
+std::vector<PhotographedSpot> spots_of_both(PhotographedPlate &plate,
+                                            const PhotoSettings &settings) {
+    PhotoOfPlate &first = plate.first;
+    PhotoOfPlate &second = *plate.second;
+    share_lanes(first, second, settings);
+    share_lines(first.found, second.found);
+    std::vector<PhotographedSpot> spots;
+    for (const auto &both : plate_photo::laid_over(first.found, second.found)) {
+        const PhotoOfPlate &shown = both.first ? first : second;
+        PhotographedSpot spot;
+        spot.lane = both.lane + 1;
+        spot.found = shown.found.lanes[both.lane].spots[both.first ? *both.first : *both.second];
+        measure(spot, shown);
+        note_seen(spot, first, both.first.has_value(), settings.stain);
+        note_seen(spot, second, both.second.has_value(), settings.stain);
+        spots.push_back(std::move(spot));
     }
     return spots;
 }
