@@ -19,7 +19,8 @@ constexpr double kGreenOverOthers = 1.4;
 constexpr double kDarkLayer = 0.12;
 /// Without spots that glow, blue has to be so much stronger than red and green: the lamp's rest.
 constexpr double kVioletOverOthers = 1.5;
-constexpr double kGlow = 0.5; ///< a change that only light of its own can make on a dark layer
+constexpr double kGlow = 0.5;      ///< a change that only light of its own can make on a dark layer
+constexpr double kMostNoise = 2.0; ///< of a channel that counts in full, over the quietest
 constexpr double kGlowingShare = 0.002;
 
 double typical(const Field &field) {
@@ -37,25 +38,6 @@ double glowing_share(const LayerLight &layer) {
     return static_cast<double>(glowing) / static_cast<double>(layer.change[0].values.size());
 }
 
-/// What all channels send more than the layer, in shares of the layer's light.
-Field glow(const LayerLight &layer) {
-    double all = 0.0;
-    std::array<double, 3> share{};
-    for (std::size_t c = 0; c < 3; ++c) {
-        share[c] = typical(layer.background[c]);
-        all += share[c];
-    }
-    Field signal = layer.change[0];
-    for (std::size_t i = 0; i < signal.values.size(); ++i) {
-        double sum = 0.0;
-        for (std::size_t c = 0; c < 3; ++c) {
-            sum += share[c] / all * layer.change[c].values[i];
-        }
-        signal.values[i] = static_cast<float>(sum);
-    }
-    return smoothed(signal, kSmoothing);
-}
-
 /// Changes of light as logarithms of the light over the layer's.
 Field as_logarithms(Field change) {
     for (float &value : change.values) {
@@ -64,14 +46,36 @@ Field as_logarithms(Field change) {
     return change;
 }
 
-Field largest_change(const LayerLight &layer) {
-    Field signal =
-        empty_field(layer.change[0].width, layer.change[0].height, layer.change[0].cells_per_mm);
-    for (const Field &change : layer.change) {
-        const Field smooth = as_logarithms(smoothed(change, kSmoothing));
-        for (std::size_t i = 0; i < signal.values.size(); ++i) {
-            signal.values[i] = std::max(signal.values[i], std::abs(smooth.values[i]));
+/// What a channel's change counts: one that is far noisier than the quietest counts less, so that
+/// it does not hide what the others show.
+std::array<double, 3> weights_of(const std::array<Field, 3> &changes) {
+    std::array<double, 3> noise{};
+    for (std::size_t c = 0; c < 3; ++c) {
+        noise[c] = std::max(1e-4, deviation_of(changes[c]));
+    }
+    const double quietest = *std::min_element(noise.begin(), noise.end());
+    std::array<double, 3> weights{};
+    for (std::size_t c = 0; c < 3; ++c) {
+        weights[c] = std::min(1.0, kMostNoise * quietest / noise[c]);
+    }
+    return weights;
+}
+
+/// The largest change of a channel; of brighter ones alone where only these are spots.
+Field largest_change(const LayerLight &layer, bool brighter_alone) {
+    std::array<Field, 3> changes;
+    for (std::size_t c = 0; c < 3; ++c) {
+        changes[c] = as_logarithms(smoothed(layer.change[c], kSmoothing));
+    }
+    const std::array<double, 3> weights = weights_of(changes);
+    Field signal = changes[0];
+    for (std::size_t i = 0; i < signal.values.size(); ++i) {
+        double most = 0.0;
+        for (std::size_t c = 0; c < 3; ++c) {
+            const double change = weights[c] * changes[c].values[i];
+            most = std::max(most, brighter_alone ? change : std::abs(change));
         }
+        signal.values[i] = static_cast<float>(most);
     }
     return signal;
 }
@@ -94,13 +98,12 @@ Light tell_light(const LayerLight &layer) {
 }
 
 Field spot_signal(const LayerLight &layer, Light light) {
-    if (light == Light::white) {
-        return largest_change(layer);
+    if (light != Light::uv254) {
+        return largest_change(layer, light == Light::uv366);
     }
-    Field signal =
-        as_logarithms(light == Light::uv366 ? glow(layer) : smoothed(layer.change[1], kSmoothing));
+    Field signal = as_logarithms(smoothed(layer.change[1], kSmoothing));
     for (float &value : signal.values) {
-        value = light == Light::uv366 ? value : -value;
+        value = -value;
     }
     return signal;
 }

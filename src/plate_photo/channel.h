@@ -12,9 +12,9 @@ namespace cospot::plate_photo {
 
 /// How far the light of a cell is off the layer's, as the natural logarithm of their ratio: about 0
 /// where nothing is, above 0 in spots; lightly smoothed. At 254 nm what is missing of the green
-/// light (hess2007, from memory), which is in proportion to the amount; at 366 nm what there is
-/// more than the layer's light, of all channels; in white light the largest change of a channel,
-/// darker or brighter, since spots and stains have any colour.
+/// light (hess2007, from memory), which is in proportion to the amount; at 366 nm the largest rise
+/// of a channel; in white light the largest change of a channel, darker or brighter, since spots
+/// and stains have any colour. Channels that are far noisier than others count less.
 [[nodiscard]] Field spot_signal(const LayerLight &layer, Light light);
 
 } // namespace cospot::plate_photo

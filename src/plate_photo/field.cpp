@@ -112,6 +112,26 @@ Field opened(const Field &field, double diameter_mm) {
     return extreme_over(low, cells, [](float a, float b) { return std::max(a, b); });
 }
 
+Field deviations_in(const Field &field, double side_mm) {
+    const double all = deviation_of(field);
+    const int side = std::max(1, static_cast<int>(side_mm * field.cells_per_mm));
+    Field result = empty_field((field.width + side - 1) / side, (field.height + side - 1) / side,
+                               field.cells_per_mm / side);
+    std::vector<double> values;
+    for (int y = 0; y < result.height; ++y) {
+        for (int x = 0; x < result.width; ++x) {
+            values.clear();
+            for (int v = y * side; v < std::min((y + 1) * side, field.height); v += 2) {
+                for (int u = x * side; u < std::min((x + 1) * side, field.width); u += 2) {
+                    values.push_back(field.at(u, v));
+                }
+            }
+            result.at(x, y) = static_cast<float>(std::max(all, deviation_about_median(values)));
+        }
+    }
+    return result;
+}
+
 double deviation_of(const Field &field) {
     const std::size_t step = 1 + field.values.size() / kMostForDeviation;
     std::vector<double> some;

@@ -39,6 +39,10 @@ private:
 /// narrower than the disc goes away, what the disc fits into stays as high as it is.
 [[nodiscard]] Field opened(const Field &field, double diameter_mm);
 
+/// Standard deviation of what most cells have, about their median, in squares of about
+/// `side_mm`; at least that of the whole field.
+[[nodiscard]] Field deviations_in(const Field &field, double side_mm);
+
 /// Standard deviation of what most cells have, about their median.
 [[nodiscard]] double deviation_of(const Field &field);
 

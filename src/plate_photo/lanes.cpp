@@ -12,13 +12,15 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr double kBlobReachMm = 1.25; ///< a blob is the highest within this
-constexpr double kCutOffMm = 0.75;    ///< what is highest so near an edge is cut off by it
+constexpr double kCutOffMm = 1.5;     ///< what is highest so near an edge is cut off by it
 constexpr double kBandwidth = 0.3;    ///< of the density of blobs, in widths of a blob
 constexpr double kLeastBandwidthMm = 0.6;
 constexpr double kFullHeight = 0.1; ///< signal from which a blob counts in full
 constexpr double kDensityStepMm = 0.2;
 constexpr double kValley = 0.25;   ///< share of a lane's density, that has to part it from the next
-constexpr double kTooClose = 0.55; ///< in usual distances of lanes
+constexpr double kTooClose = 0.7;  ///< in distances of lanes that are beyond doubt
+constexpr double kEdgeShare = 0.5; ///< of that distance, that a lane keeps from an edge
+constexpr double kSureWeight = 0.99; ///< a blob that counts in full, or several
 constexpr double kUsualWidthMm = 4.0;
 constexpr double kAloneWidths = 1.2;
 
@@ -35,7 +37,8 @@ bool is_highest(const Field &signal, int x, int y, int reach) {
     return true;
 }
 
-Blob blob_at(const Field &signal, int x, int y) {
+/// None where it reaches an edge of the plate at half of its height, as what covers the edge does.
+std::optional<Blob> blob_at(const Field &signal, int x, int y) {
     const float half = 0.5F * signal.at(x, y);
     int left = x;
     int right = x;
@@ -45,10 +48,13 @@ Blob blob_at(const Field &signal, int x, int y) {
     while (right < signal.width - 1 && signal.at(right + 1, y) > half) {
         ++right;
     }
-    return {.x_mm = 0.5 * (signal.mm_of(left) + signal.mm_of(right)),
-            .y_mm = signal.mm_of(y),
-            .height = signal.at(x, y),
-            .width_mm = (right - left + 1) / signal.cells_per_mm};
+    if (left == 0 || right == signal.width - 1) {
+        return std::nullopt;
+    }
+    return Blob{.x_mm = 0.5 * (signal.mm_of(left) + signal.mm_of(right)),
+                .y_mm = signal.mm_of(y),
+                .height = signal.at(x, y),
+                .width_mm = (right - left + 1) / signal.cells_per_mm};
 }
 
 double weight_of(const Blob &blob) {
@@ -100,23 +106,41 @@ std::vector<DenseLane> dense_lanes(const std::vector<Blob> &blobs, double width_
     return lanes;
 }
 
-/// The pair that lies closest together loses the lane with fewer blobs, until none is too close.
-void part_lanes(std::vector<DenseLane> &lanes) {
-    while (lanes.size() > 2) {
-        std::vector<double> distances;
-        for (std::size_t i = 1; i < lanes.size(); ++i) {
-            distances.push_back(lanes[i].x_mm - lanes[i - 1].x_mm);
+/// The least distance between lanes that are beyond doubt; the plate's width where there is one.
+double least_distance(const std::vector<DenseLane> &lanes, double width_mm) {
+    double least = width_mm;
+    const DenseLane *last = nullptr;
+    for (const DenseLane &lane : lanes) {
+        if (lane.weight < kSureWeight) {
+            continue;
         }
-        const auto closest = std::min_element(distances.begin(), distances.end());
-        if (*closest >= kTooClose * upper_median(distances)) {
-            return;
+        if (last != nullptr) {
+            least = std::min(least, lane.x_mm - last->x_mm);
         }
-        auto weaker = lanes.begin() + (closest - distances.begin());
-        if (weaker->weight > (weaker + 1)->weight) {
-            ++weaker;
-        }
-        lanes.erase(weaker);
+        last = &lane;
     }
+    return least;
+}
+
+/// Lanes are drawn with even distances: from the surest on, those stay that are not too close to
+/// one that stays, nor to an edge of the plate.
+std::vector<double> parted_lanes(std::vector<DenseLane> lanes, double width_mm) {
+    const double distance = least_distance(lanes, width_mm);
+    const double apart = distance < width_mm ? kTooClose * distance : 0.0;
+    std::stable_sort(lanes.begin(), lanes.end(),
+                     [](const DenseLane &a, const DenseLane &b) { return a.weight > b.weight; });
+    std::vector<double> stay;
+    for (const DenseLane &lane : lanes) {
+        const bool sure = lane.weight >= kSureWeight;
+        const bool at_edge = std::min(lane.x_mm, width_mm - lane.x_mm) < kEdgeShare * apart;
+        const bool close = std::any_of(stay.begin(), stay.end(), [&](double x_mm) {
+            return std::abs(lane.x_mm - x_mm) < apart;
+        });
+        if (!close && (sure || !at_edge)) {
+            stay.push_back(lane.x_mm);
+        }
+    }
+    return stay;
 }
 
 } // namespace
@@ -133,9 +157,9 @@ std::vector<Blob> blobs(const Field &signal, double least, double low_mm, double
                 !is_highest(signal, x, y, reach)) {
                 continue;
             }
-            const Blob blob = blob_at(signal, x, y);
-            if (blob.width_mm <= most_width_mm) {
-                found.push_back(blob);
+            const std::optional<Blob> blob = blob_at(signal, x, y);
+            if (blob && blob->width_mm <= most_width_mm) {
+                found.push_back(*blob);
             }
         }
     }
@@ -154,12 +178,7 @@ std::vector<LanePlace> found_lanes(const std::vector<Blob> &blobs, double width_
     if (blobs.empty()) {
         return {};
     }
-    std::vector<DenseLane> dense = dense_lanes(blobs, width_mm);
-    part_lanes(dense);
-    std::vector<double> middles;
-    for (const DenseLane &lane : dense) {
-        middles.push_back(lane.x_mm);
-    }
+    std::vector<double> middles = parted_lanes(dense_lanes(blobs, width_mm), width_mm);
     return lanes_at(std::move(middles), width_mm, kAloneWidths * usual_width(blobs));
 }
 

@@ -14,8 +14,9 @@ struct Blob {
     double width_mm = 0.0; ///< across the plate, at half of the height
 };
 
-/// The maxima of `signal` above `least` between two heights. What is highest at an edge of the
-/// plate, or wider than `most_width_mm`, is no spot but a finger, a clip, a shadow.
+/// The maxima of `signal` above `least` between two heights. What reaches an edge of the
+/// plate at half of its height, or is wider than `most_width_mm`, is no spot but a finger, a clip,
+/// a band.
 [[nodiscard]] std::vector<Blob> blobs(const Field &signal, double least, double low_mm,
                                       double high_mm, double most_width_mm);
 
@@ -29,8 +30,9 @@ struct LanePlace {
     double right_mm = 0.0;
 };
 
-/// Lanes are where blobs lie above one another. Two that lie closer than half of the usual distance
-/// are one. From left to right; none where there are no blobs.
+/// Lanes are where blobs lie above one another. Those with clear blobs tell how far apart lanes
+/// are; what lies much closer to another lane or to an edge is none. From left to right; none where
+/// there are no blobs.
 [[nodiscard]] std::vector<LanePlace> found_lanes(const std::vector<Blob> &blobs, double width_mm);
 
 /// Lanes with these middles: borders half way to the neighbours, or, where there is none, as far

@@ -23,11 +23,13 @@ namespace {
 
 constexpr double kLeastPixelsPerMm = 2.0;
 constexpr double kThinMm = 1.5; ///< strokes, specks and scratches are narrower, blurred as well
-constexpr double kLeastBroad = 0.15;   ///< of the height of a small spot, that the disc fits into
-constexpr double kThinNoise = 3.0;     ///< deviations, that it takes from the layer
-constexpr double kLineReachMm = 0.9;   ///< of a pencil line, blurred as it is
-constexpr double kLeastSignal = 0.025; ///< change of light
-constexpr double kDeviations = 4.5;
+constexpr double kLeastBroad = 0.15;     ///< of the height of a small spot, that the disc fits into
+constexpr double kThinNoise = 3.0;       ///< deviations, that it takes from the layer
+constexpr double kLineReachMm = 0.9;     ///< of a pencil line, blurred as it is
+constexpr double kLeastSignal = 0.033;   ///< change of light
+constexpr double kDeviations = 4.5;      ///< of the noise, that a spot of a lane is high
+constexpr double kClearDeviations = 6.0; ///< that one is high which tells where a lane is
+constexpr double kNoiseSideMm = 20.0;
 constexpr double kProfileShare = 0.8; ///< of the top, that the mean across a lane's core has
 constexpr double kMarginMm = 2.5;     ///< beside edges of the plate, where no line is known
 constexpr double kBesideLineMm = 1.5; ///< how far off a line a spot on it may lie
@@ -36,8 +38,7 @@ constexpr double kCoreWidths = 0.5;   ///< of a lane's profile, in widths of a s
 constexpr double kMostCore = 0.5;     ///< in widths of the lane
 constexpr double kLeastLaneCoreMm = 1.0;
 constexpr double kAloneMm = 5.0;
-constexpr double kMostSpotWidth = 0.35; ///< of the plate
-constexpr double kLeastMostSpotWidthMm = 12.0;
+constexpr double kMostSpotWidthMm = 16.0;
 constexpr double kBandShare = 0.4;     ///< of what a lane has, that is not beside it as well
 constexpr double kShallowValley = 0.1; ///< of the height: neighbours overlap
 constexpr double kEdgeMm = 1.0;
@@ -45,11 +46,10 @@ constexpr double kEdgeMm = 1.0;
 /// What the parts of the search share.
 struct Sight {
     PlateSize size;
-    Field seen;   ///< the signal as it is, less the lines that were drawn
-    Field broad;  ///< what of it a disc of kThinMm fits into
-    Field signal; ///< without what is thin
-    double noise = 0.0;
-    double least = 0.0;  ///< that a spot has
+    Field seen;          ///< the signal as it is, less the lines that were drawn
+    Field broad;         ///< what of it a disc of kThinMm fits into
+    Field signal;        ///< without what is thin
+    Field noise;         ///< deviations in squares of kNoiseSideMm
     double low_mm = 0.0; ///< between which spots lie
     double high_mm = 0.0;
 };
@@ -94,6 +94,11 @@ void take_line_away(Field &signal, const PlateLine &line) {
     }
 }
 
+/// The least height of a spot at a place.
+double least_height(const Sight &sight, double x_mm, double y_mm) {
+    return std::max(kLeastSignal, kDeviations * value_at(sight.noise, x_mm, y_mm));
+}
+
 double lowest(const PlateLine &line) {
     return std::min({line.left_mm, line.middle_mm, line.right_mm});
 }
@@ -107,15 +112,14 @@ Sight sight_of(const LayerLight &layer, const PlateLines &seen, const FoundPlate
     Sight sight;
     sight.size = size;
     sight.seen = spot_signal(layer, plate.light);
-    sight.noise = deviation_of(sight.seen);
+    sight.noise = deviations_in(sight.seen, kNoiseSideMm);
     for (const std::optional<PlateLine> &line : {seen.start, seen.front}) {
         if (line && line->drawn) {
             take_line_away(sight.seen, *line);
         }
     }
-    sight.least = std::max(kLeastSignal, kDeviations * sight.noise);
     sight.broad = opened(sight.seen, kThinMm);
-    sight.signal = without_thin(sight.seen, sight.broad, sight.noise);
+    sight.signal = without_thin(sight.seen, sight.broad, deviation_of(sight.seen));
     sight.low_mm = plate.start ? lowest(*plate.start) - kBesideLineMm : kMarginMm;
     sight.high_mm =
         plate.front ? highest(*plate.front) + kBesideLineMm : size.height_mm - kMarginMm;
@@ -146,7 +150,8 @@ FoundSpot spot_of(const Sight &sight, const FoundPlate &plate, const SpotShape &
     FoundSpot spot;
     spot.x_mm = shape.x_mm;
     spot.y_mm = shape.y_mm;
-    spot.uncertainty_mm = spot_uncertainty(shape, overlapping, sight.noise, sight.size);
+    spot.uncertainty_mm = spot_uncertainty(
+        shape, overlapping, value_at(sight.noise, shape.x_mm, shape.y_mm), sight.size);
     spot.low_mm = shape.low_mm;
     spot.high_mm = shape.high_mm;
     spot.width_mm = shape.width_mm;
@@ -175,16 +180,18 @@ std::vector<FoundSpot> seen_spots(const Sight &sight, const FoundPlate &plate,
                                   const LanePlace &lane, double core_mm) {
     const LaneProfile profile =
         lane_profile(sight.signal, lane, core_mm, sight.low_mm - kRoomMm, sight.high_mm + kRoomMm);
-    const signal::FoundPeaks found = lane_peaks(profile, kProfileShare * sight.least);
+    const signal::FoundPeaks found =
+        lane_peaks(profile, kProfileShare * least_height(sight, lane.x_mm,
+                                                         0.5 * (sight.low_mm + sight.high_mm)));
     std::vector<FoundSpot> spots;
     for (std::size_t i = 0; i < found.peaks.size(); ++i) {
         const signal::FoundPeak &peak = found.peaks[i];
-        if (peak.height < kProfileShare * sight.least ||
-            !between_lines(sight, plate, lane.x_mm, peak.apex)) {
+        if (!between_lines(sight, plate, lane.x_mm, peak.apex)) {
             continue;
         }
         const auto shape = spot_shape(sight.signal, lane, peak.apex, peak.start, peak.end);
-        if (shape && peak.height >= kBandShare * shape->height &&
+        if (shape && shape->height >= least_height(sight, shape->x_mm, shape->y_mm) &&
+            peak.height >= kBandShare * shape->height &&
             is_broad(sight, shape->x_mm, shape->y_mm)) {
             spots.push_back(spot_of(sight, plate, *shape, overlaps(found, i)));
         }
@@ -230,9 +237,12 @@ void share_intensity(std::vector<FoundSpot> &spots) {
 }
 
 void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
-    const double most_width = std::max(kLeastMostSpotWidthMm, kMostSpotWidth * sight.size.width_mm);
-    const std::vector<Blob> seen =
-        blobs(sight.signal, sight.least, sight.low_mm, sight.high_mm, most_width);
+    std::vector<Blob> seen =
+        blobs(sight.signal, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
+    std::erase_if(seen, [&](const Blob &blob) {
+        return blob.height < kClearDeviations * value_at(sight.noise, blob.x_mm, blob.y_mm) ||
+               !is_broad(sight, blob.x_mm, blob.y_mm);
+    });
     for (const LanePlace &place : lane_places(sight, seen, settings)) {
         FoundLane lane{
             .x_mm = place.x_mm, .left_mm = place.left_mm, .right_mm = place.right_mm, .spots = {}};
