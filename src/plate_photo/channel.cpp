@@ -3,13 +3,15 @@
 #include "shared/robust.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace cospot::plate_photo {
 
 namespace {
 
-constexpr int kSmoothing = 1; ///< cells
+constexpr int kSmoothing = 1;        ///< cells
+constexpr float kLeastShare = 0.01F; ///< of the layer's light, that a camera tells from none
 /// An indicator glows in one band: the layer's green is so much stronger than red and blue. White
 /// layers and stains are not, since they reflect daylight.
 constexpr double kGreenOverOthers = 1.4;
@@ -54,11 +56,19 @@ Field glow(const LayerLight &layer) {
     return smoothed(signal, kSmoothing);
 }
 
+/// Changes of light as logarithms of the light over the layer's.
+Field as_logarithms(Field change) {
+    for (float &value : change.values) {
+        value = std::log(std::max(kLeastShare, 1.0F + value));
+    }
+    return change;
+}
+
 Field largest_change(const LayerLight &layer) {
     Field signal =
         empty_field(layer.change[0].width, layer.change[0].height, layer.change[0].cells_per_mm);
     for (const Field &change : layer.change) {
-        const Field smooth = smoothed(change, kSmoothing);
+        const Field smooth = as_logarithms(smoothed(change, kSmoothing));
         for (std::size_t i = 0; i < signal.values.size(); ++i) {
             signal.values[i] = std::max(signal.values[i], std::abs(smooth.values[i]));
         }
@@ -87,29 +97,12 @@ Field spot_signal(const LayerLight &layer, Light light) {
     if (light == Light::white) {
         return largest_change(layer);
     }
-    Field signal = light == Light::uv366 ? glow(layer) : smoothed(layer.change[1], kSmoothing);
+    Field signal =
+        as_logarithms(light == Light::uv366 ? glow(layer) : smoothed(layer.change[1], kSmoothing));
     for (float &value : signal.values) {
         value = light == Light::uv366 ? value : -value;
     }
     return signal;
-}
-
-Direction direction_of_change(const LayerLight &layer, double x_mm, double y_mm, double radius_mm) {
-    Direction direction{};
-    const Field &first = layer.change[0];
-    for (int y = first.row_at(y_mm - radius_mm); y <= first.row_at(y_mm + radius_mm); ++y) {
-        for (int x = first.column_at(x_mm - radius_mm); x <= first.column_at(x_mm + radius_mm);
-             ++x) {
-            for (std::size_t c = 0; c < 3; ++c) {
-                direction[c] += layer.change[c].at(x, y);
-            }
-        }
-    }
-    const double length = std::hypot(direction[0], direction[1], direction[2]);
-    for (double &share : direction) {
-        share = length > 0.0 ? share / length : 1.0 / std::sqrt(3.0);
-    }
-    return direction;
 }
 
 } // namespace cospot::plate_photo

@@ -11,6 +11,7 @@ namespace {
 constexpr double kGapMm = 1.0; ///< width of what is looked at between lanes
 constexpr double kNarrowestMm = 1.0;
 constexpr double kBaselinePeriods = 3.0; ///< in lengths of the profile
+constexpr double kLeastThreshold = 1.0;  ///< deviations of the lane's noise
 constexpr std::size_t kLeastRows = 12;
 
 double mean_across(const Field &signal, int row, double left_mm, double right_mm) {
@@ -45,14 +46,21 @@ LaneProfile lane_profile(const Field &signal, const LanePlace &lane, double core
     return profile;
 }
 
-signal::FoundPeaks lane_peaks(const LaneProfile &profile) {
+signal::FoundPeaks lane_peaks(const LaneProfile &profile, double least) {
     if (profile.y_mm.size() < kLeastRows) {
         return {};
     }
     signal::FinderSettings settings;
     settings.narrowest_half_width = kNarrowestMm;
+    settings.shoulders = false; // where no maximum is, no ruler finds a middle
     settings.baseline_period = kBaselinePeriods * (profile.y_mm.back() - profile.y_mm.front());
-    return signal::find_peaks(profile.y_mm, profile.signal, settings);
+    signal::FoundPeaks found = signal::find_peaks(profile.y_mm, profile.signal, settings);
+    const double threshold = least / std::max(found.noise.deviation, 1e-9);
+    if (threshold < signal::kThreshold) {
+        settings.threshold = std::max(kLeastThreshold, threshold);
+        found = signal::find_peaks(profile.y_mm, profile.signal, settings);
+    }
+    return found;
 }
 
 } // namespace cospot::plate_photo

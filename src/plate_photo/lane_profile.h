@@ -21,7 +21,9 @@ struct LaneProfile {
                                        double low_mm, double high_mm);
 
 /// Its peaks, found as those of a chromatogram are. The light has been evened out, so that the
-/// baseline is nearly straight; narrower than a millimetre is no spot.
-[[nodiscard]] signal::FoundPeaks lane_peaks(const LaneProfile &profile);
+/// baseline is nearly straight; narrower than a millimetre is no spot. A lane full of spots says
+/// little of the noise, the plate says more: so peaks as high as `least` are taken, where the lane
+/// alone would ask for more.
+[[nodiscard]] signal::FoundPeaks lane_peaks(const LaneProfile &profile, double least);
 
 } // namespace cospot::plate_photo

@@ -14,13 +14,17 @@ namespace {
 constexpr double kCellsPerMm = 4.0;
 constexpr double kBlocksPerMm = 1.0;
 constexpr double kMedianRadiusMm = 10.0; ///< over twice the radius of a large spot
-constexpr int kMostSamplesAcross = 9;    ///< of a square of the median
+constexpr int kSamplesAcross = 9;        ///< of a square of the median; odd
 constexpr double kLeastShareLeft = 0.15; ///< of a square, that no spot covers
 constexpr double kStandsOut = 3.0;       ///< deviations
 constexpr double kLeastStandsOut = 0.015;
-constexpr int kMedianRounds = 3;
+constexpr int kMedianRounds = 2;
+constexpr double kLeastOwnSide = 0.25; ///< of a square, that a shadow fills and a spot does not
+constexpr double kFirstReach = 0.05;
+constexpr double kOwnSideReach = 1.5; ///< in what stands out
 /// Light below which a camera tells no shares: so much is added to the layer's light.
 constexpr double kDarkLight = 0.003;
+constexpr double kSharpEdge = 0.04; ///< change of the layer over 3 mm that lamps alone do not make
 constexpr int kSurfaceTerms = 10;
 constexpr int kSurfaceRounds = 8;
 constexpr std::size_t kMostSurfacePoints = 6000;
@@ -125,32 +129,51 @@ Terms robust_surface(const Field &blocks) {
     return surface;
 }
 
-/// The median over squares around each block of what is `free`, or of all where little is.
-Field median_around(const Field &blocks, const std::vector<char> &free) {
-    const int radius = static_cast<int>(std::lround(kMedianRadiusMm * blocks.cells_per_mm));
-    const int step = std::max(1, (2 * radius + kMostSamplesAcross) / kMostSamplesAcross);
-    Field medians = blocks;
-    std::vector<float> around;
-    std::vector<float> all;
-    for (int y = 0; y < blocks.height; ++y) {
-        for (int x = 0; x < blocks.width; ++x) {
-            around.clear();
-            all.clear();
-            for (int v = y - radius; v <= y + radius; v += step) {
-                for (int u = x - radius; u <= x + radius; u += step) {
-                    if (u < 0 || v < 0 || u >= blocks.width || v >= blocks.height) {
-                        continue;
-                    }
-                    const float value = blocks.at(u, v);
-                    all.push_back(value);
-                    if (free[static_cast<std::size_t>(v * blocks.width + u)] != 0) {
-                        around.push_back(value);
-                    }
+/// The values of a square around a block, of those that are `free`, or of all where few are. Each
+/// comes with the one that lies opposite: so most of them lie on the block's own side of any
+/// straight edge, at the edges of the plate too.
+void take_square(const Field &blocks, const std::vector<char> &free, int x, int y, int step,
+                 std::vector<float> &values) {
+    const int most = kSamplesAcross / 2;
+    const int across = std::min({most, x / step, (blocks.width - 1 - x) / step}) * step;
+    const int along = std::min({most, y / step, (blocks.height - 1 - y) / step}) * step;
+    const auto take = [&](bool all) {
+        values.clear();
+        for (int v = y - along; v <= y + along; v += step) {
+            for (int u = x - across; u <= x + across; u += step) {
+                if (all || free[static_cast<std::size_t>(v * blocks.width + u)] != 0) {
+                    values.push_back(blocks.at(u, v));
                 }
             }
-            const bool enough = static_cast<double>(around.size()) >=
-                                kLeastShareLeft * static_cast<double>(all.size());
-            std::vector<float> &values = enough ? around : all;
+        }
+    };
+    take(false);
+    const int cells = (2 * across / step + 1) * (2 * along / step + 1);
+    if (static_cast<double>(values.size()) < kLeastShareLeft * cells) {
+        take(true);
+    }
+}
+
+/// Keeps the values within `reach` of `own`, where they are more than a few: those of the block's
+/// own side of a shadow, however narrow. A spot is too small, and too uneven, for that.
+void keep_own_side(std::vector<float> &values, float own, double reach) {
+    const auto end = std::partition(values.begin(), values.end(),
+                                    [&](float value) { return std::abs(value - own) <= reach; });
+    if (static_cast<double>(end - values.begin()) >=
+        kLeastOwnSide * static_cast<double>(values.size())) {
+        values.erase(end, values.end());
+    }
+}
+
+Field median_around(const Field &blocks, const std::vector<char> &free, double reach) {
+    const double radius = kMedianRadiusMm * blocks.cells_per_mm;
+    const int step = std::max(1, static_cast<int>(std::lround(2.0 * radius / kSamplesAcross)));
+    Field medians = blocks;
+    std::vector<float> values;
+    for (int y = 0; y < blocks.height; ++y) {
+        for (int x = 0; x < blocks.width; ++x) {
+            take_square(blocks, free, x, y, step, values);
+            keep_own_side(values, blocks.at(x, y), reach);
             const auto middle = values.begin() + std::ssize(values) / 2;
             std::nth_element(values.begin(), middle, values.end());
             medians.at(x, y) = *middle;
@@ -159,25 +182,25 @@ Field median_around(const Field &blocks, const std::vector<char> &free) {
     return medians;
 }
 
-/// 0 where a block, or one beside it, stands out from the layer.
-std::vector<char> free_blocks(const Field &blocks, const Field &layer) {
+/// How far a block has to be off the layer to stand out from it.
+double limit_of(const Field &left) {
+    return std::max(kLeastStandsOut, kStandsOut * deviation_of(left));
+}
+
+Field difference(const Field &blocks, const Field &layer) {
     Field left = blocks;
     for (std::size_t i = 0; i < left.values.size(); ++i) {
         left.values[i] -= layer.values[i];
     }
-    const double limit = std::max(kLeastStandsOut, kStandsOut * deviation_of(left));
-    std::vector<char> free(left.values.size(), 1);
-    for (int y = 0; y < left.height; ++y) {
-        for (int x = 0; x < left.width; ++x) {
-            if (std::abs(left.at(x, y)) <= limit) {
-                continue;
-            }
-            for (int v = std::max(0, y - 1); v <= std::min(left.height - 1, y + 1); ++v) {
-                for (int u = std::max(0, x - 1); u <= std::min(left.width - 1, x + 1); ++u) {
-                    free[static_cast<std::size_t>(v * left.width + u)] = 0;
-                }
-            }
-        }
+    return left;
+}
+
+/// 0 where a block stands out from the layer.
+std::vector<char> free_blocks(const Field &left) {
+    const double limit = limit_of(left);
+    std::vector<char> free;
+    for (const float value : left.values) {
+        free.push_back(std::abs(value) <= limit ? 1 : 0);
     }
     return free;
 }
@@ -191,10 +214,11 @@ Field layer_of(Field blocks) {
         }
     }
     std::vector<char> free(blocks.values.size(), 1);
-    Field layer;
-    for (int round = 0; round < kMedianRounds; ++round) {
-        layer = median_around(blocks, free);
-        free = free_blocks(blocks, layer);
+    Field layer = median_around(blocks, free, kFirstReach);
+    for (int round = 1; round < kMedianRounds; ++round) {
+        const Field left = difference(blocks, layer);
+        free = free_blocks(left);
+        layer = median_around(blocks, free, kOwnSideReach * limit_of(left));
     }
     for (int y = 0; y < layer.height; ++y) {
         for (int x = 0; x < layer.width; ++x) {
@@ -202,6 +226,45 @@ Field layer_of(Field blocks) {
         }
     }
     return layer;
+}
+
+/// Least and most of the blocks within a block of each.
+std::array<Field, 2> extremes_around(const Field &blocks) {
+    std::array<Field, 2> extremes{blocks, blocks};
+    for (int y = 0; y < blocks.height; ++y) {
+        for (int x = 0; x < blocks.width; ++x) {
+            for (int v = std::max(0, y - 1); v <= std::min(blocks.height - 1, y + 1); ++v) {
+                for (int u = std::max(0, x - 1); u <= std::min(blocks.width - 1, x + 1); ++u) {
+                    extremes[0].at(x, y) = std::min(extremes[0].at(x, y), blocks.at(u, v));
+                    extremes[1].at(x, y) = std::max(extremes[1].at(x, y), blocks.at(u, v));
+                }
+            }
+        }
+    }
+    return extremes;
+}
+
+/// Light over the layer's own, less 1. At the edge of a shadow any light between those of both
+/// sides may be the layer's own.
+Field change_of(const Field &light, const Field &background) {
+    const std::array<Field, 2> extremes = extremes_around(background);
+    Field change = light;
+    for (int y = 0; y < light.height; ++y) {
+        for (int x = 0; x < light.width; ++x) {
+            const double x_mm = light.mm_of(x);
+            const double y_mm = light.mm_of(y);
+            const double here = light.at(x, y) + kDarkLight;
+            const int column = background.column_at(x_mm);
+            const int row = background.row_at(y_mm);
+            const double least = extremes[0].at(column, row);
+            const double most = extremes[1].at(column, row);
+            const double layer = most > (1.0 + kSharpEdge) * least
+                                     ? std::clamp(here, least, most)
+                                     : value_at(background, x_mm, y_mm);
+            change.at(x, y) = static_cast<float>(here / layer - 1.0);
+        }
+    }
+    return change;
 }
 
 } // namespace
@@ -213,7 +276,8 @@ double linear_light(int srgb) {
 
 LayerLight layer_light(const FlatPlate &plate) {
     LayerLight result;
-    result.light = light_of(plate, std::min(kCellsPerMm, plate.pixels_per_mm));
+    const double pixels_a_cell = std::max(1.0, std::round(plate.pixels_per_mm / kCellsPerMm));
+    result.light = light_of(plate, plate.pixels_per_mm / pixels_a_cell);
     for (std::size_t c = 0; c < 3; ++c) {
         const Field &light = result.light[c];
         Field &background = result.background[c];
@@ -221,14 +285,7 @@ LayerLight layer_light(const FlatPlate &plate) {
         for (float &value : background.values) {
             value = std::exp(value);
         }
-        Field &change = result.change[c];
-        change = light;
-        for (int y = 0; y < light.height; ++y) {
-            for (int x = 0; x < light.width; ++x) {
-                const double layer = value_at(background, light.mm_of(x), light.mm_of(y));
-                change.at(x, y) = static_cast<float>((light.at(x, y) + kDarkLight) / layer - 1.0);
-            }
-        }
+        result.change[c] = change_of(light, background);
     }
     return result;
 }

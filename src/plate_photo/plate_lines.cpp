@@ -115,6 +115,16 @@ std::optional<PlateLine> clearest(const std::vector<LongCurve> &curves) {
     return curves.empty() ? std::nullopt : std::optional(curves.front().line);
 }
 
+std::optional<PlateLine> pencil_line(const Field &pencil, double width_mm, double low_mm,
+                                     double high_mm) {
+    std::optional<PlateLine> line =
+        clearest(long_curves(pencil, width_mm, low_mm, high_mm, kPencilShare));
+    if (line) {
+        line->drawn = true;
+    }
+    return line;
+}
+
 /// What the eluent left: a dark or bright band, else an edge between wet and dry.
 std::optional<PlateLine> traced_front(const LayerLight &layer, const Field &evened, double width_mm,
                                       double low_mm, double high_mm) {
@@ -148,12 +158,11 @@ PlateLines seen_lines(const LayerLight &layer) {
     const Field evened = strips_of(layer, true);
     const Field pencil = in_units(line_response(evened, kPencilReachMm, 0, 1.0), kLeastPencil);
     PlateLines lines;
-    lines.start = clearest(
-        long_curves(pencil, width_mm, kLineMarginMm, kHighestStart * height_mm, kPencilShare));
+    lines.start = pencil_line(pencil, width_mm, kLineMarginMm, kHighestStart * height_mm);
     const double low_mm = std::max(kLowestFront * height_mm,
                                    lines.start ? lines.start->middle_mm + kLeastRunMm : 0.0);
     const double high_mm = height_mm - kLineMarginMm;
-    lines.front = clearest(long_curves(pencil, width_mm, low_mm, high_mm, kPencilShare));
+    lines.front = pencil_line(pencil, width_mm, low_mm, high_mm);
     if (!lines.front) {
         lines.front = traced_front(layer, evened, width_mm, low_mm, high_mm);
     }

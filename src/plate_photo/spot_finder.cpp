@@ -22,10 +22,13 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr double kLeastPixelsPerMm = 2.0;
-constexpr double kThinMm = 1.25;       ///< strokes, lines, specks and scratches are narrower
-constexpr double kThinShare = 0.25;    ///< what an opening takes from a round spot at most
-constexpr double kLeastSignal = 0.015; ///< change of light
+constexpr double kThinMm = 1.5; ///< strokes, specks and scratches are narrower, blurred as well
+constexpr double kLeastBroad = 0.15;   ///< of the height of a small spot, that the disc fits into
+constexpr double kThinNoise = 3.0;     ///< deviations, that it takes from the layer
+constexpr double kLineReachMm = 0.9;   ///< of a pencil line, blurred as it is
+constexpr double kLeastSignal = 0.025; ///< change of light
 constexpr double kDeviations = 4.5;
+constexpr double kProfileShare = 0.8; ///< of the top, that the mean across a lane's core has
 constexpr double kMarginMm = 2.5;     ///< beside edges of the plate, where no line is known
 constexpr double kBesideLineMm = 1.5; ///< how far off a line a spot on it may lie
 constexpr double kRoomMm = 4.0;       ///< of a profile beyond the lines, for the feet of spots
@@ -42,6 +45,8 @@ constexpr double kEdgeMm = 1.0;
 /// What the parts of the search share.
 struct Sight {
     PlateSize size;
+    Field seen;   ///< the signal as it is, less the lines that were drawn
+    Field broad;  ///< what of it a disc of kThinMm fits into
     Field signal; ///< without what is thin
     double noise = 0.0;
     double least = 0.0;  ///< that a spot has
@@ -49,17 +54,44 @@ struct Sight {
     double high_mm = 0.0;
 };
 
-/// The signal without what is too thin for a spot; where a spot is, it stays as it is.
-Field without_thin(const Field &signal, double noise) {
-    Field result = opened(signal, kThinMm);
-    for (std::size_t i = 0; i < result.values.size(); ++i) {
-        const float wide = result.values[i];
-        const double most = (1.0 + kThinShare) * wide + kDeviations * noise;
-        if (signal.values[i] <= most) {
-            result.values[i] = signal.values[i];
-        }
+/// Without what is too thin for a spot; where a spot is, the signal stays as it is.
+Field without_thin(const Field &seen, const Field &broad, double noise) {
+    Field result = seen;
+    for (std::size_t i = 0; i < seen.values.size(); ++i) {
+        const double most = std::max(0.0F, broad.values[i]) / kLeastBroad + kThinNoise * noise;
+        result.values[i] = std::min(seen.values[i], static_cast<float>(most));
     }
     return result;
+}
+
+/// Whether a disc as wide as a small spot fits into what is highest near a place.
+bool is_broad(const Sight &sight, double x_mm, double y_mm) {
+    double broad = 0.0;
+    double all = 0.0;
+    const double reach = 0.5;
+    for (int y = sight.broad.row_at(y_mm - reach); y <= sight.broad.row_at(y_mm + reach); ++y) {
+        for (int x = sight.broad.column_at(x_mm - reach); x <= sight.broad.column_at(x_mm + reach);
+             ++x) {
+            broad = std::max<double>(broad, sight.broad.at(x, y));
+            all = std::max<double>(all, sight.seen.at(x, y));
+        }
+    }
+    return broad >= kLeastBroad * all;
+}
+
+/// Draws the signal straight from below a line to above it.
+void take_line_away(Field &signal, const PlateLine &line) {
+    const double width_mm = signal.width / signal.cells_per_mm;
+    for (int x = 0; x < signal.width; ++x) {
+        const double y_mm = height_at(line, signal.mm_of(x), width_mm);
+        const int low = signal.row_at(y_mm - kLineReachMm);
+        const int high = signal.row_at(y_mm + kLineReachMm);
+        for (int y = low + 1; y < high; ++y) {
+            const double share = (y - low) / static_cast<double>(high - low);
+            signal.at(x, y) =
+                static_cast<float>(std::lerp(signal.at(x, low), signal.at(x, high), share));
+        }
+    }
 }
 
 double lowest(const PlateLine &line) {
@@ -70,13 +102,20 @@ double highest(const PlateLine &line) {
     return std::max({line.left_mm, line.middle_mm, line.right_mm});
 }
 
-Sight sight_of(const LayerLight &layer, const FoundPlate &plate, PlateSize size) {
+Sight sight_of(const LayerLight &layer, const PlateLines &seen, const FoundPlate &plate,
+               PlateSize size) {
     Sight sight;
     sight.size = size;
-    const Field signal = spot_signal(layer, plate.light);
-    sight.noise = deviation_of(signal);
+    sight.seen = spot_signal(layer, plate.light);
+    sight.noise = deviation_of(sight.seen);
+    for (const std::optional<PlateLine> &line : {seen.start, seen.front}) {
+        if (line && line->drawn) {
+            take_line_away(sight.seen, *line);
+        }
+    }
     sight.least = std::max(kLeastSignal, kDeviations * sight.noise);
-    sight.signal = without_thin(signal, sight.noise);
+    sight.broad = opened(sight.seen, kThinMm);
+    sight.signal = without_thin(sight.seen, sight.broad, sight.noise);
     sight.low_mm = plate.start ? lowest(*plate.start) - kBesideLineMm : kMarginMm;
     sight.high_mm =
         plate.front ? highest(*plate.front) + kBesideLineMm : size.height_mm - kMarginMm;
@@ -136,15 +175,17 @@ std::vector<FoundSpot> seen_spots(const Sight &sight, const FoundPlate &plate,
                                   const LanePlace &lane, double core_mm) {
     const LaneProfile profile =
         lane_profile(sight.signal, lane, core_mm, sight.low_mm - kRoomMm, sight.high_mm + kRoomMm);
-    const signal::FoundPeaks found = lane_peaks(profile);
+    const signal::FoundPeaks found = lane_peaks(profile, kProfileShare * sight.least);
     std::vector<FoundSpot> spots;
     for (std::size_t i = 0; i < found.peaks.size(); ++i) {
         const signal::FoundPeak &peak = found.peaks[i];
-        if (peak.height < sight.least || !between_lines(sight, plate, lane.x_mm, peak.apex)) {
+        if (peak.height < kProfileShare * sight.least ||
+            !between_lines(sight, plate, lane.x_mm, peak.apex)) {
             continue;
         }
         const auto shape = spot_shape(sight.signal, lane, peak.apex, peak.start, peak.end);
-        if (shape && peak.height >= kBandShare * shape->contrast) {
+        if (shape && peak.height >= kBandShare * shape->height &&
+            is_broad(sight, shape->x_mm, shape->y_mm)) {
             spots.push_back(spot_of(sight, plate, *shape, overlaps(found, i)));
         }
     }
@@ -228,10 +269,10 @@ FoundPlate find_spots(const FlatPlate &plate, const PlateSettings &settings) {
     const LayerLight layer = layer_light(plate);
     FoundPlate found;
     found.light = settings.light.value_or(tell_light(layer));
-    PlateLines lines = seen_lines(layer);
-    found.start = settings.start_mm ? given_line(*settings.start_mm) : lines.start;
-    found.front = settings.front_mm ? given_line(*settings.front_mm) : lines.front;
-    const Sight sight = sight_of(layer, found, plate.size);
+    const PlateLines seen = seen_lines(layer);
+    found.start = settings.start_mm ? given_line(*settings.start_mm) : seen.start;
+    found.front = settings.front_mm ? given_line(*settings.front_mm) : seen.front;
+    const Sight sight = sight_of(layer, seen, found, plate.size);
     find_lanes_and_spots(sight, settings, found);
     take_given_spots(sight, settings, found);
     for (FoundLane &lane : found.lanes) {

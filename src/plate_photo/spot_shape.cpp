@@ -144,7 +144,8 @@ std::optional<SpotShape> spot_shape(const Field &signal, const LanePlace &lane, 
     shape.high_mm = top_mm + reach_above(along, top, 1, level + kFootShare * height);
     shape.below_mm = std::max(0.0, shape.y_mm - shape.low_mm);
     shape.above_mm = std::max(0.0, shape.high_mm - shape.y_mm);
-    shape.contrast = std::min(1.0, along.values[top]);
+    shape.height = along.values[top];
+    shape.contrast = 1.0 - std::exp(-along.values[top]);
     for (const double value : along.values) {
         shape.area += std::max(0.0, value - level) * along.step_mm * shape.width_mm;
     }

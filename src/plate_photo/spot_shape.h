@@ -17,8 +17,9 @@ struct SpotShape {
     double high_mm = 0.0;
     double below_mm = 0.0; ///< from the densest part to a tenth of the height, towards the start
     double above_mm = 0.0;
-    double width_mm = 0.0; ///< across, at half of the height
-    double contrast = 0.0;
+    double width_mm = 0.0;   ///< across, at half of the height
+    double height = 0.0;     ///< of the signal
+    double contrast = 0.0;   ///< change of light, 0 to 1
     double area = 0.0;       ///< of the change of light
     double top_length = 0.0; ///< along the lane, of the densest part
 };

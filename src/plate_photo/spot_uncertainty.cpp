@@ -17,7 +17,7 @@ constexpr double kNeighbour = 0.08; ///< of the half width
 
 double spot_uncertainty(const SpotShape &shape, bool overlapping, double noise, PlateSize plate) {
     const double tail = is_tailing(shape) ? std::abs(shape.below_mm - shape.above_mm) : 0.0;
-    const double steepness = shape.contrast / std::max(shape.half_width, 1e-3);
+    const double steepness = shape.height / std::max(shape.half_width, 1e-3);
     const double parts[] = {kCornerMm,
                             kLens * plate.height_mm,
                             kTop * shape.top_length,
