@@ -28,6 +28,7 @@ SPOTS = (
     Target("found", "spots of 5 % contrast found", 0.95, None),
     Target("false_share", "found spots that are false", None, 0.03),
     coverage("covered", "R_F covered at 95 %"),
+    Target("drowned_in_noise_found", "  of those that drown in noise", None, None),
     Target("faint_found", "fainter spots found", None, None),
 )
 LANES = Target("lanes_right", "lanes right", 0.95, None)

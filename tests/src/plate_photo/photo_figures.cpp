@@ -33,6 +33,8 @@ Json figures(const SpotTally &spots) {
               {"covered", share(spots.covered)},
               {"stated_uncertainty_mean", mean_of(spots.uncertainties)},
               {"without_rf", spots.without_rf},
+              {"drowned_in_noise", spots.drowned.all},
+              {"drowned_in_noise_found", share(spots.drowned)},
               {"faint", spots.faint.all},
               {"faint_found", share(spots.faint)}};
     for (const auto &[kind, counted] : spots.kind) {
@@ -144,7 +146,8 @@ nlohmann::ordered_json all_figures(const std::vector<Outcome> &outcomes) {
 
 nlohmann::ordered_json definitions() {
     return {
-        {"asked for", "a spot whose contrast is at least 5 % and whose change of light has a "
+        {"asked for", "a spot whose contrast is at least 5 %, whose signal over all its pixels is "
+                      "at least 5 times the noise of the sensor, and whose change of light has a "
                       "maximum of its own along the lane; contrast: the largest change in a "
                       "colour channel, in linear light, over the brighter of layer and spot"},
         {"found", "a found place lies within the true spot's half height, at least 1 mm, across "

@@ -39,6 +39,7 @@ Json truth_said(const RenderedPlate &plate) {
                                  {"y_mm", spot.shape.y_mm},
                                  {"rf", spot.rf},
                                  {"contrast", spot.contrast},
+                                 {"visibility", spot.visibility},
                                  {"overlapping", spot.overlapping},
                                  {"separable", spot.separable}});
     }

@@ -13,7 +13,7 @@ using plate_photo::FoundSpot;
 using plate_photo::PlateLine;
 
 bool is_asked_for(const TrueSpot &spot) {
-    return spot.contrast >= kAskedContrast && spot.separable;
+    return spot.contrast >= kAskedContrast && spot.visibility >= kAskedVisibility && spot.separable;
 }
 
 std::string kind_of(const TrueSpot &spot) {
@@ -148,6 +148,8 @@ void count_spots(const FoundPlate &found, const Chromatogram &truth, SpotTally &
             }
         } else if (spot.contrast < kAskedContrast) {
             tally.faint.count(is_found);
+        } else if (spot.visibility < kAskedVisibility) {
+            tally.drowned.count(is_found);
         }
     }
     match_within(2.0, spots, truth.spots, matching);

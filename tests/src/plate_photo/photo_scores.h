@@ -17,6 +17,9 @@ namespace cospot::rendering {
 
 /// From this contrast on, spots are asked for.
 inline constexpr double kAskedContrast = 0.05;
+/// And from this ratio of signal to noise on (Rose 1948, J. Opt. Soc. Am. 38, 196; his number is
+/// from memory).
+inline constexpr double kAskedVisibility = 5.0;
 
 struct Share {
     std::size_t part = 0, all = 0;
@@ -29,6 +32,7 @@ struct Share {
 struct SpotTally {
     Share asked;                       ///< found of those that are asked for
     std::map<std::string, Share> kind; ///< of these, by what is special about them
+    Share drowned;                     ///< found of those with the contrast, not the visibility
     Share faint;                       ///< found of those below kAskedContrast
     Share falsely;                     ///< false of all found
     Share covered;                     ///< |dR_F| at most 1.96 of its standard uncertainty
@@ -60,8 +64,9 @@ struct Reading {
 
 /// Found spots and true ones, each at most once, nearest first. They can belong together where the
 /// found place lies within the true spot's half height (at least 1 mm) in both directions. Asked
-/// for are those with a contrast of 5 % that have a maximum of their own along the lane. A found
-/// one is false where no true one is left within twice that distance and no streak lies there.
+/// for are those with a contrast of 5 % that stand out of the noise (kAskedVisibility) and have a
+/// maximum of their own along the lane. A found one is false where no true one is left within twice
+/// that distance and no streak lies there.
 void count_spots(const plate_photo::FoundPlate &found, const Chromatogram &truth, SpotTally &tally);
 
 /// Asked for are lanes with a spot that is asked for. A lane is right where a found middle lies

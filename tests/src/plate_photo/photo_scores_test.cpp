@@ -22,6 +22,7 @@ Chromatogram invented_truth() {
         spot.lane = lane;
         spot.rf = rf;
         spot.contrast = contrast;
+        spot.visibility = 20.0;
         spot.shape.x_mm = truth.lanes_mm[lane];
         spot.shape.y_mm = 10.0 + 80.0 * rf;
         truth.spots.push_back(spot);
@@ -67,6 +68,16 @@ TEST(PhotoScores, TakesAFaintSpotNeitherForAskedForNorForFalse) {
     count_spots(invented_answer({}, {spot_at(30.0, 74.0)}), invented_truth(), tally);
     EXPECT_EQ(tally.asked.part, 0U);
     EXPECT_EQ(tally.faint.part, 1U);
+    EXPECT_EQ(tally.falsely.part, 0U);
+}
+
+TEST(PhotoScores, AsksForNoSpotThatDrownsInNoise) {
+    Chromatogram truth = invented_truth();
+    truth.spots[0].visibility = 2.0;
+    SpotTally tally;
+    count_spots(invented_answer({spot_at(10.0, 26.0)}, {}), truth, tally);
+    EXPECT_EQ(tally.asked.all, 1U);
+    EXPECT_EQ(tally.drowned.part, 1U);
     EXPECT_EQ(tally.falsely.part, 0U);
 }
 

@@ -7,6 +7,7 @@
 #include "rendering/rim.h"
 #include "rendering/sensor.h"
 #include "rendering/things.h"
+#include "rendering/visibility.h"
 
 #include <cmath>
 
@@ -77,6 +78,18 @@ Colour seen_at(const Scene &scene, Place place) {
     return colour * scene.lighting.at(x, y, scene.camera.radius(place));
 }
 
+void judge_visibility(const Scene &scene, const Exposure &exposure, Chromatogram &truth) {
+    for (TrueSpot &spot : truth.spots) {
+        const double x = spot.shape.x_mm;
+        const double y = spot.shape.y_mm;
+        const double radius = scene.camera.radius(scene.camera.project({x, y, 0.0}));
+        const Colour lamp = scene.lighting.at(x, y, radius);
+        spot.visibility = visibility(spot, scene.layer.clean() * lamp,
+                                     scene.layer.brightest_channel() * static_cast<double>(lamp.g),
+                                     1.0 / scene.pixel_mm, exposure);
+    }
+}
+
 Light drawn_light(Draws draws) {
     return draws.one_of({Light::white, Light::white, Light::uv254, Light::uv366});
 }
@@ -113,6 +126,7 @@ RenderedPlate rendered(const PlateRecipe &recipe) {
     Draws sensor = draws(kSensor);
     const Exposure exposure =
         drawn_exposure(light, recipe.difficulty, scene.layer.brightest_channel(), sensor);
+    judge_visibility(scene, exposure, plate.truth);
     plate.image = exposed(std::move(raster), exposure, sensor);
     return plate;
 }

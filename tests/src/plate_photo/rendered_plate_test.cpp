@@ -5,6 +5,7 @@
 #include "rendering/sensor.h"
 #include "rendering/spot_shape.h"
 #include "rendering/things.h"
+#include "rendering/visibility.h"
 
 #include "plate_photo/flattening.h"
 
@@ -136,6 +137,19 @@ TEST(Sensor, HasTheNoiseOfItsElectrons) {
         return std::sqrt(3.0 * sum / static_cast<double>(image.rgb.size()));
     };
     EXPECT_NEAR(spread(500.0) / spread(2000.0), 2.0, 0.15);
+}
+
+// By hand: a grey spot of 10 % and 1 mm standard deviation takes pi mm2 in squares; at 5 pixels a
+// mm and 1000 electrons that is 100 electrons in each of 78.5 pixels with a noise of 31.6 each.
+TEST(Visibility, IsThatOfAMatchedFilter) {
+    TrueSpot spot;
+    spot.contrast = 0.1;
+    spot.absorbs = {1.0, 1.0, 1.0};
+    Exposure exposure;
+    exposure.full_electrons = 2000.0;
+    exposure.read_electrons = 0.0;
+    const Colour layer{0.5F, 0.5F, 0.5F};
+    EXPECT_NEAR(visibility(spot, layer, 0.5, 5.0, exposure), 100.0 / 31.6 * 8.86, 0.5);
 }
 
 TEST(RenderedPlate, StatesEachSpotWhereItsRetentionFactorPutsIt) {

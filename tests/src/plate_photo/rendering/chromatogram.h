@@ -32,6 +32,7 @@ struct TrueSpot {
     SpotClass kind = SpotClass::plain;
     bool overlapping = false; ///< with another of its lane: see `judge_overlaps`
     bool separable = true;    ///< has a maximum of its own along the lane
+    double visibility = 0.0;  ///< in a photo: see visibility.h
 };
 
 /// A smear from the start upwards that is no spot.

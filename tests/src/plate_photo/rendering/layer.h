@@ -15,7 +15,9 @@ public:
     Layer(const Chromatogram &plate, Difficulty difficulty, double pixels_per_mm, Draws draws);
     /// The nearest light where the place lies beside the plate. mm from the left and lower edges.
     [[nodiscard]] Colour at(double x_mm, double y_mm) const;
-    /// How strong it is where nothing is on it.
+    /// Where nothing is on it.
+    [[nodiscard]] Colour clean() const { return clean_; }
+    /// How strong it is there.
     [[nodiscard]] double brightest_channel() const {
         return std::max({clean_.r, clean_.g, clean_.b});
     }
