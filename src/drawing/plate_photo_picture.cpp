@@ -12,8 +12,8 @@ namespace cospot {
 
 namespace {
 
-constexpr double kWidest = 560.0; ///< of the plate on the page, in pixels
-constexpr double kHighest = 620.0;
+constexpr double kWidestPhoto = 560.0; ///< of the plate on the page, in pixels
+constexpr double kHighestPhoto = 620.0;
 constexpr double kLeftOfPlate = 40.0;
 constexpr double kBelowPlate = 38.0;
 constexpr double kAbovePlate = 22.0;
@@ -121,7 +121,7 @@ std::string scales(const Placement &at, const PlateOverlay &overlay) {
 
 std::string plate_photo_picture(std::string_view jpeg, const PlateOverlay &overlay,
                                 const std::string &title) {
-    const Placement at{std::min(kWidest / overlay.width_mm, kHighest / overlay.height_mm),
+    const Placement at{std::min(kWidestPhoto / overlay.width_mm, kHighestPhoto / overlay.height_mm),
                        overlay.height_mm};
     const double width = overlay.width_mm * at.pixels_per_mm;
     const double height = overlay.height_mm * at.pixels_per_mm;

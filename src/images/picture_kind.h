@@ -24,8 +24,8 @@ enum class PictureKind {
 
 inline constexpr std::size_t kFirstPictureBytes = 64;
 
-/// The kind of a picture file, from its content alone; kFirstPictureBytes are enough. Empty for all else,
-/// documents and films among them. Signatures from memory: ITU-T T.81 annex B (JPEG), W3C PNG
+/// The kind of a picture file, from its content alone; kFirstPictureBytes are enough. Empty for all
+/// else, documents and films among them. Signatures from memory: ITU-T T.81 annex B (JPEG), W3C PNG
 /// section 5.2, ISO/IEC 14496-12 and 23008-12 (HEIF, AVIF), RFC 9649 (WebP), TIFF 6.0 section 2,
 /// GIF89a section 17; BMP and raw files as in common use.
 [[nodiscard]] std::optional<PictureKind> picture_kind(std::string_view first_bytes);
