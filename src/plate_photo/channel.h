@@ -15,6 +15,10 @@ namespace cospot::plate_photo {
 /// light (hess2007, from memory), which is in proportion to the amount; at 366 nm the largest rise
 /// of a channel; in white light the largest change of a channel, darker or brighter, since spots
 /// and stains have any colour. Channels that are far noisier than others count less.
-[[nodiscard]] Field spot_signal(const LayerLight &layer, Light light);
+struct SpotSignal {
+    Field signal;
+    Field noise; ///< standard deviation of a cell's signal, in squares of 20 mm
+};
+[[nodiscard]] SpotSignal spot_signal(const LayerLight &layer, Light light);
 
 } // namespace cospot::plate_photo
