@@ -12,6 +12,7 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr int kSmoothing = 1;        ///< cells
+constexpr double kDarkest = -10.0;   ///< below any logarithm of kLeastShare
 constexpr float kLeastShare = 0.01F; ///< of the layer's light, that a camera tells from none
 /// An indicator glows in one band: the layer's green is so much stronger than red and blue. White
 /// layers and stains are not, since they reflect daylight.
@@ -70,9 +71,9 @@ SpotSignal largest_change(const LayerLight &layer, bool brighter_alone) {
         changes[c] = as_logarithms(smoothed(layer.change[c], kSmoothing));
     }
     const std::array<double, 3> weights = weights_of(changes);
-    SpotSignal result{.signal = changes[0], .noise = {}};
+    SpotSignal result{.signal = changes[0], .colours = {}, .noise = {}};
     for (std::size_t i = 0; i < result.signal.values.size(); ++i) {
-        double most = 0.0;
+        double most = brighter_alone ? kDarkest : 0.0;
         for (std::size_t c = 0; c < 3; ++c) {
             const double change = weights[c] * changes[c].values[i];
             most = std::max(most, brighter_alone ? change : std::abs(change));
@@ -87,6 +88,10 @@ SpotSignal largest_change(const LayerLight &layer, bool brighter_alone) {
             result.noise.values[i] =
                 std::max(result.noise.values[i], static_cast<float>(weights[c]) * noise.values[i]);
         }
+        for (float &value : changes[c].values) {
+            value *= static_cast<float>(brighter_alone ? weights[c] : -weights[c]);
+        }
+        result.colours.push_back(std::move(changes[c]));
     }
     return result;
 }
@@ -117,7 +122,7 @@ SpotSignal spot_signal(const LayerLight &layer, Light light) {
         value = -value;
     }
     Field noise = deviations_in(signal, kChannelNoiseSideMm);
-    return {.signal = std::move(signal), .noise = std::move(noise)};
+    return {.signal = std::move(signal), .colours = {}, .noise = std::move(noise)};
 }
 
 } // namespace cospot::plate_photo

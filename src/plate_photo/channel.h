@@ -4,6 +4,8 @@
 #include "plate_photo/found_plate.h"
 #include "plate_photo/layer_light.h"
 
+#include <vector>
+
 namespace cospot::plate_photo {
 
 /// How the plate was lit, as its layer looks: green where an indicator glows, dark where only
@@ -17,6 +19,9 @@ namespace cospot::plate_photo {
 /// and stains have any colour. Channels that are far noisier than others count less.
 struct SpotSignal {
     Field signal;
+    /// The change of each channel alone, towards what spots do; none where one channel is looked
+    /// at. Spots of different colours that overlap are apart in these.
+    std::vector<Field> colours;
     Field noise; ///< standard deviation of a cell's signal, in squares of 20 mm
 };
 [[nodiscard]] SpotSignal spot_signal(const LayerLight &layer, Light light);

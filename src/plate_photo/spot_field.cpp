@@ -18,6 +18,7 @@ constexpr double kLineReachMm = 0.9; ///< of a pencil line, blurred as it is
 constexpr double kRowReachMm = 15.0;
 constexpr double kFreeShare = 0.25; ///< of the cells of a row, that are free of spots
 constexpr double kRowStepMm = 4.0;
+constexpr float kAlmostNothing = 1e-6F;
 constexpr double kNoiseSideMm = 20.0;
 constexpr int kCalming = 2; ///< cells
 
@@ -92,11 +93,21 @@ Field calmed(const Field &signal) {
     return calm;
 }
 
+/// What is no spot leaves the channels in the same share as it leaves the signal.
+void clear_colours(const Field &before, const Field &after, std::vector<Field> &colours) {
+    for (Field &colour : colours) {
+        for (std::size_t i = 0; i < colour.values.size(); ++i) {
+            const float all = std::max(before.values[i], kAlmostNothing);
+            colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
+        }
+    }
+}
+
 } // namespace
 
 SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
     SpotField field;
-    field.seen = std::move(spots.signal);
+    field.seen = spots.signal;
     field.noise = std::move(spots.noise);
     for (const std::optional<PlateLine> &line : {drawn.start, drawn.front}) {
         if (line && line->drawn) {
@@ -108,6 +119,8 @@ SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
     field.signal = without_thin(field.seen, field.broad, field.noise);
     field.calm = calmed(field.signal);
     field.calm_noise = deviations_in(field.calm, kNoiseSideMm);
+    field.colours = std::move(spots.colours);
+    clear_colours(spots.signal, field.signal, field.colours);
     return field;
 }
 

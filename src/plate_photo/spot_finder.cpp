@@ -2,7 +2,7 @@
 
 #include "plate_photo/channel.h"
 #include "plate_photo/given_places.h"
-#include "plate_photo/lane_profile.h"
+#include "plate_photo/lane_spots.h"
 #include "plate_photo/lanes.h"
 #include "plate_photo/layer_light.h"
 #include "plate_photo/plate_lines.h"
@@ -23,20 +23,15 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr double kLeastPixelsPerMm = 2.0;
-constexpr double kLeastSignal = 0.033;   ///< change of light
-constexpr double kDeviations = 4.5;      ///< of the noise, that a spot of a lane is high
 constexpr double kClearDeviations = 6.0; ///< that one is high which tells where a lane is
-constexpr double kCalmShare = 0.7;       ///< of the top of a usual spot, that is left after calming
 constexpr double kMarginMm = 2.5;        ///< beside edges of the plate, where no line is known
 constexpr double kBesideLineMm = 1.5;    ///< how far off a line a spot on it may lie
-constexpr double kRoomMm = 4.0;          ///< of a profile beyond the lines, for the feet of spots
+constexpr double kGivenReachMm = 4.0;    ///< around a place that is given
 constexpr double kCoreWidths = 0.5;      ///< of a lane's profile, in widths of a spot
 constexpr double kMostCore = 0.5;        ///< in widths of the lane
 constexpr double kLeastLaneCoreMm = 1.0;
 constexpr double kAloneMm = 5.0;
 constexpr double kMostSpotWidthMm = 16.0;
-constexpr double kBandShare = 0.4;     ///< of what a lane has, that is not beside it as well
-constexpr double kShallowValley = 0.1; ///< of the height: neighbours overlap
 constexpr double kEdgeMm = 1.0;
 
 /// What the parts of the search share.
@@ -46,12 +41,6 @@ struct Sight {
     double low_mm = 0.0; ///< between which spots lie
     double high_mm = 0.0;
 };
-
-/// The least height of a peak in the profile of a lane.
-double least_height(const Sight &sight, double x_mm, double y_mm) {
-    return std::max(kCalmShare * kLeastSignal,
-                    kDeviations * value_at(sight.spots.calm_noise, x_mm, y_mm));
-}
 
 double lowest(const PlateLine &line) {
     return std::min({line.left_mm, line.middle_mm, line.right_mm});
@@ -113,32 +102,14 @@ FoundSpot spot_of(const Sight &sight, const FoundPlate &plate, const SpotShape &
     return spot;
 }
 
-bool overlaps(const signal::FoundPeaks &found, std::size_t i) {
-    const auto shallow = [&](const signal::FoundPeak &left) {
-        return left.peak_to_valley_to_next && *left.peak_to_valley_to_next * kShallowValley < 1.0;
-    };
-    return found.peaks[i].is_shoulder || (i > 0 && shallow(found.peaks[i - 1])) ||
-           shallow(found.peaks[i]);
-}
-
 /// The spots that are seen in a lane.
 std::vector<FoundSpot> seen_spots(const Sight &sight, const FoundPlate &plate,
                                   const LanePlace &lane, double core_mm) {
-    const LaneProfile profile = lane_profile(sight.spots.signal, lane, core_mm,
-                                             sight.low_mm - kRoomMm, sight.high_mm + kRoomMm);
-    const signal::FoundPeaks found =
-        lane_peaks(profile, least_height(sight, lane.x_mm, 0.5 * (sight.low_mm + sight.high_mm)));
     std::vector<FoundSpot> spots;
-    for (std::size_t i = 0; i < found.peaks.size(); ++i) {
-        const signal::FoundPeak &peak = found.peaks[i];
-        if (!between_lines(sight, plate, lane.x_mm, peak.apex)) {
-            continue;
-        }
-        const auto shape = spot_shape(sight.spots.signal, lane, peak.apex, peak.start, peak.end);
-        if (shape && peak.height >= least_height(sight, shape->x_mm, shape->y_mm) &&
-            shape->height >= kLeastSignal && peak.height >= kBandShare * shape->height &&
-            is_broad(sight.spots, shape->x_mm, shape->y_mm)) {
-            spots.push_back(spot_of(sight, plate, *shape, overlaps(found, i)));
+    for (const LaneSpot &spot :
+         lane_spots(sight.spots, lane, core_mm, sight.low_mm, sight.high_mm)) {
+        if (between_lines(sight, plate, spot.shape.x_mm, spot.shape.y_mm)) {
+            spots.push_back(spot_of(sight, plate, spot.shape, spot.overlapping));
         }
     }
     return spots;
@@ -149,7 +120,8 @@ std::vector<FoundSpot> given_spots(const Sight &sight, const FoundPlate &plate,
                                    const LanePlace &lane, const std::vector<double> &y_mm) {
     std::vector<FoundSpot> spots;
     for (const double y : y_mm) {
-        const auto shape = spot_shape(sight.spots.signal, lane, y, y - kRoomMm, y + kRoomMm);
+        const auto shape =
+            spot_shape(sight.spots.signal, lane, y, y - kGivenReachMm, y + kGivenReachMm);
         FoundSpot spot;
         if (shape) {
             spot = spot_of(sight, plate, *shape, false);
@@ -182,8 +154,8 @@ void share_intensity(std::vector<FoundSpot> &spots) {
 }
 
 void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
-    std::vector<Blob> seen = blobs(sight.spots.calm, kCalmShare * kLeastSignal, sight.low_mm,
-                                   sight.high_mm, kMostSpotWidthMm);
+    std::vector<Blob> seen =
+        blobs(sight.spots.calm, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
     std::erase_if(seen, [&](const Blob &blob) {
         return blob.height <
                    kClearDeviations * value_at(sight.spots.calm_noise, blob.x_mm, blob.y_mm) ||
