@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace cospot::plate_photo {
 
 namespace {
 
 constexpr int kSmoothing = 1;        ///< cells
+constexpr double kDarkest = -10.0;   ///< below any logarithm of kLeastShare
 constexpr float kLeastShare = 0.01F; ///< of the layer's light, that a camera tells from none
 /// An indicator glows in one band: the layer's green is so much stronger than red and blue. White
 /// layers and stains are not, since they reflect daylight.
@@ -19,7 +21,8 @@ constexpr double kGreenOverOthers = 1.4;
 constexpr double kDarkLayer = 0.12;
 /// Without spots that glow, blue has to be so much stronger than red and green: the lamp's rest.
 constexpr double kVioletOverOthers = 1.5;
-constexpr double kGlow = 0.5;      ///< a change that only light of its own can make on a dark layer
+constexpr double kGlow = 0.5; ///< a change that only light of its own can make on a dark layer
+constexpr double kChannelNoiseSideMm = 20.0;
 constexpr double kMostNoise = 2.0; ///< of a channel that counts in full, over the quietest
 constexpr double kGlowingShare = 0.002;
 
@@ -62,22 +65,35 @@ std::array<double, 3> weights_of(const std::array<Field, 3> &changes) {
 }
 
 /// The largest change of a channel; of brighter ones alone where only these are spots.
-Field largest_change(const LayerLight &layer, bool brighter_alone) {
+SpotSignal largest_change(const LayerLight &layer, bool brighter_alone) {
     std::array<Field, 3> changes;
     for (std::size_t c = 0; c < 3; ++c) {
         changes[c] = as_logarithms(smoothed(layer.change[c], kSmoothing));
     }
     const std::array<double, 3> weights = weights_of(changes);
-    Field signal = changes[0];
-    for (std::size_t i = 0; i < signal.values.size(); ++i) {
-        double most = 0.0;
+    SpotSignal result{.signal = changes[0], .colours = {}, .noise = {}};
+    for (std::size_t i = 0; i < result.signal.values.size(); ++i) {
+        double most = brighter_alone ? kDarkest : 0.0;
         for (std::size_t c = 0; c < 3; ++c) {
             const double change = weights[c] * changes[c].values[i];
             most = std::max(most, brighter_alone ? change : std::abs(change));
         }
-        signal.values[i] = static_cast<float>(most);
+        result.signal.values[i] = static_cast<float>(most);
     }
-    return signal;
+    for (std::size_t c = 0; c < 3; ++c) {
+        const Field noise = deviations_in(changes[c], kChannelNoiseSideMm);
+        result.noise = c == 0 ? empty_field(noise.width, noise.height, noise.cells_per_mm)
+                              : std::move(result.noise);
+        for (std::size_t i = 0; i < noise.values.size(); ++i) {
+            result.noise.values[i] =
+                std::max(result.noise.values[i], static_cast<float>(weights[c]) * noise.values[i]);
+        }
+        for (float &value : changes[c].values) {
+            value *= static_cast<float>(brighter_alone ? weights[c] : -weights[c]);
+        }
+        result.colours.push_back(std::move(changes[c]));
+    }
+    return result;
 }
 
 } // namespace
@@ -97,7 +113,7 @@ Light tell_light(const LayerLight &layer) {
     return Light::white;
 }
 
-Field spot_signal(const LayerLight &layer, Light light) {
+SpotSignal spot_signal(const LayerLight &layer, Light light) {
     if (light != Light::uv254) {
         return largest_change(layer, light == Light::uv366);
     }
@@ -105,7 +121,8 @@ Field spot_signal(const LayerLight &layer, Light light) {
     for (float &value : signal.values) {
         value = -value;
     }
-    return signal;
+    Field noise = deviations_in(signal, kChannelNoiseSideMm);
+    return {.signal = std::move(signal), .colours = {}, .noise = std::move(noise)};
 }
 
 } // namespace cospot::plate_photo

@@ -4,6 +4,8 @@
 #include "plate_photo/found_plate.h"
 #include "plate_photo/layer_light.h"
 
+#include <vector>
+
 namespace cospot::plate_photo {
 
 /// How the plate was lit, as its layer looks: green where an indicator glows, dark where only
@@ -15,6 +17,13 @@ namespace cospot::plate_photo {
 /// light (hess2007, from memory), which is in proportion to the amount; at 366 nm the largest rise
 /// of a channel; in white light the largest change of a channel, darker or brighter, since spots
 /// and stains have any colour. Channels that are far noisier than others count less.
-[[nodiscard]] Field spot_signal(const LayerLight &layer, Light light);
+struct SpotSignal {
+    Field signal;
+    /// The change of each channel alone, towards what spots do; none where one channel is looked
+    /// at. Spots of different colours that overlap are apart in these.
+    std::vector<Field> colours;
+    Field noise; ///< standard deviation of a cell's signal, in squares of 20 mm
+};
+[[nodiscard]] SpotSignal spot_signal(const LayerLight &layer, Light light);
 
 } // namespace cospot::plate_photo

@@ -71,6 +71,17 @@ Field extreme_over(const Field &field, const std::vector<std::pair<int, int>> &c
     return result;
 }
 
+/// As if the upper half were that of normal values.
+double upper_deviation(std::vector<double> values) {
+    constexpr double kQuartile = 0.6745; // of the standard normal distribution
+    const auto middle = values.begin() + std::ssize(values) / 2;
+    const auto upper = values.begin() + 3 * std::ssize(values) / 4;
+    std::nth_element(values.begin(), upper, values.end());
+    const double quartile = *upper;
+    std::nth_element(values.begin(), middle, upper);
+    return (quartile - *middle) / kQuartile;
+}
+
 } // namespace
 
 int Field::column_at(double x_mm) const {
@@ -113,7 +124,7 @@ Field opened(const Field &field, double diameter_mm) {
 }
 
 Field deviations_in(const Field &field, double side_mm) {
-    const double all = deviation_of(field);
+    const double all = upper_deviation({field.values.begin(), field.values.end()});
     const int side = std::max(1, static_cast<int>(side_mm * field.cells_per_mm));
     Field result = empty_field((field.width + side - 1) / side, (field.height + side - 1) / side,
                                field.cells_per_mm / side);
@@ -126,7 +137,7 @@ Field deviations_in(const Field &field, double side_mm) {
                     values.push_back(field.at(u, v));
                 }
             }
-            result.at(x, y) = static_cast<float>(std::max(all, deviation_about_median(values)));
+            result.at(x, y) = static_cast<float>(std::max(all, upper_deviation(values)));
         }
     }
     return result;

@@ -39,8 +39,9 @@ private:
 /// narrower than the disc goes away, what the disc fits into stays as high as it is.
 [[nodiscard]] Field opened(const Field &field, double diameter_mm);
 
-/// Standard deviation of what most cells have, about their median, in squares of about
-/// `side_mm`; at least that of the whole field.
+/// Standard deviation of what most cells have, in squares of about `side_mm`, as the upper quartile
+/// tells it: noise of light is skewed, and what lies above is looked for. At least that of the
+/// whole field.
 [[nodiscard]] Field deviations_in(const Field &field, double side_mm);
 
 /// Standard deviation of what most cells have, about their median.

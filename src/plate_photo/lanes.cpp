@@ -16,6 +16,7 @@ constexpr double kCutOffMm = 1.5;     ///< what is highest so near an edge is cu
 constexpr double kBandwidth = 0.3;    ///< of the density of blobs, in widths of a blob
 constexpr double kLeastBandwidthMm = 0.6;
 constexpr double kFullHeight = 0.1; ///< signal from which a blob counts in full
+constexpr double kFullShare = 0.5;  ///< of the highest, from which it does as well
 constexpr double kDensityStepMm = 0.2;
 constexpr double kValley = 0.25;   ///< share of a lane's density, that has to part it from the next
 constexpr double kTooClose = 0.7;  ///< in distances of lanes that are beyond doubt
@@ -57,19 +58,25 @@ std::optional<Blob> blob_at(const Field &signal, int x, int y) {
                 .width_mm = (right - left + 1) / signal.cells_per_mm};
 }
 
-double weight_of(const Blob &blob) {
-    return std::sqrt(std::min(1.0, blob.height / kFullHeight));
+/// The height from which blobs count in full: what is high on this plate.
+double full_height(const std::vector<Blob> &blobs) {
+    double highest = 0.0;
+    for (const Blob &blob : blobs) {
+        highest = std::max(highest, blob.height);
+    }
+    return std::min(kFullHeight, kFullShare * highest);
 }
 
 /// How many blobs lie around each place across the plate.
 std::vector<double> density_of(const std::vector<Blob> &blobs, double width_mm,
                                double bandwidth_mm) {
+    const double full = full_height(blobs);
     std::vector<double> density(static_cast<std::size_t>(width_mm / kDensityStepMm) + 2);
     for (std::size_t i = 0; i < density.size(); ++i) {
         const double x = kDensityStepMm * (static_cast<double>(i) - 0.5);
         for (const Blob &blob : blobs) {
-            density[i] +=
-                weight_of(blob) * std::exp(-0.5 * std::pow((x - blob.x_mm) / bandwidth_mm, 2));
+            density[i] += std::min(1.0, blob.height / full) *
+                          std::exp(-0.5 * std::pow((x - blob.x_mm) / bandwidth_mm, 2));
         }
     }
     density.front() = 0.0; // a maximum has to fall off on both sides
@@ -85,6 +92,7 @@ struct DenseLane {
 std::vector<DenseLane> dense_lanes(const std::vector<Blob> &blobs, double width_mm) {
     const double bandwidth = std::max(kLeastBandwidthMm, kBandwidth * usual_width(blobs));
     const std::vector<double> density = density_of(blobs, width_mm, bandwidth);
+    const double full = full_height(blobs);
     std::vector<DenseLane> lanes;
     for (const signal::Maximum &maximum :
          signal::prominent_maxima(density, {.absolute = 1e-3, .share_of_height = kValley})) {
@@ -94,8 +102,8 @@ std::vector<DenseLane> dense_lanes(const std::vector<Blob> &blobs, double width_
         DenseLane lane;
         for (const Blob &blob : blobs) {
             if (blob.x_mm >= at(maximum.valley_before) && blob.x_mm <= at(maximum.valley_after)) {
-                lane.x_mm += weight_of(blob) * blob.x_mm;
-                lane.weight += weight_of(blob);
+                lane.x_mm += std::min(1.0, blob.height / full) * blob.x_mm;
+                lane.weight += std::min(1.0, blob.height / full);
             }
         }
         if (lane.weight > 0.0) {

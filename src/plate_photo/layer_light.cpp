@@ -23,7 +23,7 @@ constexpr double kLeastOwnSide = 0.25; ///< of a square, that a shadow fills and
 constexpr double kFirstReach = 0.05;
 constexpr double kOwnSideReach = 1.5; ///< in what stands out
 /// Light below which a camera tells no shares: so much is added to the layer's light.
-constexpr double kDarkLight = 0.003;
+constexpr double kDarkLight = 0.006;
 constexpr double kSharpEdge = 0.04; ///< change of the layer over 3 mm that lamps alone do not make
 constexpr int kSurfaceTerms = 10;
 constexpr int kSurfaceRounds = 8;

@@ -2,11 +2,12 @@
 
 #include "plate_photo/channel.h"
 #include "plate_photo/given_places.h"
-#include "plate_photo/lane_profile.h"
+#include "plate_photo/lane_spots.h"
 #include "plate_photo/lanes.h"
 #include "plate_photo/layer_light.h"
 #include "plate_photo/plate_lines.h"
 #include "plate_photo/plate_notes.h"
+#include "plate_photo/spot_field.h"
 #include "plate_photo/spot_shape.h"
 #include "plate_photo/spot_uncertainty.h"
 #include "shared/error.h"
@@ -22,82 +23,24 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr double kLeastPixelsPerMm = 2.0;
-constexpr double kThinMm = 1.5; ///< strokes, specks and scratches are narrower, blurred as well
-constexpr double kLeastBroad = 0.15;     ///< of the height of a small spot, that the disc fits into
-constexpr double kThinNoise = 3.0;       ///< deviations, that it takes from the layer
-constexpr double kLineReachMm = 0.9;     ///< of a pencil line, blurred as it is
-constexpr double kLeastSignal = 0.033;   ///< change of light
-constexpr double kDeviations = 4.5;      ///< of the noise, that a spot of a lane is high
 constexpr double kClearDeviations = 6.0; ///< that one is high which tells where a lane is
-constexpr double kNoiseSideMm = 20.0;
-constexpr double kProfileShare = 0.8; ///< of the top, that the mean across a lane's core has
-constexpr double kMarginMm = 2.5;     ///< beside edges of the plate, where no line is known
-constexpr double kBesideLineMm = 1.5; ///< how far off a line a spot on it may lie
-constexpr double kRoomMm = 4.0;       ///< of a profile beyond the lines, for the feet of spots
-constexpr double kCoreWidths = 0.5;   ///< of a lane's profile, in widths of a spot
-constexpr double kMostCore = 0.5;     ///< in widths of the lane
+constexpr double kMarginMm = 2.5;        ///< beside edges of the plate, where no line is known
+constexpr double kBesideLineMm = 1.5;    ///< how far off a line a spot on it may lie
+constexpr double kGivenReachMm = 4.0;    ///< around a place that is given
+constexpr double kCoreWidths = 0.5;      ///< of a lane's profile, in widths of a spot
+constexpr double kMostCore = 0.5;        ///< in widths of the lane
 constexpr double kLeastLaneCoreMm = 1.0;
 constexpr double kAloneMm = 5.0;
 constexpr double kMostSpotWidthMm = 16.0;
-constexpr double kBandShare = 0.4;     ///< of what a lane has, that is not beside it as well
-constexpr double kShallowValley = 0.1; ///< of the height: neighbours overlap
 constexpr double kEdgeMm = 1.0;
 
 /// What the parts of the search share.
 struct Sight {
     PlateSize size;
-    Field seen;          ///< the signal as it is, less the lines that were drawn
-    Field broad;         ///< what of it a disc of kThinMm fits into
-    Field signal;        ///< without what is thin
-    Field noise;         ///< deviations in squares of kNoiseSideMm
+    SpotField spots;
     double low_mm = 0.0; ///< between which spots lie
     double high_mm = 0.0;
 };
-
-/// Without what is too thin for a spot; where a spot is, the signal stays as it is.
-Field without_thin(const Field &seen, const Field &broad, double noise) {
-    Field result = seen;
-    for (std::size_t i = 0; i < seen.values.size(); ++i) {
-        const double most = std::max(0.0F, broad.values[i]) / kLeastBroad + kThinNoise * noise;
-        result.values[i] = std::min(seen.values[i], static_cast<float>(most));
-    }
-    return result;
-}
-
-/// Whether a disc as wide as a small spot fits into what is highest near a place.
-bool is_broad(const Sight &sight, double x_mm, double y_mm) {
-    double broad = 0.0;
-    double all = 0.0;
-    const double reach = 0.5;
-    for (int y = sight.broad.row_at(y_mm - reach); y <= sight.broad.row_at(y_mm + reach); ++y) {
-        for (int x = sight.broad.column_at(x_mm - reach); x <= sight.broad.column_at(x_mm + reach);
-             ++x) {
-            broad = std::max<double>(broad, sight.broad.at(x, y));
-            all = std::max<double>(all, sight.seen.at(x, y));
-        }
-    }
-    return broad >= kLeastBroad * all;
-}
-
-/// Draws the signal straight from below a line to above it.
-void take_line_away(Field &signal, const PlateLine &line) {
-    const double width_mm = signal.width / signal.cells_per_mm;
-    for (int x = 0; x < signal.width; ++x) {
-        const double y_mm = height_at(line, signal.mm_of(x), width_mm);
-        const int low = signal.row_at(y_mm - kLineReachMm);
-        const int high = signal.row_at(y_mm + kLineReachMm);
-        for (int y = low + 1; y < high; ++y) {
-            const double share = (y - low) / static_cast<double>(high - low);
-            signal.at(x, y) =
-                static_cast<float>(std::lerp(signal.at(x, low), signal.at(x, high), share));
-        }
-    }
-}
-
-/// The least height of a spot at a place.
-double least_height(const Sight &sight, double x_mm, double y_mm) {
-    return std::max(kLeastSignal, kDeviations * value_at(sight.noise, x_mm, y_mm));
-}
 
 double lowest(const PlateLine &line) {
     return std::min({line.left_mm, line.middle_mm, line.right_mm});
@@ -111,15 +54,7 @@ Sight sight_of(const LayerLight &layer, const PlateLines &seen, const FoundPlate
                PlateSize size) {
     Sight sight;
     sight.size = size;
-    sight.seen = spot_signal(layer, plate.light);
-    sight.noise = deviations_in(sight.seen, kNoiseSideMm);
-    for (const std::optional<PlateLine> &line : {seen.start, seen.front}) {
-        if (line && line->drawn) {
-            take_line_away(sight.seen, *line);
-        }
-    }
-    sight.broad = opened(sight.seen, kThinMm);
-    sight.signal = without_thin(sight.seen, sight.broad, deviation_of(sight.seen));
+    sight.spots = spot_field(spot_signal(layer, plate.light), seen);
     sight.low_mm = plate.start ? lowest(*plate.start) - kBesideLineMm : kMarginMm;
     sight.high_mm =
         plate.front ? highest(*plate.front) + kBesideLineMm : size.height_mm - kMarginMm;
@@ -151,7 +86,7 @@ FoundSpot spot_of(const Sight &sight, const FoundPlate &plate, const SpotShape &
     spot.x_mm = shape.x_mm;
     spot.y_mm = shape.y_mm;
     spot.uncertainty_mm = spot_uncertainty(
-        shape, overlapping, value_at(sight.noise, shape.x_mm, shape.y_mm), sight.size);
+        shape, overlapping, value_at(sight.spots.noise, shape.x_mm, shape.y_mm), sight.size);
     spot.low_mm = shape.low_mm;
     spot.high_mm = shape.high_mm;
     spot.width_mm = shape.width_mm;
@@ -167,33 +102,14 @@ FoundSpot spot_of(const Sight &sight, const FoundPlate &plate, const SpotShape &
     return spot;
 }
 
-bool overlaps(const signal::FoundPeaks &found, std::size_t i) {
-    const auto shallow = [&](const signal::FoundPeak &left) {
-        return left.peak_to_valley_to_next && *left.peak_to_valley_to_next * kShallowValley < 1.0;
-    };
-    return found.peaks[i].is_shoulder || (i > 0 && shallow(found.peaks[i - 1])) ||
-           shallow(found.peaks[i]);
-}
-
 /// The spots that are seen in a lane.
 std::vector<FoundSpot> seen_spots(const Sight &sight, const FoundPlate &plate,
                                   const LanePlace &lane, double core_mm) {
-    const LaneProfile profile =
-        lane_profile(sight.signal, lane, core_mm, sight.low_mm - kRoomMm, sight.high_mm + kRoomMm);
-    const signal::FoundPeaks found =
-        lane_peaks(profile, kProfileShare * least_height(sight, lane.x_mm,
-                                                         0.5 * (sight.low_mm + sight.high_mm)));
     std::vector<FoundSpot> spots;
-    for (std::size_t i = 0; i < found.peaks.size(); ++i) {
-        const signal::FoundPeak &peak = found.peaks[i];
-        if (!between_lines(sight, plate, lane.x_mm, peak.apex)) {
-            continue;
-        }
-        const auto shape = spot_shape(sight.signal, lane, peak.apex, peak.start, peak.end);
-        if (shape && shape->height >= least_height(sight, shape->x_mm, shape->y_mm) &&
-            peak.height >= kBandShare * shape->height &&
-            is_broad(sight, shape->x_mm, shape->y_mm)) {
-            spots.push_back(spot_of(sight, plate, *shape, overlaps(found, i)));
+    for (const LaneSpot &spot :
+         lane_spots(sight.spots, lane, core_mm, sight.low_mm, sight.high_mm)) {
+        if (between_lines(sight, plate, spot.shape.x_mm, spot.shape.y_mm)) {
+            spots.push_back(spot_of(sight, plate, spot.shape, spot.overlapping));
         }
     }
     return spots;
@@ -204,7 +120,8 @@ std::vector<FoundSpot> given_spots(const Sight &sight, const FoundPlate &plate,
                                    const LanePlace &lane, const std::vector<double> &y_mm) {
     std::vector<FoundSpot> spots;
     for (const double y : y_mm) {
-        const auto shape = spot_shape(sight.signal, lane, y, y - kRoomMm, y + kRoomMm);
+        const auto shape =
+            spot_shape(sight.spots.signal, lane, y, y - kGivenReachMm, y + kGivenReachMm);
         FoundSpot spot;
         if (shape) {
             spot = spot_of(sight, plate, *shape, false);
@@ -238,10 +155,11 @@ void share_intensity(std::vector<FoundSpot> &spots) {
 
 void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
     std::vector<Blob> seen =
-        blobs(sight.signal, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
+        blobs(sight.spots.calm, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
     std::erase_if(seen, [&](const Blob &blob) {
-        return blob.height < kClearDeviations * value_at(sight.noise, blob.x_mm, blob.y_mm) ||
-               !is_broad(sight, blob.x_mm, blob.y_mm);
+        return blob.height <
+                   kClearDeviations * value_at(sight.spots.calm_noise, blob.x_mm, blob.y_mm) ||
+               !is_broad(sight.spots, blob.x_mm, blob.y_mm);
     });
     for (const LanePlace &place : lane_places(sight, seen, settings)) {
         FoundLane lane{

@@ -26,8 +26,8 @@ double line_density(const SceneLine &line, double x_mm, double y_mm, double widt
 }
 
 std::uint8_t srgb_of(double linear) {
-    const double value = linear <= 0.0031308 ? 12.92 * linear
-                                             : 1.055 * std::pow(linear, 1.0 / 2.4) - 0.055;
+    const double value =
+        linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1.0 / 2.4) - 0.055;
     return static_cast<std::uint8_t>(std::lround(255.0 * std::clamp(value, 0.0, 1.0)));
 }
 
@@ -37,7 +37,8 @@ Colour light_at(const FlatScene &scene, double x_mm, double y_mm) {
         grey += line_density(line, x_mm, y_mm, scene.size.width_mm);
     }
     for (const SceneDisc &disc : scene.discs) {
-        grey += std::hypot(x_mm - disc.x_mm, y_mm - disc.y_mm) < disc.radius_mm ? disc.density : 0.0;
+        grey +=
+            std::hypot(x_mm - disc.x_mm, y_mm - disc.y_mm) < disc.radius_mm ? disc.density : 0.0;
     }
     Colour density{grey, grey, grey};
     for (const SceneSpot &spot : scene.spots) {
@@ -68,9 +69,8 @@ FlatPlate drawn(const FlatScene &scene) {
     std::normal_distribution<double> noise(0.0, scene.noise);
     for (int y = 0; y < plate.image.height; ++y) {
         for (int x = 0; x < plate.image.width; ++x) {
-            const Colour light =
-                light_at(scene, (x + 0.5) / scene.pixels_per_mm,
-                         scene.size.height_mm - (y + 0.5) / scene.pixels_per_mm);
+            const Colour light = light_at(scene, (x + 0.5) / scene.pixels_per_mm,
+                                          scene.size.height_mm - (y + 0.5) / scene.pixels_per_mm);
             std::uint8_t *pixel = &plate.image.rgb[plate.image.at(x, y)];
             for (const double value : light) {
                 *pixel++ = srgb_of(value * (1.0 + noise(random)));

@@ -126,7 +126,7 @@ images::Image coded_image(const Raster &light, double tone) {
     }
     const auto look_up = [&](float value) {
         const float root = std::sqrt(std::clamp(value, 0.0F, 1.0F));
-        return code[static_cast<std::size_t>(root * 4096.0F + 0.5F)];
+        return code[static_cast<std::size_t>(std::lround(root * 4096.0F))];
     };
     images::Image image = images::black_image(light.width, light.height);
     for (std::size_t k = 0; k < light.pixels.size(); ++k) {
