@@ -95,6 +95,10 @@ void check_settings(InputKind kind, const InputSettings &settings) {
         throw bad_usage("--system, --ladder, --hold-up or --reference-peak",
                         "none of them: a long table names the system of each value");
     }
+    if (kind != InputKind::plate && !settings.form.standards.empty()) {
+        throw bad_usage("--standards without a plate",
+                        "a plate, or a column compound that names the standards");
+    }
     if (kind == InputKind::plate && is_timed) {
         throw bad_usage("--ladder, --hold-up or --reference-peak with a plate", "none of them");
     }

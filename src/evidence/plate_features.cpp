@@ -62,7 +62,7 @@ FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
     FeatureObservation observation;
     observation.system = reading.system;
     observation.quantity = Quantity::Rf;
-    observation.where = {file, spot.line, "distance_mm"};
+    observation.where = {file, spot.line, spot.noted_rf ? "Rf" : "distance_mm"};
     observation.value = read.value;
     observation.is_outside_library = reading.is_outside_library;
     observation.uncertainty = std::hypot(
@@ -92,7 +92,8 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         feature.lane = spot.lane;
         feature.run = reading.plate;
         feature.date = spot.date;
-        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards};
+        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards,
+                         spot.noted_rf.has_value()};
         feature.sample = before + (spot.label.empty() ? "lane " + spot.lane : spot.label);
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)
@@ -102,7 +103,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         feature.observations.push_back(observe(spot, reading, file));
         set.features.push_back(std::move(feature));
     }
-    set.cospots = cospots_of(spots, file);
+    set.cospots = cospots_of(spots, file, reading.reading_error_mm);
     for (CoSpot &cospot : set.cospots) {
         cospot.sample.insert(0, before);
     }

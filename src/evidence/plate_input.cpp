@@ -2,6 +2,7 @@
 
 #include "evidence/plate_features.h"
 #include "evidence/plate_front.h"
+#include "evidence/unmarked_standards.h"
 #include "integration/photographed_rows.h"
 #include "library/overview.h"
 #include "readers/plate_table.h"
@@ -126,6 +127,9 @@ FeatureSet features_of_plates(library::Database &database, std::istream &in,
         reading.reading_error_mm = settings.reading_error_mm;
         if (reading.plate.empty() && settings.is_one_of_several) {
             reading.plate = std::filesystem::path(file).stem().string();
+        }
+        if (const auto words = unmarked_standards_words(spots, database)) {
+            set.notes.push_back((reading.plate.empty() ? "" : reading.plate + ": ") + *words);
         }
         const InputSettings own =
             with_system(settings, spots.front().system, {file, spots.front().line, "system"});

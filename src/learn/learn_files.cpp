@@ -26,12 +26,30 @@ void remark(const std::vector<std::string> &notes, const std::string &file, Lear
     }
 }
 
-void learn_raw_run(const RawRun &run, LearnTarget &target) {
+/// A standard that cannot be learned, as its run has it.
+std::string standard_place(const MeasurementRow &row) {
+    return row.note.starts_with("lane ") ? row.note + (row.run.empty() ? "" : " of " + row.run)
+                                         : row.compound;
+}
+
+/// With `is_partial`, what the library cannot learn is left out, unless nothing is left.
+void learn_raw_run(const RawRun &run, bool is_partial, LearnTarget &target) {
     target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
                                   run.remarks.end());
     target.summary.is_partial |= run.is_partial;
+    std::vector<InputError> faults;
     for (const MeasurementRow &row : run.rows) {
-        target.learner.learn(row);
+        try {
+            target.learner.learn(row);
+        } catch (const InputError &fault) {
+            faults.push_back(fault);
+            if (!is_partial || faults.size() == run.rows.size()) {
+                throw;
+            }
+            target.summary.is_partial = true;
+            target.summary.remarks.push_back(
+                fmt::format("! {} is left out: {}", standard_place(row), fault.what()));
+        }
     }
     if (run.ladder) {
         target.learner.keep_ladder(run.rows.front(), *run.ladder);
@@ -41,6 +59,7 @@ void learn_raw_run(const RawRun &run, LearnTarget &target) {
 std::string name_field(const FileOptions &options) {
     for (const ColumnAlias &alias : options.aliases) {
         if (alias.column == "compound") {
+            settle(alias);
             return alias.header;
         }
     }
@@ -78,7 +97,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
             : holds_photo(file.stream()) ? LearnKind::plate
                                          : learn_kind(file, options.aliases)) {
     case LearnKind::measurements: {
-        MeasurementTable table(file.stream(), file.name(), options.aliases);
+        MeasurementTable table(file.stream(), file.name(), options.aliases, options.quantity);
         learn_all<MeasurementRow>(table, file.name(), target);
         remark(table.notes(), file.name(), target.summary);
         break;
@@ -98,7 +117,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
         break;
     case LearnKind::plate:
         learn_raw_run(standards_of_plates(target.database, file.stream(), file.name(), options.run),
-                      target);
+                      options.run.reading.form.is_partial, target);
         break;
     case LearnKind::responses: {
         const auto rows = read_responses(file.stream(), file.name(), options.aliases);
@@ -120,7 +139,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     case LearnKind::chromatogram:
         for (const RawRun &run : standards_of_chromatograms(
                  target.database, file.stream(), file.name(), options.run, standard_input)) {
-            learn_raw_run(run, target);
+            learn_raw_run(run, options.run.reading.form.is_partial, target);
         }
         break;
     }

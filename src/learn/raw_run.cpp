@@ -2,6 +2,7 @@
 
 #include "evidence/chromatogram_runs.h"
 #include "evidence/plate_input.h"
+#include "evidence/unmarked_standards.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"
@@ -53,7 +54,7 @@ bool is_held_reference(library::Database &database, const std::string &compound,
     });
 }
 
-void check_any(const RawRun &run, const std::string &file, const char *expected) {
+void check_any(const RawRun &run, const std::string &file, const std::string &expected) {
     if (run.rows.empty()) {
         throw InputError({file, 0, ""}, "no known standard to learn", expected);
     }
@@ -88,8 +89,15 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
                            const RunDetails &details) {
     RawRun run;
     std::vector<std::string> notes;
+    std::string hint;
     const TableForm &form = details.reading.form;
-    for (const std::vector<PlateSpot> &spots : by_plate(read_plate_spots(in, file, details.reading, notes))) {
+    for (const std::vector<PlateSpot> &spots :
+         by_plate(read_plate_spots(in, file, details.reading, notes))) {
+        if (const auto words = unmarked_standards_words(spots, database)) {
+            hint = "; " + *words;
+            const std::string &plate = spots.front().plate;
+            notes.push_back(plate.empty() ? *words : with_name(plate, *words));
+        }
         try {
             learn_plate(database, spots, file, details, run);
         } catch (const InputError &fault) {
@@ -104,7 +112,7 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
         run.is_partial |= note.starts_with(kWarningMark);
         run.remarks.push_back(with_name(file, note));
     }
-    check_any(run, file, "spots with the role standard and the compound's name as label");
+    check_any(run, file, "spots with the role standard and the compound's name as label" + hint);
     return run;
 }
 

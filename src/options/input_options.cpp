@@ -18,6 +18,9 @@ void add_input_options(CommandOptions &options) {
     add_trace_options(options);
     add_photo_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
+        "standards", po::value<std::vector<std::string>>()->value_name("NAME,NAME,..."),
+        "labels of a plate's lanes that are standards, where no column role says so; a name with "
+        "a comma stands alone, repeat the option")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
         "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
         "reference-peak", po::value<std::string>(),
@@ -34,6 +37,7 @@ void add_input_options(CommandOptions &options) {
 InputSettings input_settings(const CommandOptions &options, const Invocation &invocation) {
     InputSettings settings;
     settings.form.aliases = aliases_of(options, invocation);
+    settings.form.standards = options.texts("standards");
     settings.integration = integration_settings(options);
     settings.photo = photo_settings(options);
     settings.system = options.text("system");

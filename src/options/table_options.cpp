@@ -18,7 +18,7 @@ namespace cospot {
 void add_map_option(CommandOptions &options) {
     options.add()("map", boost::program_options::value<std::vector<std::string>>()->composing(),
                   "COLUMN=HEADER: what your table calls a column, e.g. compound=Name or "
-                  "distance_cm=Weg; repeat it")(
+                  "distance_cm=Weg, or a word in its cells, e.g. yes=ja; repeat it")(
         "as", boost::program_options::value<std::string>(),
         "name under which the library remembers --map for the next time; with --map again it "
         "remembers that, too");
@@ -36,7 +36,9 @@ std::vector<ColumnAlias> given_aliases(const CommandOptions &options) {
     for (const std::string &text : options.texts("map")) {
         const ColumnAlias alias = parse_column_alias(text, at_option("map"));
         for (const ColumnAlias &before : aliases) {
-            if (equal_ignoring_case(before.column, alias.column)) {
+            if (equal_ignoring_case(before.column, alias.column) &&
+                (!is_word_of_cells(alias.column) ||
+                 equal_ignoring_case(trimmed(before.header), trimmed(alias.header)))) {
                 throw bad_option("map", in_quotes(text), "each column once");
             }
         }
@@ -65,7 +67,9 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
     for (const ColumnAlias &before : library::columns_of_sheet(database, sheet)) {
         const bool is_given =
             std::any_of(given.begin(), given.end(), [&](const ColumnAlias &alias) {
-                return equal_ignoring_case(alias.column, before.column);
+                return equal_ignoring_case(alias.column, before.column) &&
+                       (!is_word_of_cells(alias.column) ||
+                        equal_ignoring_case(trimmed(alias.header), trimmed(before.header)));
             });
         if (!is_given) {
             given.push_back(before);
@@ -84,10 +88,27 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
     return given;
 }
 
+/// Says of each --map that no table of the call had anything for it.
+void tell_unsettled(const std::vector<ColumnAlias> &given, const Invocation &invocation) {
+    for (const ColumnAlias &alias : given) {
+        if (!*alias.is_settled) {
+            invocation.err << fmt::format(
+                "--map {}={} had no effect: {} {}\n", alias.column, alias.header,
+                is_word_of_cells(alias.column) ? "no cell that is read says"
+                                               : "no table has a column",
+                in_quotes(alias.header));
+        }
+    }
+}
+
 } // namespace
 
 std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocation &invocation) {
     const std::vector<ColumnAlias> given = given_aliases(options);
+    if (!given.empty()) {
+        invocation.afterwards.emplace_back(
+            [given, invocation] { tell_unsettled(given, invocation); });
+    }
     const auto sheet = options.text("as");
     if (!sheet) {
         return given;

@@ -13,7 +13,7 @@ constexpr int kStations = 120; ///< on the way, at each of which the light acros
 constexpr double kCornerShare = 0.02; ///< of the way at both ends, where the other edge is near
 constexpr int kBeside = 5;            ///< places along the edge that are averaged at a station
 constexpr int kChangeReach = 3;       ///< steps to both sides
-constexpr double kLeastShare = 0.3;   ///< of a station's strongest change
+constexpr double kLeastOfStrongest = 0.3;   ///< of a station's strongest change
 constexpr double kCloseSteps = 2.5;   ///< from the curve
 
 /// First derivative of a Gaussian with a deviation of 1.3 steps, without its constant.
@@ -157,7 +157,7 @@ std::optional<double> change_near(const Changes &changes, int station, double ex
     for (int step = first; step <= last; ++step) {
         const float here = changes.at(station, step);
         if (here >= changes.at(station, step - 1) && here >= changes.at(station, step + 1) &&
-            here > kLeastShare && (best == 0 || here > changes.at(station, best))) {
+            here > kLeastOfStrongest && (best == 0 || here > changes.at(station, best))) {
             best = step;
         }
     }
