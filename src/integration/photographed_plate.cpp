@@ -190,10 +190,6 @@ void add_notes(PhotographedPlate &plate) {
         plate.notes.emplace_back("the plate counts as 100 mm high, since --plate-mm WIDTHxHEIGHT "
                                  "does not say its size; R_F does not depend on it");
     }
-    if (!plate.first.found.front) {
-        plate.notes.emplace_back("no solvent front is seen: --front-mm MM says how far above the "
-                                 "lower edge of the plate it ran");
-    }
 }
 
 } // namespace

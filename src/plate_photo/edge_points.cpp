@@ -10,11 +10,11 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr int kStations = 120; ///< on the way, at each of which the light across it is looked at
-constexpr double kCornerShare = 0.02; ///< of the way at both ends, where the other edge is near
-constexpr int kBeside = 5;            ///< places along the edge that are averaged at a station
-constexpr int kChangeReach = 3;       ///< steps to both sides
-constexpr double kLeastOfStrongest = 0.3;   ///< of a station's strongest change
-constexpr double kCloseSteps = 2.5;   ///< from the curve
+constexpr double kCornerShare = 0.02;     ///< of the way at both ends, where the other edge is near
+constexpr int kBeside = 5;                ///< places along the edge that are averaged at a station
+constexpr int kChangeReach = 3;           ///< steps to both sides
+constexpr double kLeastOfStrongest = 0.3; ///< of a station's strongest change
+constexpr double kCloseSteps = 2.5;       ///< from the curve
 
 /// First derivative of a Gaussian with a deviation of 1.3 steps, without its constant.
 constexpr std::array<float, 2 * kChangeReach + 1> kChange{-0.21F, -0.61F, -0.74F, 0.0F,

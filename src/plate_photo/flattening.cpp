@@ -23,7 +23,7 @@ constexpr std::array<const char *, 4> kCornerNames{"upper left", "upper right", 
                                                    "lower left"};
 
 InputError bad_corners(std::string found, std::string expected) {
-    return {Where{.file = "", .line = 0, .column = "--corners"}, std::move(found),
+    return {Where{.file = "command line, --corners", .line = 0, .column = {}}, std::move(found),
             std::move(expected)};
 }
 

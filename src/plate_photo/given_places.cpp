@@ -13,7 +13,7 @@ namespace cospot::plate_photo {
 namespace {
 
 [[noreturn]] void refuse(const std::string &option, std::string found, std::string expected) {
-    throw InputError({.file = {}, .line = 0, .column = option}, std::move(found),
+    throw InputError({.file = "command line, " + option, .line = 0, .column = {}}, std::move(found),
                      std::move(expected));
 }
 
@@ -38,7 +38,7 @@ void require_on_plate(const PlateSettings &settings, PlateSize size) {
                fmt::format("a front above the start at {} mm", exact_text(*settings.start_mm)));
     }
     for (const double lane : settings.lanes_mm) {
-        require_between("--lanes-mm", lane, size.width_mm);
+        require_between("--lanes", lane, size.width_mm);
     }
     for (const PlateSettings::GivenSpots &given : settings.spots) {
         if (given.lane == 0) {

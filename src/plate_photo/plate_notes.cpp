@@ -41,15 +41,17 @@ bool are_uneven(const std::vector<FoundLane> &lanes) {
 
 void note_lines(const FoundPlate &plate, PlateSize size, std::vector<std::string> &notes) {
     if (!plate.start) {
-        notes.emplace_back("The start line is not seen: give its height with --start-mm.");
+        notes.emplace_back(
+            "the start line is not seen: --start-mm says how far it is above the lower edge");
     }
     if (!plate.front) {
-        notes.emplace_back("The solvent front is not seen: give its height with --front-mm.");
+        notes.emplace_back(
+            "the solvent front is not seen: --front-mm says how far above the lower edge it ran");
     }
     if (plate.start && plate.front &&
         (is_crooked_at(plate, 0.0, size) || is_crooked_at(plate, size.width_mm, size))) {
-        notes.push_back(fmt::format("The solvent front is crooked: {:.1f} mm at the left edge, "
-                                    "{:.1f} mm in the middle, {:.1f} mm at the right edge.",
+        notes.push_back(fmt::format("the solvent front is crooked: {:.1f} mm at the left edge, "
+                                    "{:.1f} mm in the middle, {:.1f} mm at the right edge",
                                     plate.front->left_mm, plate.front->middle_mm,
                                     plate.front->right_mm));
     }
@@ -57,20 +59,20 @@ void note_lines(const FoundPlate &plate, PlateSize size, std::vector<std::string
 
 void note_lanes(const std::vector<FoundLane> &lanes, std::vector<std::string> &notes) {
     if (lanes.empty()) {
-        notes.emplace_back("No spots are seen: give the lanes with --lanes-mm.");
+        notes.emplace_back("no spots are seen: --lanes says where the lanes are");
     }
     if (are_uneven(lanes)) {
-        notes.emplace_back("The lanes are unevenly spaced: check that none is missing, or give "
-                           "them with --lanes-mm.");
+        notes.emplace_back("the lanes are unevenly spaced: look whether one is missing, or give "
+                           "them with --lanes");
     }
     for (std::size_t i = 0; i < lanes.size(); ++i) {
         if (lanes[i].spots.empty()) {
-            notes.push_back(fmt::format("Lane {} has no spot.", i + 1));
+            notes.push_back(fmt::format("lane {} has no spot", i + 1));
         }
         for (const FoundSpot &spot : lanes[i].spots) {
             if (spot.at_edge) {
-                notes.push_back(fmt::format("The spot at {:.1f} mm in lane {} reaches the edge of "
-                                            "the plate.",
+                notes.push_back(fmt::format("the spot at {:.1f} mm in lane {} reaches the edge of "
+                                            "the plate",
                                             spot.y_mm, i + 1));
             }
         }
@@ -83,9 +85,9 @@ std::vector<std::string> plate_notes(const FoundPlate &plate, PlateSize size,
                                      bool light_was_given) {
     std::vector<std::string> notes;
     if (!light_was_given) {
-        notes.push_back(fmt::format("The photo looks as if taken in {}; if it was not, give the "
-                                    "light.",
-                                    name_of(plate.light)));
+        notes.push_back(
+            fmt::format("the photo looks as if taken in {} (--light says if it was not)",
+                        name_of(plate.light)));
     }
     note_lines(plate, size, notes);
     note_lanes(plate.lanes, notes);

@@ -175,7 +175,7 @@ void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, Fou
 void take_given_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
     for (const PlateSettings::GivenSpots &given : settings.spots) {
         if (given.lane > plate.lanes.size()) {
-            throw InputError({.file = {}, .line = 0, .column = "--spots"},
+            throw InputError({.file = "command line, --spots", .line = 0, .column = {}},
                              fmt::format("lane {}", given.lane),
                              fmt::format("a lane from 1 to {}", plate.lanes.size()));
         }
