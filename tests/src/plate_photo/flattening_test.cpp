@@ -204,7 +204,7 @@ std::string refusal(const Corners &corners) {
     try {
         (void)flatten(images::black_image(800, 640), corners, std::nullopt);
     } catch (const InputError &error) {
-        EXPECT_EQ(error.where().column, "--corners");
+        EXPECT_EQ(error.where().file, "command line, --corners");
         return error.what();
     }
     return "taken";

@@ -202,24 +202,24 @@ TEST(SpotFinder, RefusesPlacesThatAreNotOnThePlate) {
         try {
             (void)find_spots(plate, settings);
         } catch (const InputError &fault) {
-            return fault.where().column;
+            return fault.where().file;
         }
         return std::string("none");
     };
     PlateSettings settings;
     settings.start_mm = 101.0;
-    EXPECT_EQ(option_of(settings), "--start-mm");
+    EXPECT_EQ(option_of(settings), "command line, --start-mm");
     settings.start_mm = std::numeric_limits<double>::quiet_NaN();
-    EXPECT_EQ(option_of(settings), "--start-mm");
+    EXPECT_EQ(option_of(settings), "command line, --start-mm");
     settings.start_mm = 60.0;
     settings.front_mm = 50.0;
-    EXPECT_EQ(option_of(settings), "--front-mm");
+    EXPECT_EQ(option_of(settings), "command line, --front-mm");
     settings = {};
     settings.lanes_mm = {51.0};
-    EXPECT_EQ(option_of(settings), "--lanes-mm");
+    EXPECT_EQ(option_of(settings), "command line, --lanes");
     settings.lanes_mm = {25.0};
     settings.spots = {{.lane = 2, .y_mm = {40.0}}};
-    EXPECT_EQ(option_of(settings), "--spots");
+    EXPECT_EQ(option_of(settings), "command line, --spots");
 }
 
 } // namespace
