@@ -10,6 +10,7 @@
 #include "rendering/visibility.h"
 
 #include <cmath>
+#include <utility>
 
 namespace cospot::rendering {
 namespace {
@@ -97,10 +98,17 @@ Light drawn_light(Draws draws) {
 } // namespace
 
 RenderedPlate rendered(const PlateRecipe &recipe) {
+    const Light light =
+        recipe.light ? *recipe.light : drawn_light(Draws(recipe.seed, Stream::kLight));
+    return rendered(recipe,
+                    developed(light, recipe.difficulty, Draws(recipe.seed, Stream::kPlate)));
+}
+
+RenderedPlate rendered(const PlateRecipe &recipe, Chromatogram truth) {
     const auto draws = [&](Stream stream) { return Draws(recipe.seed, stream); };
     RenderedPlate plate;
-    const Light light = recipe.light ? *recipe.light : drawn_light(draws(kLight));
-    plate.truth = developed(light, recipe.difficulty, draws(kPlate));
+    plate.truth = std::move(truth);
+    const Light light = plate.truth.light;
     const plate_photo::PlateSize size = plate.truth.size;
     const Camera camera(size, recipe.difficulty, recipe.megapixels, draws(kCamera));
     plate.tilt_degrees = camera.tilt_degrees();

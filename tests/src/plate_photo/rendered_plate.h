@@ -29,5 +29,7 @@ struct RenderedPlate {
 };
 
 [[nodiscard]] RenderedPlate rendered(const PlateRecipe &recipe);
+/// The same of a plate of one's own; the recipe's light does not count.
+[[nodiscard]] RenderedPlate rendered(const PlateRecipe &recipe, Chromatogram truth);
 
 } // namespace cospot::rendering
