@@ -1,5 +1,6 @@
 #include "readers/learn_kind.h"
 
+#include "readers/input_kind.h"
 #include "shared/text.h"
 
 #include <filesystem>
@@ -18,6 +19,8 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
                             {{"distance_mm"},
                              {"lane"},
                              {"peak"},
+                             {"tR", false, "min"},
+                             {"smiles"},
                              {"response_factor"},
                              {"start_mL"},
                              {"system"},
@@ -28,7 +31,7 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     if (table.has("distance_mm") || table.has("lane")) {
         return LearnKind::plate;
     }
-    if (table.has("peak")) {
+    if (table.has("peak") || table.has("tR")) {
         return LearnKind::chromatogram;
     }
     if (table.has("response_factor")) {
@@ -38,6 +41,13 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
         return LearnKind::column_runs;
     }
     const bool has_values = table.has("system") || table.has("quantity") || table.has("value");
+    const std::string maps = chromatogram_maps(table.header());
+    if (!has_values && !table.has("smiles") && !maps.empty()) {
+        throw InputError({file.name(), table.line(), ""}, "a header of no known kind",
+                         "of a chromatogram the columns peak,tR,compound, or --map COLUMN=HEADER "
+                         "for what your table calls them; perhaps " +
+                             maps);
+    }
     return has_values ? LearnKind::measurements : LearnKind::compounds;
 }
 

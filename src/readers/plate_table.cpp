@@ -2,7 +2,9 @@
 
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
+#include "readers/measured_amount.h"
 #include "shared/grouped.h"
+#include "shared/left_out.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -60,7 +62,7 @@ PlateSpot read_spot(const TableReader &table) {
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
     spot.front_mm = table.optional_number("front_mm", "the distance of the solvent front in mm");
     spot.role = read_role(table, RowRole::sample, true);
-    spot.area = table.optional_amount("area", "the area of a spot");
+    spot.area = read_measured_amount(table, "area", "the area of a spot").value;
     check_of_instrument(table, "area", spot.area);
     (void)read_further_evidence(table, spot.further);
     spot.line = table.line();
