@@ -4,6 +4,8 @@
 #include "options/trace_options.h"
 #include "quantities/plate.h"
 
+#include <utility>
+
 namespace cospot {
 
 namespace {
@@ -14,6 +16,7 @@ namespace po = boost::program_options;
 
 void add_input_options(CommandOptions &options) {
     add_map_option(options);
+    add_ladder_map_option(options);
     add_trace_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
@@ -31,7 +34,9 @@ void add_input_options(CommandOptions &options) {
 
 InputSettings input_settings(const CommandOptions &options, const Invocation &invocation) {
     InputSettings settings;
-    settings.form.aliases = aliases_of(options, invocation);
+    GivenColumns columns = columns_of(options, invocation);
+    settings.form.aliases = std::move(columns.of_tables);
+    settings.ladder_aliases = std::move(columns.of_ladder);
     settings.integration = integration_settings(options);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
