@@ -32,7 +32,7 @@ void learn_raw_run(const RawRun &run, LearnTarget &target) {
     for (const MeasurementRow &row : run.rows) {
         target.learner.learn(row);
     }
-    if (run.ladder) {
+    if (run.ladder && !run.rows.empty()) { // else nothing of the run was learned
         target.learner.keep_ladder(run.rows.front(), *run.ladder);
     }
 }
