@@ -50,8 +50,8 @@ enum class Visit { held, all };
 
 /// What counts as a repeat, in the words of every screen; `values_on_system` counts so.
 inline constexpr std::string_view kIndependentRuns =
-    "A run is one plate, injection or series. Runs of one day count as one independent run, a run "
-    "without a date by itself, and so does a value without run and date.";
+    "A run is one plate, injection or series. Runs of one day on one system count as one "
+    "independent run, a run without a date by itself, and so does a value without run and date.";
 
 /// The number of independent runs, each on one system, that the held of these values are from.
 [[nodiscard]] std::size_t independent_runs(std::span<const MeasurementRecord> values);

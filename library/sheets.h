@@ -2,7 +2,7 @@
 
 #include "library/database.h"
 #include "library/ids.h"
-#include "shared/table.h"
+#include "shared/table_header.h"
 
 #include <string>
 #include <vector>

@@ -41,12 +41,59 @@ CsvReader::CsvReader(std::istream &in, std::string file)
     : lines_(in, std::move(file), "a table in UTF-8 text (in a spreadsheet: save as CSV UTF-8)",
              OtherText::windows_1252) {}
 
+void CsvReader::go_back() {
+    keeps_lines_ = false;
+    next_kept_ = 0;
+}
+
+bool CsvReader::next_with_own_delimiter() {
+    delimiter_ = '\0';
+    return next();
+}
+
+/// The next line of the file, whether it is refused or not; false at the end.
+bool CsvReader::read_line(KeptLine &line) {
+    bool is_there = true;
+    try {
+        is_there = lines_.next(line.text);
+    } catch (const InputError &) {
+        line.fault = std::current_exception();
+    }
+    line.number = lines_.line();
+    return is_there;
+}
+
+/// Moves to the next line: one that was kept, else one of the file.
+bool CsvReader::next_line() {
+    if (!keeps_lines_ && next_kept_ >= kept_.size()) {
+        kept_.clear();
+        next_kept_ = 0;
+        const bool is_there = lines_.next(text_);
+        line_ = lines_.line();
+        return is_there;
+    }
+    if (next_kept_ == kept_.size()) {
+        KeptLine line;
+        if (!read_line(line)) {
+            return false;
+        }
+        kept_.push_back(std::move(line));
+    }
+    const KeptLine &line = kept_[next_kept_++];
+    line_ = line.number;
+    if (line.fault) {
+        std::rethrow_exception(line.fault);
+    }
+    text_ = line.text;
+    return true;
+}
+
 bool CsvReader::next() {
-    while (lines_.next(text_)) {
+    while (next_line()) {
         if (delimiter_ == '\0' && !trimmed(text_).empty()) {
             delimiter_ = most_frequent_delimiter(text_);
         }
-        record_line_ = lines_.line();
+        record_line_ = line_;
         split_record();
         const bool blank =
             std::all_of(fields_.begin(), fields_.end(),
@@ -73,8 +120,7 @@ void CsvReader::split_record() {
         }
         const std::size_t end = std::min(text_.find(delimiter_, at), text_.size());
         if (is_quoted && !trimmed(std::string_view(text_).substr(at, end - at)).empty()) {
-            throw InputError({file(), lines_.line(), std::to_string(at + 1)},
-                             "text behind a closing quote",
+            throw InputError({file(), line_, std::to_string(at + 1)}, "text behind a closing quote",
                              "the next field (a quote inside a field is written twice)");
         }
         field.append(text_, at, end - at);
@@ -92,7 +138,7 @@ std::size_t CsvReader::read_quoted(std::size_t at, std::string &field) {
         const std::size_t quote = text_.find('"', at);
         if (quote == std::string::npos) {
             field.append(text_, at, std::string::npos);
-            if (field.size() > kLongestField || !lines_.next(text_)) {
+            if (field.size() > kLongestField || !next_line()) {
                 throw InputError({file(), record_line_, ""}, "a quoted field that is never closed",
                                  "a closing '\"'");
             }

@@ -3,6 +3,7 @@
 #include "shared/line_reader.h"
 
 #include <cstddef>
+#include <exception>
 #include <iosfwd>
 #include <string>
 #include <string_view>
@@ -21,6 +22,13 @@ public:
     /// Reads the next record; false at the end.
     [[nodiscard]] bool next();
 
+    /// Keeps the lines from here on, until `go_back` goes to the first of them.
+    void keep_lines() { keeps_lines_ = true; }
+    void go_back();
+    /// As `next`, but the first line of the record tells the delimiter, of what follows, too: lines
+    /// above a header may have another one.
+    [[nodiscard]] bool next_with_own_delimiter();
+
     [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return fields_; }
     /// Line on which the record starts, from 1.
     [[nodiscard]] std::size_t line() const noexcept { return record_line_; }
@@ -33,12 +41,25 @@ public:
     [[nodiscard]] char delimiter() const noexcept { return delimiter_; }
 
 private:
+    /// A line of the file, or what refused it.
+    struct KeptLine {
+        std::string text;
+        std::size_t number = 0;
+        std::exception_ptr fault{};
+    };
+
+    bool next_line();
+    bool read_line(KeptLine &line);
     void split_record();
     std::size_t read_quoted(std::size_t at, std::string &field);
 
     LineReader lines_;
+    bool keeps_lines_ = false;
+    std::vector<KeptLine> kept_;
+    std::size_t next_kept_ = 0;
     char delimiter_ = '\0';
     std::string text_;
+    std::size_t line_ = 0; ///< of `text_`
     std::size_t record_line_ = 0;
     std::vector<std::string> fields_;
 };

@@ -17,16 +17,6 @@ namespace cospot {
 
 namespace {
 
-std::string names_of(const std::vector<TableColumn> &columns, bool required) {
-    std::vector<std::string> names;
-    for (const TableColumn &column : columns) {
-        if (column.required == required) {
-            names.push_back(column.name);
-        }
-    }
-    return fmt::format("{}", fmt::join(names, ","));
-}
-
 std::string quoted_list(const std::vector<std::string> &names) {
     constexpr std::size_t most = 12;
     std::string text;
@@ -36,182 +26,132 @@ std::string quoted_list(const std::vector<std::string> &names) {
     return text + (names.size() > most ? ", ..." : "");
 }
 
-/// What a header says of a known column that it names.
-struct HeaderMatch {
-    double factor = 1.0; ///< from the unit of the file to that of the column
-    std::string unit;    ///< of the file, where it is another one
-};
-
-HeaderMatch with_unit(const std::string &unit, const TableColumn &column) {
-    const auto factor = unit_factor(unit, column.unit);
-    return factor && *factor != 1.0 ? HeaderMatch{*factor, unit} : HeaderMatch{};
+bool is_in_a_set(const TableColumns &columns, const std::string &name) {
+    return std::any_of(columns.one_of.begin(), columns.one_of.end(), [&](const auto &set) {
+        return std::find(set.begin(), set.end(), name) != set.end();
+    });
 }
 
-/// The name of a column without its unit.
-std::string stem_of(const TableColumn &column) {
-    const NameWithUnit split = split_unit(column.name);
-    return split.unit.empty() ? column.name : split.name;
-}
-
-bool names_column(const std::string &text, const TableColumn &column) {
-    const NameWithUnit split = split_unit(text);
-    return equal_ignoring_case(text, column.name) ||
-           (equal_ignoring_case(split.name, stem_of(column)) &&
-            unit_factor(split.unit, column.unit));
-}
-
-/// Whether a header names the column: by what the user calls it, by its name, or with another unit.
-std::optional<HeaderMatch> match_of(std::string_view header, const TableColumn &column,
-                                    const std::vector<ColumnAlias> &aliases) {
-    for (const ColumnAlias &alias : aliases) {
-        if (names_column(alias.column, column)) {
-            if (!equal_ignoring_case(trimmed(alias.header), header)) {
-                return std::nullopt;
-            }
-            const std::string &unit = split_unit(alias.header).unit;
-            return with_unit(unit.empty() ? split_unit(alias.column).unit : unit, column);
+std::string optional_names(const TableColumns &columns) {
+    std::vector<std::string> names;
+    for (const TableColumn &column : columns.known) {
+        if (!column.required && !is_in_a_set(columns, column.name)) {
+            names.push_back(column.name);
         }
     }
-    const std::string name(header);
-    return names_column(name, column) ? std::optional(with_unit(split_unit(name).unit, column))
-                                      : std::nullopt;
+    return fmt::format("{}", fmt::join(names, ","));
 }
 
-/// A column whose numbers could be of several units must say which.
-void check_unit(const std::string &header, const TableColumn &column, const Where &where) {
-    const NameWithUnit split = split_unit(header);
-    const bool is_meant = equal_ignoring_case(split.name, stem_of(column)) && !column.unit.empty();
-    if (is_meant) {
-        throw InputError(
-            where, split.unit.empty() ? "a column without its unit" : "a column in " + split.unit,
-            fmt::format("the unit in the header: {0} ({1}), or another one of that kind",
-                        stem_of(column), column.unit));
+/// "lane and distance_mm or Rf"
+std::string needed_names(const TableColumns &columns) {
+    std::vector<std::string> names;
+    for (const TableColumn &column : columns.known) {
+        if (column.required) {
+            names.push_back(column.name);
+        }
     }
-}
-
-/// What `word` may be asked for.
-bool is_word_of_cells(std::string_view text) {
-    constexpr std::string_view words[]{"standard", "sample", "cospot", "yes", "no"};
-    return std::any_of(std::begin(words), std::end(words),
-                       [&](std::string_view word) { return equal_ignoring_case(word, text); });
+    std::vector<std::string> sets;
+    for (const std::vector<std::string> &set : columns.one_of) {
+        sets.push_back(fmt::format("{}", fmt::join(set, ",")));
+    }
+    return fmt::format("{}{}{}", fmt::join(names, ","),
+                       names.empty() || sets.empty() ? "" : " and ", fmt::join(sets, " or "));
 }
 
 } // namespace
 
 TableReader::TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
-                         const std::vector<ColumnAlias> &aliases)
-    : csv_(in, std::move(file)), columns_(std::move(columns)), places_(columns_.size()) {
-    for (TableColumn &column : columns_) {
+                         const std::vector<ColumnAlias> &aliases,
+                         std::vector<std::vector<std::string>> one_of)
+    : csv_(in, std::move(file)), columns_{std::move(columns), std::move(one_of)} {
+    asks_kind_ = std::none_of(columns_.known.begin(), columns_.known.end(),
+                              [](const TableColumn &column) { return column.required; });
+    for (TableColumn &column : columns_.known) {
         if (column.unit.empty()) {
             column.unit = split_unit(column.name).unit;
         }
+        is_optional_.push_back(asks_kind_ ||
+                               (!column.required && !is_in_a_set(columns_, column.name)));
     }
     read_header(aliases);
 }
 
-/// Where a table has no column of the header that --map names, its own name for the column holds:
-/// the other tables of the call may have it.
 void TableReader::read_header(const std::vector<ColumnAlias> &given) {
-    const std::string required = names_of(columns_, true);
-    if (!csv_.next()) {
+    const auto above = go_to_header(csv_, columns_, given);
+    if (!above) {
         throw InputError(
             {file(), 1, ""}, "an empty file",
             "a header with the columns " +
-                (required.empty() ? "of a kind: " + names_of(columns_, false) : required));
+                (asks_kind_ ? "of a kind: " + optional_names(columns_) : needed_names(columns_)));
     }
+    above_ = *above;
+    header_line_ = line();
     header_ = csv_.fields();
-    std::vector<ColumnAlias> aliases;
+    match_ = match_header(header_, columns_.known, given);
+    sort_aliases(given);
+    if (!match_.twice.empty()) {
+        throw InputError({file(), line(), match_.twice}, "the column twice",
+                         "each column once in the header");
+    }
+    if (!asks_kind_) {
+        check_near_misses(match_, columns_.known, file(), line());
+        check_required();
+    }
+}
+
+/// Where a table has no column of the header that --map names, its own name for the column holds:
+/// the other tables of the call may have it.
+void TableReader::sort_aliases(const std::vector<ColumnAlias> &given) {
     for (const ColumnAlias &alias : given) {
         const bool is_there =
             std::any_of(header_.begin(), header_.end(), [&](const std::string &name) {
                 return equal_ignoring_case(trimmed(name), trimmed(alias.header));
             });
-        const bool is_known =
-            std::any_of(columns_.begin(), columns_.end(), [&](const TableColumn &column) {
-                return names_column(alias.column, column);
-            });
-        if (is_known) {
-            const auto twin = std::find_if(aliases.begin(), aliases.end(), [&](const auto &other) {
-                return equal_ignoring_case(other.column, alias.column);
-            });
-            if (is_there && twin != aliases.end()) {
-                throw InputError({file(), line(), alias.column},
-                                 fmt::format("{} and {}, both given for it with --map",
-                                             in_quotes(twin->header), in_quotes(alias.header)),
-                                 "one of them in a table");
-            }
-            (is_there ? aliases : missing_).push_back(alias);
+        const auto known =
+            std::find_if(columns_.known.begin(), columns_.known.end(),
+                         [&](const auto &column) { return names_column(alias.column, column); });
+        if (known != columns_.known.end() && is_there) {
+            settle(alias);
         } else if (is_word_of_cells(alias.column)) {
             words_.push_back(alias); // a header may be the same word
+        } else if (known != columns_.known.end()) {
+            const auto at = static_cast<std::size_t>(known - columns_.known.begin());
+            if (!match_.places[at]) {
+                missing_.push_back(alias);
+            }
         } else if (is_there) {
+            settle(alias);
             unread_.push_back(alias.column);
         }
     }
-    for (std::size_t field = 0; field < header_.size(); ++field) {
-        const std::string_view name = trimmed(header_[field]);
-        std::optional<HeaderMatch> match;
-        std::size_t at = 0;
-        while (at < columns_.size() && !(match = match_of(name, columns_[at], aliases))) {
-            ++at;
-        }
-        if (!match) {
-            if (!name.empty()) {
-                unused_.emplace_back(name);
-            }
-            continue;
-        }
-        if (places_[at]) {
-            throw InputError({file(), line(), columns_[at].name}, "the column twice",
-                             "each column once in the header");
-        }
-        places_[at] = {field, match->factor, match->unit};
-    }
-    if (!required.empty()) { // else the columns are asked for only to see which kind it is
-        check_near_misses();
-    }
-    check_required();
 }
 
 void TableReader::check_required() const {
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (columns_[i].required && !places_[i]) {
-            const std::string maps = proposed_maps(unused_, absent_columns());
-            throw InputError({file(), line(), columns_[i].name},
-                             "a header without it: " + quoted_list(header_),
-                             "the columns " + names_of(columns_, true) +
-                                 " (optional: " + names_of(columns_, false) +
-                                 "), or --map COLUMN=HEADER for what your table calls them" +
-                                 (maps.empty() ? "" : "; perhaps " + maps));
-        }
+    const std::vector<std::string> missing = missing_columns(match_, columns_);
+    if (missing.empty()) {
+        return;
     }
+    const bool is_one = missing.size() == 1;
+    const std::string optional = optional_names(columns_);
+    const std::string maps = proposed_maps(match_.unused, absent_columns());
+    throw InputError(
+        {file(), line(), is_one ? missing.front() : ""},
+        fmt::format("a header without {}: {}",
+                    is_one ? "it" : fmt::format("the columns {}", fmt::join(missing, ", ")),
+                    quoted_list(header_)),
+        fmt::format("the columns {}{}, or --map COLUMN=HEADER for what your table calls them{}",
+                    needed_names(columns_), optional.empty() ? "" : " (optional: " + optional + ")",
+                    maps.empty() ? "" : "; perhaps " + maps));
 }
 
 std::vector<std::string> TableReader::absent_columns() const {
     std::vector<std::string> absent;
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (!places_[i]) {
-            absent.push_back(columns_[i].name);
+    for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+        if (!match_.places[i]) {
+            absent.push_back(columns_.known[i].name);
         }
     }
     return absent;
-}
-
-void TableReader::check_near_misses() const {
-    for (const std::string &name : unused_) {
-        for (std::size_t i = 0; i < columns_.size(); ++i) {
-            if (places_[i]) {
-                continue;
-            }
-            check_unit(name, columns_[i], {file(), line(), name});
-            const std::string &known = columns_[i].name;
-            if (is_near_miss(name, known)) {
-                throw InputError({file(), line(), name}, "the column " + in_quotes(name),
-                                 fmt::format("{} for the column of that meaning, or another name "
-                                             "for one that is not to be read",
-                                             in_quotes(known)));
-            }
-        }
-    }
 }
 
 bool TableReader::next() {
@@ -242,35 +182,46 @@ bool TableReader::next_row() {
 
 /// What each row must have is missing: no measured row is lost.
 bool TableReader::is_row_of_sums() const {
-    return is_called_sum(fields()) &&
-           std::any_of(columns_.begin(), columns_.end(), [&](const TableColumn &column) {
-               return column.required && text(column.name).empty();
-           });
+    return is_called_sum(fields()) && std::any_of(columns_.known.begin(), columns_.known.end(),
+                                                  [&](const TableColumn &column) {
+                                                      return column.required &&
+                                                             text(column.name).empty();
+                                                  });
 }
 
-const std::optional<TableReader::Place> &TableReader::place_of(std::string_view column) const {
-    static const std::optional<Place> nowhere;
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (columns_[i].name == column) {
-            return places_[i];
+std::optional<std::size_t> TableReader::index_of(std::string_view column) const {
+    for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+        if (columns_.known[i].name == column) {
+            return i;
         }
     }
-    return nowhere;
+    return std::nullopt;
+}
+
+const ColumnPlace *TableReader::place_of(std::string_view column) const {
+    const auto at = index_of(column);
+    return at && match_.places[*at] ? &*match_.places[*at] : nullptr;
 }
 
 bool TableReader::has(std::string_view column) const {
-    return place_of(column).has_value();
+    return place_of(column) != nullptr;
 }
 
 double TableReader::factor(std::string_view column) const {
-    const auto &place = place_of(column);
-    return place ? place->factor : 1.0;
+    const ColumnPlace *place = place_of(column);
+    return place != nullptr ? place->factor : 1.0;
+}
+
+std::string_view TableReader::written(std::string_view column) const {
+    const ColumnPlace *place = place_of(column);
+    return place != nullptr && is_row_whole_ ? without_guard(trimmed(csv_.fields()[place->field]))
+                                             : std::string_view();
 }
 
 std::string_view TableReader::text(std::string_view column) const {
-    const auto &place = place_of(column);
-    return place && is_row_whole_ ? without_guard(trimmed(csv_.fields()[place->field]))
-                                  : std::string_view();
+    const std::string_view field = written(column);
+    const auto at = index_of(column);
+    return at && is_optional_[*at] && says_nothing(field) ? std::string_view() : field;
 }
 
 std::string_view TableReader::required_text(std::string_view column,
@@ -336,17 +287,18 @@ std::optional<double> TableReader::optional_amount(std::string_view column,
 
 std::string_view TableReader::word(std::string_view column,
                                    std::initializer_list<std::string_view> words) const {
-    const std::string_view text = this->text(column);
+    const std::string_view as_written = written(column);
     for (const ColumnAlias &alias : words_) {
-        if (equal_ignoring_case(trimmed(alias.header), text)) {
+        if (equal_ignoring_case(trimmed(alias.header), as_written)) {
             for (const std::string_view word : words) {
                 if (equal_ignoring_case(alias.column, word)) {
+                    settle(alias);
                     return word;
                 }
             }
         }
     }
-    return text;
+    return text(column);
 }
 
 Where TableReader::where(std::string_view column) const {
@@ -355,16 +307,20 @@ Where TableReader::where(std::string_view column) const {
 
 std::vector<std::string> TableReader::notes() const {
     std::vector<std::string> notes;
-    for (const std::string &column : unused_) {
+    if (above_ > 0) {
+        notes.push_back(fmt::format("the header is line {}; {} above it {} not read", header_line_,
+                                    counted(above_, "line"), above_ == 1 ? "is" : "are"));
+    }
+    for (const std::string &column : match_.unused) {
         const std::string map = proposed_maps({column}, absent_columns());
         notes.push_back("column " + in_quotes(column) + " is not used" +
                         (map.empty() ? "" : "; " + map + " reads it"));
     }
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-        if (places_[i] && !places_[i]->unit.empty()) {
+    for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+        if (const auto &place = match_.places[i]; place && !place->unit.empty()) {
             notes.push_back(fmt::format("column {} is read in {} and converted to {}",
-                                        in_quotes(trimmed(header_[places_[i]->field])),
-                                        places_[i]->unit, columns_[i].unit));
+                                        in_quotes(trimmed(header_[place->field])), place->unit,
+                                        columns_.known[i].unit));
         }
     }
     for (const std::string &column : unread_) {
@@ -372,12 +328,9 @@ std::vector<std::string> TableReader::notes() const {
     }
     std::string missing;
     for (const ColumnAlias &alias : missing_) {
-        for (std::size_t i = 0; i < columns_.size(); ++i) {
-            if (!places_[i] && names_column(alias.column, columns_[i])) {
-                missing += fmt::format("{}{} for {}", missing.empty() ? "" : ", ",
-                                       in_quotes(alias.header), alias.column);
-            }
-        }
+        settle(alias);
+        missing += fmt::format("{}{} for {}", missing.empty() ? "" : ", ", in_quotes(alias.header),
+                               alias.column);
     }
     if (!missing.empty()) {
         notes.push_back("--map: there is no column " + missing);
@@ -401,6 +354,11 @@ std::vector<std::string> TableReader::notes() const {
             lines_of_sums_.size() == 1 ? "" : "s", fmt::join(lines_of_sums_, ", ")));
     }
     return notes;
+}
+
+bool says_nothing(std::string_view text) {
+    return text.empty() || text == "-" || text == "–" || text == "—" ||
+           equal_ignoring_case(text, "n/a");
 }
 
 void for_each_row(TableReader &table, const std::function<void()> &read,

@@ -2,6 +2,7 @@
 
 #include "shared/csv.h"
 #include "shared/error.h"
+#include "shared/table_header.h"
 #include "shared/table_number.h"
 
 #include <cstddef>
@@ -14,39 +15,30 @@
 
 namespace cospot {
 
-/// A column that a reader knows.
-struct TableColumn {
-    std::string name;
-    bool required = false;
-    std::string unit{}; ///< of its numbers; empty: the one at the end of the name, if any
-};
-
-/// What the user's header calls a column that the reader knows under another name.
-struct ColumnAlias {
-    std::string column; ///< as the reader knows it; it may end in another unit, as "distance_cm".
-                        ///< Or a word that cells have: "standard", "yes"
-    std::string header; ///< as the file has it
-};
-
 /// How a table of the user is to be read.
 struct TableForm {
     std::vector<ColumnAlias> aliases{};
     bool is_partial = false; ///< a faulty row leaves out its lane or run, not the whole file
+    std::vector<std::string> standards{}; ///< labels of a plate that are standards, without a role
 };
 
-/// A table with a header, read row by row through column names (their case is ignored). A header
-/// may say another unit of the same kind ("distance (cm)" for distance_mm): numbers are converted.
-/// Where ';' or a tab divides the fields, a number may have a decimal comma. A row of sums (Total,
-/// Summe) with an empty required field is passed over. Faults of one row are thrown together when
-/// it has been read. Throws InputError for an
-/// empty file, a required column that is missing, a column that occurs twice, a name that is nearly
-/// that of a known column which is not there (`rol` for `role`), and a row with more or fewer
-/// fields than the header, decimal commas beside decimal points. After an error in a row, `next`
-/// goes on with the row behind it.
+/// A table with a header, read row by row through column names (their case is ignored). Lines above
+/// the header are passed over (`go_to_header`), and so is a row of sums (Total, Summe) with an
+/// empty required field. A header may say another unit of the same kind ("distance (cm)" for
+/// distance_mm): numbers are converted. Where ';' or a tab divides the fields, a number may have a
+/// decimal comma. In a column that need not be there, "-", "–", "—" and "n/a" are empty fields.
+/// Faults of one row are thrown together when it has been read. Throws InputError for an empty
+/// file, columns that are missing, a column that occurs twice, a name that is nearly that of a
+/// known column which is not there (`rol` for `role`), and a row with more or fewer fields than the
+/// header, decimal commas beside decimal points. After an error in a row, `next` goes on with the
+/// row behind it.
 class TableReader {
 public:
+    /// Where no column is `required`, the header may lack any, and `one_of` only tells it from the
+    /// lines above it: the table is asked which kind it is.
     TableReader(std::istream &in, std::string file, std::vector<TableColumn> columns,
-                const std::vector<ColumnAlias> &aliases = {});
+                const std::vector<ColumnAlias> &aliases = {},
+                std::vector<std::vector<std::string>> one_of = {});
 
     /// Goes to the next row; false at the end.
     [[nodiscard]] bool next();
@@ -56,6 +48,8 @@ public:
     /// The field without blanks at its ends; empty where the column is absent, and where the row
     /// could not be divided into fields.
     [[nodiscard]] std::string_view text(std::string_view column) const;
+    /// As `text`, but "-" and the like are no empty field.
+    [[nodiscard]] std::string_view written(std::string_view column) const;
     /// As `text`, but for a word that --map gives for one of `words`, that one.
     [[nodiscard]] std::string_view word(std::string_view column,
                                         std::initializer_list<std::string_view> words) const;
@@ -93,6 +87,8 @@ public:
     [[nodiscard]] Where where(std::string_view column) const;
     [[nodiscard]] std::size_t line() const noexcept { return csv_.line(); }
     [[nodiscard]] const std::string &file() const noexcept { return csv_.file(); }
+    /// Whether the row could be divided into the fields of the header.
+    [[nodiscard]] bool is_row_whole() const noexcept { return is_row_whole_; }
     /// The header and the fields of the row as they stand in the file.
     [[nodiscard]] const std::vector<std::string> &header() const noexcept { return header_; }
     [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return csv_.fields(); }
@@ -101,26 +97,23 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const;
 
 private:
-    /// Where a known column stands in the file.
-    struct Place {
-        std::size_t field = 0;
-        double factor = 1.0; ///< from the unit of the file to that of the column
-        std::string unit{};  ///< of the file, where it is another one
-    };
-
     void read_header(const std::vector<ColumnAlias> &given);
+    void sort_aliases(const std::vector<ColumnAlias> &given);
     void check_required() const;
-    void check_near_misses() const;
     [[nodiscard]] std::vector<std::string> absent_columns() const;
-    [[nodiscard]] const std::optional<Place> &place_of(std::string_view column) const;
+    [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
+    [[nodiscard]] const ColumnPlace *place_of(std::string_view column) const;
     [[nodiscard]] bool next_row();
     [[nodiscard]] bool is_row_of_sums() const;
 
     CsvReader csv_;
-    std::vector<TableColumn> columns_;
-    std::vector<std::optional<Place>> places_; ///< one a column
+    TableColumns columns_;
+    bool asks_kind_ = false; ///< no column is required
+    HeaderMatch match_;
+    std::vector<bool> is_optional_; ///< one a column
     std::vector<std::string> header_;
-    std::vector<std::string> unused_;  ///< header names that no known column claims
+    std::size_t above_ = 0; ///< records above the header
+    std::size_t header_line_ = 0;
     std::vector<ColumnAlias> missing_; ///< whose header the table does not have
     std::vector<ColumnAlias> words_;   ///< aliases that name no column: of words in cells
     std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
@@ -129,6 +122,9 @@ private:
     mutable DecimalSign decimal_sign_;
     std::vector<std::size_t> lines_of_sums_;
 };
+
+/// Whether a field says that there is nothing: empty, "-", "–", "—" or "n/a".
+[[nodiscard]] bool says_nothing(std::string_view text);
 
 /// Calls `read` with each row. Goes on behind a faulty row, and throws the faults of all rows
 /// together as one InputError (`Faults`), but for those that `is_left_out` takes upon itself.

@@ -1,6 +1,5 @@
 #include "shared/usual_headers.h"
 
-#include "shared/edit_distance.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -105,14 +104,6 @@ std::string proposed_maps(const std::vector<std::string> &headers,
         }
     }
     return maps;
-}
-
-bool is_near_miss(std::string_view name, std::string_view known) {
-    constexpr std::size_t shortest = 3;
-    constexpr std::size_t longer = 7;
-    const std::size_t length = std::min(name.size(), known.size());
-    const std::size_t most = length >= longer ? 2 : 1;
-    return length >= shortest && edit_distance(lower_ascii(name), lower_ascii(known)) <= most;
 }
 
 } // namespace cospot

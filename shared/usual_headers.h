@@ -18,7 +18,4 @@ namespace cospot {
                                         const std::vector<std::string> &columns,
                                         std::string_view option = "--map");
 
-/// Whether a name is likely to be a slip for the known one. Short names differ by less.
-[[nodiscard]] bool is_near_miss(std::string_view name, std::string_view known);
-
 } // namespace cospot

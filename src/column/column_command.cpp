@@ -3,6 +3,7 @@
 #include "column/planned_column.h"
 #include "options/command.h"
 #include "options/options.h"
+#include "options/photo_options.h"
 #include "options/table_options.h"
 #include "report/presentation.h"
 #include "shared/number.h"
@@ -22,6 +23,17 @@ namespace po = boost::program_options;
 constexpr double kSmallestOption = 1e-3;
 constexpr double kLargestOption = 1e6;
 constexpr double kLargestLength_mm = 1e4;
+
+std::optional<std::size_t> sample_lane_of(const CommandOptions &options) {
+    if (!options.has("sample-lane")) {
+        return std::nullopt;
+    }
+    const int lane = options.get<int>("sample-lane");
+    if (lane < 1) {
+        throw bad_option("sample-lane", std::to_string(lane), "the number of a lane, from 1");
+    }
+    return static_cast<std::size_t>(lane);
+}
 
 void add_column_options(CommandOptions &options) {
     options.add()("system", po::value<std::string>(),
@@ -47,6 +59,9 @@ void add_column_options(CommandOptions &options) {
         "plates", po::value<double>(), "plate number (else one plate a mm of bed)")(
         "fraction-ml", po::value<double>(), "size of a fraction (else by the table)")(
         "discarded-ml", po::value<double>(), "volume discarded before fraction 1");
+    options.add()("sample-lane", po::value<int>(),
+                  "of a photo with several lanes: the one of which a column is planned");
+    add_photo_options(options);
     add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "compounds");
@@ -113,6 +128,8 @@ ColumnOptions column_options_of(const CommandOptions &options, const Invocation 
         column.file = options.texts("file").front();
     }
     column.aliases = aliases_of(options, invocation);
+    column.photo = photo_settings(options);
+    column.photo.sample_lane = sample_lane_of(options);
     column.compounds = options.text("compounds");
     column.system = options.text("system");
     column.target = options.text("target");

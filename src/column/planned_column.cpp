@@ -1,5 +1,6 @@
 #include "column/planned_column.h"
 
+#include "integration/photographed_rows.h"
 #include "library/column_runs.h"
 #include "library/compounds.h"
 #include "library/names.h"
@@ -140,7 +141,10 @@ std::vector<fractions::PlateCompound> compounds_of_file(const ColumnOptions &opt
                                                         std::istream &standard_input,
                                                         ColumnResult &result) {
     InputFile input(*options.file, standard_input);
-    ColumnTable table = read_column_compounds(input.stream(), input.name(), options.aliases);
+    ColumnTable table =
+        holds_photo(input.stream())
+            ? column_rows(read_photo(input.stream(), input.name(), options.photo), options.photo)
+            : read_column_compounds(input.stream(), input.name(), options.aliases);
     result.notes.insert(result.notes.end(), table.notes.begin(), table.notes.end());
     return std::move(table.compounds);
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "column/column_result.h"
+#include "integration/photo_settings.h"
 #include "options/command.h"
 
 #include <istream>
@@ -13,6 +14,7 @@ namespace cospot {
 struct ColumnOptions {
     std::optional<std::string> file;      ///< table of compounds; "-": standard input
     std::vector<ColumnAlias> aliases;     ///< what it calls its columns
+    PhotoSettings photo{};                ///< where it is a photo of a plate
     std::optional<std::string> compounds; ///< names of the library, instead of a file
     std::optional<std::string> system;    ///< of the plate
     std::optional<std::string> target;    ///< else the role in the file

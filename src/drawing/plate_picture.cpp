@@ -30,6 +30,7 @@ struct PlateLayout {
     std::vector<std::string> lanes;
     std::map<std::string, double> lane_middle;
     std::map<std::string, double> lane_front_mm;
+    bool has_ruler = true; ///< distances were measured
     double pixels_per_mm = 1.0;
     double top = 0.0;     ///< of the plate
     double start_y = 0.0; ///< of the start line
@@ -55,6 +56,7 @@ PlateLayout layout_of(const std::vector<DrawnSpot> &spots) {
         double &lane_front_mm = layout.lane_front_mm[spot.lane];
         lane_front_mm = std::max(lane_front_mm, spot.front_mm);
         front_mm = std::max(front_mm, spot.front_mm);
+        layout.has_ruler &= !spot.is_noted_rf;
         most = std::max(most, count[spot.lane]);
         widest = std::max(widest, label_width(spot.key));
     }
@@ -109,12 +111,12 @@ std::string axes(const PlateLayout &layout) {
         front_mm = std::max(front_mm, lane_front_mm);
     }
     const double step_mm = front_mm > 120 ? 20 : 10;
-    for (int i = 0; i * step_mm <= front_mm; ++i) {
+    for (int i = 0; layout.has_ruler && i * step_mm <= front_mm; ++i) {
         const double y = layout.y(i * step_mm);
         svg += svg::line(layout.left - 5, y, layout.left, y, "axis");
         svg += svg::text(layout.left - 9, y + 4, "end", fmt::format("{:g}", i * step_mm), "tick");
     }
-    svg += svg::text(4, layout.top + 9, "start", "mm", "tick");
+    svg += layout.has_ruler ? svg::text(4, layout.top + 9, "start", "mm", "tick") : "";
     if (!has_one_front(layout)) {
         return svg + '\n';
     }

@@ -19,12 +19,14 @@ struct DrawnSpot {
     double distance_mm = 0.0;
     double front_mm = 0.0;
     SpotKind kind = SpotKind::listed;
+    bool is_noted_rf = false; ///< distances are on a front that nobody measured
 };
 
 /// The places of the labels, one a spot in their order. They do not overlap.
 [[nodiscard]] std::vector<LabelBox> spot_labels(const std::vector<DrawnSpot> &spots);
 
-/// A plate to scale in its height (start line, front, distances in mm); lanes stand side by side in
+/// A plate to scale in its height (start line, front, distances in mm, of spots noted as R_F that
+/// only); lanes stand side by side in
 /// the order of their first spots, as far apart as the labels need. `spots` must not be empty.
 [[nodiscard]] std::string plate_picture(const std::vector<DrawnSpot> &spots,
                                         const std::string &title);

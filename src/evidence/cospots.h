@@ -12,10 +12,12 @@ namespace cospot {
 inline constexpr double kOneSpot_mm = 1.5;
 
 /// What the co-spots of a plate show: its lanes with the role "cospot", and lanes that hold spots
-/// of a sample and of a standard. Throws InputError for a co-spot of a sample that has no lane of
-/// its own.
+/// of a sample and of a standard. Where the one spot of a co-spot lies more than three standard
+/// uncertainties from where the standard ran alone, the standard's spot is missing; distances are
+/// read to `reading_error_mm` (standard uncertainty). Throws InputError for a co-spot of a sample
+/// that has no lane of its own.
 [[nodiscard]] std::vector<CoSpot> cospots_of(const std::vector<PlateSpot> &spots,
-                                             const std::string &file);
+                                             const std::string &file, double reading_error_mm);
 
 /// By how much a co-spot changes the odds that the sample's spot is the standard's compound, as a
 /// natural logarithm (the probabilities behind it are assumed, MODEL.md section 4).

@@ -3,6 +3,7 @@
 #include "evidence/chromatogram_runs.h"
 #include "evidence/plate_input.h"
 #include "integration/integration.h"
+#include "integration/photographed_plate.h"
 #include "library/names.h"
 #include "library/systems.h"
 #include "readers/feature_table.h"
@@ -95,6 +96,10 @@ void check_settings(InputKind kind, const InputSettings &settings) {
         throw bad_usage("--system, --ladder, --hold-up or --reference-peak",
                         "none of them: a long table names the system of each value");
     }
+    if (kind != InputKind::plate && !settings.form.standards.empty()) {
+        throw bad_usage("--standards without a plate",
+                        "a plate, or a column compound that names the standards");
+    }
     if (kind == InputKind::plate && is_timed) {
         throw bad_usage("--ladder, --hold-up or --reference-peak with a plate", "none of them");
     }
@@ -181,8 +186,9 @@ FeatureSet read_any(library::Database &database, const std::string &content,
                     const std::string &file, const InputSettings &settings,
                     std::istream &standard_input) {
     boost::interprocess::ibufferstream in(content.data(), content.size()); // no copy
-    const InputKind kind = holds_trace(in) ? InputKind::chromatogram
-                                           : input_kind(content, file, settings.form.aliases);
+    const InputKind kind = holds_trace(in)   ? InputKind::chromatogram
+                           : holds_photo(in) ? InputKind::plate
+                                             : input_kind(content, file, settings.form.aliases);
     check_settings(kind, settings);
     switch (kind) {
     case InputKind::plate:

@@ -2,6 +2,7 @@
 
 #include "evidence/reference_peak.h"
 #include "integration/integration_settings.h"
+#include "integration/photo_settings.h"
 #include "library/database.h"
 #include "library/systems.h"
 #include "quantities/ladder.h"
@@ -24,6 +25,7 @@ struct InputSettings {
     Where system_where{"command line, --system", 0, ""}; ///< where that is said
     TableForm form;                                      ///< how tables are read
     IntegrationSettings integration{};                   ///< how traces are
+    PhotoSettings photo{};                               ///< how photos of plates are
     bool is_one_of_several = false;    ///< files: then a plate is named by its file
     std::optional<std::string> sample; ///< name of a chromatogram's sample
     std::optional<std::string> ladder_file;

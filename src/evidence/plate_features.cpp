@@ -1,7 +1,6 @@
 #include "evidence/plate_features.h"
 
 #include "evidence/cospots.h"
-#include "quantities/plate.h"
 #include "shared/error.h"
 #include "shared/quantity.h"
 #include "shared/text.h"
@@ -59,17 +58,15 @@ std::set<std::string> labels_in_several_lanes(const std::vector<PlateSpot> &spot
 
 FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
                            const std::string &file) {
-    const double front_mm = spot.front_mm.value();
-    const quantities::Uncertain read = quantities::retardation_factor(
-        std::min(spot.distance_mm, front_mm), front_mm, reading.reading_error_mm);
+    const quantities::Uncertain read = rf_of(spot, reading.reading_error_mm);
     FeatureObservation observation;
     observation.system = reading.system;
     observation.quantity = Quantity::Rf;
-    observation.where = {file, spot.line, "distance_mm"};
+    observation.where = {file, spot.line, spot.noted_rf ? "Rf" : "distance_mm"};
     observation.value = read.value;
     observation.is_outside_library = reading.is_outside_library;
-    observation.uncertainty =
-        std::hypot(read.standard_uncertainty, read.value * reading.front_error_mm / front_mm);
+    observation.uncertainty = std::hypot(
+        read.standard_uncertainty, read.value * reading.front_error_mm / spot.front_mm.value());
     return observation;
 }
 
@@ -95,7 +92,8 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         feature.lane = spot.lane;
         feature.run = reading.plate;
         feature.date = spot.date;
-        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards};
+        feature.plate = {spot.lane, spot.distance_mm, spot.front_mm.value(), standards,
+                         spot.noted_rf.has_value()};
         feature.sample = before + (spot.label.empty() ? "lane " + spot.lane : spot.label);
         feature.name = shared_labels.contains(spot.label)
                            ? fmt::format("lane {}, {}", spot.lane, spot.spot)
@@ -105,7 +103,7 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
         feature.observations.push_back(observe(spot, reading, file));
         set.features.push_back(std::move(feature));
     }
-    set.cospots = cospots_of(spots, file);
+    set.cospots = cospots_of(spots, file, reading.reading_error_mm);
     for (CoSpot &cospot : set.cospots) {
         cospot.sample.insert(0, before);
     }

@@ -2,6 +2,8 @@
 
 #include "evidence/plate_features.h"
 #include "evidence/plate_front.h"
+#include "evidence/unmarked_standards.h"
+#include "integration/photographed_rows.h"
 #include "library/overview.h"
 #include "readers/plate_table.h"
 #include "shared/error.h"
@@ -95,16 +97,39 @@ FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReadin
 
 } // namespace
 
+std::vector<PlateSpot> read_plate_spots(std::istream &in, const std::string &file,
+                                        const InputSettings &settings,
+                                        std::vector<std::string> &notes) {
+    if (!holds_photo(in)) {
+        return read_plate(in, file, settings.form, &notes);
+    }
+    const PhotographedPlate plate = read_photo(in, file, settings.photo);
+    notes = plate.notes;
+    notes.push_back(fmt::format("{} in {} were found in the photo {}: look at them with cospot "
+                                "photo --report",
+                                counted(plate.spots.size(), "spot"),
+                                counted(plate.first.found.lanes.size(), "lane"), file));
+    std::vector<PlateSpot> spots = plate_rows(plate, settings.photo);
+    if (spots.empty()) {
+        throw InputError({file, 0, ""}, "no spot in the photo",
+                         "a plate with spots, or --spots LANE:MM,MM,...");
+    }
+    return spots;
+}
+
 FeatureSet features_of_plates(library::Database &database, std::istream &in,
                               const std::string &file, const InputSettings &settings) {
     FeatureSet set;
     for (std::vector<PlateSpot> &spots :
-         by_plate(read_plate(in, file, settings.form, &set.notes))) {
+         by_plate(read_plate_spots(in, file, settings, set.notes))) {
         PlateReading reading;
         reading.plate = spots.front().plate;
         reading.reading_error_mm = settings.reading_error_mm;
         if (reading.plate.empty() && settings.is_one_of_several) {
             reading.plate = std::filesystem::path(file).stem().string();
+        }
+        if (const auto words = unmarked_standards_words(spots, database)) {
+            set.notes.push_back((reading.plate.empty() ? "" : reading.plate + ": ") + *words);
         }
         const InputSettings own =
             with_system(settings, spots.front().system, {file, spots.front().line, "system"});

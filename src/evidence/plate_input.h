@@ -1,11 +1,19 @@
 #pragma once
 
 #include "evidence/input_features.h"
+#include "readers/plate_table.h"
 
 #include <iosfwd>
 #include <string>
+#include <vector>
 
 namespace cospot {
+
+/// The spots of a table of plates, or of a plate in a photo, as the settings say; `notes` gets how
+/// they were read. Throws InputError as the readers of both do.
+[[nodiscard]] std::vector<PlateSpot> read_plate_spots(std::istream &in, const std::string &file,
+                                                      const InputSettings &settings,
+                                                      std::vector<std::string> &notes);
 
 /// The features of the plates of a file, with R_F on the system that the settings name. A plate
 /// with standards whose system the library does not hold stands for itself; one whose front nobody

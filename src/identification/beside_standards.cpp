@@ -24,7 +24,9 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
     beside.system = observation.system;
     beside.distance = observation.value - standard.observation.value;
     beside.unit = to_text(observation.quantity);
-    if (feature.plate) {
+    if (feature.plate && feature.plate->is_noted_rf) {
+        beside.unit = "in Rf";
+    } else if (feature.plate) {
         beside.distance *= feature.plate->front_mm;
         beside.unit = "mm";
     } else if (feature.retention_time_min && standard.retention_time_min) {

@@ -11,8 +11,9 @@ namespace cospot {
 std::string distance_text(const BesideStandard &standard) {
     const bool is_time = standard.unit == "s";
     const bool is_ruler = standard.unit == "mm";
-    const std::string size =
-        fmt::format("{:.{}f}", std::abs(standard.distance), is_time || is_ruler ? 1 : 3);
+    const bool is_noted = standard.unit == "in Rf";
+    const int digits = is_time || is_ruler ? 1 : is_noted ? 2 : 3;
+    const std::string size = fmt::format("{:.{}f}", std::abs(standard.distance), digits);
     const bool is_zero = size.find_first_of("123456789") == std::string::npos;
     const char *where = standard.place.starts_with("lane") ? "on" : "at";
     if (is_zero) {

@@ -23,8 +23,8 @@ std::optional<double> drawn_index(const Feature &feature) {
 DrawnSpot drawn_spot(const Feature &feature, std::size_t position, std::string title,
                      SpotKind kind) {
     const PlatePlace &place = feature.plate.value();
-    return {fmt::to_string(position), place.lane,     std::move(title),
-            place.distance_mm,        place.front_mm, kind};
+    return {fmt::to_string(position), place.lane, std::move(title), place.distance_mm,
+            place.front_mm,           kind,       place.is_noted_rf};
 }
 
 DrawnSpot drawn_standard(const PlateStandard &standard, std::string letter) {

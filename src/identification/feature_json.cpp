@@ -91,16 +91,17 @@ Json json_of(const ProposedCompound &candidate, std::size_t rank, const Feature 
 /// `run` is the name of the plate, where there are several.
 Json json_of(const PlatePlace &place, const std::string &run) {
     Json standards = Json::array();
+    const auto measured = [&](double mm) { return place.is_noted_rf ? Json() : Json(mm); };
     for (const PlateStandard &standard : *place.standards) {
         standards.push_back({{"lane", standard.lane},
                              {"label", standard.label},
                              {"spot", standard.spot},
-                             {"distance_mm", standard.distance_mm},
-                             {"front_mm", standard.front_mm}});
+                             {"distance_mm", measured(standard.distance_mm)},
+                             {"front_mm", measured(standard.front_mm)}});
     }
     Json json{{"lane", place.lane},
-              {"distance_mm", place.distance_mm},
-              {"front_mm", place.front_mm},
+              {"distance_mm", measured(place.distance_mm)},
+              {"front_mm", measured(place.front_mm)},
               {"standards", standards}};
     if (!run.empty()) {
         json["name"] = run;
@@ -115,7 +116,7 @@ Json standards_of(const Identification &result) {
                              {"place", standard.place},
                              {"system", standard.system},
                              {"distance", standard.distance},
-                             {"unit", standard.unit},
+                             {"unit", standard.unit == "in Rf" ? "Rf" : standard.unit},
                              {"probability", standard.probability},
                              {"verdict", to_text(standard.verdict)},
                              {"words", beside_words(standard)}});
@@ -128,8 +129,8 @@ Json cospots_of(const Identification &result) {
     for (const CoSpot &cospot : result.cospots) {
         cospots.push_back({{"compound", cospot.standard},
                            {"lane", cospot.lane},
-                           {"spots", cospot.is_one ? 1 : 2},
-                           {"apart_mm", cospot.apart_mm},
+                           {"spots", cospot.finding == CoSpotFinding::two_spots ? 2 : 1},
+                           {"apart_mm", cospot.is_noted_rf ? Json() : Json(cospot.apart_mm)},
                            {"words", words_of(cospot)}});
     }
     return cospots;

@@ -54,7 +54,7 @@ struct BesideStandard {
     std::string place;        ///< "lane 2" or "peak 3"
     std::string system;
     double distance = 0.0;    ///< of the feature above (or behind) the standard
-    std::string unit;         ///< mm, s or the quantity
+    std::string unit;         ///< mm, s, the quantity, or "in Rf" of spots noted so
     double probability = 0.0; ///< that they are one compound
     SameOrNot verdict = SameOrNot::cannot_be_told;
 };

@@ -175,6 +175,10 @@ void add_cospots(RegisteredRun &run, const LibraryEvidence &evidence) {
             continue;
         }
         run.cospots[feature].push_back(cospot);
+        if (cospot.finding == CoSpotFinding::standard_missing) {
+            run.notes.push_back("! " + words_of(cospot));
+            run.needs_attention = true;
+        }
         auto &ratios = run.further[feature].log_ratios;
         ratios.resize(compound_count(evidence), 0.0);
         ratios[compound] += log_ratio_of(cospot);

@@ -56,8 +56,8 @@ CommandOptions identify_options() {
         "                  standard); needs --system\n"
         "  a long table:   sample,feature,system,quantity,value,uncertainty; also as for\n"
         "                  plates, and molar_mass, formula\n"
-        "A front that is given once holds for its plate. Headers may say another unit:\n"
-        "distance (cm), tR (s).");
+        "A front that is given once holds for its plate; Rf may stand for both distances.\n"
+        "Headers may say another unit: distance (cm), tR (s).");
     add_input_options(options);
     add_partial_option(options);
     options.add()("explain", "why each candidate has its probability, and what to measure next")(

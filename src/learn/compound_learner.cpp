@@ -136,6 +136,7 @@ void CompoundLearner::note_names(const library::Compound &held, const NamedStruc
     }
     const bool is_key = row.name == held.inchikey || row.name == held.cas;
     if (!is_key && library::add_synonym(*database_, held.id, row.name, change_)) {
+        ++summary_->synonyms_added;
         summary_->remarks.push_back(
             fmt::format("{}: same structure as {}; kept as a further name", row.name, held.name));
     }

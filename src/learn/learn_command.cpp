@@ -43,7 +43,9 @@ void add_learn_options(CommandOptions &options) {
                                              "that file (else FILE.refused.csv)")(
         "accept", "learn also what seems wrong: exchanged labels, values far from those held")(
         "correct",
-        "each row supersedes the value of its compound, run and quantity that says otherwise");
+        "each row supersedes the value of its compound, run and quantity that says otherwise")(
+        "quantity", po::value<std::string>(),
+        "quantity of a table of values that has no column for it: Rf, k, RI, tR, RRT or r");
     add_input_options(options);
     options.add()("run", po::value<std::string>()->default_value("", "file name"),
                   "name of the run of a plate or chromatogram")(
@@ -59,6 +61,12 @@ FileOptions file_options(const CommandOptions &options, const Invocation &invoca
     result.run.reading = input_settings(options, invocation);
     result.run.reading.form.is_partial = options.has("partial");
     result.aliases = result.run.reading.form.aliases;
+    if (const auto quantity = options.text("quantity")) {
+        result.quantity = quantity_from_text(*quantity);
+        if (!result.quantity) {
+            throw bad_option("quantity", in_quotes(*quantity), "Rf, k, RI, tR, RRT or r");
+        }
+    }
     result.run.run = options.get<std::string>("run");
     if (const auto &date = options.get<std::string>("date"); !date.empty()) {
         result.run.date = parse_past_date(date, at_option("date"));
@@ -199,12 +207,16 @@ int run_learn(const Invocation &invocation) {
         "  measured values:  compound,smiles,system,quantity,value and, if you like,\n"
         "                    cas,run,date,operator,instrument,source,uncertainty,note\n"
         "                    (quantity is Rf, k, RI, tR in min, or RRT or r, relative\n"
-        "                    to the compound in column reference of the systems)\n"
+        "                    to the compound in column reference of the systems);\n"
+        "                    smiles may be missing where all compounds are known, and\n"
+        "                    quantity where the values stand in a column Rf, k, RI, tR,\n"
+        "                    RRT or r, or with --quantity\n"
         "  structures:       compound,smiles and cas,synonyms; or .smi; or .sdf\n"
         "  response factors: compound,relative_to,system,response_factor; also\n"
         "                    date,source,note\n"
-        "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system;\n"
-        "                    its standards are learned\n"
+        "  a plate:          lane,label,spot,distance_mm,front_mm,role with --system\n"
+        "                    (Rf instead of distances if these were not noted); its\n"
+        "                    standards are learned: by the role, or by --standards\n"
         "  a chromatogram:   peak,tR,compound with --system, and --ladder for an index\n"
         "  runs of a column: column,compound,Rf,start_mL,end_mL and silica_g, or\n"
         "                    diameter_mm and bed_mm; also peak_mL,column_volume_mL,\n"

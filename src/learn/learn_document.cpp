@@ -28,6 +28,10 @@ Table counts_table(const LearnSummary &summary) {
         table.rows.push_back(counted_row("Bands", summary.bands_added, summary.bands_known));
     }
     table.rows.push_back(counted_row("Compounds", summary.compounds_added, {}));
+    if (summary.synonyms_added + summary.synonyms_known > 0) {
+        table.rows.push_back(
+            counted_row("Synonyms", summary.synonyms_added, summary.synonyms_known));
+    }
     table.rows.push_back(counted_row("Systems", summary.systems_added, summary.systems_known));
     if (summary.values_corrected == 0) {
         table.columns.pop_back();
@@ -62,6 +66,7 @@ Json learn_json(const LearnSummary &summary, LearnOutcome outcome) {
             {"bands_added", summary.bands_added},
             {"bands_known", summary.bands_known},
             {"compounds_added", summary.compounds_added},
+            {"synonyms_added", summary.synonyms_added},
             {"systems_added", summary.systems_added},
             {"systems_known", summary.systems_known},
             {"rows_refused", summary.rows_refused},

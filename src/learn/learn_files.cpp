@@ -1,6 +1,7 @@
 #include "learn/learn_files.h"
 
 #include "integration/integration.h"
+#include "integration/photographed_plate.h"
 #include "learn/learn_column_runs.h"
 #include "learn/learn_responses.h"
 #include "learn/learn_rows.h"
@@ -25,12 +26,30 @@ void remark(const std::vector<std::string> &notes, const std::string &file, Lear
     }
 }
 
-void learn_raw_run(const RawRun &run, LearnTarget &target) {
+/// A standard that cannot be learned, as its run has it.
+std::string standard_place(const MeasurementRow &row) {
+    return row.note.starts_with("lane ") ? row.note + (row.run.empty() ? "" : " of " + row.run)
+                                         : row.compound;
+}
+
+/// With `is_partial`, what the library cannot learn is left out, unless nothing is left.
+void learn_raw_run(const RawRun &run, bool is_partial, LearnTarget &target) {
     target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
                                   run.remarks.end());
     target.summary.is_partial |= run.is_partial;
+    std::vector<InputError> faults;
     for (const MeasurementRow &row : run.rows) {
-        target.learner.learn(row);
+        try {
+            target.learner.learn(row);
+        } catch (const InputError &fault) {
+            faults.push_back(fault);
+            if (!is_partial || faults.size() == run.rows.size()) {
+                throw;
+            }
+            target.summary.is_partial = true;
+            target.summary.remarks.push_back(
+                fmt::format("! {} is left out: {}", standard_place(row), fault.what()));
+        }
     }
     if (run.ladder && !run.rows.empty()) { // else nothing of the run was learned
         target.learner.keep_ladder(run.rows.front(), *run.ladder);
@@ -40,6 +59,7 @@ void learn_raw_run(const RawRun &run, LearnTarget &target) {
 std::string name_field(const FileOptions &options) {
     for (const ColumnAlias &alias : options.aliases) {
         if (alias.column == "compound") {
+            settle(alias);
             return alias.header;
         }
     }
@@ -73,10 +93,11 @@ void learn_systems_file(InputFile &file, const std::vector<ColumnAlias> &aliases
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
                 std::istream &standard_input) {
     target.learner.begin_file();
-    switch (holds_trace(file.stream()) ? LearnKind::chromatogram
-                                       : learn_kind(file, options.aliases)) {
+    switch (holds_trace(file.stream())   ? LearnKind::chromatogram
+            : holds_photo(file.stream()) ? LearnKind::plate
+                                         : learn_kind(file, options.aliases)) {
     case LearnKind::measurements: {
-        MeasurementTable table(file.stream(), file.name(), options.aliases);
+        MeasurementTable table(file.stream(), file.name(), options.aliases, options.quantity);
         learn_all<MeasurementRow>(table, file.name(), target);
         remark(table.notes(), file.name(), target.summary);
         break;
@@ -96,7 +117,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
         break;
     case LearnKind::plate:
         learn_raw_run(standards_of_plates(target.database, file.stream(), file.name(), options.run),
-                      target);
+                      options.run.reading.form.is_partial, target);
         break;
     case LearnKind::responses: {
         const auto rows = read_responses(file.stream(), file.name(), options.aliases);
@@ -118,7 +139,7 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
     case LearnKind::chromatogram:
         for (const RawRun &run : standards_of_chromatograms(
                  target.database, file.stream(), file.name(), options.run, standard_input)) {
-            learn_raw_run(run, target);
+            learn_raw_run(run, options.run.reading.form.is_partial, target);
         }
         break;
     }

@@ -7,9 +7,11 @@
 #include "learn/refused_rows.h"
 #include "library/database.h"
 #include "readers/input_file.h"
+#include "shared/quantity.h"
 #include "shared/table.h"
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,7 +20,8 @@ namespace cospot {
 /// How files are to be learned.
 struct FileOptions {
     std::vector<ColumnAlias> aliases;
-    RunDetails run; ///< of plates and chromatograms
+    std::optional<Quantity> quantity{}; ///< of values whose rows do not name it
+    RunDetails run;                     ///< of plates and chromatograms
 };
 
 /// What files are learned into.

@@ -11,6 +11,8 @@ struct LearnSummary {
     std::size_t systems_added = 0;
     std::size_t systems_known = 0;
     std::size_t compounds_added = 0;
+    std::size_t synonyms_added = 0;
+    std::size_t synonyms_known = 0;
     std::size_t values_added = 0;
     std::size_t values_known = 0; ///< already held: same compound, run, quantity, value, source
     std::size_t added_without_run = 0; ///< of the added ones: neither run nor date is stated

@@ -103,7 +103,8 @@ void Learner::learn(const CompoundRow &row) {
                                                      .cas = row.cas,
                                                      .where = row.where});
     for (const std::string &synonym : row.synonyms) {
-        library::add_synonym(*database_, id, synonym, change_);
+        ++(library::add_synonym(*database_, id, synonym, change_) ? summary_->synonyms_added
+                                                                  : summary_->synonyms_known);
     }
 }
 

@@ -1,10 +1,11 @@
 #include "learn/raw_run.h"
 
 #include "evidence/chromatogram_runs.h"
+#include "evidence/plate_input.h"
+#include "evidence/unmarked_standards.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"
-#include "quantities/plate.h"
 #include "readers/plate_table.h"
 #include "report/presentation.h"
 #include "shared/text.h"
@@ -54,7 +55,7 @@ bool is_held_reference(library::Database &database, const std::string &compound,
     });
 }
 
-void check_any(const RawRun &run, const std::string &file, const char *expected) {
+void check_any(const RawRun &run, const std::string &file, const std::string &expected) {
     if (run.rows.empty()) {
         throw InputError({file, 0, ""}, "no known standard to learn", expected);
     }
@@ -70,8 +71,8 @@ void learn_plate(library::Database &database, const std::vector<PlateSpot> &spot
         if (spot.role != RowRole::standard) {
             continue;
         }
-        const quantities::Uncertain rf = quantities::retardation_factor(
-            spot.distance_mm, stated_front_mm(spot, file), details.reading.reading_error_mm);
+        (void)stated_front_mm(spot, file);
+        const quantities::Uncertain rf = rf_of(spot, details.reading.reading_error_mm);
         MeasurementRow row = row_of_run(file, spot, spot.plate, system.name, details);
         row.compound = spot.label;
         row.quantity = Quantity::Rf;
@@ -89,8 +90,15 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
                            const RunDetails &details) {
     RawRun run;
     std::vector<std::string> notes;
+    std::string hint;
     const TableForm &form = details.reading.form;
-    for (const std::vector<PlateSpot> &spots : by_plate(read_plate(in, file, form, &notes))) {
+    for (const std::vector<PlateSpot> &spots :
+         by_plate(read_plate_spots(in, file, details.reading, notes))) {
+        if (const auto words = unmarked_standards_words(spots, database)) {
+            hint = "; " + *words;
+            const std::string &plate = spots.front().plate;
+            notes.push_back(plate.empty() ? *words : with_name(plate, *words));
+        }
         try {
             learn_plate(database, spots, file, details, run);
         } catch (const InputError &fault) {
@@ -105,7 +113,7 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
         run.is_partial |= note.starts_with(kWarningMark);
         run.remarks.push_back(with_name(file, note));
     }
-    check_any(run, file, "spots with the role standard and the compound's name as label");
+    check_any(run, file, "spots with the role standard and the compound's name as label" + hint);
     return run;
 }
 

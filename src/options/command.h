@@ -51,6 +51,7 @@ int run_export(const Invocation &invocation);
 int run_list(const Invocation &invocation);
 int run_column(const Invocation &invocation);
 int run_peaks(const Invocation &invocation);
+int run_photo(const Invocation &invocation);
 int run_pool(const Invocation &invocation);
 int run_predict(const Invocation &invocation);
 int run_prove(const Invocation &invocation);

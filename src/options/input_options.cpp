@@ -1,5 +1,6 @@
 #include "options/input_options.h"
 
+#include "options/photo_options.h"
 #include "options/table_options.h"
 #include "options/trace_options.h"
 #include "quantities/plate.h"
@@ -18,7 +19,11 @@ void add_input_options(CommandOptions &options) {
     add_map_option(options);
     add_ladder_map_option(options);
     add_trace_options(options);
+    add_photo_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
+        "standards", po::value<std::vector<std::string>>()->value_name("NAME,NAME,..."),
+        "labels of a plate's lanes that are standards, where no column role says so; a name with "
+        "a comma stands alone, repeat the option")(
         "ladder", po::value<std::string>(), "ladder of a chromatogram: carbon,tR or standard,tR")(
         "hold-up", po::value<double>(), "hold-up time in min (else estimated from the ladder)")(
         "reference-peak", po::value<std::string>(),
@@ -36,8 +41,10 @@ InputSettings input_settings(const CommandOptions &options, const Invocation &in
     InputSettings settings;
     GivenColumns columns = columns_of(options, invocation);
     settings.form.aliases = std::move(columns.of_tables);
+    settings.form.standards = options.texts("standards");
     settings.ladder_aliases = std::move(columns.of_ladder);
     settings.integration = integration_settings(options);
+    settings.photo = photo_settings(options);
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

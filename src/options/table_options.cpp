@@ -21,7 +21,7 @@ namespace cospot {
 void add_map_option(CommandOptions &options) {
     options.add()("map", boost::program_options::value<std::vector<std::string>>()->composing(),
                   "COLUMN=HEADER: what your table calls a column, e.g. compound=Name or "
-                  "distance_cm=Weg; repeat it")(
+                  "distance_cm=Weg, or a word in its cells, e.g. yes=ja; repeat it")(
         "as", boost::program_options::value<std::string>(),
         "name under which the library remembers --map for the next time; with --map again it "
         "remembers that, too");
@@ -49,16 +49,9 @@ void add_given(const CommandOptions &options, const char *option, std::string_vi
         ColumnAlias alias = parse_column_alias(text, at_option(option));
         alias.column.insert(0, mark);
         for (const ColumnAlias &before : aliases) {
-            if (!equal_ignoring_case(before.column, alias.column)) {
-                continue;
-            }
-            if (equal_ignoring_case(before.header, alias.header)) {
+            if (equal_ignoring_case(before.column, alias.column) &&
+                equal_ignoring_case(trimmed(before.header), trimmed(alias.header))) {
                 throw bad_option(option, in_quotes(text), "each header once for a column");
-            }
-            if (options.has("as")) {
-                throw bad_option(option, in_quotes(text),
-                                 "one header for each column beside --as, and --ladder-map for "
-                                 "what only the ladder calls it");
             }
         }
         aliases.push_back(std::move(alias));
@@ -77,7 +70,8 @@ GivenColumns parted(const std::vector<ColumnAlias> &all) {
     GivenColumns columns;
     for (const ColumnAlias &alias : all) {
         if (alias.column.starts_with(kOfLadder)) {
-            columns.of_ladder.push_back({alias.column.substr(kOfLadder.size()), alias.header});
+            columns.of_ladder.push_back(alias);
+            columns.of_ladder.back().column.erase(0, kOfLadder.size());
         } else {
             columns.of_tables.push_back(alias);
         }
@@ -112,7 +106,9 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
     for (const ColumnAlias &before : library::columns_of_sheet(database, sheet)) {
         const bool is_given =
             std::any_of(given.begin(), given.end(), [&](const ColumnAlias &alias) {
-                return equal_ignoring_case(alias.column, before.column);
+                return equal_ignoring_case(alias.column, before.column) &&
+                       (!is_word_of_cells(alias.column) ||
+                        equal_ignoring_case(trimmed(alias.header), trimmed(before.header)));
             });
         if (!is_given) {
             given.push_back(before);
@@ -131,10 +127,29 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
     return given;
 }
 
+/// Says of each --map and --ladder-map that no table of the call had anything for it.
+void tell_unsettled(const std::vector<ColumnAlias> &given, const Invocation &invocation) {
+    for (const ColumnAlias &alias : given) {
+        if (!*alias.is_settled) {
+            const bool is_of_ladder = alias.column.starts_with(kOfLadder);
+            invocation.err << fmt::format(
+                "{} {}={} had no effect: {} {}\n", is_of_ladder ? "--ladder-map" : "--map",
+                alias.column.substr(is_of_ladder ? kOfLadder.size() : 0), alias.header,
+                is_word_of_cells(alias.column) ? "no cell that is read says"
+                                               : "no table has a column",
+                in_quotes(alias.header));
+        }
+    }
+}
+
 } // namespace
 
 GivenColumns columns_of(const CommandOptions &options, const Invocation &invocation) {
     const std::vector<ColumnAlias> given = given_aliases(options);
+    if (!given.empty()) {
+        invocation.afterwards.emplace_back(
+            [given, invocation] { tell_unsettled(given, invocation); });
+    }
     const auto sheet = options.text("as");
     if (!sheet) {
         return parted(given);

@@ -27,7 +27,7 @@ struct GivenColumns {
 /// the name of --as; as it remembers under that name, where they are not given. Several headers for
 /// one column are of several tables: each takes the one that it has. Call it before the library is
 /// opened. Throws InputError for what is no COLUMN=HEADER, the same header twice for a column,
-/// several of one column beside --as, and a name under which nothing is remembered.
+/// and a name under which nothing is remembered.
 [[nodiscard]] GivenColumns columns_of(const CommandOptions &options, const Invocation &invocation);
 
 /// The same of a command that reads no ladder.

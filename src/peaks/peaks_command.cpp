@@ -36,6 +36,7 @@ int run_peaks(const Invocation &invocation) {
         "take a chromatogram take a trace with the same options. Exit code 1 where no\n"
         "peak is found, or one is cut off or has a flat top.");
     add_trace_options(options);
+    add_output_option(options);
     add_report_option(options);
     options.positional("file", 1, "a trace (or -)");
     if (!options.parse(invocation.arguments, invocation.out)) {

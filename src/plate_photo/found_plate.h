@@ -24,6 +24,7 @@ struct PlateLine {
     double right_mm = 0.0;
     double uncertainty_mm = 0.0; ///< standard
     bool given = false;          ///< by the user; else seen in the photo
+    bool drawn = false;          ///< seen as a line of pencil, not as what the eluent left
 };
 
 /// A spot in one lane. Places in mm from the plate's left and lower edges.

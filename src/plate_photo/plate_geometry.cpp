@@ -4,6 +4,8 @@
 
 namespace cospot::plate_photo {
 
-double distance(Place a, Place b) { return std::hypot(a.x - b.x, a.y - b.y); }
+double distance(Place a, Place b) {
+    return std::hypot(a.x - b.x, a.y - b.y);
+}
 
 } // namespace cospot::plate_photo

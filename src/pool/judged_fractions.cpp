@@ -6,6 +6,8 @@
 #include "fractions/tolerance.h"
 #include "fractions/trace.h"
 #include "identification/component_names.h"
+#include "integration/photographed_rows.h"
+#include "library/names.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/fraction_table.h"
@@ -181,14 +183,15 @@ void name_by_library(const Invocation &invocation, const PoolOptions &options,
 
 /// The component that is the compound with the highest probability, together with what cannot be
 /// told apart from it.
-void find_named_target(const PoolResult &result, PoolTarget &target) {
+/// `name` is that of the library.
+void find_named_target(const PoolResult &result, const std::string &name, PoolTarget &target) {
     constexpr double worth_saying = 0.05;
     for (std::size_t i = 0; i < result.candidates.size(); ++i) {
         const Identification &identified = result.candidates[i];
         for (const matcher::Group &group : identified.groups) {
             const bool holds_it =
                 std::any_of(group.members.begin(), group.members.end(), [&](std::size_t member) {
-                    return equal_ignoring_case(identified.candidates[member].name, target.asked);
+                    return equal_ignoring_case(identified.candidates[member].name, name);
                 });
             if (holds_it &&
                 group.probability >= std::max(worth_saying, target.probability.value_or(0.0))) {
@@ -199,7 +202,16 @@ void find_named_target(const PoolResult &result, PoolTarget &target) {
     }
 }
 
-PoolTarget find_target(const PoolResult &result, const std::string &asked) {
+/// The name that the library has for a compound now; as asked where it holds none.
+std::string name_in_library(const std::string &asked, const Invocation &invocation) {
+    library::Database database = open_library(invocation, library::Access::read);
+    const auto held = compound_if_named(database, asked, at_option("target"));
+    return held ? held->name : asked;
+}
+
+PoolTarget find_target(const PoolResult &result, const PoolOptions &options,
+                       const Invocation &invocation) {
+    const std::string &asked = *options.target;
     PoolTarget target{asked, std::nullopt, std::nullopt};
     const auto &components = result.run.components;
     if (const auto rf = number_from_text(asked)) {
@@ -219,8 +231,17 @@ PoolTarget find_target(const PoolResult &result, const std::string &asked) {
             return target;
         }
     }
-    find_named_target(result, target);
+    if (options.system) {
+        find_named_target(result, name_in_library(asked, invocation), target);
+    }
     return target;
+}
+
+FractionTable fractions_in(InputFile &input, const PoolOptions &options) {
+    return holds_photo(input.stream())
+               ? fraction_rows(read_photo(input.stream(), input.name(), options.photo),
+                               options.photo)
+               : read_fractions(input.stream(), input.name(), options.aliases);
 }
 
 } // namespace
@@ -228,7 +249,7 @@ PoolTarget find_target(const PoolResult &result, const std::string &asked) {
 PoolResult judged_fractions(const PoolOptions &options, const Invocation &invocation,
                             std::istream &standard_input) {
     InputFile input(options.file, standard_input);
-    const FractionTable table = read_fractions(input.stream(), input.name(), options.aliases);
+    const FractionTable table = fractions_in(input, options);
     PoolResult result;
     result.loaded_mg = options.loaded_mg;
     result.notes.insert(result.notes.end(), table.notes.begin(), table.notes.end());
@@ -250,7 +271,7 @@ PoolResult judged_fractions(const PoolOptions &options, const Invocation &invoca
         name_by_library(invocation, options, table, result);
     }
     if (options.target) {
-        result.target = find_target(result, *options.target);
+        result.target = find_target(result, options, invocation);
     }
     return result;
 }

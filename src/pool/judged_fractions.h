@@ -1,6 +1,7 @@
 #pragma once
 
 #include "fractions/warnings.h"
+#include "integration/photo_settings.h"
 #include "options/command.h"
 #include "pool/pool_result.h"
 
@@ -14,6 +15,7 @@ namespace cospot {
 struct PoolOptions {
     std::string file;                 ///< table of fractions; "-": standard input
     std::vector<ColumnAlias> aliases; ///< what it calls its columns
+    PhotoSettings photo{};            ///< where it is a photo of a plate
     std::optional<double> tolerance;  ///< of R_F, below 1; else by what the spots show
     double reading_error_mm = 0.0;
     fractions::ElutionOrder order = fractions::ElutionOrder::by_rf;

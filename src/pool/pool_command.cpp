@@ -1,5 +1,6 @@
 #include "options/command.h"
 #include "options/options.h"
+#include "options/photo_options.h"
 #include "options/table_options.h"
 #include "pool/judged_fractions.h"
 #include "pool/pool_document.h"
@@ -40,6 +41,7 @@ void add_pool_options(CommandOptions &options) {
         "fraction-ml", po::value<double>(), "size of a fraction, for a trace by volume")(
         "baseline", po::value<double>(),
         "signal of a trace at or below which there is nothing (default: 2 % of the largest)");
+    add_photo_options(options);
     add_map_option(options);
     add_report_option(options);
     options.positional("file", 1, "fractions");
@@ -63,6 +65,7 @@ PoolOptions pool_options_of(const CommandOptions &options, const Invocation &inv
     PoolOptions pool;
     pool.file = options.texts("file").front();
     pool.aliases = aliases_of(options, invocation);
+    pool.photo = photo_settings(options);
     pool.tolerance = options.positive("tolerance");
     if (pool.tolerance && *pool.tolerance >= 1.0) {
         throw bad_option("tolerance", exact_text(*pool.tolerance), "a difference of Rf below 1");

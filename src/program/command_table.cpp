@@ -12,6 +12,7 @@ const std::vector<Command> &command_table() {
         {"resolve", "finds the composition that resolves a mixture best (isocratic HPLC)",
          run_resolve},
         {"peaks", "finds and measures the peaks of a recorded trace", run_peaks},
+        {"photo", "finds the spots of a plate in its photo", run_photo},
         {"distil", "puts a gas chromatogram on a scale of boiling points", run_distil},
         {"predict", "says what a structure is and what retention to expect", run_predict},
         {"column", "plans a preparative column from Rf on a plate", run_column},

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "shared/error.h"
-#include "shared/table.h"
+#include "shared/table_header.h"
 
 #include <string_view>
 

@@ -42,6 +42,7 @@ struct PlatePlace {
     double distance_mm = 0.0;
     double front_mm = 0.0;
     std::shared_ptr<const std::vector<PlateStandard>> standards; ///< of the plate; never null
+    bool is_noted_rf = false; ///< of all spots: R_F was noted, nobody measured distances or a front
 };
 
 /// What a data system says of a peak beside its time and area; times in min.
@@ -101,15 +102,24 @@ struct RunStandard {
     std::optional<double> ppm{};  ///< of a peak: mg added to a kg of the sample
 };
 
+/// What a lane with sample and standard shows.
+enum class CoSpotFinding {
+    one_spot,
+    two_spots,
+    sample_missing,  ///< its own spot is not there, so nothing can be judged
+    standard_missing ///< one spot, but the standard ran elsewhere on its own lane
+};
+
 /// Sample and standard on one lane of a plate: do they run as one spot or as two?
 struct CoSpot {
     std::string lane;
     std::string sample;       ///< its label
     std::string standard;     ///< name of the compound
     double distance_mm = 0.0; ///< of the spot that may be both
-    double apart_mm = 0.0;    ///< of two spots; 0: one was seen
-    bool is_one = false;
-    bool is_judged = true; ///< false: the sample's own spot is missing on that lane
+    double apart_mm = 0.0;    ///< of two spots, or of the one and the missing standard; else 0
+    CoSpotFinding finding = CoSpotFinding::one_spot;
+    bool is_noted_rf = false; ///< R_F was noted: distances are on a front of `front_mm`
+    double front_mm = 0.0;
 };
 
 /// What a run tells about its own scale of time, so that another run can be laid over it.

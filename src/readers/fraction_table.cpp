@@ -233,7 +233,11 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
                        {"mass_mg", false},
                        {"volume_mL", false},
                        {"signal", false}},
-                      aliases);
+                      aliases,
+                      {{"fraction", "Rf"},
+                       {"fraction", "distance_mm", "front_mm"},
+                       {"fraction", "signal"},
+                       {"volume_mL", "signal"}});
     const Kind kind = kind_of(table);
     FractionTable result;
     LaneGatherer lanes;

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <initializer_list>
 
 namespace cospot {
 
@@ -21,21 +22,28 @@ constexpr double kLargestMass = 1e5;
                      earlier + ", as an earlier row says of this feature");
 }
 
+/// A cross is a yes and a dash a no, though a dash is an empty cell elsewhere.
 bool read_yes_or_no(const TableReader &table, const char *column) {
-    (void)table.required_text(column, "yes or no");
-    const std::string_view text = table.word(column, {"yes", "no"});
-    for (const char *word : {"yes", "y", "true", "1"}) {
-        if (equal_ignoring_case(text, word)) {
-            return true;
-        }
+    const std::string_view mapped = table.word(column, {"yes", "no"});
+    const std::string_view text = mapped.empty() ? table.written(column) : mapped;
+    const auto is_one_of = [&](std::initializer_list<std::string_view> words) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](std::string_view word) { return equal_ignoring_case(text, word); });
+    };
+    if (is_one_of({"yes", "y", "true", "1", "x", "+"})) {
+        return true;
     }
-    for (const char *word : {"no", "n", "false", "0"}) {
-        if (equal_ignoring_case(text, word)) {
-            return false;
-        }
+    if (is_one_of({"no", "n", "false", "0", "-", "–", "—"})) {
+        return false;
     }
-    throw InputError(table.where(column), in_quotes(text),
+    throw InputError(table.where(column), text.empty() ? "nothing" : in_quotes(text),
                      "yes or no; --map yes=WORD says what your table calls it");
+}
+
+/// Whether the row says yes or no in the column.
+bool says_yes_or_no(const TableReader &table, const char *column) {
+    const std::string_view text = table.written(column);
+    return !text.empty() && !equal_ignoring_case(text, "n/a");
 }
 
 const char *yes_or_no(bool value) {
@@ -115,10 +123,11 @@ std::vector<TableColumn> further_evidence_columns() {
 
 bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) {
     const auto says = [&](const char *column) { return !table.text(column).empty(); };
-    if (says("uv254")) {
+    const bool says_uv254 = says_yes_or_no(table, "uv254");
+    if (says_uv254) {
         table.keep_fault([&] { read_uv254(table, evidence); });
     }
-    if (says("stain") || says("stained")) {
+    if (says("stain") || !says_nothing(table.written("stained"))) {
         table.keep_fault([&] { read_stain(table, evidence); });
     }
     table.keep_fault([&] { read_mass(table, "molar_mass", "a molar mass", evidence.molar_mass); });
@@ -132,7 +141,7 @@ bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) 
     if (says("formula")) {
         table.keep_fault([&] { read_formula(table, evidence); });
     }
-    return says("uv254") || says("stain") || says("molar_mass") || says("formula");
+    return says_uv254 || says("stain") || says("molar_mass") || says("formula");
 }
 
 bool is_empty(const FurtherEvidence &evidence) {

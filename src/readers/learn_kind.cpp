@@ -1,11 +1,58 @@
 #include "readers/learn_kind.h"
 
 #include "readers/input_kind.h"
+#include "readers/measurement_table.h"
+#include "readers/plate_table.h"
 #include "shared/text.h"
 
+#include <algorithm>
 #include <filesystem>
+#include <utility>
 
 namespace cospot {
+
+namespace {
+
+/// The columns by which the kinds are told.
+std::vector<TableColumn> kind_columns() {
+    std::vector<TableColumn> columns = plate_columns();
+    for (TableColumn &column : columns) {
+        column.required = false;
+    }
+    for (const char *name : {"peak",     "relative_to", "response_factor",
+                             "column",   "start_mL",    "end_mL",
+                             "compound", "smiles",      "quantity",
+                             "value",    "cas",         "synonyms",
+                             "run",      "operator",    "instrument",
+                             "source",   "note",        "k",
+                             "RI",       "RRT",         "r"}) {
+        columns.push_back({name});
+    }
+    columns.push_back({"tR", false, "min"});
+    return columns;
+}
+
+/// What the reader of each kind needs of a header.
+std::vector<std::vector<std::string>> kind_headers() {
+    std::vector<std::vector<std::string>> headers{
+        {"peak", "tR"},
+        {"compound", "tR"},
+        {"compound", "smiles"},
+        {"compound", "relative_to", "system", "response_factor"},
+        {"column", "compound", "Rf", "start_mL", "end_mL"}};
+    const auto add = [&](std::vector<std::vector<std::string>> sets,
+                         const std::vector<std::string> &required) {
+        for (std::vector<std::string> &set : sets) {
+            set.insert(set.end(), required.begin(), required.end());
+            headers.push_back(std::move(set));
+        }
+    };
+    add(plate_places(), {"lane"});
+    add(value_columns(), {"compound", "system"});
+    return headers;
+}
+
+} // namespace
 
 LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     const std::string ending = lower_ascii(std::filesystem::path(file.name()).extension().string());
@@ -15,23 +62,12 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     if (ending == ".smi" || ending == ".smiles") {
         return LearnKind::smiles_list;
     }
-    const TableReader table(file.stream(), file.name(),
-                            {{"distance_mm"},
-                             {"lane"},
-                             {"peak"},
-                             {"tR", false, "min"},
-                             {"smiles"},
-                             {"response_factor"},
-                             {"start_mL"},
-                             {"system"},
-                             {"quantity"},
-                             {"value"}},
-                            aliases);
+    const TableReader table(file.stream(), file.name(), kind_columns(), aliases, kind_headers());
     file.rewind();
     if (table.has("distance_mm") || table.has("lane")) {
         return LearnKind::plate;
     }
-    if (table.has("peak") || table.has("tR")) {
+    if (table.has("peak") || (table.has("tR") && !table.has("system"))) {
         return LearnKind::chromatogram;
     }
     if (table.has("response_factor")) {
@@ -40,7 +76,13 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     if (table.has("start_mL")) {
         return LearnKind::column_runs;
     }
-    const bool has_values = table.has("system") || table.has("quantity") || table.has("value");
+    const auto names_values = [&](const std::vector<std::string> &set) {
+        return std::any_of(set.begin(), set.end(),
+                           [&](const auto &name) { return table.has(name); });
+    };
+    const auto sets = value_columns();
+    const bool has_values =
+        table.has("system") || std::any_of(sets.begin(), sets.end(), names_values);
     const std::string maps = chromatogram_maps(table.header());
     if (!has_values && !table.has("smiles") && !maps.empty()) {
         throw InputError({file.name(), table.line(), ""}, "a header of no known kind",

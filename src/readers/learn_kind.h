@@ -20,9 +20,9 @@ enum class LearnKind {
 };
 
 /// Tells the kind: by its ending for .sdf, .sd, .smi and .smiles, else by its header. A column
-/// distance_mm makes a plate, peak a chromatogram, response_factor a table of these, start_mL one
-/// of column runs, compound a table of measurements or, without system, quantity and value, of
-/// compounds. The file is back at its start afterwards.
+/// distance_mm or lane makes a plate, peak, or tR without system, a chromatogram, response_factor a
+/// table of these, start_mL one of column runs, compound a table of measurements or, without
+/// system, quantity and value, of compounds. The file is back at its start afterwards.
 [[nodiscard]] LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases);
 
 } // namespace cospot

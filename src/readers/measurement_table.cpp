@@ -8,6 +8,7 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <utility>
 
@@ -27,6 +28,51 @@ std::optional<double> read_uncertainty(const TableReader &table, Quantity quanti
     return uncertainty;
 }
 
+constexpr Quantity kQuantities[]{Quantity::Rf, Quantity::k,   Quantity::RI,
+                                 Quantity::tR, Quantity::RRT, Quantity::r};
+
+std::vector<TableColumn> measurement_columns() {
+    std::vector<TableColumn> columns{{"compound", true},
+                                     {"smiles"},
+                                     {"system", true},
+                                     {"quantity"},
+                                     {"value"},
+                                     {"cas"},
+                                     {"run"},
+                                     {"date"},
+                                     {"operator"},
+                                     {"instrument"},
+                                     {"source"},
+                                     {"uncertainty"},
+                                     {"note"}};
+    for (const Quantity quantity : kQuantities) {
+        columns.push_back(
+            {std::string(to_text(quantity)), false, quantity == Quantity::tR ? "min" : ""});
+    }
+    return columns;
+}
+
+} // namespace
+
+std::vector<std::vector<std::string>> value_columns() {
+    std::vector<std::vector<std::string>> columns{{"quantity", "value"}};
+    for (const Quantity quantity : kQuantities) {
+        columns.push_back({std::string(to_text(quantity))});
+    }
+    return columns;
+}
+
+namespace {
+
+/// With a quantity of the command line, rows need not name it.
+std::vector<std::vector<std::string>> needed_columns(bool has_quantity) {
+    std::vector<std::vector<std::string>> columns = value_columns();
+    if (has_quantity) {
+        columns.front() = {"value"};
+    }
+    return columns;
+}
+
 } // namespace
 
 void check_visible(std::string_view name, const Where &where) {
@@ -44,22 +90,59 @@ void check_compound_name(std::string_view name, const Where &where) {
 }
 
 MeasurementTable::MeasurementTable(std::istream &in, std::string file,
-                                   const std::vector<ColumnAlias> &aliases)
-    : table_(in, std::move(file),
-             {{"compound", true},
-              {"smiles", true},
-              {"system", true},
-              {"quantity", true},
-              {"value", true},
-              {"cas", false},
-              {"run", false},
-              {"date", false},
-              {"operator", false},
-              {"instrument", false},
-              {"source", false},
-              {"uncertainty", false},
-              {"note", false}},
-             aliases) {}
+                                   const std::vector<ColumnAlias> &aliases,
+                                   std::optional<Quantity> quantity)
+    : table_(in, std::move(file), measurement_columns(), aliases,
+             needed_columns(quantity.has_value())),
+      quantity_(quantity) {
+    choose_column();
+}
+
+/// The values stand in the column value where there is one, else in the one column that is named
+/// after a quantity.
+void MeasurementTable::choose_column() {
+    std::vector<std::string> named;
+    for (const Quantity quantity : kQuantities) {
+        if (table_.has(to_text(quantity))) {
+            named.emplace_back(to_text(quantity));
+        }
+    }
+    if (table_.has("value")) {
+        unused_ = std::move(named);
+        return;
+    }
+    if (named.size() > 1) {
+        throw InputError({table_.file(), table_.line(), ""},
+                         fmt::format("the columns {}", fmt::join(named, " and ")),
+                         "one column of values, or a row for each value, with quantity and value");
+    }
+    value_column_ = named.front();
+    const auto of_column = quantity_from_text(value_column_);
+    if (quantity_ && quantity_ != of_column) {
+        throw InputError(
+            {table_.file(), table_.line(), value_column_},
+            fmt::format("a column {} with --quantity {}", value_column_, to_text(*quantity_)),
+            "one of them, or a column value");
+    }
+    quantity_ = of_column;
+}
+
+std::vector<std::string> MeasurementTable::notes() const {
+    std::vector<std::string> notes = table_.notes();
+    for (const std::string &column : unused_) {
+        notes.push_back(
+            fmt::format("column {} is not used: the values stand in column value", column));
+    }
+    if (!table_.has("quantity") && quantity_) {
+        notes.push_back(fmt::format("the values of column {} are read as {}", value_column_,
+                                    to_text(*quantity_)));
+    }
+    return notes;
+}
+
+Quantity MeasurementTable::quantity_of_row() const {
+    return quantity_ && table_.text("quantity").empty() ? *quantity_ : read_quantity(table_);
+}
 
 bool MeasurementTable::next(MeasurementRow &row) {
     if (!table_.next()) {
@@ -80,9 +163,10 @@ void MeasurementTable::read(MeasurementRow &row) const {
     }
     row.system = table_.required_text("system", "the name of a system");
     table_.keep_fault([&] { check_visible(row.system, row.at("system")); });
-    row.quantity = read_quantity(table_);
-    row.value = table_.number("value", "a number");
-    table_.keep_fault([&] { check_physical(row.quantity, row.value, row.at("value")); });
+    row.quantity = quantity_of_row();
+    row.value = table_.number(value_column_, "a number");
+    table_.keep_fault(
+        [&] { check_physical(row.quantity, row.value, table_.where(value_column_)); });
     table_.keep_fault([&] { row.uncertainty = read_uncertainty(table_, row.quantity, row.value); });
     row.run = table_.text("run");
     row.date = read_past_date(table_);

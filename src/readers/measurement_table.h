@@ -32,23 +32,35 @@ struct MeasurementRow {
     [[nodiscard]] Where at(const char *column) const { return {where.file, where.line, column}; }
 };
 
-/// The long table for `learn` (columns compound,smiles,system,quantity,value, optional
-/// cas,run,date,operator,instrument,source,uncertainty,note), read row by row so that its length
-/// does not matter. Throws InputError for impossible values, dates and registry numbers.
+/// The sets of columns of which one holds the values: quantity and value, or a column that is named
+/// after its quantity.
+[[nodiscard]] std::vector<std::vector<std::string>> value_columns();
+
+/// The long table for `learn` (columns compound, system, and quantity and value or one of Rf, k,
+/// RI, tR, RRT, r; optional smiles,cas,run,date,operator,instrument,source,uncertainty,note), read
+/// row by row so that its length does not matter. Throws InputError for impossible values, dates
+/// and registry numbers, and for values in two columns.
 class MeasurementTable {
 public:
-    MeasurementTable(std::istream &in, std::string file, const std::vector<ColumnAlias> &aliases);
+    /// `quantity` is that of values whose rows do not name it.
+    MeasurementTable(std::istream &in, std::string file, const std::vector<ColumnAlias> &aliases,
+                     std::optional<Quantity> quantity = std::nullopt);
 
     /// Reads the next row; false at the end.
     [[nodiscard]] bool next(MeasurementRow &row);
     [[nodiscard]] const std::vector<std::string> &header() const { return table_.header(); }
     [[nodiscard]] const std::vector<std::string> &fields() const { return table_.fields(); }
-    [[nodiscard]] std::vector<std::string> notes() const { return table_.notes(); }
+    [[nodiscard]] std::vector<std::string> notes() const;
 
 private:
+    void choose_column();
     void read(MeasurementRow &row) const;
+    [[nodiscard]] Quantity quantity_of_row() const;
 
     TableReader table_;
+    std::optional<Quantity> quantity_; ///< of rows that do not name theirs
+    std::string value_column_ = "value";
+    std::vector<std::string> unused_; ///< columns named after quantities
 };
 
 /// Throws InputError for a new name with characters that nobody sees.

@@ -1,8 +1,12 @@
 #include "readers/plate_table.h"
 
+#include "quantities/plate.h"
+#include "readers/cells_above.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "readers/measured_amount.h"
+#include "readers/named_standards.h"
+#include "readers/plate_spots.h"
 #include "shared/grouped.h"
 #include "shared/left_out.h"
 #include "shared/number.h"
@@ -10,9 +14,9 @@
 
 #include <fmt/format.h>
 
-#include <map>
+#include <algorithm>
+#include <iterator>
 #include <set>
-#include <tuple>
 #include <utility>
 
 namespace cospot {
@@ -38,38 +42,75 @@ void check_front(const TableReader &table, double front_mm) {
     }
 }
 
-void check_distance(const PlateSpot &spot, const Where &where) {
-    if (spot.distance_mm < 0.0) {
-        throw InputError(where, exact_text(spot.distance_mm), "a distance from 0 mm");
+/// Half of the scale says nothing.
+std::optional<double> read_rf_uncertainty(const TableReader &table) {
+    constexpr double largest = 0.5;
+    const auto uncertainty =
+        table.optional_number("uncertainty", "the standard uncertainty of R_F");
+    if (uncertainty && (*uncertainty <= 0.0 || *uncertainty > largest)) {
+        table.add_fault({table.where("uncertainty"), exact_text(*uncertainty),
+                         "a standard uncertainty of R_F above 0, at most 0.5"});
     }
-    if (spot.front_mm && spot.distance_mm > *spot.front_mm) {
-        throw InputError(where, exact_text(spot.distance_mm) + " mm",
-                         "at most the distance of the front, " + exact_text(*spot.front_mm) +
-                             " mm");
-    }
+    return uncertainty;
 }
 
-PlateSpot read_spot(const TableReader &table) {
-    PlateSpot spot;
-    spot.plate = table.text("plate");
-    spot.date = read_past_date(table);
-    spot.system = table.text("system");
-    spot.lane = table.required_text("lane", "the number or name of the lane");
-    spot.label = table.text("label");
-    if (table.has("spot")) {
-        spot.spot = table.required_text("spot", "the number or name of the spot");
+/// The column in which the places of the spots stand.
+const char *column_of_places(const TableReader &table) {
+    return table.has("distance_mm") ? "distance_mm" : table.has("Rf") ? "Rf" : "hRf";
+}
+
+/// R_F as it was noted; its spot is given the distance on a front that nobody measured.
+void read_noted_rf(const TableReader &table, std::string_view column, PlateSpot &spot) {
+    const bool is_hundredfold = column == "hRf";
+    const double scale = is_hundredfold ? 100.0 : 1.0;
+    const double noted = table.number(column, is_hundredfold ? "hR_F" : "R_F");
+    if (noted < 0.0 || noted > scale) {
+        table.add_fault({table.where(column), exact_text(noted),
+                         is_hundredfold ? "hR_F from 0 to 100"
+                                        : "R_F from 0 to 1 (100 R_F stands in a column hRf)"});
     }
+    spot.noted_rf = noted / scale;
+    spot.front_mm = kFrontOfNotedRf_mm;
+    spot.distance_mm = *spot.noted_rf * kFrontOfNotedRf_mm;
+}
+
+void read_distance(const TableReader &table, PlateSpot &spot) {
     spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
-    spot.front_mm = table.optional_number("front_mm", "the distance of the solvent front in mm");
-    spot.role = read_role(table, RowRole::sample, true);
-    spot.area = read_measured_amount(table, "area", "the area of a spot").value;
-    check_of_instrument(table, "area", spot.area);
-    (void)read_further_evidence(table, spot.further);
-    spot.line = table.line();
     if (spot.front_mm) {
         table.keep_fault([&] { check_front(table, *spot.front_mm); });
     }
     table.keep_fault([&] { check_distance(spot, table.where("distance_mm")); });
+}
+
+RowRole role_of(const TableReader &table, const CellsAbove &cells, RowRole above,
+                NamedStandards &named) {
+    if (cells.has_role_above()) {
+        return above;
+    }
+    return read_role(table, named.holds(cells.label()) ? RowRole::standard : RowRole::sample, true);
+}
+
+/// What a row says of its spot, but for the place.
+PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole role) {
+    PlateSpot spot;
+    spot.plate = cells.plate();
+    spot.date = read_past_date(table);
+    spot.system = table.text("system");
+    spot.lane = cells.lane();
+    if (spot.lane.empty()) {
+        (void)table.required_text("lane", "the number or name of the lane");
+    }
+    spot.label = cells.label();
+    spot.role = role;
+    if (table.has("distance_mm")) {
+        spot.front_mm =
+            table.optional_number("front_mm", "the distance of the solvent front in mm");
+    }
+    spot.uncertainty = read_rf_uncertainty(table);
+    spot.area = read_measured_amount(table, "area", "the area of a spot").value;
+    check_of_instrument(table, "area", spot.area);
+    (void)read_further_evidence(table, spot.further);
+    spot.line = table.line();
     if (spot.role == RowRole::standard && spot.label.empty()) {
         table.add_fault({table.where("label"), "nothing", "the name of the standard's compound"});
     }
@@ -79,167 +120,128 @@ PlateSpot read_spot(const TableReader &table) {
     return spot;
 }
 
-/// A lane of a plate, as messages name it.
-std::string lane_name(const std::string &plate, const std::string &lane) {
-    return plate.empty() ? lane : lane + " of plate " + plate;
-}
-
-/// A lane has one front, and carries one sample.
-void check_lane(const TableReader &table, const PlateSpot &spot, const PlateSpot &before) {
-    const std::string lane = lane_name(spot.plate, spot.lane);
-    if (spot.front_mm && before.front_mm && *spot.front_mm != *before.front_mm) {
-        throw InputError(table.where("front_mm"),
-                         fmt::format("{} mm in lane {}", exact_text(*spot.front_mm), lane),
-                         fmt::format("{} mm as in line {}: a lane has one front",
-                                     exact_text(*before.front_mm), before.line));
-    }
-    const bool are_samples = spot.role == RowRole::sample && before.role == RowRole::sample;
-    if (are_samples && spot.label != before.label) {
-        throw InputError(table.where("label"),
-                         fmt::format("{} in lane {}", in_quotes(spot.label), lane),
-                         fmt::format("{} as in line {}: a lane carries one sample",
-                                     in_quotes(before.label), before.line));
-    }
-}
-
-/// A plate has one date and one system.
-void check_same(const std::string &stated, const std::string &before, const Where &where,
-                const char *what) {
-    if (!stated.empty() && !before.empty() && stated != before) {
-        throw InputError(where, in_quotes(stated),
-                         in_quotes(before) + " as before: a plate has one " + what);
-    }
-}
-
-/// The spots of a file while they are read.
-class Spots {
+/// Reads the rows of a plate's table one after the other.
+class PlateRows {
 public:
-    void add(const TableReader &table, PlateSpot spot) {
-        std::size_t &count = counts_[{spot.plate, spot.lane}];
-        if (!table.has("spot")) {
-            spot.spot = std::to_string(++count);
+    PlateRows(TableReader &table, const TableForm &form)
+        : table_(&table), places_(column_of_places(table)), standards_(form.standards) {}
+
+    void read(PlateSpots &spots) {
+        has_rows_ = true;
+        cells_.take(*table_);
+        role_ = role_of(*table_, cells_, role_, standards_);
+        PlateSpot spot = read_row(*table_, cells_, role_);
+        if (says_nothing(table_->written(places_))) {
+            unseen_.insert(table_->line());
+            spots.add_empty_lane(*table_, spot);
+            return;
         }
-        if (!seen_.insert({spot.plate, spot.lane, spot.spot}).second) {
-            throw InputError(table.where("spot"),
-                             "spot " + in_quotes(spot.spot) + " of lane " +
-                                 in_quotes(lane_name(spot.plate, spot.lane)) + " again",
-                             "each spot of a lane once");
+        has_spots_ = true;
+        if (table_->has("spot")) {
+            spot.spot = table_->required_text("spot", "the number or name of the spot");
         }
-        const auto [first, is_first] =
-            lanes_.try_emplace({spot.plate, spot.lane, spot.role}, spots_.size());
-        if (!is_first) {
-            check_lane(table, spot, spots_[first->second]);
+        if (table_->has("distance_mm")) {
+            read_distance(*table_, spot);
+        } else {
+            read_noted_rf(*table_, places_, spot);
         }
-        keep_plate(table, spot);
-        spots_.push_back(std::move(spot));
+        spots.add(*table_, std::move(spot));
     }
 
-    /// Gives each spot the date and the system that are stated on its plate.
-    void set_plates() {
-        for (PlateSpot &spot : spots_) {
-            spot.date = plates_.at(spot.plate).date;
-            spot.system = plates_.at(spot.plate).system;
-        }
+    /// The lane of the row, as messages name it; empty where it can't be told.
+    [[nodiscard]] std::string lane() const {
+        return table_->is_row_whole() && !cells_.lane().empty()
+                   ? lane_name(cells_.plate(), cells_.lane())
+                   : "";
     }
 
-    /// Gives each spot the front of its lane, else the first one that is stated on its plate.
-    void set_fronts(const std::string &file, LeftOut &left_out) {
-        std::map<std::pair<std::string, std::string>, double> of_lanes;
-        std::map<std::string, double> of_plates;
-        for (const PlateSpot &spot : spots_) {
-            if (spot.front_mm) {
-                of_lanes.try_emplace({spot.plate, spot.lane}, *spot.front_mm);
-                of_plates.try_emplace(spot.plate, *spot.front_mm);
+    [[nodiscard]] bool has_rows() const { return has_rows_; }
+    [[nodiscard]] bool has_no_spot() const { return !has_spots_; }
+
+    [[nodiscard]] std::vector<std::string> notes() const {
+        std::vector<std::string> notes = cells_.notes();
+        if (!unseen_.empty()) {
+            notes.push_back(fmt::format(
+                "no spot was seen where column {} is empty: {} left out ({})", places_,
+                unseen_.size() == 1 ? "that row is" : "those rows are", line_list(unseen_)));
+        }
+        const std::vector<std::string> unnamed = standards_.notes();
+        notes.insert(notes.end(), unnamed.begin(), unnamed.end());
+        for (const char *column : {"Rf", "hRf", "front_mm"}) {
+            const bool is_front = column == std::string_view("front_mm");
+            if (table_->has(column) && column != places_ &&
+                !(is_front && table_->has("distance_mm"))) {
+                notes.push_back(fmt::format("column {} is not used: the places of the spots stand "
+                                            "in column {}",
+                                            column, places_));
             }
         }
-        Faults faults;
-        for (PlateSpot &spot : spots_) {
-            const auto lane = of_lanes.find({spot.plate, spot.lane});
-            const auto plate = of_plates.find(spot.plate);
-            if (spot.front_mm || plate == of_plates.end()) {
-                continue;
-            }
-            spot.front_mm = lane != of_lanes.end() ? lane->second : plate->second;
-            try {
-                check_distance(spot, {file, spot.line, "distance_mm"});
-            } catch (const InputError &fault) {
-                if (!left_out.take(lane_name(spot.plate, spot.lane), fault)) {
-                    faults.add(fault);
-                }
-            }
-        }
-        faults.throw_any();
-    }
-
-    [[nodiscard]] std::vector<PlateSpot> taken() && { return std::move(spots_); }
-
-    void leave_out(const LeftOut &left_out) {
-        std::erase_if(spots_, [&](const PlateSpot &spot) {
-            return left_out.holds(lane_name(spot.plate, spot.lane));
-        });
+        return notes;
     }
 
 private:
-    struct Plate {
-        std::string date;
-        std::string system;
-    };
-
-    void keep_plate(const TableReader &table, const PlateSpot &spot) {
-        Plate &plate = plates_[spot.plate];
-        check_same(spot.date, plate.date, table.where("date"), "date");
-        check_same(spot.system, plate.system, table.where("system"), "system");
-        plate.date = plate.date.empty() ? spot.date : plate.date;
-        plate.system = plate.system.empty() ? spot.system : plate.system;
-    }
-
-    std::vector<PlateSpot> spots_;
-    std::map<std::string, Plate> plates_;
-    std::set<std::tuple<std::string, std::string, std::string>> seen_;
-    std::map<std::tuple<std::string, std::string, RowRole>, std::size_t> lanes_; ///< first spots
-    std::map<std::pair<std::string, std::string>, std::size_t> counts_;
+    TableReader *table_;
+    std::string_view places_; ///< a column
+    NamedStandards standards_;
+    CellsAbove cells_;
+    RowRole role_ = RowRole::sample; ///< of the last row
+    std::set<std::size_t> unseen_;   ///< lines
+    bool has_rows_ = false;
+    bool has_spots_ = false;
 };
-
-std::vector<TableColumn> plate_columns() {
-    return {{"plate", false}, {"date", false},       {"lane", true},      {"label", false},
-            {"spot", false},  {"distance_mm", true}, {"front_mm", false}, {"role", false},
-            {"area", false},  {"uv254", false},      {"stain", false},    {"stained", false},
-            {"system", false}};
-}
 
 } // namespace
 
+std::vector<TableColumn> plate_columns() {
+    return {{"plate"},    {"date"},    {"lane", true}, {"label"},      {"spot"}, {"distance_mm"},
+            {"front_mm"}, {"Rf"},      {"hRf"},        {"role"},       {"area"}, {"uv254"},
+            {"stain"},    {"stained"}, {"system"},     {"uncertainty"}};
+}
+
+std::vector<std::vector<std::string>> plate_places() {
+    return {{"distance_mm"}, {"Rf"}, {"hRf"}};
+}
+
 std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, const TableForm &form,
                                   std::vector<std::string> *notes) {
-    TableReader table(in, file, plate_columns(), form.aliases);
-    Spots spots;
+    TableReader table(in, file, plate_columns(), form.aliases, plate_places());
+    PlateRows rows(table, form);
+    PlateSpots spots;
     LeftOut left_out(form.is_partial);
-    bool has_rows = false;
     for_each_row(
-        table,
-        [&] {
-            has_rows = true;
-            spots.add(table, read_spot(table));
-        },
-        [&](const InputError &fault) {
-            const std::string lane(table.text("lane"));
-            return left_out.take(
-                lane.empty() ? "" : lane_name(std::string(table.text("plate")), lane), fault);
-        });
-    if (!has_rows) {
+        table, [&] { rows.read(spots); },
+        [&](const InputError &fault) { return left_out.take(rows.lane(), fault); });
+    if (!rows.has_rows()) {
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a spot");
+    }
+    if (rows.has_no_spot()) {
+        throw InputError({file, table.line(), ""}, "no spot in any row",
+                         "where at least one spot lies");
     }
     spots.set_fronts(file, left_out);
     spots.leave_out(left_out);
     spots.set_plates();
     if (notes != nullptr) {
         *notes = notes_on(table, left_out, "lane");
+        const std::vector<std::string> more = rows.notes();
+        notes->insert(notes->end(), more.begin(), more.end());
     }
     return std::move(spots).taken();
 }
 
 std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
     return grouped(std::move(spots), [](const PlateSpot &spot) { return spot.plate; });
+}
+
+quantities::Uncertain rf_of(const PlateSpot &spot, double reading_error_mm) {
+    if (spot.noted_rf) {
+        return {*spot.noted_rf, spot.uncertainty.value_or(kNotedRfError)};
+    }
+    const double front_mm = spot.front_mm.value();
+    quantities::Uncertain rf = quantities::retardation_factor(std::min(spot.distance_mm, front_mm),
+                                                              front_mm, reading_error_mm);
+    rf.standard_uncertainty = spot.uncertainty.value_or(rf.standard_uncertainty);
+    return rf;
 }
 
 double stated_front_mm(const PlateSpot &spot, const std::string &file) {

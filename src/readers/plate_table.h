@@ -1,5 +1,6 @@
 #pragma once
 
+#include "quantities/uncertain.h"
 #include "readers/further_evidence_columns.h"
 #include "readers/role_column.h"
 #include "shared/table.h"
@@ -15,6 +16,12 @@ namespace cospot {
 inline constexpr double kMinFront_mm = 10.0;   ///< below, the distances are in cm
 inline constexpr double kMaxFront_mm = 2000.0; ///< of a long paper chromatogram
 
+/// Standard uncertainty of an R_F that is noted to two digits (common practice, no source).
+inline constexpr double kNotedRfError = 0.01;
+/// The front on which the spots of a plate that is noted in R_F are drawn and compared (common
+/// practice, no source).
+inline constexpr double kFrontOfNotedRf_mm = 70.0;
+
 /// One spot of a developed plate as it was read with a ruler.
 struct PlateSpot {
     std::string plate;  ///< its name; empty where the file holds one plate without a name
@@ -23,9 +30,11 @@ struct PlateSpot {
     std::string lane;
     std::string label; ///< sample, or name of the standard's compound; of a co-spot the sample
     std::string spot;
-    double distance_mm = 0.0;       ///< from the start to the middle of the spot
-    std::optional<double> front_mm; ///< from the start to the solvent front; of the whole plate
-                                    ///< where it is stated once
+    double distance_mm = 0.0;          ///< from the start to the middle of the spot
+    std::optional<double> front_mm;    ///< from the start to the solvent front; of the whole plate
+                                       ///< where it is stated once
+    std::optional<double> noted_rf;    ///< R_F where that was noted: no distance was measured
+    std::optional<double> uncertainty; ///< standard, of R_F; none: as a ruler reads, or as noted
     RowRole role = RowRole::sample;
     std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
@@ -33,19 +42,29 @@ struct PlateSpot {
     std::size_t line = 0;       ///< in the file
 };
 
-/// Reads a plate or several (columns lane,distance_mm, optional
-/// plate,date,system,label,spot,front_mm,role, area, and uv254,stain,stained; role is "sample",
-/// "standard" or "cospot", an empty or absent one means "sample"). Without a column spot, the spots
-/// of a lane are numbered. A front, date or system that is given once holds for its plate. The
-/// label of a co-spot is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read:
-/// a spot beyond the front, a negative distance, a front at 0, a spot named twice. What the user
-/// should know of how the file was read goes to `notes`.
+/// The columns of a plate's table, and the sets of which one tells the places of its spots.
+[[nodiscard]] std::vector<TableColumn> plate_columns();
+[[nodiscard]] std::vector<std::vector<std::string>> plate_places();
+
+/// Reads a plate or several (columns lane and distance_mm, Rf or hRf, optional
+/// plate,date,system,label,spot,front_mm,uncertainty,role, area, and uv254,stain,stained; role is
+/// "sample", "standard" or "cospot", an empty or absent one means "sample"). Without a column spot,
+/// the spots of a lane are numbered. A front, date or system that is given once holds for its
+/// plate; an empty plate, lane or label means the one above (`CellsAbove`). A row without a place
+/// is a lane in which no spot was seen, and left out. The label of a co-spot is "SAMPLE +
+/// STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a
+/// negative distance, a front at 0, a spot named twice. What the user should know of how the file
+/// was read goes to `notes`.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
                                                 const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);
 
 /// The spots of each plate, in the order of their first spots.
 [[nodiscard]] std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots);
+
+/// R_F of a spot whose front is stated, with its uncertainty: the stated one, else that of a noted
+/// R_F or of two readings with a ruler (`reading_error_mm`, standard, of each).
+[[nodiscard]] quantities::Uncertain rf_of(const PlateSpot &spot, double reading_error_mm);
 
 /// The front of a spot; InputError where none is stated on its plate.
 [[nodiscard]] double stated_front_mm(const PlateSpot &spot, const std::string &file);

@@ -16,7 +16,12 @@ std::string with_name(const std::string &name, const std::string &note) {
 }
 
 Presentation::Presentation(const Invocation &invocation, const CommandOptions &options)
-    : invocation_(&invocation), report_file_(report_file(options)) {}
+    : invocation_(&invocation), report_file_(report_file(options)),
+      table_file_(options.text("output")) {
+    if (table_file_) {
+        library::check_name_is_free(*table_file_);
+    }
+}
 
 void Presentation::add(Json result) {
     if (invocation_->json) {
@@ -48,6 +53,10 @@ void Presentation::finish(const std::vector<std::string> &notes,
     }
     if (!invocation_->json) {
         invocation_->out << terminal_text(document, {style_for(invocation_->out), with_details});
+    }
+    if (table_file_) {
+        write_table(*table_file_, document);
+        invocation_->err << "Table written to " << printable(table_file_->string()) << '\n';
     }
     if (report_file_) {
         write_report(*report_file_, {trace(), notes, std::move(results_)}, document);

@@ -26,13 +26,16 @@ inline constexpr std::string_view kWarningMark = "! ";
 /// JSON Lines (--json), and as a report (--report). Every verb presents its results through it.
 class Presentation {
 public:
-    /// Reads --report, which the verb has added. Throws InputError as `report_file` does.
+    /// Reads --report and, where the verb has it, --output. Throws InputError as `report_file`
+    /// does, and where the file of --output exists.
     Presentation(const Invocation &invocation, const CommandOptions &options);
 
     /// Whether results are wanted as JSON: for --json or a report.
     [[nodiscard]] bool needs_json() const { return invocation_->json || report_file_; }
     /// Whether a document is wanted: for the terminal, or for a report.
-    [[nodiscard]] bool needs_document() const { return !invocation_->json || report_file_; }
+    [[nodiscard]] bool needs_document() const {
+        return !invocation_->json || report_file_ || table_file_;
+    }
     [[nodiscard]] bool has_report() const { return report_file_.has_value(); }
 
     /// Takes a result; --json prints it at once.
@@ -48,6 +51,7 @@ public:
 private:
     const Invocation *invocation_;
     std::optional<ReportFile> report_file_;
+    std::optional<std::filesystem::path> table_file_; ///< for the document's table
     Json results_ = Json::array();
 };
 

@@ -99,6 +99,11 @@ void add_report_option(CommandOptions &options) {
                   "is (.json)")("replace", "a page of cospot with that name is replaced");
 }
 
+void add_output_option(CommandOptions &options) {
+    options.add()("output", po::value<std::string>()->value_name("FILE"),
+                  "new file for the table that the other verbs read");
+}
+
 void add_sheets_option(CommandOptions &options) {
     options.add()("sheets", "in a page that is printed, a sheet for each sample");
 }
@@ -145,6 +150,13 @@ std::string report_text(const Report &report, ReportFormat format, const Documen
 
 void write_report(const ReportFile &file, const Report &report, const Document &document) {
     library::write_file(file.path, report_text(report, file.format, document), file.existing);
+}
+
+void write_table(const std::filesystem::path &file, const Document &document) {
+    if (document.data.columns.empty()) {
+        throw bad_option("output", "no table to write", "the facts that the notes ask for");
+    }
+    library::write_file(file, csv_text(document.data));
 }
 
 } // namespace cospot

@@ -32,6 +32,9 @@ struct ReportFile {
 /// Adds --report and --replace.
 void add_report_option(CommandOptions &options);
 
+/// Adds --output, of verbs whose table others read.
+void add_output_option(CommandOptions &options);
+
 /// Adds --sheets, for verbs that judge several samples.
 void add_sheets_option(CommandOptions &options);
 
@@ -51,5 +54,9 @@ void add_sheets_option(CommandOptions &options);
 /// Writes the report; a failure leaves no file behind. Throws DatabaseError or InputError where it
 /// cannot be written.
 void write_report(const ReportFile &file, const Report &report, const Document &document);
+
+/// Writes the document's table as CSV to a new file. Throws InputError where it has none, and as
+/// `write_report` does.
+void write_table(const std::filesystem::path &file, const Document &document);
 
 } // namespace cospot

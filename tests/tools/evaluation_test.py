@@ -15,10 +15,11 @@ import gc_shifted_runs
 import gc_traces
 import hiding
 import moved_runs
+import plate_photos
 import scaled_times
 import scoring
-import signal_peaks
 import simulated_plate
+import targets
 import tlc_exchanged_labels
 import tlc_standards_beside
 import trace_generator
@@ -351,14 +352,31 @@ class GeneratedTraceTest(unittest.TestCase):
                                 "same_winner": [False, True], "same_standing": [True]})
 
 
-class SignalPeaksTest(unittest.TestCase):
+class TargetsTest(unittest.TestCase):
     def test_says_how_many_seeds_miss_what_is_wanted(self):
-        target = signal_peaks.Target("", "found", 0.95, 0.97)
+        target = targets.Target("", "found", 0.95, 0.97)
         for values, said in (((0.95, 0.97), "met"), ((0.94, 0.98), "MISSED"),
                              ((0.96, 0.94), "MISSED by 1 of 2 seeds")):
-            self.assertEqual(signal_peaks.verdict(target, values), f"95 to 97 %: {said}")
-        self.assertEqual(signal_peaks.verdict(signal_peaks.Target("", "", None, None), [0.1]), "")
-        self.assertIn("96.0 % (95.0 to 97.0)", signal_peaks.line(target, [0.95, 0.97]))
+            self.assertEqual(targets.verdict(target, values), f"95 to 97 %: {said}")
+        self.assertEqual(targets.verdict(targets.Target("", "", None, None), [0.1]), "")
+        self.assertIn("96.0 % (95.0 to 97.0)", targets.line(target, [0.95, 0.97]))
+
+
+class PlatePhotosTest(unittest.TestCase):
+    def test_leaves_out_what_no_seed_can_say(self):
+        target = plate_photos.SPOTS[2]
+        self.assertEqual(plate_photos.figure_line(target, [{"found": None}]), [])
+        said, = plate_photos.figure_line(target, [{"found": None}, {"found": 0.9}])
+        self.assertIn("90.0 %", said)
+        self.assertIn("at least 95 %: MISSED", said)
+
+    def test_adds_up_kinds_of_spots_over_seeds(self):
+        def seed(asked, found):
+            by_kind = {"at_start": {"asked_for": asked, "found": found}}
+            return {"figures": {"all": {"through_true_corners": {
+                "spots": {"found_by_kind": by_kind}}}}}
+        note = plate_photos.kinds([seed(4, 0.5), seed(6, 1.0)])
+        self.assertEqual(note.lines, ["at start     8 of 10"])
 
 
 class FoldTest(unittest.TestCase):

@@ -15,6 +15,7 @@ import gc_whole_run
 import hplc_modifier
 import hplc_transfer
 import new_systems
+import plate_photos
 import report
 import scaled_times
 import signal_peaks
@@ -42,8 +43,9 @@ TASKS = {
     14: [flash_columns],
     15: [signal_peaks],
     16: [gc_traces],
+    17: [plate_photos],
 }
-GENERATED = (signal_peaks, gc_traces)  # their rows depend on seeds
+GENERATED = (signal_peaks, gc_traces, plate_photos)  # their rows depend on seeds
 SEEDS = (100001, 200001, 300001)  # not the default of signal_trial, which its developers look at
 
 
@@ -54,7 +56,7 @@ def read_arguments():
     parser.add_argument("--task", type=int, action="append", choices=TASKS, metavar="N",
                         help=f"only task N, 1 to {max(TASKS)} (may be repeated)")
     parser.add_argument("--seed", type=int, action="append", metavar="N",
-                        help="of generated traces, 0 or more (may be repeated; else "
+                        help="of generated traces and photos, 0 or more (may be repeated; else "
                              f"{', '.join(map(str, SEEDS))})")
     parser.add_argument("--json", type=pathlib.Path, metavar="FILE", help="write all figures there")
     parser.add_argument("--verbose", action="store_true", help="print the reliability tables too")

@@ -8,53 +8,10 @@ Peaks count as S/N 5 to 500 by the range of the noise; those of 5 to 500 standar
 third as high, have a row of their own.
 """
 import dataclasses
-import json
-import os
-import pathlib
-import subprocess
-import textwrap
 
 from report import Note
-from trial import mean
-
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-BUILD = (("cmake", "--preset", "release"),
-         ("cmake", "--build", "--preset", "release", "--target", "signal_trial"))
-PROGRAM = ROOT / "build/release/tests/signal_trial"
-LINE = 84  # letters
-
-
-@dataclasses.dataclass(frozen=True)
-class Target:
-    key: str  # of the trial's JSON
-    text: str
-    least: float | None  # both in the units of the JSON
-    most: float | None
-    decimals: int = 1
-    factor: int = 100  # from there to `unit`
-    unit: str = " %"
-
-    def said(self, value):
-        return f"{self.factor * value:.{self.decimals}f}"
-
-    def is_met(self, value):
-        return ((self.least is None or value >= self.least)
-                and (self.most is None or value <= self.most))
-
-    def wanted(self):
-        if self.least is None and self.most is None:
-            return ""
-        if self.least is None:
-            return f"at most {self.factor * self.most:g}{self.unit}"
-        if self.most is None:
-            return f"at least {self.factor * self.least:g}{self.unit}"
-        return f"{self.factor * self.least:g} to {self.factor * self.most:g}{self.unit}"
-
-
-def coverage(key, text):
-    """Of what is to hold 95 %."""
-    return Target(key, text, 0.93, 0.97)
-
+from targets import Target, coverage, definitions, line
+from trial_program import built, said_by
 
 TARGETS = (
     Target("separable_found", "separable peaks found", 0.95, None),
@@ -74,41 +31,10 @@ NOISE = Target("noise_alone_traces_of_100_without_peak", "", 95, None, 0, 1, " o
 PARTS = {"peaks": "15 peaks, S/N 5 to 500", "weak_peaks": "  height 5 to 500 deviations"}
 
 
-def trial_program():
-    """Path of the program, built unless the environment names one."""
-    named = os.environ.get("COSPOT_SIGNAL_TRIAL")
-    if named:
-        return named
-    for command in BUILD:
-        done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
-        if done.returncode != 0:
-            raise RuntimeError(f"{' '.join(command)}\n{done.stdout}{done.stderr}")
-    return PROGRAM
-
-
 def trials(seeds):
     """The trial's JSON of each seed."""
-    program = trial_program()
-    return [json.loads(subprocess.run([program, str(seed)], capture_output=True, text=True,
-                                      check=True).stdout) for seed in seeds]
-
-
-def line(target, values):
-    """A figure of each seed beside what is wanted."""
-    span = f"{target.said(mean(values))}{target.unit}"
-    if len(values) > 1:
-        span += f" ({target.said(min(values))} to {target.said(max(values))})"
-    return f"{target.text:<35} {span:<26} {verdict(target, values)}".rstrip()
-
-
-def verdict(target, values):
-    if not target.wanted():
-        return ""
-    missed = sum(not target.is_met(value) for value in values)
-    outcome = "met" if missed == 0 else "MISSED"
-    if 0 < missed < len(values):
-        outcome += f" by {missed} of {len(values)} seeds"
-    return f"{target.wanted()}: {outcome}"
+    program = built("signal_trial")
+    return [said_by(program, seed) for seed in seeds]
 
 
 def part(label, figures):
@@ -137,12 +63,6 @@ def noise_alone(said):
     return Note("  noise alone, traces without peak",
                 [line(dataclasses.replace(NOISE, text=kind), v) for kind, v in counts.items()],
                 counts)
-
-
-def definitions(said):
-    lines = [text for name, meaning in said.items()
-             for text in textwrap.wrap(f"{name}: {meaning}", LINE, subsequent_indent="  ")]
-    return Note("  what the words mean", lines, said)
 
 
 def rows(_data, _program, seeds):

@@ -1,0 +1,140 @@
+#include "plate_photo/spot_field.h"
+
+#include "shared/robust.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace cospot::plate_photo {
+
+namespace {
+
+constexpr double kThinMm = 1.5;      ///< strokes, specks and scratches are narrower, though blurred
+constexpr double kLeastBroad = 0.15; ///< of the height of a small spot, that the disc fits into
+constexpr double kThinNoise = 3.0;   ///< deviations, that it takes from the layer
+constexpr double kNearMm = 0.5;
+constexpr double kLineReachMm = 0.9; ///< of a pencil line, blurred as it is
+constexpr double kRowReachMm = 15.0;
+constexpr double kFreeShare = 0.25; ///< of the cells of a row, that are free of spots
+constexpr double kRowStepMm = 4.0;
+constexpr float kAlmostNothing = 1e-6F;
+constexpr double kNoiseSideMm = 20.0;
+constexpr int kCalming = 2; ///< cells
+
+/// Without what is too thin for a spot; where a spot is, the signal stays as it is.
+Field without_thin(const Field &seen, const Field &broad, const Field &noise) {
+    Field result = seen;
+    for (int y = 0; y < seen.height; ++y) {
+        for (int x = 0; x < seen.width; ++x) {
+            const double noise_here =
+                noise.at(noise.column_at(seen.mm_of(x)), noise.row_at(seen.mm_of(y)));
+            const double most =
+                std::max(0.0F, broad.at(x, y)) / kLeastBroad + kThinNoise * noise_here;
+            result.at(x, y) = std::min(seen.at(x, y), static_cast<float>(most));
+        }
+    }
+    return result;
+}
+
+/// Draws the signal straight from below a line to above it.
+void take_line_away(Field &signal, const PlateLine &line) {
+    const double width_mm = signal.width / signal.cells_per_mm;
+    for (int x = 0; x < signal.width; ++x) {
+        const double y_mm = height_at(line, signal.mm_of(x), width_mm);
+        const int low = signal.row_at(y_mm - kLineReachMm);
+        const int high = signal.row_at(y_mm + kLineReachMm);
+        for (int y = low + 1; y < high; ++y) {
+            const double share = (y - low) / static_cast<double>(high - low);
+            signal.at(x, y) =
+                static_cast<float>(std::lerp(signal.at(x, low), signal.at(x, high), share));
+        }
+    }
+}
+
+/// What all but a quarter of the cells beside a place of a row have.
+double band_at(const Field &signal, int x, int y, std::vector<float> &values) {
+    const int reach = static_cast<int>(kRowReachMm * signal.cells_per_mm);
+    values.clear();
+    for (int u = std::max(0, x - reach); u <= std::min(signal.width - 1, x + reach); u += 2) {
+        values.push_back(signal.at(u, y));
+    }
+    const auto low = values.begin() +
+                     static_cast<std::ptrdiff_t>(kFreeShare * static_cast<double>(values.size()));
+    std::nth_element(values.begin(), low, values.end());
+    return std::max(0.0F, *low);
+}
+
+void take_bands_away(Field &signal) {
+    const int step = std::max(1, static_cast<int>(kRowStepMm * signal.cells_per_mm));
+    std::vector<float> values;
+    std::vector<double> bands;
+    for (int y = 0; y < signal.height; ++y) {
+        bands.clear();
+        for (int x = 0; x < signal.width + step; x += step) {
+            bands.push_back(band_at(signal, std::min(x, signal.width - 1), y, values));
+        }
+        for (int x = 0; x < signal.width; ++x) {
+            const auto knot = static_cast<std::size_t>(x / step);
+            const double share = static_cast<double>(x % step) / step;
+            signal.at(x, y) -= static_cast<float>(std::lerp(bands[knot], bands[knot + 1], share));
+        }
+    }
+}
+
+/// What most cells have, 0, and larger spots stand out from.
+Field calmed(const Field &signal) {
+    Field calm = smoothed(signal, kCalming);
+    const auto level = static_cast<float>(
+        upper_median(std::vector<double>(calm.values.begin(), calm.values.end())));
+    for (float &value : calm.values) {
+        value -= level;
+    }
+    return calm;
+}
+
+/// What is no spot leaves the channels in the same share as it leaves the signal.
+void clear_colours(const Field &before, const Field &after, std::vector<Field> &colours) {
+    for (Field &colour : colours) {
+        for (std::size_t i = 0; i < colour.values.size(); ++i) {
+            const float all = std::max(before.values[i], kAlmostNothing);
+            colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
+        }
+    }
+}
+
+} // namespace
+
+SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
+    SpotField field;
+    field.seen = spots.signal;
+    field.noise = std::move(spots.noise);
+    for (const std::optional<PlateLine> &line : {drawn.start, drawn.front}) {
+        if (line && line->drawn) {
+            take_line_away(field.seen, *line);
+        }
+    }
+    take_bands_away(field.seen);
+    field.broad = opened(field.seen, kThinMm);
+    field.signal = without_thin(field.seen, field.broad, field.noise);
+    field.calm = calmed(field.signal);
+    field.calm_noise = deviations_in(field.calm, kNoiseSideMm);
+    field.colours = std::move(spots.colours);
+    clear_colours(spots.signal, field.signal, field.colours);
+    return field;
+}
+
+bool is_broad(const SpotField &spots, double x_mm, double y_mm) {
+    double broad = 0.0;
+    double all = 0.0;
+    for (int y = spots.broad.row_at(y_mm - kNearMm); y <= spots.broad.row_at(y_mm + kNearMm); ++y) {
+        for (int x = spots.broad.column_at(x_mm - kNearMm);
+             x <= spots.broad.column_at(x_mm + kNearMm); ++x) {
+            broad = std::max<double>(broad, spots.broad.at(x, y));
+            all = std::max<double>(all, spots.seen.at(x, y));
+        }
+    }
+    return broad >= kLeastBroad * all;
+}
+
+} // namespace cospot::plate_photo

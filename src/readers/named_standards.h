@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cospot {
+
+/// The labels that the user says to be standards, in texts as --standards gives them: one name, or
+/// several between commas. A name that has a comma itself counts whole.
+class NamedStandards {
+public:
+    explicit NamedStandards(const std::vector<std::string> &texts);
+
+    /// Whether the label of a lane is one of them; its case is ignored.
+    [[nodiscard]] bool holds(std::string_view label);
+
+    /// Names that no label was, one a note.
+    [[nodiscard]] std::vector<std::string> notes() const;
+
+private:
+    struct Name {
+        std::string name;
+        std::size_t text = 0; ///< index of the text that it stands in
+        bool is_whole = false;
+        bool is_seen = false;
+    };
+
+    std::vector<Name> names_;
+};
+
+} // namespace cospot
