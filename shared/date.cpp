@@ -32,6 +32,44 @@ unsigned month_of(std::string_view name) {
     return at == std::string::npos || at % 3 != 0 ? 0 : static_cast<unsigned>(at / 3 + 1);
 }
 
+bool is_time_of_day(std::string_view text) {
+    for (const std::string_view zone : {"Z", "am", "AM", "pm", "PM"}) {
+        if (text.ends_with(zone)) {
+            text = trimmed(text.substr(0, text.size() - zone.size()));
+            break;
+        }
+    }
+    if (const std::size_t zone = text.find_first_of("+-"); zone != std::string_view::npos) {
+        text = text.substr(0, zone);
+    }
+    if (const std::size_t fraction = text.find_first_of(".,"); fraction != std::string_view::npos) {
+        if (text.find_first_not_of("0123456789", fraction + 1) != std::string_view::npos) {
+            return false;
+        }
+        text = text.substr(0, fraction);
+    }
+    const std::size_t colon = text.find(':');
+    const auto hour = digits_of(text.substr(0, colon), colon == 1 ? 1 : 2);
+    const bool has_seconds = colon != std::string_view::npos && text.size() == colon + 6;
+    if (!hour || *hour > 24 || colon == std::string_view::npos ||
+        (text.size() != colon + 3 && !has_seconds) || (has_seconds && text[colon + 3] != ':')) {
+        return false;
+    }
+    const auto minute = digits_of(text.substr(colon + 1, 2), 2);
+    const auto second = has_seconds ? digits_of(text.substr(colon + 4), 2) : 0U;
+    return minute && *minute < 60 && second && *second <= 60; // 60: a leap second
+}
+
+/// The text without the time of day that follows a blank or, as in ISO 8601, a T.
+std::string_view without_time_of_day(std::string_view text) {
+    const std::size_t colon = text.find(':');
+    const std::size_t before =
+        colon == std::string_view::npos ? colon : text.substr(0, colon).find_last_of(" T");
+    return before != std::string_view::npos && is_time_of_day(trimmed(text.substr(before + 1)))
+               ? trimmed(text.substr(0, before))
+               : text;
+}
+
 /// A date with its parts in another order, or with other signs between them, as ISO 8601 has it;
 /// other texts as they are. With slashes only where the year is first: else it cannot be told
 /// whether the month or the day is.
@@ -83,7 +121,7 @@ bool is_date(std::string_view text) {
 } // namespace
 
 std::string parse_date(std::string_view text, const Where &where) {
-    const std::string date = as_iso_8601(text);
+    const std::string date = as_iso_8601(without_time_of_day(text));
     if (!is_date(date)) {
         throw InputError(
             where, in_quotes(text),

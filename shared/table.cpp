@@ -2,7 +2,9 @@
 
 #include "shared/column_unit.h"
 #include "shared/number.h"
+#include "shared/row_of_sums.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -131,17 +133,38 @@ void TableReader::check_required() const {
     }
     const bool is_one = missing.size() == 1;
     const std::string optional = optional_names(columns_);
+    const std::string maps = proposed_maps(match_.unused, absent_columns());
     throw InputError(
         {file(), line(), is_one ? missing.front() : ""},
         fmt::format("a header without {}: {}",
                     is_one ? "it" : fmt::format("the columns {}", fmt::join(missing, ", ")),
                     quoted_list(header_)),
-        fmt::format("the columns {}{}, or --map COLUMN=HEADER for what your table calls them",
-                    needed_names(columns_),
-                    optional.empty() ? "" : " (optional: " + optional + ")"));
+        fmt::format("the columns {}{}, or --map COLUMN=HEADER for what your table calls them{}",
+                    needed_names(columns_), optional.empty() ? "" : " (optional: " + optional + ")",
+                    maps.empty() ? "" : "; perhaps " + maps));
+}
+
+std::vector<std::string> TableReader::absent_columns() const {
+    std::vector<std::string> absent;
+    for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+        if (!match_.places[i]) {
+            absent.push_back(columns_.known[i].name);
+        }
+    }
+    return absent;
 }
 
 bool TableReader::next() {
+    while (next_row()) {
+        if (!is_row_of_sums()) {
+            return true;
+        }
+        lines_of_sums_.push_back(line());
+    }
+    return false;
+}
+
+bool TableReader::next_row() {
     check_row();
     is_row_whole_ = false;
     if (!csv_.next()) {
@@ -155,6 +178,15 @@ bool TableReader::next() {
     }
     is_row_whole_ = true;
     return true;
+}
+
+/// What each row must have is missing: no measured row is lost.
+bool TableReader::is_row_of_sums() const {
+    return is_called_sum(fields()) && std::any_of(columns_.known.begin(), columns_.known.end(),
+                                                  [&](const TableColumn &column) {
+                                                      return column.required &&
+                                                             text(column.name).empty();
+                                                  });
 }
 
 std::optional<std::size_t> TableReader::index_of(std::string_view column) const {
@@ -218,34 +250,22 @@ void TableReader::read_row(const std::function<void()> &read) const {
 
 double TableReader::number(std::string_view column, const std::string &expected) const {
     const std::string_view field = text(column);
-    std::string with_point(field);
     double value = std::numeric_limits<double>::quiet_NaN();
     keep_fault([&] {
-        if (csv_.delimiter() != ',') {
-            check_decimal_signs(field, column);
-            std::replace(with_point.begin(), with_point.end(), ',', '.');
+        std::string contradiction;
+        const auto written = written_number(field);
+        const bool may_be_read = csv_.delimiter() != ',' || !written || written->decimal != ',';
+        const auto number = may_be_read ? decimal_sign_.read(field, line(), contradiction)
+                                        : std::optional<double>();
+        if (!contradiction.empty()) {
+            throw InputError(where(column), in_quotes(field),
+                             contradiction + "; between thousands a sign can be told only beside "
+                                             "the decimal sign (1.234,5 or 1,234.5)");
         }
-        const auto number = number_from_text(with_point);
         // What is no number is named as it stands there.
         value = number ? *number : parse_number(field, where(column), expected);
     });
     return factor(column) * value;
-}
-
-/// A table has one decimal sign: the other one would divide thousands.
-void TableReader::check_decimal_signs(std::string_view field, std::string_view column) const {
-    const bool has_comma = field.find(',') != std::string_view::npos;
-    if (!has_comma && field.find('.') == std::string_view::npos) {
-        return;
-    }
-    std::size_t &own = has_comma ? line_with_comma_ : line_with_point_;
-    const std::size_t other = has_comma ? line_with_point_ : line_with_comma_;
-    if (other != 0) {
-        throw InputError(where(column), in_quotes(field),
-                         fmt::format("a decimal {} as in line {}, and no sign between thousands",
-                                     has_comma ? "point" : "comma", other));
-    }
-    own = own == 0 ? line() : own;
 }
 
 std::optional<double> TableReader::optional_number(std::string_view column,
@@ -292,7 +312,9 @@ std::vector<std::string> TableReader::notes() const {
                                     counted(above_, "line"), above_ == 1 ? "is" : "are"));
     }
     for (const std::string &column : match_.unused) {
-        notes.push_back("column " + in_quotes(column) + " is not used");
+        const std::string map = proposed_maps({column}, absent_columns());
+        notes.push_back("column " + in_quotes(column) + " is not used" +
+                        (map.empty() ? "" : "; " + map + " reads it"));
     }
     for (std::size_t i = 0; i < columns_.known.size(); ++i) {
         if (const auto &place = match_.places[i]; place && !place->unit.empty()) {
@@ -318,9 +340,18 @@ std::vector<std::string> TableReader::notes() const {
                                     "letters with accents, or save as CSV UTF-8",
                                     csv_.first_of_windows_1252()));
     }
-    if (line_with_comma_ != 0) {
-        notes.push_back(
-            fmt::format("a comma is read as the decimal sign (line {})", line_with_comma_));
+    if (decimal_sign_.line_with_comma() != 0) {
+        notes.push_back(fmt::format("a comma is read as the decimal sign (line {})",
+                                    decimal_sign_.line_with_comma()));
+    }
+    if (decimal_sign_.line_with_groups() != 0) {
+        notes.push_back(fmt::format("a sign or blank between thousands is passed over (line {})",
+                                    decimal_sign_.line_with_groups()));
+    }
+    if (!lines_of_sums_.empty()) {
+        notes.push_back(fmt::format(
+            "{} left out (line{} {})", counted(lines_of_sums_.size(), "row") + " of sums",
+            lines_of_sums_.size() == 1 ? "" : "s", fmt::join(lines_of_sums_, ", ")));
     }
     return notes;
 }
@@ -346,30 +377,6 @@ void for_each_row(TableReader &table, const std::function<void()> &read,
         }
     }
     faults.throw_any();
-}
-
-bool LeftOut::take(const std::string &name, const InputError &fault) {
-    if (!is_partial_ || name.empty()) {
-        return false;
-    }
-    faults_.try_emplace(name, fault.each().empty() ? fault.what() : fault.each().front().what());
-    return true;
-}
-
-std::vector<std::string> notes_on(const TableReader &table, const LeftOut &left_out,
-                                  const std::string &kind) {
-    std::vector<std::string> notes = table.notes();
-    const std::vector<std::string> warnings = left_out.notes(kind);
-    notes.insert(notes.end(), warnings.begin(), warnings.end());
-    return notes;
-}
-
-std::vector<std::string> LeftOut::notes(const std::string &kind) const {
-    std::vector<std::string> notes;
-    for (const auto &[name, fault] : faults_) {
-        notes.push_back(fmt::format("! {} {} is left out: {}", kind, name, fault));
-    }
-    return notes;
 }
 
 } // namespace cospot

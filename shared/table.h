@@ -3,11 +3,11 @@
 #include "shared/csv.h"
 #include "shared/error.h"
 #include "shared/table_header.h"
+#include "shared/table_number.h"
 
 #include <cstddef>
 #include <functional>
 #include <iosfwd>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -23,14 +23,15 @@ struct TableForm {
 };
 
 /// A table with a header, read row by row through column names (their case is ignored). Lines above
-/// the header are passed over (`go_to_header`). A header may say another unit of the same kind
-/// ("distance (cm)" for distance_mm): numbers are converted. Where ';' or a tab divides the fields,
-/// a number may have a decimal comma. In a column that need not be there, "-", "–", "—" and "n/a"
-/// are empty fields. Faults of one row are thrown together when it has been read. Throws InputError
-/// for an empty file, columns that are missing, a column that occurs twice, a name that is nearly
-/// that of a known column which is not there (`rol` for `role`), and a row with more or fewer
-/// fields than the header, decimal commas beside decimal points. After an error in a row, `next`
-/// goes on with the row behind it.
+/// the header are passed over (`go_to_header`), and so is a row of sums (Total, Summe) with an
+/// empty required field. A header may say another unit of the same kind ("distance (cm)" for
+/// distance_mm): numbers are converted. Where ';' or a tab divides the fields, a number may have a
+/// decimal comma. In a column that need not be there, "-", "–", "—" and "n/a" are empty fields.
+/// Faults of one row are thrown together when it has been read. Throws InputError for an empty
+/// file, columns that are missing, a column that occurs twice, a name that is nearly that of a
+/// known column which is not there (`rol` for `role`), and a row with more or fewer fields than the
+/// header, decimal commas beside decimal points. After an error in a row, `next` goes on with the
+/// row behind it.
 class TableReader {
 public:
     /// Where no column is `required`, the header may lack any, and `one_of` only tells it from the
@@ -55,7 +56,8 @@ public:
     /// As `text`, but an empty field is a fault.
     [[nodiscard]] std::string_view required_text(std::string_view column,
                                                  const std::string &expected) const;
-    /// The field as a number in the unit of the column; anything else is a fault, and NaN.
+    /// The field as a number in the unit of the column, as `DecimalSign` reads it; anything else is
+    /// a fault, and NaN.
     [[nodiscard]] double number(std::string_view column, const std::string &expected) const;
     /// As `number`, but an empty field or absent column gives no value.
     [[nodiscard]] std::optional<double> optional_number(std::string_view column,
@@ -91,16 +93,18 @@ public:
     [[nodiscard]] const std::vector<std::string> &header() const noexcept { return header_; }
     [[nodiscard]] const std::vector<std::string> &fields() const noexcept { return csv_.fields(); }
     /// What the user should know when all rows are read: columns that are not used, units that were
-    /// converted, numbers with a decimal comma.
+    /// converted, rows that were passed over, numbers with a decimal comma.
     [[nodiscard]] std::vector<std::string> notes() const;
 
 private:
     void read_header(const std::vector<ColumnAlias> &given);
     void sort_aliases(const std::vector<ColumnAlias> &given);
     void check_required() const;
+    [[nodiscard]] std::vector<std::string> absent_columns() const;
     [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
     [[nodiscard]] const ColumnPlace *place_of(std::string_view column) const;
-    void check_decimal_signs(std::string_view field, std::string_view column) const;
+    [[nodiscard]] bool next_row();
+    [[nodiscard]] bool is_row_of_sums() const;
 
     CsvReader csv_;
     TableColumns columns_;
@@ -115,8 +119,8 @@ private:
     std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
     bool is_row_whole_ = false;        ///< the fields are those of the header's columns
     mutable Faults row_faults_;
-    mutable std::size_t line_with_point_ = 0; ///< first one with a number with a decimal point
-    mutable std::size_t line_with_comma_ = 0;
+    mutable DecimalSign decimal_sign_;
+    std::vector<std::size_t> lines_of_sums_;
 };
 
 /// Whether a field says that there is nothing: empty, "-", "–", "—" or "n/a".
@@ -126,26 +130,5 @@ private:
 /// together as one InputError (`Faults`), but for those that `is_left_out` takes upon itself.
 void for_each_row(TableReader &table, const std::function<void()> &read,
                   const std::function<bool(const InputError &)> &is_left_out = nullptr);
-
-/// The lanes or runs that a faulty row is of, where the form allows to leave them out.
-class LeftOut {
-public:
-    explicit LeftOut(bool is_partial) : is_partial_(is_partial) {}
-
-    /// Leaves out what the row that `table` stands at is of; false where that may not be, or where
-    /// `name` is empty: then the whole file is refused.
-    bool take(const std::string &name, const InputError &fault);
-    [[nodiscard]] bool holds(const std::string &name) const { return faults_.contains(name); }
-    /// One a lane or run, with its first fault; a warning.
-    [[nodiscard]] std::vector<std::string> notes(const std::string &kind) const;
-
-private:
-    bool is_partial_;
-    std::map<std::string, std::string> faults_;
-};
-
-/// What the user should know of the table, and what was left out of it.
-[[nodiscard]] std::vector<std::string> notes_on(const TableReader &table, const LeftOut &left_out,
-                                                const std::string &kind);
 
 } // namespace cospot

@@ -28,7 +28,7 @@ namespace po = boost::program_options;
 /// What the user asked for.
 struct DistilOptions {
     std::optional<std::string> file;   ///< a chromatogram
-    std::vector<ColumnAlias> aliases;  ///< what the tables call their columns
+    GivenColumns columns;              ///< what the tables call theirs
     std::optional<std::string> ladder; ///< given with it
     std::optional<double> solvent_until_min;
     std::optional<std::string> system;
@@ -39,7 +39,7 @@ quantities::BoilingScale read_scale(const DistilOptions &asked, std::istream &st
     InputFile file(*asked.ladder, standard_input);
     const quantities::Ladder ladder =
         ladder_of_file(file, quantities::IndexScale::n_alkane, quantities::LadderGaps::interpolate,
-                       asked.aliases, asked.integration)
+                       asked.columns.of_ladder, asked.integration)
             .ladder;
     try {
         return quantities::boiling_scale(ladder);
@@ -53,7 +53,7 @@ std::vector<Peak> peaks_in(InputFile &file, const DistilOptions &asked) {
         return peaks_of(integrate(file.stream(), file.name(), asked.integration),
                         asked.integration);
     }
-    return read_chromatogram(file.stream(), file.name(), {.aliases = asked.aliases});
+    return read_chromatogram(file.stream(), file.name(), {.aliases = asked.columns.of_tables});
 }
 
 distillation::DistilledSample read_sample(const DistilOptions &asked,
@@ -91,6 +91,7 @@ void add_distil_options(CommandOptions &options) {
         "system", po::value<std::string>(),
         "of the library: expected order by boiling point against the observed order");
     add_map_option(options);
+    add_ladder_map_option(options);
     add_trace_options(options);
     add_report_option(options);
     options.positional("file", 1, "a chromatogram");
@@ -105,7 +106,7 @@ DistilOptions read_distil_options(const CommandOptions &options, const Invocatio
         throw bad_usage("no FILE", "a FILE with peaks");
     }
     DistilOptions asked{.file = {},
-                        .aliases = aliases_of(options, invocation),
+                        .columns = columns_of(options, invocation),
                         .ladder = options.text("ladder"),
                         .solvent_until_min = options.positive("solvent-until"),
                         .system = options.text("system"),

@@ -107,7 +107,8 @@ void observe_relative(Feature &feature, FeatureObservation observation, const Pe
     if (&peak == &reference) {
         observation.value = 1.0;
         feature.warnings.emplace_back(
-            "the reference: its relative retention is 1 whatever compound it is");
+            "the reference: its relative retention is 1 whatever compound it is; another system, "
+            "or its standard in a run beside it, would tell");
     } else if (observation.quantity == Quantity::RRT) {
         const auto ratio = quantities::unadjusted_relative_retention(time, reference_time,
                                                                      time_error_of(peak, reading));
@@ -141,7 +142,10 @@ Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramRe
     feature.name = peak.name;
     feature.retention_time_min = peak.retention_time_min;
     feature.area = peak.area;
+    feature.is_area_below = peak.is_area_below;
     feature.ppm = peak.ppm;
+    feature.is_ppm_below = peak.is_ppm_below;
+    feature.ppm_below = peak.ppm_below;
     feature.shape = {peak.start_min, peak.end_min, peak.height, peak.width_half_min, peak.symmetry};
     FeatureObservation observation;
     observation.system = reading.system;

@@ -33,7 +33,7 @@ quantities::Ladder ladder_of_settings(const InputSettings &settings,
     LadderOfTrace found = ladder_of_file(file, scale,
                                          settings.ladder_gaps ? quantities::LadderGaps::interpolate
                                                               : quantities::LadderGaps::refuse,
-                                         settings.form.aliases, settings.integration);
+                                         settings.ladder_aliases, settings.integration);
     if (!found.assignment.empty()) {
         notes.push_back(
             fmt::format("ladder of {}, by even spacing: {}", file.name(), found.assignment));

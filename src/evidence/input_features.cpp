@@ -81,6 +81,7 @@ void append(FeatureSet &all, FeatureSet more) {
             all.notes.push_back(std::move(note));
         }
     }
+    move_all(more.lead, all.lead);
     all.scales.merge(more.scales);
     all.needs_attention |= more.needs_attention;
 }
@@ -126,15 +127,21 @@ void look_up_systems(library::Database &database, FeatureSet &set) {
     }
 }
 
-/// Takes the peaks that the user named out of the features.
-FeatureSet with_standards_apart(ChromatogramRun run) {
+bool is_standard(const Peak &peak, const InputSettings &settings) {
+    return !peak.compound.empty() && (settings.names_are_standards || peak.is_stated_standard);
+}
+
+/// Takes the standards out of the features. The other peaks keep their names where these are no
+/// standards.
+FeatureSet with_standards_apart(ChromatogramRun run, const InputSettings &settings) {
     FeatureSet set = std::move(run.set);
     std::vector<Feature> features = std::move(set.features);
     set.features.clear();
     for (std::size_t i = 0; i < features.size(); ++i) {
         Feature &feature = features[i];
         const std::string &compound = run.peaks[i].compound;
-        if (compound.empty()) {
+        if (!is_standard(run.peaks[i], settings)) {
+            feature.named = settings.names_are_standards ? "" : run.peaks[i].named;
             set.features.push_back(std::move(feature));
         } else if (feature.observations.empty()) {
             set.notes.push_back(fmt::format("standard {} (peak {}): {}", compound, feature.name,
@@ -146,6 +153,33 @@ FeatureSet with_standards_apart(ChromatogramRun run) {
         }
     }
     return set;
+}
+
+/// "3 named peaks were taken as standards of their runs, not judged: anisole, ...": what stands in
+/// a run beside its sample, or in runs of standards only, must be seen before the answer is read.
+std::string standards_words(const std::vector<ChromatogramRun> &runs,
+                            const InputSettings &settings) {
+    constexpr std::size_t most = 6;
+    std::size_t count = 0;
+    std::string names;
+    for (const ChromatogramRun &run : runs) {
+        for (const Peak &peak : run.peaks) {
+            if (is_standard(peak, settings) && ++count <= most) {
+                names += (names.empty() ? "" : ", ") + peak.compound +
+                         (runs.size() > 1 ? fmt::format(" ({})", peak.run) : "");
+            }
+        }
+    }
+    if (count == 0) {
+        return "";
+    }
+    return fmt::format("{} taken as {}, not judged: {}{}.{}",
+                       count == 1 ? "1 named peak was" : fmt::format("{} named peaks were", count),
+                       count == 1 ? "a standard of its run" : "standards of their runs", names,
+                       count > most ? fmt::format(" and {} more", count - most) : "",
+                       settings.names_are_standards
+                           ? " With the role sample a named peak counts as one of the sample."
+                           : "");
 }
 
 FeatureSet read_any(library::Database &database, const std::string &content,
@@ -166,17 +200,19 @@ FeatureSet read_any(library::Database &database, const std::string &content,
             check_comparable(database, system, settings);
         }
         FeatureSet set;
-        for (ChromatogramRun &run :
-             read_chromatogram_runs(database, in, file, settings, standard_input)) {
-            append(set, settings.names_peaks ? with_standards_apart(std::move(run))
-                                             : std::move(run.set));
+        auto runs = read_chromatogram_runs(database, in, file, settings, standard_input);
+        if (std::string words = standards_words(runs, settings); !words.empty()) {
+            set.lead.push_back(std::move(words));
+        }
+        for (ChromatogramRun &run : runs) {
+            append(set, with_standards_apart(std::move(run), settings));
         }
         return set;
     }
     case InputKind::feature_table:
         break;
     }
-    FeatureSet set = read_feature_table(in, file, settings.form);
+    FeatureSet set = read_feature_table(in, file, settings.form, settings.names_are_standards);
     look_up_systems(database, set);
     return set;
 }

@@ -34,7 +34,10 @@ struct InputSettings {
     bool is_blank = false;     ///< only times and areas matter: the library need not be comparable
     bool ladder_gaps = false;  ///< interpolate across missing members
     bool extrapolate = false;  ///< give indices outside the ladder
-    bool names_peaks = true;   ///< peaks with a compound are standards, not the sample's
+    std::vector<ColumnAlias> ladder_aliases{}; ///< what the ladder's table calls columns
+    /// A peak with a compound and without a role is a standard; else it is the sample's, and its
+    /// name a statement of the user.
+    bool names_are_standards = true;
     bool may_stand_alone = true; ///< a plate with standards needs no system of the library
     double reading_error_mm = 0.5;
     double time_error_min = 0.005;

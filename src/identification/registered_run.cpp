@@ -168,15 +168,6 @@ std::size_t spot_of(const CoSpot &cospot, const RegisteredRun &run) {
     return best;
 }
 
-/// Notes on a run begin with its name.
-CoSpot without_run(CoSpot cospot, const Feature &feature) {
-    const std::string name = feature.run + ": ";
-    if (cospot.sample.starts_with(name)) {
-        cospot.sample.erase(0, name.size());
-    }
-    return cospot;
-}
-
 void add_cospots(RegisteredRun &run, const LibraryEvidence &evidence) {
     for (const auto &[cospot, compound] : evidence.cospots) {
         const std::size_t feature = spot_of(cospot, run);
@@ -185,7 +176,7 @@ void add_cospots(RegisteredRun &run, const LibraryEvidence &evidence) {
         }
         run.cospots[feature].push_back(cospot);
         if (cospot.finding == CoSpotFinding::standard_missing) {
-            run.notes.push_back("! " + words_of(without_run(cospot, *run.features[feature])));
+            run.notes.push_back("! " + words_of(cospot));
             run.needs_attention = true;
         }
         auto &ratios = run.further[feature].log_ratios;

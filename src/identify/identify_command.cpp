@@ -216,6 +216,10 @@ int run_identify(const Invocation &invocation) {
     }
 
     std::vector<std::string> notes = common_notes(features, evidence, how);
+    const std::vector<std::string> &lead = features.lead;
+    if (invocation.json) { // which has no document
+        notes.insert(notes.begin(), lead.begin(), lead.end());
+    }
     Answering answering(evidence, database, how, presentation, asked.explains);
     answering.answer(features.features, invocation.err);
     notes.insert(notes.end(), answering.notes().begin(), answering.notes().end());
@@ -224,7 +228,7 @@ int run_identify(const Invocation &invocation) {
         notes.emplace_back(library::kIndependentRuns);
     }
     presentation.finish(
-        notes, [&] { return identify_document(answering.features(), asked.has_sheets); },
+        notes, [&] { return identify_document(answering.features(), asked.has_sheets, lead); },
         [&] { return trace_of("identify", invocation, inputs.traces()); }, asked.explains);
     const bool is_none_read =
         std::all_of(features.features.begin(), features.features.end(),

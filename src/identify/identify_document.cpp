@@ -167,7 +167,7 @@ void add_sheets(std::vector<Block> &blocks, std::span<const AnsweredSample> samp
 
 } // namespace
 
-Document identify_document(Features features, bool has_sheets) {
+Document identify_document(Features features, bool has_sheets, std::span<const std::string> lead) {
     Document document{.title = "Which compounds these may be",
                       .cautions = {std::string(kRetentionIsNoProof)},
                       .data = identify_data(features)};
@@ -177,6 +177,9 @@ Document identify_document(Features features, bool has_sheets) {
     const std::vector<AnsweredSample> samples = answered_samples(features);
     document.title = title_of(features);
     document.lead = counted(features.size(), "feature") + ", compared with the library.";
+    for (const std::string &sentence : lead) {
+        document.blocks.emplace_back(Paragraph{sentence});
+    }
     if (has_sheets) {
         add_sheets(document.blocks, samples);
     } else {

@@ -218,6 +218,7 @@ void name_peak(std::vector<Peak> &peaks, const NamedPeak &named, const std::stri
                                named.at_min <= *peak.end_min;
         if (is_inside && peak.compound.empty()) {
             peak.compound = named.compound;
+            peak.named = named.compound;
             return;
         }
     }

@@ -51,7 +51,7 @@ void learn_raw_run(const RawRun &run, bool is_partial, LearnTarget &target) {
                 fmt::format("! {} is left out: {}", standard_place(row), fault.what()));
         }
     }
-    if (run.ladder) {
+    if (run.ladder && !run.rows.empty()) { // else nothing of the run was learned
         target.learner.keep_ladder(run.rows.front(), *run.ladder);
     }
 }

@@ -8,6 +8,7 @@
 #include "library/systems.h"
 #include "readers/plate_table.h"
 #include "report/presentation.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -118,28 +119,39 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
 
 namespace {
 
-RawRun standards_of_run(library::Database &database, ChromatogramRun read, const std::string &file,
-                        const RunDetails &details) {
-    RawRun run;
+/// What a run gave, and whether it named a standard at all.
+struct LearnedRun {
+    RawRun raw;
+    std::string name;
+    bool has_standard = false;
+    bool is_held = false;  ///< a standard is the reference, which the library holds already
+    std::string why_not{}; ///< the first standard that gave nothing, and why
+};
+
+LearnedRun standards_of_run(library::Database &database, ChromatogramRun read,
+                            const std::string &file, const RunDetails &details) {
+    LearnedRun learned{.raw = {}, .name = read.peaks.front().run};
+    RawRun &run = learned.raw;
     for (const std::string &note : read.set.notes) {
         run.is_partial |= details.reading.form.is_partial && note.starts_with(kWarningMark);
         run.remarks.push_back(with_name(file, note));
     }
-    bool is_nothing_new = false;
     for (std::size_t i = 0; i < read.peaks.size(); ++i) {
         const Peak &peak = read.peaks[i];
         const Feature &feature = read.set.features[i];
         if (peak.compound.empty()) {
             continue;
         }
+        learned.has_standard = true;
         if (feature.observations.empty()) {
             run.remarks.push_back(fmt::format("{}: {} is not learned ({})", file, peak.compound,
                                               feature.warnings.front()));
+            learned.why_not = learned.why_not.empty() ? run.remarks.back() : learned.why_not;
             continue;
         }
         const FeatureObservation &observation = feature.observations.front();
         if (is_held_reference(database, peak.compound, observation)) {
-            is_nothing_new = true;
+            learned.is_held = true;
             run.remarks.push_back(
                 fmt::format("{}: {} is the reference, whose {} of 1 the library holds already",
                             file, peak.compound, to_text(observation.quantity)));
@@ -155,11 +167,41 @@ RawRun standards_of_run(library::Database &database, ChromatogramRun read, const
         row.note = observation.extrapolated ? "index extrapolated" : "";
         run.rows.push_back(std::move(row));
     }
-    if (!is_nothing_new) {
-        check_any(run, file, "a column compound that names the known peaks");
-    }
     run.ladder = std::move(read.ladder);
-    return run;
+    return learned;
+}
+
+/// Throws InputError where no run gives anything, which is a slip.
+void check_any_learned(const std::vector<LearnedRun> &runs, const std::string &file) {
+    std::string why_not;
+    for (const LearnedRun &run : runs) {
+        if (!run.raw.rows.empty() || run.is_held) {
+            return;
+        }
+        why_not = why_not.empty() ? run.why_not : why_not;
+    }
+    if (!why_not.empty()) {
+        throw InputError({file, 0, ""}, "no standard that can be learned: " + why_not,
+                         "a standard that the ladder or the reference gives a value for");
+    }
+    throw InputError({file, 0, ""}, "no known standard to learn",
+                     "a column compound that names the known peaks and is empty for the others; "
+                     "--map compound=HEADER says what your table calls it");
+}
+
+/// Runs of samples beside those with standards give nothing.
+std::string without_standard(const std::vector<LearnedRun> &runs, const std::string &file) {
+    std::string names;
+    std::size_t count = 0;
+    for (const LearnedRun &run : runs) {
+        if (!run.has_standard) {
+            names += (names.empty() ? "" : ", ") + run.name;
+            ++count;
+        }
+    }
+    return count == 0 ? ""
+                      : fmt::format("{}: {} without a standard left out: {}", file,
+                                    counted(count, "run"), names);
 }
 
 } // namespace
@@ -167,10 +209,18 @@ RawRun standards_of_run(library::Database &database, ChromatogramRun read, const
 std::vector<RawRun> standards_of_chromatograms(library::Database &database, std::istream &in,
                                                const std::string &file, const RunDetails &details,
                                                std::istream &standard_input) {
-    std::vector<RawRun> runs;
+    std::vector<LearnedRun> learned;
     for (ChromatogramRun &read :
          read_chromatogram_runs(database, in, file, details.reading, standard_input)) {
-        runs.push_back(standards_of_run(database, std::move(read), file, details));
+        learned.push_back(standards_of_run(database, std::move(read), file, details));
+    }
+    check_any_learned(learned, file);
+    if (std::string remark = without_standard(learned, file); !remark.empty()) {
+        learned.front().raw.remarks.push_back(std::move(remark));
+    }
+    std::vector<RawRun> runs;
+    for (LearnedRun &run : learned) {
+        runs.push_back(std::move(run.raw));
     }
     return runs;
 }

@@ -5,6 +5,8 @@
 #include "options/trace_options.h"
 #include "quantities/plate.h"
 
+#include <utility>
+
 namespace cospot {
 
 namespace {
@@ -15,6 +17,7 @@ namespace po = boost::program_options;
 
 void add_input_options(CommandOptions &options) {
     add_map_option(options);
+    add_ladder_map_option(options);
     add_trace_options(options);
     add_photo_options(options);
     options.add()("system", po::value<std::string>(), "system of a plate or chromatogram")(
@@ -36,8 +39,10 @@ void add_input_options(CommandOptions &options) {
 
 InputSettings input_settings(const CommandOptions &options, const Invocation &invocation) {
     InputSettings settings;
-    settings.form.aliases = aliases_of(options, invocation);
+    GivenColumns columns = columns_of(options, invocation);
+    settings.form.aliases = std::move(columns.of_tables);
     settings.form.standards = options.texts("standards");
+    settings.ladder_aliases = std::move(columns.of_ladder);
     settings.integration = integration_settings(options);
     settings.photo = photo_settings(options);
     settings.system = options.text("system");

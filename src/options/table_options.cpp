@@ -10,8 +10,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <ostream>
 #include <string>
+#include <string_view>
+#include <utility>
 
 namespace cospot {
 
@@ -24,6 +27,12 @@ void add_map_option(CommandOptions &options) {
         "remembers that, too");
 }
 
+void add_ladder_map_option(CommandOptions &options) {
+    options.add()("ladder-map",
+                  boost::program_options::value<std::vector<std::string>>()->composing(),
+                  "COLUMN=HEADER of the ladder alone, e.g. carbon=Alkane; repeat it");
+}
+
 void add_partial_option(CommandOptions &options) {
     options.add()("partial",
                   "leave out lanes, runs and samples with faulty rows, and judge the others");
@@ -31,20 +40,50 @@ void add_partial_option(CommandOptions &options) {
 
 namespace {
 
-std::vector<ColumnAlias> given_aliases(const CommandOptions &options) {
-    std::vector<ColumnAlias> aliases;
-    for (const std::string &text : options.texts("map")) {
-        const ColumnAlias alias = parse_column_alias(text, at_option("map"));
+/// What marks columns of the ladder among those that are remembered.
+constexpr std::string_view kOfLadder = "ladder:";
+
+void add_given(const CommandOptions &options, const char *option, std::string_view mark,
+               std::vector<ColumnAlias> &aliases) {
+    for (const std::string &text : options.texts(option)) {
+        ColumnAlias alias = parse_column_alias(text, at_option(option));
+        alias.column.insert(0, mark);
         for (const ColumnAlias &before : aliases) {
             if (equal_ignoring_case(before.column, alias.column) &&
-                (!is_word_of_cells(alias.column) ||
-                 equal_ignoring_case(trimmed(before.header), trimmed(alias.header)))) {
-                throw bad_option("map", in_quotes(text), "each column once");
+                equal_ignoring_case(trimmed(before.header), trimmed(alias.header))) {
+                throw bad_option(option, in_quotes(text), "each header once for a column");
             }
         }
-        aliases.push_back(alias);
+        aliases.push_back(std::move(alias));
     }
+}
+
+std::vector<ColumnAlias> given_aliases(const CommandOptions &options) {
+    std::vector<ColumnAlias> aliases;
+    add_given(options, "map", "", aliases);
+    add_given(options, "ladder-map", kOfLadder, aliases);
     return aliases;
+}
+
+/// Those of the ladder apart.
+GivenColumns parted(const std::vector<ColumnAlias> &all) {
+    GivenColumns columns;
+    for (const ColumnAlias &alias : all) {
+        if (alias.column.starts_with(kOfLadder)) {
+            columns.of_ladder.push_back(alias);
+            columns.of_ladder.back().column.erase(0, kOfLadder.size());
+        } else {
+            columns.of_tables.push_back(alias);
+        }
+    }
+    const std::vector<ColumnAlias> own = columns.of_ladder;
+    std::copy_if(columns.of_tables.begin(), columns.of_tables.end(),
+                 std::back_inserter(columns.of_ladder), [&](const ColumnAlias &alias) {
+                     return std::none_of(own.begin(), own.end(), [&](const ColumnAlias &one) {
+                         return equal_ignoring_case(one.column, alias.column);
+                     });
+                 });
+    return columns;
 }
 
 void remember(const std::string &sheet, const std::vector<ColumnAlias> &aliases,
@@ -88,12 +127,14 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
     return given;
 }
 
-/// Says of each --map that no table of the call had anything for it.
+/// Says of each --map and --ladder-map that no table of the call had anything for it.
 void tell_unsettled(const std::vector<ColumnAlias> &given, const Invocation &invocation) {
     for (const ColumnAlias &alias : given) {
         if (!*alias.is_settled) {
+            const bool is_of_ladder = alias.column.starts_with(kOfLadder);
             invocation.err << fmt::format(
-                "--map {}={} had no effect: {} {}\n", alias.column, alias.header,
+                "{} {}={} had no effect: {} {}\n", is_of_ladder ? "--ladder-map" : "--map",
+                alias.column.substr(is_of_ladder ? kOfLadder.size() : 0), alias.header,
                 is_word_of_cells(alias.column) ? "no cell that is read says"
                                                : "no table has a column",
                 in_quotes(alias.header));
@@ -103,7 +144,7 @@ void tell_unsettled(const std::vector<ColumnAlias> &given, const Invocation &inv
 
 } // namespace
 
-std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocation &invocation) {
+GivenColumns columns_of(const CommandOptions &options, const Invocation &invocation) {
     const std::vector<ColumnAlias> given = given_aliases(options);
     if (!given.empty()) {
         invocation.afterwards.emplace_back(
@@ -111,7 +152,7 @@ std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocat
     }
     const auto sheet = options.text("as");
     if (!sheet) {
-        return given;
+        return parted(given);
     }
     check_visible(*sheet, at_option("as"));
     const std::vector<ColumnAlias> all = with_remembered(given, *sheet, invocation);
@@ -119,7 +160,11 @@ std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocat
         invocation.afterwards.emplace_back(
             [sheet = *sheet, all, invocation] { remember(sheet, all, invocation); });
     }
-    return all;
+    return parted(all);
+}
+
+std::vector<ColumnAlias> aliases_of(const CommandOptions &options, const Invocation &invocation) {
+    return columns_of(options, invocation).of_tables;
 }
 
 } // namespace cospot

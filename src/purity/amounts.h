@@ -17,7 +17,8 @@ using ResponseLookup = std::function<std::optional<double>(const std::string &co
 /// reporting threshold. A response factor counts where the feature is more likely that compound
 /// than anything else; it is 1 elsewhere. `unnamed_per_cent` has the shares without the factors
 /// of names that rest on retention alone. Does nothing where the input has no areas. Throws
-/// InputError where some features have an area and some none, and where all areas are 0; `file` is
+/// InputError where some features have an area and some none, those stated as too little to be
+/// measured apart, which count as 0; and where all areas are 0; `file` is
 /// named then.
 void set_amounts(JudgedSample &sample, const ResponseLookup &response_of, const Rules &rules,
                  std::optional<double> dose_mg, const std::string &file);

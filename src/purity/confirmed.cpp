@@ -1,6 +1,7 @@
 #include "purity/confirmed.h"
 
 #include "purity/identities.h"
+#include "purity/named.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -11,15 +12,22 @@ namespace cospot::purity {
 
 namespace {
 
-/// The features that may be the compound: those that fit it clearly, else the best that fits at
-/// all.
+/// The features that may be the compound: those that the table names so, else those that fit it
+/// clearly, else the best that fits at all.
 std::vector<JudgedFeature *> features_of(JudgedSample &sample, const std::string &compound) {
+    std::vector<JudgedFeature *> named;
     std::vector<JudgedFeature *> clear;
     JudgedFeature *best = nullptr;
     double most = kLeastForMain;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         JudgedFeature &feature = sample.features[i];
         if (feature.role == Role::blank || i == sample.main) {
+            continue;
+        }
+        if (feature.identity.is_named) { // the name decides
+            if (is_named_so(feature, compound)) {
+                named.push_back(&feature);
+            }
             continue;
         }
         const double probability = probability_of(feature.identification, compound);
@@ -30,6 +38,9 @@ std::vector<JudgedFeature *> features_of(JudgedSample &sample, const std::string
             most = probability;
             best = &feature;
         }
+    }
+    if (!named.empty()) {
+        return named;
     }
     if (clear.empty() && best != nullptr) {
         clear.push_back(best);

@@ -1,5 +1,7 @@
 #include "purity/identities.h"
 
+#include "purity/named.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -94,16 +96,26 @@ with_identities(std::span<const Feature> features, const Declaration &declaratio
         one.identity = identity_of(one.identification, declaration);
         one.declared_probability = probability_of(one.identification, declaration.declared);
         one.area = one.feature.area;
+        set_name(one, evidence, database);
         judged.push_back(std::move(one));
     }
     return judged;
 }
 
 void choose_main(JudgedSample &sample) {
-    double best = kLeastForMain;
+    const bool any_named =
+        std::any_of(sample.features.begin(), sample.features.end(), [&](const auto &feature) {
+            return feature.role != Role::blank && is_named_so(feature, sample.declared);
+        });
+    const auto may_be = [&](const JudgedFeature &feature) {
+        return feature.role != Role::blank &&
+               (any_named ? is_named_so(feature, sample.declared)
+                          : !is_named_otherwise(feature, sample.declared));
+    };
+    double best = any_named ? -1.0 : kLeastForMain;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
         const JudgedFeature &feature = sample.features[i];
-        if (feature.role != Role::blank && feature.declared_probability > best) {
+        if (may_be(feature) && feature.declared_probability > best) {
             best = feature.declared_probability;
             sample.main = i;
         }
@@ -113,7 +125,9 @@ void choose_main(JudgedSample &sample) {
     }
     sample.features[*sample.main].role = Role::declared;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {
-        if (i != *sample.main && sample.features[i].declared_probability >= kLeastForRival) {
+        const JudgedFeature &feature = sample.features[i];
+        if (i != *sample.main && may_be(feature) &&
+            (any_named || feature.declared_probability >= kLeastForRival)) {
             sample.rivals.push_back(i);
         }
     }

@@ -38,7 +38,8 @@ inline constexpr double kLeastForRival = 0.1;
 [[nodiscard]] double probability_of(const Identification &identification,
                                     const std::string &compound);
 
-/// Chooses the declared compound's feature, the likeliest above 5 %, and its rivals, which have 10
+/// Chooses the declared compound's feature: the one that the table names so, else the likeliest
+/// above 5 % that it does not name otherwise; and its rivals: others that are named so, or have 10
 /// % or more.
 void choose_main(JudgedSample &sample);
 

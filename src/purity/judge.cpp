@@ -168,6 +168,8 @@ JudgedSample identified_sample(const SampleInput &input, const Question &questio
                                const IdentificationOptions &how) {
     JudgedSample sample;
     sample.name = input.features.front().sample;
+    sample.system = input.system;
+    sample.file = input.file;
     sample.declared = question.declaration.declared;
     sample.asks_solvents = question.solvents.has_value();
     const auto matches = matches_of(input, sample.notes);

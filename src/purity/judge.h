@@ -30,6 +30,7 @@ struct Question {
 /// One sample as it was read.
 struct SampleInput {
     std::string file;
+    std::string system;                ///< that it was run on
     std::span<const Feature> features; ///< of one lane or run
     const RunScale &scale;
     const FeatureSet &blank;                  ///< without features: none was given

@@ -42,7 +42,11 @@ struct Identity {
     bool is_judged = true;     ///< false: nothing of it could be compared, e.g. outside the ladder
     bool is_expected = false;  ///< one of the compounds that the user expects, or that has a limit
     bool is_confirmed = false; ///< the user states that it was confirmed otherwise
-    std::string compound;      ///< the first of the compounds; empty for unlisted
+    bool is_named = false;     ///< the user's table names it: a statement, not confirmed by that
+    bool is_contradicted = false; ///< retention speaks against that name
+    std::string by_retention{};   ///< what retention says beside that name, in words
+    std::string inchikey{};       ///< of the named compound, where the library holds it
+    std::string compound;         ///< the first of the compounds; empty for unlisted
 };
 
 /// One spot or peak of the sample, as purity sees it.
@@ -111,6 +115,8 @@ struct RuleVerdict {
 /// All that is said about one sample.
 struct JudgedSample {
     std::string name;
+    std::string system{}; ///< that it was run on
+    std::string file{};   ///< that it was read from
     std::string declared;
     bool asks_solvents = false;          ///< its residual solvents are judged, nothing else of it
     std::vector<JudgedFeature> features; ///< in the order of the input

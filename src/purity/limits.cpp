@@ -62,11 +62,11 @@ RuleVerdict identification_verdict(JudgedFeature &feature, const std::string &li
     if (identity.is_confirmed) {
         verdict = by_statement(std::move(verdict));
     } else if (is_settled(identity)) {
-        verdict = open_until_confirmed(std::move(verdict), identity.name);
+        verdict = open_until_confirmed(std::move(verdict), identity);
         ask_to_confirm(feature, identity.name);
     } else {
         verdict.reason = "not identified: " + proposal_text(identity);
-        if (!identity.is_unlisted) {
+        if (!identity.is_unlisted && !identity.is_named) {
             verdict.reason += fmt::format("; at least {:.2f} is required", kSettled);
         }
         feature.actions.emplace_back("identify");
@@ -122,14 +122,16 @@ RuleVerdict specified_verdict(JudgedFeature &feature, const SpecifiedLimit &limi
     } else if (any_other && exceeds(*feature.per_cent, *any_other) == too_much) {
         verdict.reason = fmt::format("the same for any other impurity (limit {} %); {}",
                                      to_text(*any_other), proposal_text(feature.identity));
-    } else if (feature.identity.probability < kSettled) {
+    } else if (!is_settled(feature.identity)) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "which impurity it is stays open: " + proposal_text(feature.identity);
     } else if (too_much) {
-        verdict.reason = "known by its retention only: " + proposal_text(feature.identity);
+        verdict.reason = unconfirmed_text(feature.identity);
         ask_to_confirm(feature, limit.compound);
     } else {
-        verdict = open_until_confirmed(std::move(verdict), limit.compound);
+        verdict = feature.identity.is_named
+                      ? open_until_confirmed(std::move(verdict), feature.identity)
+                      : open_until_confirmed(std::move(verdict), limit.compound);
         ask_to_confirm(feature, limit.compound);
     }
     return verdict;
@@ -263,6 +265,15 @@ void check_detection(const Limits &limits, std::vector<RuleVerdict> &verdicts) {
     }
 }
 
+/// What relative retention counts from, whose own ratio is 1 without any error.
+bool is_reference(const Feature &feature) {
+    return std::any_of(feature.observations.begin(), feature.observations.end(),
+                       [](const FeatureObservation &one) {
+                           return is_relative(one.quantity) && one.value == 1.0 &&
+                                  one.uncertainty == 0.0;
+                       });
+}
+
 } // namespace
 
 RuleVerdict declared_verdict(const JudgedSample &sample) {
@@ -288,16 +299,24 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
         verdict.reason =
             "it was taken for the reference as the largest peak, and relative retention "
             "counts from it: if its identity is known otherwise, name it with "
-            "--reference-peak or in the column compound";
+            "--reference-peak or in the column compound; another system, or its standard in a run "
+            "beside it, would tell";
     } else if (main.identity.is_confirmed) {
         verdict = by_statement(std::move(verdict));
-    } else if (main.declared_probability >= kSettled) {
-        verdict = open_until_confirmed(std::move(verdict), sample.declared);
+    } else if (main.identity.is_named ? is_settled(main.identity)
+                                      : main.declared_probability >= kSettled) {
+        verdict = main.identity.is_named
+                      ? open_until_confirmed(std::move(verdict), main.identity)
+                      : open_until_confirmed(std::move(verdict), sample.declared);
     } else {
         verdict.verdict = Verdict::cannot_be_told;
-        verdict.reason = main.identity.compound == sample.declared
+        verdict.reason = main.identity.compound == sample.declared && !main.identity.is_named
                              ? fmt::format("a probability of {:.2f} is needed", kSettled)
                              : proposal_text(main.identity);
+        verdict.reason += is_reference(main.feature)
+                              ? "; as the reference it is 1 by definition: another system, or its "
+                                "standard in a run beside it, would tell"
+                              : "";
     }
     return verdict;
 }
@@ -309,7 +328,7 @@ const SpecifiedLimit *specified_limit(const JudgedFeature &feature, const Rules 
                          [&](const SpecifiedLimit &one) { return one.compound == compound; });
         return limit == rules.specified.end() ? nullptr : &*limit;
     };
-    if (feature.identity.is_confirmed) {
+    if (feature.identity.is_confirmed || feature.identity.is_named) {
         return limit_of(feature.identity.compound);
     }
     const auto &identification = feature.identification;

@@ -11,6 +11,7 @@
 #include "options/options.h"
 #include "options/table_options.h"
 #include "purity/judge.h"
+#include "purity/named.h"
 #include "purity/purity_document.h"
 #include "purity/purity_json.h"
 #include "purity/purity_options.h"
@@ -101,28 +102,30 @@ public:
                                      : FeatureSet{};
         auto [set, evidence] = load_features(database_, features_in(name, asked_.settings),
                                              Extent::all, asked_.also_file, standard_input_);
+        const library::System system = system_of(evidence, set, name);
         if (!asked_.asks_solvents) {
-            check_declared(evidence);
+            check_declared(evidence, system);
         }
-        const purity::Question question = question_of(evidence);
+        const purity::Question question = question_of(system);
         IdentificationOptions how;
         how.top = kCandidates;
         how.prior.feature = purity::prior_of(prior_declaration(), evidence, asked_.prior_unlisted);
         how.prior.learn_unlisted = asked_.learns_unlisted;
         apply_proofs(how, set.features, evidence, database_, set.notes);
-        purity::JudgedFile file{set.notes};
-        for (const auto &together : lanes_of(all_of(set.features))) {
-            if (asked_.sample && together.front()->sample != *asked_.sample) {
-                continue;
-            }
+        result.has_left_out |= set.needs_attention;
+        purity::JudgedFile file{.name = name, .lead = std::move(set.lead)};
+        const std::vector<std::vector<const Feature *>> samples = samples_of(set, file, result);
+        file.notes = set.notes;
+        for (const std::vector<const Feature *> &together : samples) {
             std::vector<Feature> features;
             features.reserve(together.size());
             for (const Feature *feature : together) {
                 features.push_back(*feature);
             }
-            result.samples.push_back(purity::judge(
-                {name, features, set.scales[features.front().run], blank, set.standards}, question,
-                evidence, database_, how));
+            result.samples.push_back(
+                purity::judge({name, system.name, features, set.scales[features.front().run], blank,
+                               set.standards},
+                              question, evidence, database_, how));
             ++file.count;
         }
         if (file.count == 0) {
@@ -139,6 +142,57 @@ private:
         }
         InputFile file(name, standard_input_);
         return read_features(database_, file.read_all(), file.name(), settings, standard_input_);
+    }
+
+    /// The samples that are judged. Says what the table names, and which runs are left out since
+    /// they hold nothing but standards.
+    [[nodiscard]] std::vector<std::vector<const Feature *>>
+    samples_of(FeatureSet &set, purity::JudgedFile &file, purity::PurityResult &result) const {
+        auto samples = lanes_of(all_of(set.features));
+        if (asked_.sample) {
+            std::erase_if(samples, [&](const auto &sample) {
+                return sample.front()->sample != *asked_.sample;
+            });
+        }
+        const std::vector<bool> of_standards = asked_.asks_solvents
+                                                   ? purity::are_of_standards(samples)
+                                                   : std::vector<bool>(samples.size());
+        std::vector<std::vector<const Feature *>> judged;
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            if (!of_standards[i]) {
+                judged.push_back(std::move(samples[i]));
+                continue;
+            }
+            result.has_left_out = true;
+            file.lead.push_back(fmt::format(
+                "{} is left out, not judged: all its peaks are named and none has an amount, as in "
+                "a run of standards. If it is a sample, give its ppm.",
+                samples[i].front()->sample));
+        }
+        if (std::string words = purity::names_words(judged); !words.empty()) {
+            file.lead.push_back(std::move(words));
+        }
+        return judged;
+    }
+
+    /// Of the file, be it that none of its peaks got a value to compare.
+    [[nodiscard]] library::System system_of(const LibraryEvidence &evidence, const FeatureSet &set,
+                                            const std::string &file) const {
+        if (!evidence.systems.empty()) {
+            return evidence.systems.front().system;
+        }
+        const Feature &first = set.features.front();
+        if (!asked_.asks_solvents) {
+            throw InputError({file, 0, ""},
+                             "no peak that can be compared" +
+                                 (first.warnings.empty() ? ""
+                                                         : fmt::format(" (peak {}: {})", first.name,
+                                                                       first.warnings.front())),
+                             fmt::format("a peak within the ladder, to tell which one is {}; or "
+                                         "--extrapolate, for indices outside it",
+                                         declaration_.declared));
+        }
+        return system_of_settings(database_, asked_.settings, InputKind::chromatogram);
     }
 
     /// Among residual solvents the declared compound is no likelier than any other.
@@ -173,21 +227,17 @@ private:
     }
 
     /// The declared compound must be comparable on the system of the sample.
-    void check_declared(const LibraryEvidence &evidence) const {
+    void check_declared(const LibraryEvidence &evidence, const library::System &system) const {
         if (!index_of_compound(evidence, declaration_.declared_id)) {
             throw bad_option("declared",
                              fmt::format("{}, of which the library holds nothing on {}",
-                                         in_quotes(declaration_.declared),
-                                         evidence.systems.empty()
-                                             ? "any system of the file"
-                                             : in_quotes(evidence.systems.front().system.name)),
+                                         in_quotes(declaration_.declared), in_quotes(system.name)),
                              "a compound that was measured there: run its standard and learn it "
                              "(where it is the reference itself, its RRT or r of 1)");
         }
     }
 
-    purity::Question question_of(const LibraryEvidence &evidence) {
-        const library::System &system = evidence.systems.front().system;
+    purity::Question question_of(const library::System &system) {
         check_detector(asked_.detector, system);
         purity::Question question{
             declaration_, asked_.limits, {system.technique, asked_.detector}, {}};
@@ -232,7 +282,8 @@ int run_purity(const Invocation &invocation) {
         "cospot [--library FILE] [--json] purity FILE... --declared NAME [options]",
         "Judges samples against what they are declared to be: which peak or spot it is and how\n"
         "sure that is, what else is there, and by which rule that is in order. Exit code 1 unless\n"
-        "every rule is met. Several files are followed over time.");
+        "every rule is met. Several files are followed over time. A peak that the column\n"
+        "compound names is the sample's, judged by that name, unless its role says standard.");
     add_purity_options(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
@@ -266,7 +317,8 @@ int run_purity(const Invocation &invocation) {
     presentation.finish(
         {result.limits}, [&] { return purity_document(result, asked.has_sheets); },
         [&] { return trace_of("purity", invocation, inputs.traces()); });
-    return std::all_of(result.samples.begin(), result.samples.end(), purity::is_in_order)
+    return !result.has_left_out &&
+                   std::all_of(result.samples.begin(), result.samples.end(), purity::is_in_order)
                ? kDone
                : kNeedsAttention;
 }

@@ -232,6 +232,17 @@ List notes_list(const PurityResult &result) {
     return {"", said_once(all, result.samples.size())};
 }
 
+/// What must be known before the answer is read; of several files with their names.
+Sentences lead_sentences(const PurityResult &result) {
+    Sentences sentences;
+    for (const purity::JudgedFile &file : result.files) {
+        for (const std::string &text : file.lead) {
+            sentences.push_back(result.files.size() == 1 ? text : file.name + ": " + text);
+        }
+    }
+    return sentences;
+}
+
 // -- The whole -----------------------------------------------------------------------------------
 
 std::vector<Block> one_sample(const JudgedSample &sample) {
@@ -254,12 +265,8 @@ std::string sheet_sentence(const JudgedSample &sample, const std::string &limits
     std::string text =
         fmt::format("{} of {}, declared {}.", sample.asks_solvents ? "Residual solvents" : "Purity",
                     sample.name, sample.declared);
-    if (!first.observations.empty()) {
-        const FeatureObservation &observation = first.observations.front();
-        text +=
-            fmt::format(" On {}{}; read from {}.", observation.system,
-                        first.date.empty() ? "" : ", run " + first.date, observation.where.file);
-    }
+    text += fmt::format(" On {}{}; read from {}.", sample.system,
+                        first.date.empty() ? "" : ", run " + first.date, sample.file);
     return text + ' ' + limits;
 }
 
@@ -334,7 +341,7 @@ std::string title_of(const PurityResult &result) {
 DataTable data_of(const std::vector<JudgedSample> &samples) {
     DataTable data{{"sample", "declared", "feature", "role", "tR", "relative_retention",
                     "relative_retention_is", "area", "ppm", "per_cent", "reported_per_cent",
-                    "response_factor", "identity", "probability", "confirmed", "actions"}};
+                    "response_factor", "identity", "probability", "named", "confirmed", "actions"}};
     for (const JudgedSample &sample : samples) {
         const std::string ratio = definition(sample.ratio);
         for (const JudgedFeature &judged : sample.features) {
@@ -347,7 +354,7 @@ DataTable data_of(const std::vector<JudgedSample> &samples) {
                  is_reported ? Datum(to_text(*judged.reported)) : Datum(),
                  is_reported ? Datum(judged.response_factor) : Datum(), judged.identity.name,
                  judged.identity.is_judged ? Datum(judged.identity.probability) : Datum(),
-                 judged.identity.is_confirmed, actions_text(judged)});
+                 judged.identity.is_named, judged.identity.is_confirmed, actions_text(judged)});
         }
     }
     return data;
@@ -365,6 +372,11 @@ Document purity_document(const PurityResult &result, bool has_sheets) {
         .cautions = {std::string(kRetentionIsNoProof)},
         .signers = kSigners,
         .data = data_of(result.samples)};
+    const Sentences lead = lead_sentences(result);
+    for (std::size_t i = 0; i < lead.size(); ++i) { // behind the verdict
+        document.blocks.emplace(document.blocks.begin() + 1 + static_cast<std::ptrdiff_t>(i),
+                                Paragraph{lead[i]});
+    }
     document.blocks.emplace_back(Section{"What this does not show", "", {}, {hidden_list(result)}});
     if (List notes = notes_list(result); !notes.items.empty()) {
         document.blocks.emplace_back(Section{"How it was read", "", {}, {std::move(notes)}});

@@ -38,6 +38,8 @@ Json judged_feature_json(const JudgedFeature &judged) {
                                             ? Json(judged.identity.probability)
                                             : Json(nullptr)},
                         {"unlisted", judged.identity.is_unlisted},
+                        {"named", judged.identity.is_named},
+                        {"contradicted", judged.identity.is_contradicted},
                         {"expected", judged.identity.is_expected},
                         {"confirmed", judged.identity.is_confirmed}};
     json["actions"] = judged.actions;
@@ -109,8 +111,10 @@ Json purity_results(const purity::PurityResult &result) {
     for (const purity::JudgedFile &file : result.files) {
         for (std::size_t i = 0; i < file.count; ++i, ++sample) {
             // What holds for the whole file is said with its first sample.
-            results.push_back(
-                sample_json(*sample, i == 0 ? file.notes : std::vector<std::string>{}));
+            std::vector<std::string> notes = i == 0 ? file.lead : std::vector<std::string>{};
+            notes.insert(notes.end(), file.notes.begin(),
+                         i == 0 ? file.notes.end() : file.notes.begin());
+            results.push_back(sample_json(*sample, notes));
         }
     }
     if (result.trend) {

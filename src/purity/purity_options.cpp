@@ -127,7 +127,7 @@ PurityOptions purity_options(const CommandOptions &options, const Invocation &in
     asked.settings = input_settings(options, invocation);
     asked.settings.form.is_partial = options.has("partial");
     asked.settings.is_one_of_several = asked.files.size() > 1;
-    asked.settings.names_peaks = asked.asks_solvents; // else their areas count
+    asked.settings.names_are_standards = false; // data systems name all peaks that they know
     asked.settings.may_stand_alone = false;
     asked.has_sheets = wants_sheets(options);
     read_blank_options(options, asked);

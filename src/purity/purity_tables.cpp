@@ -120,11 +120,13 @@ Cell likeliest_cell(const JudgedFeature &judged) {
         return {"in the blank too"};
     }
     if (!judged.identity.is_judged) {
-        return {judged.identity.name};
+        return {judged.identity.name + (judged.identity.is_named ? ", named" : "")};
     }
+    const char *basis = judged.identity.is_confirmed ? ", confirmed"
+                        : judged.identity.is_named   ? ", named"
+                                                     : "";
     return {fmt::format("{} {}{}", judged.identity.name,
-                        probability_text(judged.identity.probability),
-                        judged.identity.is_confirmed ? ", confirmed" : ""),
+                        probability_text(judged.identity.probability), basis),
             judged.identity.probability};
 }
 
@@ -155,7 +157,10 @@ std::string position_title(const JudgedSample &sample) {
 }
 
 Cell ppm_cell(const JudgedFeature &judged) {
-    return judged.ppm ? Cell{purity::ppm_text(*judged.ppm), judged.ppm} : Cell{};
+    const auto &below = judged.feature.ppm_below;
+    return judged.ppm ? Cell{purity::ppm_text(*judged.ppm), judged.ppm}
+           : below    ? Cell{"< " + purity::ppm_text(*below), 0.0}
+                      : Cell{};
 }
 
 /// What a residual solvent counts as is no impurity in per cent.

@@ -13,8 +13,14 @@ namespace cospot::purity {
 
 namespace {
 
-/// The strictest limit of the compounds that the feature most probably is; null where none has one.
+/// The limit of the compound that the table names, else the strictest limit of those that the
+/// feature most probably is; null where none has one.
 const SolventLimit *limit_of(const JudgedFeature &feature) {
+    const Identity &identity = feature.identity;
+    if (identity.is_named) {
+        return identity.inchikey.empty() ? solvent_limit_called(identity.name)
+                                         : solvent_limit(identity.inchikey);
+    }
     const Identification &identification = feature.identification;
     const SolventLimit *strictest = nullptr;
     const auto consider = [&](const ProposedCompound &candidate) {
@@ -38,8 +44,10 @@ const SolventLimit *limit_of(const JudgedFeature &feature) {
 }
 
 std::string amount_text_of(const JudgedFeature &feature) {
-    return feature_text(feature.feature) +
-           (feature.ppm ? ", " + ppm_text(*feature.ppm) + " ppm" : ", no amount");
+    const auto &below = feature.feature.ppm_below;
+    return feature_text(feature.feature) + (feature.ppm ? ", " + ppm_text(*feature.ppm) + " ppm"
+                                            : below     ? ", below " + ppm_text(*below) + " ppm"
+                                                        : ", no amount");
 }
 
 RuleVerdict rule_of(const SolventLimit &limit, const SolventQuestion &question) {
@@ -52,37 +60,58 @@ std::string with_class(std::string reason, const SolventLimit &limit) {
     return limit.solvent_class == 1 ? "to be avoided; " + reason : reason;
 }
 
-/// All peaks that one limit holds for.
+/// The peaks that one limit holds for, taken together.
+struct PeaksOfLimit {
+    std::string found;
+    double ppm = 0.0;      ///< of those whose name is settled, or stated by the table
+    double most_ppm = 0.0; ///< of all, what is stated as below a limit reaching it
+    bool all_amounts = true;
+    const JudgedFeature *open = nullptr;      ///< the first that is not confirmed
+    const JudgedFeature *unsettled = nullptr; ///< the first of them that stays open altogether
+};
+
+PeaksOfLimit added_up(const std::vector<JudgedFeature *> &peaks) {
+    PeaksOfLimit all;
+    for (JudgedFeature *peak : peaks) {
+        const Identity &identity = peak->identity;
+        const auto &below = peak->feature.ppm_below;
+        const bool is_sure = identity.is_confirmed || is_settled(identity);
+        all.found += (all.found.empty() ? "" : "; ") + amount_text_of(*peak);
+        all.ppm += is_sure || identity.is_named ? peak->ppm.value_or(0.0) : 0.0;
+        all.most_ppm += peak->ppm ? *peak->ppm : below.value_or(0.0);
+        all.all_amounts = all.all_amounts && (peak->ppm || below);
+        if (!identity.is_confirmed) {
+            ask_to_confirm(*peak, identity.name);
+            all.open = all.open == nullptr ? peak : all.open;
+            all.unsettled = all.unsettled == nullptr && !is_sure ? peak : all.unsettled;
+        }
+    }
+    return all;
+}
+
+/// What the user's table names is too much if it is too much of what it names, whatever retention
+/// says; it is met only where retention does not speak against the name.
 RuleVerdict verdict_on(const SolventLimit &limit, const std::vector<JudgedFeature *> &peaks,
                        const SolventQuestion &question) {
     RuleVerdict verdict = rule_of(limit, question);
-    double sum = 0.0;
-    bool all_amounts = true;
-    const JudgedFeature *open = nullptr;
-    bool all_settled = true;
-    for (JudgedFeature *peak : peaks) {
-        verdict.found += (verdict.found.empty() ? "" : "; ") + amount_text_of(*peak);
-        sum += peak->ppm.value_or(0.0);
-        all_amounts = all_amounts && peak->ppm;
-        if (!peak->identity.is_confirmed) {
-            ask_to_confirm(*peak, peak->identity.name);
-            open = open == nullptr ? peak : open;
-            all_settled = all_settled && is_settled(peak->identity);
-        }
-    }
-    if (!all_settled) {
-        verdict.reason = "which solvent it is stays open: " + proposal_text(open->identity);
-    } else if (exceeds(sum, limit_at(limit, question.dose_mg))) {
+    const Decimal most = limit_at(limit, question.dose_mg);
+    const PeaksOfLimit all = added_up(peaks);
+    verdict.found = all.found;
+    if (exceeds(all.ppm, most)) {
         verdict.verdict = Verdict::does_not_meet;
-        verdict.reason = open == nullptr
-                             ? kStatedByUser
-                             : "known by its retention only: " + proposal_text(open->identity);
-    } else if (!all_amounts) {
-        verdict.reason = "no amount: give its ppm, or the response factor that the library lacks";
-    } else if (open == nullptr) {
+        verdict.reason = all.open == nullptr ? kStatedByUser : unconfirmed_text(all.open->identity);
+    } else if (all.unsettled != nullptr) {
+        verdict.reason =
+            "which solvent it is stays open: " + proposal_text(all.unsettled->identity);
+    } else if (!all.all_amounts) {
+        verdict.reason = "no amount: give its ppm; or name a peak of known ppm with the role "
+                         "standard, and learn the response factor to it";
+    } else if (exceeds(all.most_ppm, most)) {
+        verdict.reason = "the limit is lower than what the amount is stated to be below";
+    } else if (all.open == nullptr) {
         verdict = by_statement(std::move(verdict));
     } else {
-        verdict = open_until_confirmed(std::move(verdict), open->identity.name);
+        verdict = open_until_confirmed(std::move(verdict), all.open->identity);
     }
     verdict.reason = with_class(std::move(verdict.reason), limit);
     return verdict;
@@ -97,9 +126,11 @@ RuleVerdict verdict_without_limit(JudgedFeature &peak) {
         peak.actions.emplace_back("identify");
     } else {
         verdict.rule = peak.identity.name;
-        verdict.reason = "no limit in the guideline; " + (peak.identity.is_confirmed
-                                                              ? std::string(kStatedByUser)
-                                                              : proposal_text(peak.identity));
+        const bool is_held = !peak.identity.is_named || !peak.identity.inchikey.empty();
+        verdict.reason = std::string(is_held ? "" : "no structure of that name in the library; ") +
+                         "no limit in the guideline; " +
+                         (peak.identity.is_confirmed ? std::string(kStatedByUser)
+                                                     : proposal_text(peak.identity));
         peak.actions.emplace_back("justify its level");
     }
     return verdict;
@@ -134,7 +165,12 @@ RuleVerdict verdict_on_declared(JudgedFeature &peak, const std::string &declared
         return by_statement(std::move(verdict));
     }
     ask_to_confirm(peak, declared);
-    return open_until_confirmed(std::move(verdict), declared);
+    if (peak.identity.is_contradicted) {
+        verdict.reason = proposal_text(peak.identity);
+        return verdict;
+    }
+    return peak.identity.is_named ? open_until_confirmed(std::move(verdict), peak.identity)
+                                  : open_until_confirmed(std::move(verdict), declared);
 }
 
 /// Whether one of the peaks is, as far as retention tells, the solvent or one of the same limit.

@@ -22,8 +22,9 @@ using RelativeResponse = std::function<std::optional<double>(const std::string &
                                      double response);
 
 /// Sets the ppm of every feature that has none of its own and whose likeliest compound has a
-/// response factor relative to a standard of the run with area and ppm. Throws InputError where
-/// neither a feature has an amount nor a standard: area per cent is not ppm; `file` is named then.
+/// response factor relative to a standard of its own run with area and ppm. Throws InputError where
+/// neither a feature has an amount, be it below a limit, nor a standard: area per cent is not ppm;
+/// `file` is named then.
 void set_ppm(JudgedSample &sample, std::span<const RunStandard> standards,
              const RelativeResponse &response_of, const std::string &file);
 

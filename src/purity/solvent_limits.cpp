@@ -3,6 +3,7 @@
 #include "purity/solvent_table.h"
 #include "shared/embedded_table.h"
 #include "shared/table.h"
+#include "shared/text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -54,6 +55,14 @@ const SolventLimit *solvent_limit(std::string_view inchikey) {
         }
     }
     return nullptr;
+}
+
+const SolventLimit *solvent_limit_called(std::string_view name) {
+    const auto &limits = solvent_limits();
+    const auto limit = std::find_if(limits.begin(), limits.end(), [&](const SolventLimit &one) {
+        return equal_ignoring_case(one.name, name);
+    });
+    return limit == limits.end() ? nullptr : &*limit;
 }
 
 Decimal limit_at(const SolventLimit &limit, std::optional<double> dose_mg_day) {

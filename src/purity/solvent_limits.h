@@ -29,6 +29,10 @@ inline constexpr const char *kSolventRules = "residual solvents, ICH Q3C(R8), ta
 /// The limit that holds for a structure, or null: the guideline has none.
 [[nodiscard]] const SolventLimit *solvent_limit(std::string_view inchikey);
 
+/// The limit of the solvent that the guideline calls so, the case of letters ignored, or null: for
+/// names whose structure the library does not hold.
+[[nodiscard]] const SolventLimit *solvent_limit_called(std::string_view name);
+
 /// The limit in ppm at a daily dose of the substance: as the guideline prints it up to 10 g, for
 /// which it was calculated (limit in ppm = 1000 x permitted exposure in mg / dose in g, ICH Q3C,
 /// option 1), and lower in proportion above.

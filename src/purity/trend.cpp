@@ -19,6 +19,7 @@ struct Followed {
 
 bool is_named(const JudgedFeature &feature) {
     return feature.identity.is_confirmed ||
+           (feature.identity.is_named && !feature.identity.is_contradicted) ||
            (!feature.identity.is_unlisted && feature.identity.probability > 0.5);
 }
 

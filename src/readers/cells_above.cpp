@@ -3,7 +3,6 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -57,16 +56,13 @@ std::vector<std::string> CellsAbove::notes() const {
     if (filled_lines_.empty()) {
         return {};
     }
-    std::vector<std::string_view> columns;
-    for (const std::string_view column : {"plate", "lane", "label"}) {
+    std::string columns;
+    for (const char *column : {"plate", "lane", "label"}) {
         if (filled_.contains(column)) {
-            columns.push_back(column);
+            columns += (columns.empty() ? "" : " or ") + std::string(column);
         }
     }
-    const std::string_view last = columns.back();
-    columns.pop_back();
-    return {fmt::format("an empty cell of column {}{}{} is read as the one above it ({})",
-                        fmt::join(columns, ", "), columns.empty() ? "" : " or ", last,
+    return {fmt::format("an empty cell of column {} is read as the one above it ({})", columns,
                         line_list(filled_lines_))};
 }
 

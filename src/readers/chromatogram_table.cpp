@@ -2,11 +2,17 @@
 
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
+#include "readers/measured_amount.h"
+#include "readers/no_compound.h"
 #include "readers/role_column.h"
 #include "shared/grouped.h"
+#include "shared/left_out.h"
 #include "shared/number.h"
 #include "shared/quantity.h"
 #include "shared/text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -30,19 +36,25 @@ void check_limits(const TableReader &table, const Peak &peak) {
     }
 }
 
-/// The compound that a peak is known to be; empty for a peak of the sample.
-std::string read_standard_name(const TableReader &table) {
-    const std::string_view compound = table.text("compound");
-    const RowRole role = read_role(table, compound.empty() ? RowRole::sample : RowRole::standard);
-    if (role == RowRole::standard && compound.empty()) {
-        table.add_fault({table.where("compound"), "nothing", "the compound that the standard is"});
+/// What the table calls a peak, and whether it is a standard.
+void read_name(const TableReader &table, Peak &peak) {
+    const std::string_view text = table.text("compound");
+    peak.named = names_no_compound(text) ? "" : text;
+    const RowRole role = read_role(table, peak.named.empty() ? RowRole::sample : RowRole::standard);
+    if (role != RowRole::standard) {
+        return;
     }
-    return role == RowRole::standard ? std::string(compound) : std::string();
+    if (peak.named.empty()) {
+        table.add_fault({table.where("compound"), text.empty() ? "nothing" : in_quotes(text),
+                         "the compound that the standard is"});
+    }
+    peak.compound = peak.named;
+    peak.is_stated_standard = !table.text("role").empty();
 }
 
 /// How many digits follow the decimal sign.
 int decimals_of(std::string_view number) {
-    const std::size_t sign = number.find_first_of(".,");
+    const std::size_t sign = number.find_last_of(".,");
     if (sign == std::string_view::npos) {
         return 0;
     }
@@ -58,17 +70,22 @@ Peak read_peak(const TableReader &table) {
     if (table.has("peak")) {
         peak.name = table.required_text("peak", "the number or name of the peak");
     }
-    peak.compound = read_standard_name(table);
+    read_name(table, peak);
     peak.retention_time_min = table.number("tR", "a retention time in min");
     table.keep_fault(
         [&] { check_physical(Quantity::tR, peak.retention_time_min, table.where("tR")); });
     peak.uncertainty_min =
         table.optional_amount("uncertainty", "the standard uncertainty of the time in min");
-    peak.area = table.optional_amount("area", "a peak area");
-    peak.ppm = table.optional_amount("ppm", "mg in a kg of the sample");
+    const MeasuredAmount area = read_measured_amount(table, "area", "a peak area");
+    peak.area = area.value;
+    peak.is_area_below = area.is_below;
+    const MeasuredAmount ppm = read_measured_amount(table, "ppm", "mg in a kg of the sample");
+    peak.ppm = ppm.value;
+    peak.is_ppm_below = ppm.is_below;
+    peak.ppm_below = ppm.limit;
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
-    peak.height = table.optional_amount("height", "a peak height");
+    peak.height = read_measured_amount(table, "height", "a peak height").value;
     peak.width_half_min = table.optional_amount("width_half", "a width at half height in min");
     peak.symmetry = table.optional_amount("symmetry", "a symmetry factor");
     peak.line = table.line();
@@ -115,11 +132,34 @@ public:
                              "each peak of a run once");
         }
         decimals_ = std::max(decimals_, decimals_of(table.text("tR"))); // zeros may be dropped
+        for (const char *column : {"area", "ppm", "height"}) {
+            if (amount_below(table.text(column)).is_below) {
+                amounts_below_.push_back(
+                    fmt::format("{} of line {}", in_quotes(table.text(column)), table.line()));
+            }
+        }
         peaks_.push_back(std::move(peak));
     }
 
     void leave_out(const LeftOut &left_out) {
         std::erase_if(peaks_, [&](const Peak &peak) { return left_out.holds(peak.run); });
+    }
+
+    [[nodiscard]] bool is_empty() const { return peaks_.empty(); }
+
+    /// What was read as no amount; empty where nothing was.
+    [[nodiscard]] std::string note_on_amounts() const {
+        constexpr std::size_t most = 6;
+        const std::vector<std::string> said(
+            amounts_below_.begin(), amounts_below_.begin() + static_cast<std::ptrdiff_t>(std::min(
+                                                                 most, amounts_below_.size())));
+        return said.empty()
+                   ? ""
+                   : fmt::format("read as no amount, too little to be measured: {}{}",
+                                 fmt::join(said, ", "),
+                                 amounts_below_.size() > most
+                                     ? fmt::format(" and {} more", amounts_below_.size() - most)
+                                     : "");
     }
 
     /// `minutes` is the unit of the file's times. Even within half a unit of the last digit (JCGM
@@ -138,6 +178,7 @@ private:
     std::vector<Peak> peaks_;
     std::set<std::pair<std::string, std::string>> seen_;
     std::map<std::string, std::size_t> counts_;
+    std::vector<std::string> amounts_below_; ///< cells that say so
     int decimals_ = 0;
 };
 
@@ -162,8 +203,12 @@ std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
         throw InputError({file, table.line(), ""}, "a header without rows", "one row a peak");
     }
     peaks.leave_out(left_out);
+    left_out.check_rest(!peaks.is_empty(), file, "run");
     if (notes != nullptr) {
         *notes = notes_on(table, left_out, "run");
+        if (std::string note = peaks.note_on_amounts(); !note.empty()) {
+            notes->push_back(std::move(note));
+        }
     }
     std::vector<Peak> read = std::move(peaks).with_rounding(table.factor("tR"));
     state_dates(read, [](const Peak &peak) { return std::optional(peak.run); });

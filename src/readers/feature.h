@@ -77,7 +77,11 @@ struct Feature {
     std::vector<FeatureObservation> observations;
     std::optional<double> retention_time_min;
     std::optional<double> area;  ///< any unit, of a spot by densitometry
+    bool is_area_below = false;  ///< the area is stated as too little to be measured
     std::optional<double> ppm{}; ///< of a peak: mg in a kg of the sample, as the user states it
+    bool is_ppm_below = false;   ///< the ppm are stated as too little to be measured
+    std::optional<double> ppm_below{}; ///< that they are stated to be below, if a number is
+    std::string named{};               ///< what the user's table calls a peak of the sample
     PeakShape shape{};
     std::shared_ptr<const RecordedTrace> trace{}; ///< that the peak was found in
     std::optional<PlatePlace> plate{};            ///< of a spot that was read with a ruler
@@ -134,6 +138,7 @@ struct FeatureSet {
     std::vector<RunStandard> standards{};
     std::vector<CoSpot> cospots{};
     std::vector<std::string> notes{};         ///< e.g. where the hold-up time is from
+    std::vector<std::string> lead{};          ///< what must be known before the answer is read
     std::map<std::string, RunScale> scales{}; ///< of chromatograms, by the names of the runs
     bool needs_attention = false;             ///< a note tells of something that should not be
 };

@@ -2,8 +2,11 @@
 
 #include "readers/further_evidence_columns.h"
 #include "readers/instrument_number.h"
+#include "readers/measured_amount.h"
+#include "readers/no_compound.h"
 #include "readers/quantity_column.h"
 #include "readers/role_column.h"
+#include "shared/left_out.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -117,18 +120,38 @@ std::vector<TableColumn> columns() {
 }
 
 /// The standard that the row is of; none where it is of a sample.
-std::optional<RunStandard> read_standard(const TableReader &table) {
+std::optional<RunStandard> read_standard(const TableReader &table, bool names_are_standards) {
     const std::string_view compound = table.text("compound");
-    if (read_role(table, compound.empty() ? RowRole::sample : RowRole::standard) !=
-        RowRole::standard) {
+    const bool is_named = !compound.empty() && !names_no_compound(compound);
+    const RowRole unstated = is_named && (names_are_standards || table.text("sample").empty())
+                                 ? RowRole::standard
+                                 : RowRole::sample;
+    if (read_role(table, unstated) != RowRole::standard) {
         return std::nullopt;
     }
     RunStandard standard;
     standard.compound = table.required_text("compound", "the compound that the standard is");
+    if (!is_named) {
+        table.add_fault(
+            {table.where("compound"), in_quotes(compound), "the compound that the standard is"});
+    }
     standard.name = table.text("feature");
     standard.run = table.text("sample");
     standard.observation = read_observation(table);
     return standard;
+}
+
+/// What the table calls a feature of the sample, in one of its rows or in all.
+void read_feature_name(const TableReader &table, Feature &feature) {
+    const std::string_view compound = table.text("compound");
+    if (compound.empty() || names_no_compound(compound)) {
+        return;
+    }
+    if (!feature.named.empty() && feature.named != compound) {
+        table.add_fault({table.where("compound"), in_quotes(compound),
+                         in_quotes(feature.named) + " as in another row of the same feature"});
+    }
+    feature.named = compound;
 }
 
 void read_feature_row(const TableReader &table, Feature &feature) {
@@ -138,21 +161,22 @@ void read_feature_row(const TableReader &table, Feature &feature) {
     if (has_retention || !has_further) {
         feature.observations.push_back(read_observation(table));
     }
-    if (const auto area = table.optional_amount("area", "a peak area")) {
-        check_of_instrument(table, "area", area);
-        feature.area = area;
-    }
+    const MeasuredAmount area = read_measured_amount(table, "area", "a peak area");
+    check_of_instrument(table, "area", area.value);
+    feature.area = area.value ? area.value : feature.area;
+    feature.is_area_below = feature.is_area_below || area.is_below;
 }
 
 } // namespace
 
-FeatureSet read_feature_table(std::istream &in, const std::string &file, const TableForm &form) {
+FeatureSet read_feature_table(std::istream &in, const std::string &file, const TableForm &form,
+                              bool names_are_standards) {
     TableReader table(in, file, columns(), form.aliases);
     FeatureSet set;
     std::vector<Where> first_rows;
     std::map<std::pair<std::string, std::string>, std::size_t> index_of;
     const auto read = [&] {
-        if (auto standard = read_standard(table)) {
+        if (auto standard = read_standard(table, names_are_standards)) {
             set.standards.push_back(std::move(*standard));
             return;
         }
@@ -168,6 +192,9 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file, const T
             first_rows.push_back(table.where("value"));
         }
         read_feature_row(table, set.features[known->second]);
+        if (!names_are_standards) {
+            read_feature_name(table, set.features[known->second]);
+        }
     };
     LeftOut left_out(form.is_partial);
     for_each_row(table, read, [&](const InputError &fault) {
@@ -178,6 +205,7 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file, const T
                       [&](const Feature &feature) { return left_out.holds(feature.sample); });
     };
     leave_out();
+    left_out.check_rest(!set.features.empty(), file, "sample");
     if (set.features.empty()) {
         throw InputError({file, table.line(), ""},
                          set.standards.empty() ? "a header without rows" : "standards only",
@@ -196,6 +224,7 @@ FeatureSet read_feature_table(std::istream &in, const std::string &file, const T
     }
     faults.throw_any();
     leave_out();
+    left_out.check_rest(!set.features.empty(), file, "sample");
     set.notes = notes_on(table, left_out, "sample");
     return set;
 }

@@ -3,6 +3,7 @@
 #include "readers/plate_table.h"
 
 #include "shared/table.h"
+#include "shared/usual_headers.h"
 
 #include <boost/interprocess/streams/bufferstream.hpp>
 
@@ -49,11 +50,19 @@ InputKind input_kind(const std::string &content, const std::string &file,
     if (table.has("peak") || table.has("tR")) {
         return InputKind::chromatogram;
     }
+    const std::string maps = chromatogram_maps(table.header());
     throw InputError(
         {file, table.line(), ""}, "a header of no known kind",
         "a plate (lane,label,spot,distance_mm,front_mm or Rf), a chromatogram (peak,tR,area) "
         "or a long table (sample,feature,system,quantity,value); --map COLUMN=HEADER says "
-        "what your table calls a column");
+        "what your table calls a column" +
+            (maps.empty() ? "" : "; perhaps " + maps));
+}
+
+std::string chromatogram_maps(const std::vector<std::string> &headers) {
+    return proposed_maps(headers, {"tR"}).empty()
+               ? ""
+               : proposed_maps(headers, {"tR", "peak", "area", "run", "date", "compound", "ppm"});
 }
 
 } // namespace cospot

@@ -15,4 +15,8 @@ enum class InputKind { plate, chromatogram, feature_table };
 [[nodiscard]] InputKind input_kind(const std::string &content, const std::string &file,
                                    const std::vector<ColumnAlias> &aliases = {});
 
+/// What to write for the headers of a chromatogram that are called otherwise, as `proposed_maps`
+/// has it; empty where none of them usually means a time.
+[[nodiscard]] std::string chromatogram_maps(const std::vector<std::string> &headers);
+
 } // namespace cospot

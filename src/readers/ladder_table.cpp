@@ -1,10 +1,12 @@
 #include "readers/ladder_table.h"
 
 #include "readers/instrument_number.h"
+#include "readers/ladder_member.h"
 #include "shared/error.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 
@@ -16,47 +18,59 @@ namespace {
 
 constexpr double kLongestChain = 200.0;
 
+/// Indices of different scales are never mixed.
+void check_scale(const LadderMember &member, quantities::IndexScale system_scale,
+                 const TableReader &table, const char *column) {
+    if (member.scale && *member.scale != system_scale) {
+        throw InputError(table.where(column),
+                         fmt::format("{}, of the {} scale", in_quotes(table.text(column)),
+                                     quantities::to_text(*member.scale)),
+                         fmt::format("a homologue of the system's {} scale: indices of different "
+                                     "scales are never mixed",
+                                     quantities::to_text(system_scale)));
+    }
+}
+
 double carbon_of_name(const TableReader &table, quantities::IndexScale system_scale) {
     const std::string_view name = table.required_text("standard", "the name of a ladder member");
-    const auto homologue = quantities::homologue_from_name(name);
-    if (!homologue) {
+    auto member = ladder_member(name);
+    if (!member) {
         throw InputError(table.where("standard"), in_quotes(name),
                          fmt::format("a homologue of the {} scale, or a column carbon with its "
                                      "carbon number",
                                      quantities::to_text(system_scale)));
     }
-    if (homologue->scale != system_scale) {
-        throw InputError(table.where("standard"),
-                         fmt::format("{}, of the {} scale", in_quotes(name),
-                                     quantities::to_text(homologue->scale)),
-                         fmt::format("a homologue of the system's {} scale: indices of different "
-                                     "scales are never mixed",
-                                     quantities::to_text(system_scale)));
+    if (!member->scale) {
+        member->scale = quantities::IndexScale::n_alkane; // a name such as C10 is short for it
     }
-    return homologue->carbon;
+    check_scale(*member, system_scale, table, "standard");
+    return member->carbon;
 }
 
-/// A carbon number as it is, or as the name of an n-alkane is shortened: C7, n-C7.
-double number_of_carbons(const TableReader &table) {
-    std::string_view text = table.text("carbon");
-    for (const std::string_view before : {"n-", "C", "c"}) {
-        if (text.starts_with(before)) {
-            text.remove_prefix(before.size());
+/// A carbon number as it is, behind a C, or of the homologue that is named. A laboratory's own
+/// series has no names.
+double number_of_carbons(const TableReader &table,
+                         std::optional<quantities::IndexScale> system_scale) {
+    const auto member = ladder_member(table.text("carbon"));
+    if (member && (system_scale || !member->scale)) {
+        if (system_scale) {
+            check_scale(*member, *system_scale, table, "carbon");
         }
+        return member->carbon;
     }
-    const bool is_short = text.size() < table.text("carbon").size() && !text.empty() &&
-                          text.size() <= 3 &&
-                          text.find_first_not_of("0123456789") == std::string_view::npos;
-    return is_short ? std::stod(std::string(text)) : table.number("carbon", "a carbon number");
+    const double carbon =
+        table.number("carbon", "a carbon number, as 9, C9 or C9 nonane, or a homologue's name");
+    table.check_row(); // what is no number is told as it stands
+    return carbon;
 }
 
 double carbon_of_row(const TableReader &table, std::optional<quantities::IndexScale> system_scale) {
     if (!table.has("carbon")) {
         return carbon_of_name(table, *system_scale);
     }
-    const double carbon = number_of_carbons(table);
+    const double carbon = number_of_carbons(table, system_scale);
     if (carbon < 1.0 || carbon > kLongestChain || carbon != std::floor(carbon)) {
-        throw InputError(table.where("carbon"), exact_text(carbon),
+        throw InputError(table.where("carbon"), in_quotes(table.text("carbon")),
                          "a whole carbon number from 1 to 200");
     }
     if (system_scale && table.has("standard") && carbon_of_name(table, *system_scale) != carbon) {
@@ -86,6 +100,22 @@ void check_at_row(const quantities::Ladder &ladder, quantities::LadderGaps gaps,
     }
 }
 
+InputError no_ladder_columns(const TableReader &table) {
+    std::vector<std::string> missing;
+    if (!table.has("carbon") && !table.has("standard")) {
+        missing.emplace_back("carbon");
+    }
+    if (!table.has("tR")) {
+        missing.emplace_back("tR");
+    }
+    const std::string maps = proposed_maps(table.header(), missing, "--ladder-map");
+    return {{table.file(), table.line(), ""},
+            "a header without " + std::string(table.has("tR") ? "carbon and standard" : "tR"),
+            "the columns carbon,tR or standard,tR, named so, or --ladder-map COLUMN=HEADER (--map "
+            "and --as hold for the ladder, too)" +
+                (maps.empty() ? "" : "; perhaps " + maps)};
+}
+
 } // namespace
 
 quantities::Ladder read_ladder(std::istream &in, const std::string &file,
@@ -95,11 +125,7 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
     TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false, "min"}},
                       aliases);
     if (!table.has("tR") || (!table.has("carbon") && !table.has("standard"))) {
-        throw InputError({file, table.line(), ""},
-                         "a header without " +
-                             std::string(table.has("tR") ? "carbon and standard" : "tR"),
-                         "the columns carbon,tR or standard,tR, named so (--map and --as hold for "
-                         "the ladder, too)");
+        throw no_ladder_columns(table);
     }
     if (!system_scale && !table.has("carbon")) {
         throw InputError({file, table.line(), "standard"}, "names of a series of your own",
@@ -110,6 +136,7 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
         const double carbon = carbon_of_row(table, system_scale);
         ladder.points.push_back({carbon, table.number("tR", "a retention time in min")});
         check_of_instrument(table, "tR", ladder.points.back().retention_time_min);
+        table.check_row(); // before its numbers are compared with others
         if (ladder.points.size() > 1) {
             check_at_row(ladder, gaps, table); // as soon as it shows, to name the line
         }

@@ -1,5 +1,6 @@
 #include "readers/learn_kind.h"
 
+#include "readers/input_kind.h"
 #include "readers/measurement_table.h"
 #include "readers/plate_table.h"
 #include "shared/text.h"
@@ -82,6 +83,13 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     const auto sets = value_columns();
     const bool has_values =
         table.has("system") || std::any_of(sets.begin(), sets.end(), names_values);
+    const std::string maps = chromatogram_maps(table.header());
+    if (!has_values && !table.has("smiles") && !maps.empty()) {
+        throw InputError({file.name(), table.line(), ""}, "a header of no known kind",
+                         "of a chromatogram the columns peak,tR,compound, or --map COLUMN=HEADER "
+                         "for what your table calls them; perhaps " +
+                             maps);
+    }
     return has_values ? LearnKind::measurements : LearnKind::compounds;
 }
 

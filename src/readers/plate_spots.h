@@ -1,7 +1,7 @@
 #pragma once
 
 #include "readers/plate_table.h"
-#include "shared/table.h"
+#include "shared/left_out.h"
 
 #include <cstddef>
 #include <map>

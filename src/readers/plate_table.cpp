@@ -4,9 +4,11 @@
 #include "readers/cells_above.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
+#include "readers/measured_amount.h"
 #include "readers/named_standards.h"
 #include "readers/plate_spots.h"
 #include "shared/grouped.h"
+#include "shared/left_out.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -105,7 +107,7 @@ PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole ro
             table.optional_number("front_mm", "the distance of the solvent front in mm");
     }
     spot.uncertainty = read_rf_uncertainty(table);
-    spot.area = table.optional_amount("area", "the area of a spot");
+    spot.area = read_measured_amount(table, "area", "the area of a spot").value;
     check_of_instrument(table, "area", spot.area);
     (void)read_further_evidence(table, spot.further);
     spot.line = table.line();

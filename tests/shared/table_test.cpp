@@ -102,7 +102,53 @@ TEST(TableReader, TakesOneDecimalSignOnly) {
               std::string::npos);
     EXPECT_NE(fault_of("lane;distance_mm\n1;2.5\n2;1,5\n").find("a decimal point as in line 2"),
               std::string::npos);
-    EXPECT_NE(fault_of("lane;distance_mm\n1;1.234,5\n").find("\"1.234,5\""), std::string::npos);
+    EXPECT_NE(fault_of("lane;distance_mm\n1;2,5\n2;1.234\n").find("can be told only beside"),
+              std::string::npos);
+}
+
+TEST(TableReader, ReadsSignsBetweenThousandsAndSaysSo) {
+    std::vector<std::string> notes;
+    EXPECT_EQ(distances_in("lane;distance_mm\n1;5,180\n2;1.112,400\n3;1 112,4\n", {}, &notes),
+              (std::vector<double>{5.18, 1112.4, 1112.4}));
+    ASSERT_EQ(notes.size(), 2U);
+    EXPECT_EQ(notes[1], "a sign or blank between thousands is passed over (line 3)");
+    EXPECT_EQ(distances_in("lane,distance_mm\n1,\"1,112.4\"\n"), std::vector<double>{1112.4});
+    EXPECT_NE(fault_of("lane,distance_mm\n1,\"1.112,4\"\n").find("\"1.112,4\""), std::string::npos);
+}
+
+TEST(TableReader, PassesOverARowOfSumsAndSaysSo) {
+    std::istringstream in("run,peak,tR,area\na,1,2.5,3\nSumme,,,3\nTotal:,,,3\nSum,1,2.5,4\n");
+    TableReader table(in, "f", {{"run"}, {"peak", true}, {"tR", true}, {"area"}});
+    std::vector<double> areas;
+    while (table.next()) {
+        areas.push_back(table.number("area", ""));
+    }
+    EXPECT_EQ(areas, (std::vector<double>{3.0, 4.0})); // a run may be called Sum
+    EXPECT_EQ(table.notes(), std::vector<std::string>{"2 rows of sums left out (lines 3, 4)"});
+}
+
+TEST(TableReader, ProposesWhatAHeaderUsuallyMeans) {
+    EXPECT_NE(
+        table_message_of("peak,Ret. Time [min]\n").find("perhaps --map tR=\"Ret. Time [min]\""),
+        std::string::npos);
+    std::istringstream in("peak,tR,Area [pA*s]\n");
+    const TableReader table(in, "f", kColumns);
+    EXPECT_EQ(table.notes(),
+              std::vector<std::string>{
+                  "column \"Area [pA*s]\" is not used; --map area=\"Area [pA*s]\" reads it"});
+}
+
+TEST(TableReader, OfSeveralHeadersForOneColumnTakesTheOneThatIsThere) {
+    const std::vector<ColumnAlias> both{{"tR", "RT"}, {"tR", "Time"}};
+    for (const char *header : {"peak,RT\n1,2.5\n", "peak,Time\n1,2.5\n"}) {
+        std::istringstream in(header);
+        TableReader table(in, "f", kColumns, both);
+        ASSERT_TRUE(table.next());
+        EXPECT_EQ(table.number("tR", ""), 2.5) << header;
+        EXPECT_TRUE(table.notes().empty()) << header;
+    }
+    std::istringstream in("peak,RT,Time\n1,2.5,3\n");
+    EXPECT_THROW((TableReader(in, "f", kColumns, both)), InputError);
 }
 
 TEST(TableReader, ConvertsTheUnitThatTheHeaderSays) {
@@ -197,7 +243,7 @@ TEST(TableReader, NextLosesNoFaultOfTheRowBefore) {
 
 /// Whose row it is cannot be told, so the row before must not be taken for it.
 TEST(TableReader, ARowThatCannotBeDividedHasNoFields) {
-    for (const std::string row : {"2", "2,1,1", "2,\x81"}) {
+    for (const std::string row : {"2", "2,1,1", "2,\xFF"}) {
         std::istringstream in("distance_mm,lane\n7,1\n" + row + "\n");
         TableReader table(in, "plate.csv", {{"distance_mm", true}, {"lane", true}});
         ASSERT_TRUE(table.next());

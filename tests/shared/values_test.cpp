@@ -68,6 +68,18 @@ TEST(Date, TakesOtherOrdersThatHaveOneMeaning) {
     }
 }
 
+TEST(Date, ATimeOfDayBehindItIsDropped) {
+    for (const char *text :
+         {"03.06.2024 08:12", "2024-06-03T08:12", "2024-06-03 8:12:59", "2024-06-03T08:12:59.250Z",
+          "2024-06-03T08:12:59+02:00", "3 Jun 2024 08:12", "3.6.2024  8:12 am"}) {
+        EXPECT_EQ(parse_date(text, {}), "2024-06-03") << text;
+    }
+    for (const char *text : {"03.06.2024 08:75", "03.06.2024 25:00", "03.06.2024 8", "08:12",
+                             "3/6/2024 08:12", "2024-06-03 x:12", "2024-06-03 08:1"}) {
+        EXPECT_THROW((void)parse_date(text, {}), InputError) << text;
+    }
+}
+
 TEST(Date, RefusesImpossibleAndOtherForms) {
     for (const char *text : {"2023-02-29", "2023-13-01", "3/4/2023", "2023-1-1", "20230101", "x"}) {
         EXPECT_THROW((void)parse_date(text, {}), InputError) << text;

@@ -7,9 +7,9 @@
 namespace cospot {
 namespace {
 
-const char *const kSystems = "system,technique,stationary_phase,mobile_phase\n"
-                             "first,tlc,silica gel,hexane:ethyl acetate 3:1\n"
-                             "second,tlc,silica gel,hexane:ethyl acetate 1:1\n";
+const char *const kAuditSystems = "system,technique,stationary_phase,mobile_phase\n"
+                                  "first,tlc,silica gel,hexane:ethyl acetate 3:1\n"
+                                  "second,tlc,silica gel,hexane:ethyl acetate 1:1\n";
 
 /// Five homologous alcohols on two systems in two runs, all in good order.
 std::string sound_values() {
@@ -30,7 +30,7 @@ std::string sound_values() {
 class AuditTest : public ProgramTest {
 protected:
     AuditTest() {
-        cospot({"learn", "--systems", file("systems.csv", kSystems),
+        cospot({"learn", "--systems", file("systems.csv", kAuditSystems),
                 file("values.csv", sound_values())});
     }
 

@@ -146,12 +146,13 @@ TEST_F(LocaleTest, ADecimalCommaChangesNothing) {
     }
 }
 
-TEST_F(LocaleTest, ATableWithDecimalCommasIsRefusedNotMisread) {
-    const Outcome outcome = cospot(
-        {"learn", "--create-systems",
-         file("v.csv", "compound;smiles;system;quantity;value\nethanol;CCO;s;RI;1.234,5\n")});
+TEST_F(LocaleTest, WhatMayDivideThousandsIsRefusedNotMisread) {
+    const Outcome outcome =
+        cospot({"learn", "--create-systems",
+                file("v.csv", "compound;smiles;system;quantity;value\nethanol;CCO;s;RI;1.234,5\n"
+                              "propanol;CCCO;s;RI;1.234\n")});
     EXPECT_EQ(outcome.code, kBadInput);
-    EXPECT_NE(outcome.err.find("v.csv:2, column value: found \"1.234,5\""), std::string::npos)
+    EXPECT_NE(outcome.err.find("v.csv:3, column value: found \"1.234\""), std::string::npos)
         << outcome.err;
 }
 

@@ -11,12 +11,13 @@
 namespace cospot {
 namespace {
 
-const char *const kSystems = "system,technique,stationary_phase,mobile_phase,scale,programme\n"
-                             "silica,tlc,silica gel,hexane:ethyl acetate 3:1,,\n"
-                             "gc,gc,dimethylsilicone,helium,n-alkane,10 K/min\n"
-                             "iso,gc,dimethylsilicone,helium,n-alkane,isothermal 120 C\n"
-                             "bromo,gc,dimethylsilicone,helium,own series: 1-bromoalkane,10 K/min\n"
-                             "quick,gc,dimethylsilicone,helium,,\n";
+const char *const kMeasuredSystems =
+    "system,technique,stationary_phase,mobile_phase,scale,programme\n"
+    "silica,tlc,silica gel,hexane:ethyl acetate 3:1,,\n"
+    "gc,gc,dimethylsilicone,helium,n-alkane,10 K/min\n"
+    "iso,gc,dimethylsilicone,helium,n-alkane,isothermal 120 C\n"
+    "bromo,gc,dimethylsilicone,helium,own series: 1-bromoalkane,10 K/min\n"
+    "quick,gc,dimethylsilicone,helium,,\n";
 
 /// Names and structures of invented samples.
 const std::vector<std::pair<std::string, std::string>> kCompounds{
@@ -31,7 +32,7 @@ protected:
     void begin_anew() const {
         std::filesystem::remove(folder_ / "library.db");
         cospot({"init"});
-        cospot({"learn", "--systems", file("systems.csv", kSystems)});
+        cospot({"learn", "--systems", file("systems.csv", kMeasuredSystems)});
     }
 
     /// Rows: compound's number, system, quantity, value, run, date, uncertainty.

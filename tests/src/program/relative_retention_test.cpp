@@ -8,12 +8,12 @@ namespace {
 using Json = nlohmann::json;
 using Texts = std::vector<std::string>;
 
-const std::string kSystems = "system,technique,stationary_phase,mobile_phase,reference\n"
-                             "rel,hplc,C18,water:acetonitrile 1:1,butyl benzoate\n"
-                             "adj,hplc,C8,water:acetonitrile 1:1,butyl benzoate\n"
-                             "bare,hplc,C4,water:acetonitrile 1:1,\n"
-                             "timed,hplc,CN,water:acetonitrile 1:1,butyl benzoate\n"
-                             "silica,tlc,silica gel,hexane,\n";
+const std::string kRelativeSystems = "system,technique,stationary_phase,mobile_phase,reference\n"
+                                     "rel,hplc,C18,water:acetonitrile 1:1,butyl benzoate\n"
+                                     "adj,hplc,C8,water:acetonitrile 1:1,butyl benzoate\n"
+                                     "bare,hplc,C4,water:acetonitrile 1:1,\n"
+                                     "timed,hplc,CN,water:acetonitrile 1:1,butyl benzoate\n"
+                                     "silica,tlc,silica gel,hexane,\n";
 
 /// A list as a monograph gives it: relative to butyl benzoate.
 const std::string kList = "compound,smiles,system,quantity,value\n"
@@ -32,7 +32,7 @@ const std::string kSynonym = "compound,smiles,synonyms\n"
 class RelativeRetentionTest : public ProgramTest {
 protected:
     RelativeRetentionTest() {
-        const Outcome learned = cospot({"learn", "--systems", file("systems.csv", kSystems),
+        const Outcome learned = cospot({"learn", "--systems", file("systems.csv", kRelativeSystems),
                                         file("list.csv", kList), file("synonyms.csv", kSynonym)});
         EXPECT_EQ(learned.code, kDone) << learned.err;
     }
@@ -246,6 +246,35 @@ TEST_F(RelativeRetentionTest, PuritySaysWhichRatioItShows) {
     EXPECT_HOLDS(text.out, "unknowns are followed by RRT");
     expect_fits_screen(text.out);
     EXPECT_HOLDS(content("page.html"), "RRT: t_R/t_R(declared), unadjusted");
+}
+
+TEST_F(RelativeRetentionTest, OfAReferenceThatCannotBeToldTheNextStepIsSaid) {
+    ASSERT_EQ(cospot({"learn", "--systems",
+                      file("one.csv", "system,technique,stationary_phase,mobile_phase,reference\n"
+                                      "one,hplc,C18,water:methanol 3:1,phenol\n"),
+                      file("one_values.csv", "compound,smiles,system,quantity,value\n"
+                                             "phenol,Oc1ccccc1,one,RRT,1.00\n")})
+                  .code,
+              kDone);
+    const auto reason = [&](const Texts &further) {
+        Texts call{"--json",
+                   "purity",
+                   file("s.csv", "peak,tR,area\n1,4.31,3\n2,7.845,5120\n3,8.92,12\n"),
+                   "--declared",
+                   "phenol",
+                   "--system",
+                   "one"};
+        call.insert(call.end(), further.begin(), further.end());
+        const Outcome outcome = cospot(call);
+        EXPECT_EQ(outcome.code, kNeedsAttention) << outcome.err;
+        const Json rule = outcome.lines().at(0)["rules"][0];
+        EXPECT_EQ(rule["verdict"], "can't be told");
+        return rule["reason"].get<std::string>();
+    };
+    for (const Texts &further : {Texts{}, Texts{"--reference-peak", "2"}}) {
+        EXPECT_HOLDS(reason(further),
+                     "another system, or its standard in a run beside it, would tell");
+    }
 }
 
 TEST_F(RelativeRetentionTest, ABlankThatRanSlowerIsStillTakenOff) {

@@ -133,8 +133,8 @@ TEST_F(ResidualSolventsTest, AmountsFollowFromAKnownOneThroughResponseFactors) {
                                              "methanol,1-butanol,headspace,0.5\n")})
                   .code,
               kDone);
-    const Json sample = solvents("peak,tR,area,compound,ppm\n1,2.10,3000,,\n2,3.00,900,,\n"
-                                 "3,6.90,2000,1-butanol,100\n")
+    const Json sample = solvents("peak,tR,area,compound,ppm,role\n1,2.10,3000,,,\n2,3.00,900,,,\n"
+                                 "3,6.90,2000,1-butanol,100,standard\n")
                             .lines()[0];
     ASSERT_EQ(sample["features"].size(), 2U); // the standard is none of the sample's
     EXPECT_NEAR(sample["features"][0]["ppm"], 100.0 * 1.5 / 0.5, 1e-9);

@@ -45,7 +45,7 @@ TEST(PlateTable, AnEmptyCellMeansTheOneAboveIt) {
     EXPECT_EQ(plate.fault, "");
     // A new lane ends the label, a new plate the lane.
     EXPECT_EQ(labels_of(plate), (Texts{"A/1/x/1", "A/1/x/2", "A/2//1", "A/3/y/1", "B/1//1"}));
-    EXPECT_EQ(plate.notes, Texts{"an empty cell of column plate, lane or label is read as the "
+    EXPECT_EQ(plate.notes, Texts{"an empty cell of column plate or lane or label is read as the "
                                  "one above it (lines 3, 4 and 5)"});
     EXPECT_NE(read("plate,lane,distance_mm,front_mm\nA,1,10,70\nB,,20,70\n")
                   .fault.find("plate.csv:3, column lane: found nothing"),

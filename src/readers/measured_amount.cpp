@@ -1,0 +1,47 @@
+#include "readers/measured_amount.h"
+
+#include "shared/number.h"
+#include "shared/table_number.h"
+#include "shared/text.h"
+
+#include <algorithm>
+
+namespace cospot {
+
+namespace {
+
+bool is_word(std::string_view text, std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view word) { return equal_ignoring_case(text, word); });
+}
+
+} // namespace
+
+MeasuredAmount amount_below(std::string_view text) {
+    text = trimmed(text);
+    if (is_word(text, {"n.d.", "n.d", "nd", "n. d.", "not detected", "BLQ", "BLOQ", "BLD"})) {
+        return {.value = {}, .is_below = true, .limit = {}};
+    }
+    if (!text.starts_with('<')) {
+        return {};
+    }
+    text = trimmed(text.substr(1));
+    if (is_word(text, {"LOQ", "LOD", "LLOQ", "QL", "DL", "BG", "NG"})) {
+        return {.value = {}, .is_below = true, .limit = {}};
+    }
+    const auto written = written_number(text);
+    const auto number = written ? number_from_text(written->plain) : std::optional<double>();
+    return number && *number > 0.0 ? MeasuredAmount{.value = {}, .is_below = true, .limit = number}
+                                   : MeasuredAmount{};
+}
+
+MeasuredAmount read_measured_amount(const TableReader &table, std::string_view column,
+                                    const std::string &expected) {
+    MeasuredAmount amount = amount_below(table.text(column));
+    if (!amount.is_below) {
+        amount.value = table.optional_amount(column, expected);
+    }
+    return amount;
+}
+
+} // namespace cospot
