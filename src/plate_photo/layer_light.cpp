@@ -18,8 +18,9 @@ constexpr int kSamplesAcross = 9;        ///< of a square of the median; odd
 constexpr double kLeastShareLeft = 0.15; ///< of a square, that no spot covers
 constexpr double kStandsOut = 3.0;       ///< deviations
 constexpr double kLeastStandsOut = 0.015;
-constexpr int kMedianRounds = 2;
-constexpr double kLeastOwnSide = 0.25; ///< of a square, that a shadow fills and a spot does not
+constexpr int kMedianRounds = 3; ///< what slopes leave beside a shadow's edge, the next round takes
+constexpr double kLeastOwnSide =
+    0.25; ///< of a square, that a shadow fills; spots and fingers do not
 constexpr double kFirstReach = 0.05;
 constexpr double kOwnSideReach = 1.5; ///< in what stands out
 /// Light below which a camera tells no shares: so much is added to the layer's light.
@@ -160,7 +161,7 @@ void keep_own_side(std::vector<float> &values, float own, double reach) {
     const auto end = std::partition(values.begin(), values.end(),
                                     [&](float value) { return std::abs(value - own) <= reach; });
     if (static_cast<double>(end - values.begin()) >=
-        kLeastOwnSide * static_cast<double>(values.size())) {
+        kLeastOwnSide * kSamplesAcross * kSamplesAcross) {
         values.erase(end, values.end());
     }
 }
@@ -218,7 +219,10 @@ Field layer_of(Field blocks) {
     for (int round = 1; round < kMedianRounds; ++round) {
         const Field left = difference(blocks, layer);
         free = free_blocks(left);
-        layer = median_around(blocks, free, kOwnSideReach * limit_of(left));
+        const Field more = median_around(left, free, kOwnSideReach * limit_of(left));
+        for (std::size_t i = 0; i < layer.values.size(); ++i) {
+            layer.values[i] += more.values[i];
+        }
     }
     for (int y = 0; y < layer.height; ++y) {
         for (int x = 0; x < layer.width; ++x) {

@@ -10,8 +10,9 @@ namespace cospot::plate_photo {
 
 namespace {
 
-constexpr double kThinMm = 1.5;      ///< strokes, specks and scratches are narrower, though blurred
-constexpr double kLeastBroad = 0.15; ///< of the height of a small spot, that the disc fits into
+constexpr double kSpeckMm = 0.5;     ///< radius of the largest speck that is no spot
+constexpr double kSpeckBroad = 0.12; ///< of the height of such a speck, that the disc fits into
+constexpr double kLeastBroad = 0.2;  ///< of the height, that it fits into in the smallest spots
 constexpr double kThinNoise = 3.0;   ///< deviations, that it takes from the layer
 constexpr double kNearMm = 0.5;
 constexpr double kLineReachMm = 0.9; ///< of a pencil line, blurred as it is
@@ -21,6 +22,15 @@ constexpr double kRowStepMm = 4.0;
 constexpr float kAlmostNothing = 1e-6F;
 constexpr double kNoiseSideMm = 20.0;
 constexpr int kCalming = 2; ///< cells
+
+/// Diameter of the disc that fits into kSpeckBroad of a speck, blurred as the signal is: cells and
+/// two means over three of them have a variance of 17 / 12 cells^2; a disc has a quarter of its
+/// radius^2.
+double disc_diameter_mm(const Field &signal) {
+    const double variance =
+        17.0 / 12.0 / std::pow(signal.cells_per_mm, 2) + 0.25 * kSpeckMm * kSpeckMm;
+    return 2.0 * std::sqrt(2.0 * variance * std::log(1.0 / kSpeckBroad));
+}
 
 /// Without what is too thin for a spot; where a spot is, the signal stays as it is.
 Field without_thin(const Field &seen, const Field &broad, const Field &noise) {
@@ -115,7 +125,7 @@ SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
         }
     }
     take_bands_away(field.seen);
-    field.broad = opened(field.seen, kThinMm);
+    field.broad = opened(field.seen, disc_diameter_mm(field.seen));
     field.signal = without_thin(field.seen, field.broad, field.noise);
     field.calm = calmed(field.signal);
     field.calm_noise = deviations_in(field.calm, kNoiseSideMm);
