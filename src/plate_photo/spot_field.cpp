@@ -16,6 +16,7 @@ constexpr double kLeastBroad = 0.2;  ///< of the height, that it fits into in th
 constexpr double kThinNoise = 3.0;   ///< deviations, that it takes from the layer
 constexpr double kNearMm = 0.5;
 constexpr double kLineReachMm = 0.9; ///< of a pencil line, blurred as it is
+constexpr double kLineVaries = 1.3;  ///< a pencil presses more here and less there
 constexpr double kRowReachMm = 15.0;
 constexpr double kFreeShare = 0.25; ///< of the cells of a row, that are free of spots
 constexpr double kRowStepMm = 4.0;
@@ -47,17 +48,51 @@ Field without_thin(const Field &seen, const Field &broad, const Field &noise) {
     return result;
 }
 
-/// Draws the signal straight from below a line to above it.
-void take_line_away(Field &signal, const PlateLine &line) {
+/// The cells of a column that a line covers, and the signal drawn straight from below to above it.
+struct CoveredCells {
+    int low = 0;
+    int high = 0;
+    double below = 0.0;
+    double above = 0.0;
+
+    [[nodiscard]] double straight(int y) const {
+        return std::lerp(below, above, (y - low) / static_cast<double>(high - low));
+    }
+};
+
+CoveredCells covered_cells(const Field &signal, const PlateLine &line, int x) {
     const double width_mm = signal.width / signal.cells_per_mm;
+    const int middle = signal.row_at(height_at(line, signal.mm_of(x), width_mm));
+    const int reach = static_cast<int>(std::lround(kLineReachMm * signal.cells_per_mm));
+    CoveredCells covered{.low = std::max(0, middle - reach),
+                         .high = std::min(signal.height - 1, middle + reach)};
+    covered.below = signal.at(x, covered.low);
+    covered.above = signal.at(x, covered.high);
+    return covered;
+}
+
+/// Takes away what a line adds along most of its length; a spot on it stays.
+void take_line_away(Field &signal, const PlateLine &line) {
+    const int rows = 2 * static_cast<int>(std::lround(kLineReachMm * signal.cells_per_mm)) + 1;
+    std::vector<std::vector<double>> added(static_cast<std::size_t>(rows));
     for (int x = 0; x < signal.width; ++x) {
-        const double y_mm = height_at(line, signal.mm_of(x), width_mm);
-        const int low = signal.row_at(y_mm - kLineReachMm);
-        const int high = signal.row_at(y_mm + kLineReachMm);
-        for (int y = low + 1; y < high; ++y) {
-            const double share = (y - low) / static_cast<double>(high - low);
-            signal.at(x, y) =
-                static_cast<float>(std::lerp(signal.at(x, low), signal.at(x, high), share));
+        const CoveredCells covered = covered_cells(signal, line, x);
+        for (int y = covered.low + 1; y < covered.high; ++y) {
+            added[static_cast<std::size_t>(y - covered.low)].push_back(signal.at(x, y) -
+                                                                       covered.straight(y));
+        }
+    }
+    std::vector<double> usual;
+    for (std::vector<double> &row : added) {
+        usual.push_back(row.empty() ? 0.0 : kLineVaries * std::max(0.0, median(row)));
+    }
+    for (int x = 0; x < signal.width; ++x) {
+        const CoveredCells covered = covered_cells(signal, line, x);
+        for (int y = covered.low + 1; y < covered.high; ++y) {
+            const double without =
+                signal.at(x, y) - usual[static_cast<std::size_t>(y - covered.low)];
+            signal.at(x, y) = static_cast<float>(
+                std::min<double>(signal.at(x, y), std::max(without, covered.straight(y))));
         }
     }
 }
