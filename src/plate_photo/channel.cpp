@@ -23,7 +23,7 @@ constexpr double kDarkLayer = 0.12;
 constexpr double kVioletOverOthers = 1.5;
 constexpr double kGlow = 0.5; ///< a change that only light of its own can make on a dark layer
 constexpr double kChannelNoiseSideMm = 20.0;
-constexpr double kMostNoise = 4.0; ///< of a channel that counts in full, over the quietest
+constexpr double kMostNoise = 2.0; ///< of a channel that counts in full, over the quietest
 constexpr double kGlowingShare = 0.002;
 
 double typical(const Field &field) {

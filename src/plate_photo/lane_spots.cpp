@@ -1,6 +1,7 @@
 #include "plate_photo/lane_spots.h"
 
 #include "plate_photo/lane_profile.h"
+#include "shared/robust.h"
 
 #include <algorithm>
 #include <cmath>
@@ -29,11 +30,20 @@ bool is_shared(const signal::FoundPeaks &found, std::size_t i) {
     return (i > 0 && shallow(found.peaks[i - 1])) || shallow(found.peaks[i]);
 }
 
+/// Noise along a lane: spots crowd in some squares, and seldom in most.
+double usual_noise(const Field &noise, double x_mm) {
+    std::vector<double> along;
+    for (int y = 0; y < noise.height; ++y) {
+        along.push_back(noise.at(noise.column_at(x_mm), y));
+    }
+    return median(std::move(along));
+}
+
 /// The peaks of one field that look like spots.
 std::vector<Candidate> candidates_in(const Field &field, const SpotField &spots,
                                      const LanePlace &lane, double core_mm, double low_mm,
                                      double high_mm) {
-    const double noise = value_at(spots.calm_noise, lane.x_mm, 0.5 * (low_mm + high_mm));
+    const double noise = usual_noise(spots.calm_noise, lane.x_mm);
     const double least = std::max(kCalmShare * kLeastSignal, kSpotDeviations * noise);
     const signal::FoundPeaks found =
         lane_peaks(lane_profile(field, lane, core_mm, low_mm - kRoomMm, high_mm + kRoomMm), least);
