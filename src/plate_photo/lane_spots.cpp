@@ -10,7 +10,7 @@ namespace cospot::plate_photo {
 
 namespace {
 
-constexpr double kSpotDeviations = 5.5; ///< of the noise, that a peak of a lane is high
+constexpr double kSpotDeviations = 4.5; ///< of the noise, that a peak of a lane is high
 constexpr double kRoomMm = 4.0;         ///< of a profile beyond the heights, for the feet of spots
 constexpr double kOwnShare = 0.4;       ///< of a spot's top, that its lane has and gaps do not
 constexpr double kShallowValley = 0.1;  ///< of the height: neighbours overlap
