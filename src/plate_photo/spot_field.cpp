@@ -138,14 +138,21 @@ Field calmed(const Field &signal) {
     return calm;
 }
 
-/// What is no spot leaves the channels in the same share as it leaves the signal.
-void clear_colours(const Field &before, const Field &after, std::vector<Field> &colours) {
-    for (Field &colour : colours) {
-        for (std::size_t i = 0; i < colour.values.size(); ++i) {
-            const float all = std::max(before.values[i], kAlmostNothing);
-            colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
-        }
+ClearedSignal cleared(Field sharp) {
+    ClearedSignal signal;
+    signal.calm = calmed(sharp);
+    signal.calm_noise = deviations_in(signal.calm, kNoiseSideMm);
+    signal.sharp = std::move(sharp);
+    return signal;
+}
+
+/// What is no spot leaves a channel in the same share as it leaves the signal.
+Field cleared_colour(Field colour, const Field &before, const Field &after) {
+    for (std::size_t i = 0; i < colour.values.size(); ++i) {
+        const float all = std::max(before.values[i], kAlmostNothing);
+        colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
     }
+    return colour;
 }
 
 } // namespace
@@ -161,11 +168,11 @@ SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
     }
     take_bands_away(field.seen);
     field.broad = opened(field.seen, disc_diameter_mm(field.seen));
-    field.signal = without_thin(field.seen, field.broad, field.noise);
-    field.calm = calmed(field.signal);
-    field.calm_noise = deviations_in(field.calm, kNoiseSideMm);
-    field.colours = std::move(spots.colours);
-    clear_colours(spots.signal, field.signal, field.colours);
+    field.signal = cleared(without_thin(field.seen, field.broad, field.noise));
+    for (Field &colour : spots.colours) {
+        field.colours.push_back(
+            cleared(cleared_colour(std::move(colour), spots.signal, field.signal.sharp)));
+    }
     return field;
 }
 
