@@ -12,8 +12,8 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr int kSmoothing = 1;        ///< cells
-constexpr double kDarkest = -10.0;   ///< below any logarithm of kLeastShare
-constexpr float kLeastShare = 0.01F; ///< of the layer's light, that a camera tells from none
+constexpr double kDarkest = -10.0;   ///< below any logarithm of kLeastLight
+constexpr float kLeastLight = 0.01F; ///< of the layer's light, that a camera tells from none
 /// An indicator glows in one band: the layer's green is so much stronger than red and blue. White
 /// layers and stains are not, since they reflect daylight.
 constexpr double kGreenOverOthers = 1.4;
@@ -44,7 +44,7 @@ double glowing_share(const LayerLight &layer) {
 /// Changes of light as logarithms of the light over the layer's.
 Field as_logarithms(Field change) {
     for (float &value : change.values) {
-        value = std::log(std::max(kLeastShare, 1.0F + value));
+        value = std::log(std::max(kLeastLight, 1.0F + value));
     }
     return change;
 }

@@ -10,6 +10,7 @@ namespace cospot::plate_photo {
 
 namespace {
 
+constexpr double kMostUneven = 1.5;              ///< more is not noise, but what lies there
 constexpr std::size_t kMostForDeviation = 20000; ///< cells that tell a deviation well enough
 
 /// The means of a line of `count` values that lie `step` apart; at its ends over what is there.
@@ -137,7 +138,8 @@ Field deviations_in(const Field &field, double side_mm) {
                     values.push_back(field.at(u, v));
                 }
             }
-            result.at(x, y) = static_cast<float>(std::max(all, upper_deviation(values)));
+            result.at(x, y) =
+                static_cast<float>(std::clamp(upper_deviation(values), all, kMostUneven * all));
         }
     }
     return result;

@@ -41,7 +41,7 @@ private:
 
 /// Standard deviation of what most cells have, in squares of about `side_mm`, as the upper quartile
 /// tells it: noise of light is skewed, and what lies above is looked for. At least that of the
-/// whole field.
+/// whole field, and at most half as much again: more are things, and no noise.
 [[nodiscard]] Field deviations_in(const Field &field, double side_mm);
 
 /// Standard deviation of what most cells have, about their median.

@@ -9,7 +9,7 @@ namespace cospot::plate_photo {
 
 namespace {
 
-constexpr double kSpotDeviations = 5.5; ///< of the noise, that a peak of a lane is high
+constexpr double kSpotDeviations = 6; ///< of the noise, that a peak of a lane is high
 constexpr double kRoomMm = 4.0;         ///< of a profile beyond the heights, for the feet of spots
 constexpr double kOwnShare = 0.4;       ///< of a spot's top, that its lane has and gaps do not
 constexpr double kShallowValley = 0.1;  ///< of the height: neighbours overlap
@@ -29,23 +29,28 @@ bool is_shared(const signal::FoundPeaks &found, std::size_t i) {
     return (i > 0 && shallow(found.peaks[i - 1])) || shallow(found.peaks[i]);
 }
 
-/// The peaks of one field that look like spots.
-std::vector<Candidate> candidates_in(const Field &field, const SpotField &spots,
+/// Whether what is left of a spot without most of the noise stands out from the rest of it.
+bool stands_out(const ClearedSignal &signal, const SpotShape &shape) {
+    const double noise = value_at(signal.calm_noise, shape.x_mm, shape.y_mm);
+    return value_at(signal.calm, shape.x_mm, shape.y_mm) >= kSpotDeviations * noise;
+}
+
+/// The peaks of one signal that look like spots.
+std::vector<Candidate> candidates_in(const ClearedSignal &signal, const SpotField &spots,
                                      const LanePlace &lane, double core_mm, double low_mm,
                                      double high_mm) {
-    const double noise = value_at(spots.calm_noise, lane.x_mm, 0.5 * (low_mm + high_mm));
-    const double least = std::max(kCalmShare * kLeastSignal, kSpotDeviations * noise);
     const signal::FoundPeaks found =
-        lane_peaks(lane_profile(field, lane, core_mm, low_mm - kRoomMm, high_mm + kRoomMm), least);
+        lane_peaks(lane_profile(signal.sharp, lane, core_mm, low_mm - kRoomMm, high_mm + kRoomMm),
+                   kCalmShare * kLeastSignal);
     std::vector<Candidate> candidates;
     for (std::size_t i = 0; i < found.peaks.size(); ++i) {
         const signal::FoundPeak &peak = found.peaks[i];
-        if (peak.height < least || peak.apex < low_mm || peak.apex > high_mm) {
+        if (peak.apex < low_mm || peak.apex > high_mm) {
             continue;
         }
-        const auto shape = spot_shape(field, lane, peak.apex, peak.start, peak.end);
+        const auto shape = spot_shape(signal.sharp, lane, peak.apex, peak.start, peak.end);
         if (shape && shape->height >= kLeastSignal && peak.height >= kOwnShare * shape->height &&
-            is_broad(spots, shape->x_mm, shape->y_mm)) {
+            stands_out(signal, *shape) && is_broad(spots, shape->x_mm, shape->y_mm)) {
             candidates.push_back({{*shape, is_shared(found, i)}, peak.height});
         }
     }
@@ -67,10 +72,11 @@ bool reach_over(const SpotShape &low, const SpotShape &high) {
 std::vector<LaneSpot> lane_spots(const SpotField &spots, const LanePlace &lane, double core_mm,
                                  double low_mm, double high_mm) {
     std::vector<Candidate> all;
-    for (const Field &colour : spots.colours) {
+    for (const ClearedSignal &colour : spots.colours) {
         for (Candidate &candidate : candidates_in(colour, spots, lane, core_mm, low_mm, high_mm)) {
             const SpotShape &shape = candidate.spot.shape;
-            if (shape.height >= kColourShare * value_at(spots.signal, shape.x_mm, shape.y_mm)) {
+            if (shape.height >=
+                kColourShare * value_at(spots.signal.sharp, shape.x_mm, shape.y_mm)) {
                 all.push_back(std::move(candidate));
             }
         }

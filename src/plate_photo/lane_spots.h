@@ -15,7 +15,7 @@ struct LaneSpot {
 };
 
 /// Least height of a spot: what is lower, JPEG and uneven layers make as well.
-inline constexpr double kLeastSignal = 0.033;
+inline constexpr double kLeastSignal = 0.028;
 /// Of the top of a usual spot, that is left when it is averaged with what is around.
 inline constexpr double kCalmShare = 0.7;
 

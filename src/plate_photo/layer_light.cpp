@@ -18,13 +18,14 @@ constexpr int kSamplesAcross = 9;        ///< of a square of the median; odd
 constexpr double kLeastShareLeft = 0.15; ///< of a square, that no spot covers
 constexpr double kStandsOut = 3.0;       ///< deviations
 constexpr double kLeastStandsOut = 0.015;
-constexpr int kMedianRounds = 2;
-constexpr double kLeastOwnSide = 0.25; ///< of a square, that a shadow fills and a spot does not
+constexpr int kMedianRounds = 3; ///< what slopes leave beside a shadow's edge, the next round takes
+constexpr double kLeastOwnSide =
+    0.25; ///< of a square, that a shadow fills; spots and fingers do not
 constexpr double kFirstReach = 0.05;
 constexpr double kOwnSideReach = 1.5; ///< in what stands out
 /// Light below which a camera tells no shares: so much is added to the layer's light.
 constexpr double kDarkLight = 0.006;
-constexpr double kSharpEdge = 0.04; ///< change of the layer over 3 mm that lamps alone do not make
+constexpr double kSharpEdge = 0.025; ///< bend of the layer, that soft light does not make
 constexpr int kSurfaceTerms = 10;
 constexpr int kSurfaceRounds = 8;
 constexpr std::size_t kMostSurfacePoints = 6000;
@@ -160,7 +161,7 @@ void keep_own_side(std::vector<float> &values, float own, double reach) {
     const auto end = std::partition(values.begin(), values.end(),
                                     [&](float value) { return std::abs(value - own) <= reach; });
     if (static_cast<double>(end - values.begin()) >=
-        kLeastOwnSide * static_cast<double>(values.size())) {
+        kLeastOwnSide * kSamplesAcross * kSamplesAcross) {
         values.erase(end, values.end());
     }
 }
@@ -218,7 +219,10 @@ Field layer_of(Field blocks) {
     for (int round = 1; round < kMedianRounds; ++round) {
         const Field left = difference(blocks, layer);
         free = free_blocks(left);
-        layer = median_around(blocks, free, kOwnSideReach * limit_of(left));
+        const Field more = median_around(left, free, kOwnSideReach * limit_of(left));
+        for (std::size_t i = 0; i < layer.values.size(); ++i) {
+            layer.values[i] += more.values[i];
+        }
     }
     for (int y = 0; y < layer.height; ++y) {
         for (int x = 0; x < layer.width; ++x) {
@@ -228,15 +232,14 @@ Field layer_of(Field blocks) {
     return layer;
 }
 
-/// Least and most of the blocks within a block of each.
-std::array<Field, 2> extremes_around(const Field &blocks) {
-    std::array<Field, 2> extremes{blocks, blocks};
+/// The extreme of each block and those beside it.
+template <typename Better> Field extreme_beside(const Field &blocks, Better better) {
+    Field extremes = blocks;
     for (int y = 0; y < blocks.height; ++y) {
         for (int x = 0; x < blocks.width; ++x) {
             for (int v = std::max(0, y - 1); v <= std::min(blocks.height - 1, y + 1); ++v) {
                 for (int u = std::max(0, x - 1); u <= std::min(blocks.width - 1, x + 1); ++u) {
-                    extremes[0].at(x, y) = std::min(extremes[0].at(x, y), blocks.at(u, v));
-                    extremes[1].at(x, y) = std::max(extremes[1].at(x, y), blocks.at(u, v));
+                    extremes.at(x, y) = better(extremes.at(x, y), blocks.at(u, v));
                 }
             }
         }
@@ -244,10 +247,35 @@ std::array<Field, 2> extremes_around(const Field &blocks) {
     return extremes;
 }
 
+/// How far a block is off the mean of the blocks on opposite sides, in shares of its light: slopes,
+/// however steep, are not.
+Field bends_of(const Field &blocks) {
+    Field bends = empty_field(blocks.width, blocks.height, blocks.cells_per_mm);
+    for (int y = 0; y < blocks.height; ++y) {
+        for (int x = 0; x < blocks.width; ++x) {
+            const float here = blocks.at(x, y);
+            float bend = 0.0F;
+            if (x > 0 && x + 1 < blocks.width) {
+                bend = std::abs(0.5F * (blocks.at(x - 1, y) + blocks.at(x + 1, y)) - here);
+            }
+            if (y > 0 && y + 1 < blocks.height) {
+                bend = std::max(
+                    bend, std::abs(0.5F * (blocks.at(x, y - 1) + blocks.at(x, y + 1)) - here));
+            }
+            bends.at(x, y) = bend / here;
+        }
+    }
+    return bends;
+}
+
 /// Light over the layer's own, less 1. At the edge of a shadow any light between those of both
 /// sides may be the layer's own.
 Field change_of(const Field &light, const Field &background) {
-    const std::array<Field, 2> extremes = extremes_around(background);
+    const auto lesser = [](float a, float b) { return std::min(a, b); };
+    const auto greater = [](float a, float b) { return std::max(a, b); };
+    const Field least = extreme_beside(background, lesser);
+    const Field most = extreme_beside(background, greater);
+    const Field bend = extreme_beside(bends_of(background), greater);
     Field change = light;
     for (int y = 0; y < light.height; ++y) {
         for (int x = 0; x < light.width; ++x) {
@@ -256,11 +284,10 @@ Field change_of(const Field &light, const Field &background) {
             const double here = light.at(x, y) + kDarkLight;
             const int column = background.column_at(x_mm);
             const int row = background.row_at(y_mm);
-            const double least = extremes[0].at(column, row);
-            const double most = extremes[1].at(column, row);
-            const double layer = most > (1.0 + kSharpEdge) * least
-                                     ? std::clamp(here, least, most)
-                                     : value_at(background, x_mm, y_mm);
+            const double layer =
+                bend.at(column, row) > kSharpEdge
+                    ? std::clamp<double>(here, least.at(column, row), most.at(column, row))
+                    : value_at(background, x_mm, y_mm);
             change.at(x, y) = static_cast<float>(here / layer - 1.0);
         }
     }

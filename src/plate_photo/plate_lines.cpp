@@ -17,9 +17,11 @@ constexpr double kHighestStart = 0.4; ///< in heights of the plate
 constexpr double kLowestFront = 0.4;
 constexpr double kLeastRunMm = 10.0;
 constexpr double kPencilShare = 0.5;    ///< of the strips; labels and spots cover some
-constexpr double kTraceShare = 0.7;     ///< what the eluent leaves has to be clearer
+constexpr double kTraceShare = 0.85;    ///< what the eluent leaves is between spots as well
 constexpr double kLineDeviations = 4.0; ///< of the noise, that count as a response of 1
 constexpr double kPencilReachMm = 0.75;
+constexpr double kBroadReachMm = 2.25;
+constexpr float kBroadWeight = 0.4F;
 constexpr double kBandReachMm = 1.75;
 constexpr double kLeastPencil = 0.01; ///< change of light, that counts as a response of 1
 constexpr double kLeastBand = 0.015;
@@ -92,6 +94,18 @@ Field line_response(const Field &strips, double reach_mm, int half_width, double
     });
 }
 
+/// What is as thin as a pencil line: farther off it is hardly brighter than close by. Spots in a
+/// row are not thin.
+Field pencil_response(const Field &strips) {
+    Field response = line_response(strips, kPencilReachMm, 0, 1.0);
+    const Field broad = line_response(strips, kBroadReachMm, 0, 1.0);
+    for (std::size_t i = 0; i < response.values.size(); ++i) {
+        const float more = std::max(0.0F, broad.values[i] - response.values[i]);
+        response.values[i] -= kBroadWeight * more;
+    }
+    return response;
+}
+
 /// How much brighter (`sign` 1) it is above a row than below it; slopes alone do not count.
 Field edge_response(const Field &strips, double sign) {
     const auto cells = [&](double mm) {
@@ -156,7 +170,7 @@ PlateLines seen_lines(const LayerLight &layer) {
     const double width_mm = first.width / first.cells_per_mm;
     const double height_mm = first.height / first.cells_per_mm;
     const Field evened = strips_of(layer, true);
-    const Field pencil = in_units(line_response(evened, kPencilReachMm, 0, 1.0), kLeastPencil);
+    const Field pencil = in_units(pencil_response(evened), kLeastPencil);
     PlateLines lines;
     lines.start = pencil_line(pencil, width_mm, kLineMarginMm, kHighestStart * height_mm);
     const double low_mm = std::max(kLowestFront * height_mm,

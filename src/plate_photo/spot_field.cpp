@@ -10,17 +10,28 @@ namespace cospot::plate_photo {
 
 namespace {
 
-constexpr double kThinMm = 1.5;      ///< strokes, specks and scratches are narrower, though blurred
-constexpr double kLeastBroad = 0.15; ///< of the height of a small spot, that the disc fits into
+constexpr double kSpeckMm = 0.5;     ///< radius of the largest speck that is no spot
+constexpr double kSpeckBroad = 0.12; ///< of the height of such a speck, that the disc fits into
+constexpr double kLeastBroad = 0.2;  ///< of the height, that it fits into in the smallest spots
 constexpr double kThinNoise = 3.0;   ///< deviations, that it takes from the layer
 constexpr double kNearMm = 0.5;
 constexpr double kLineReachMm = 0.9; ///< of a pencil line, blurred as it is
+constexpr double kLineVaries = 1.3;  ///< a pencil presses more here and less there
 constexpr double kRowReachMm = 15.0;
 constexpr double kFreeShare = 0.25; ///< of the cells of a row, that are free of spots
 constexpr double kRowStepMm = 4.0;
 constexpr float kAlmostNothing = 1e-6F;
 constexpr double kNoiseSideMm = 20.0;
 constexpr int kCalming = 2; ///< cells
+
+/// Diameter of the disc that fits into kSpeckBroad of a speck, blurred as the signal is: cells and
+/// two means over three of them have a variance of 17 / 12 cells^2; a disc has a quarter of its
+/// radius^2.
+double disc_diameter_mm(const Field &signal) {
+    const double variance =
+        17.0 / 12.0 / std::pow(signal.cells_per_mm, 2) + 0.25 * kSpeckMm * kSpeckMm;
+    return 2.0 * std::sqrt(2.0 * variance * std::log(1.0 / kSpeckBroad));
+}
 
 /// Without what is too thin for a spot; where a spot is, the signal stays as it is.
 Field without_thin(const Field &seen, const Field &broad, const Field &noise) {
@@ -37,17 +48,51 @@ Field without_thin(const Field &seen, const Field &broad, const Field &noise) {
     return result;
 }
 
-/// Draws the signal straight from below a line to above it.
-void take_line_away(Field &signal, const PlateLine &line) {
+/// The cells of a column that a line covers, and the signal drawn straight from below to above it.
+struct CoveredCells {
+    int low = 0;
+    int high = 0;
+    double below = 0.0;
+    double above = 0.0;
+
+    [[nodiscard]] double straight(int y) const {
+        return std::lerp(below, above, (y - low) / static_cast<double>(high - low));
+    }
+};
+
+CoveredCells covered_cells(const Field &signal, const PlateLine &line, int x) {
     const double width_mm = signal.width / signal.cells_per_mm;
+    const int middle = signal.row_at(height_at(line, signal.mm_of(x), width_mm));
+    const int reach = static_cast<int>(std::lround(kLineReachMm * signal.cells_per_mm));
+    CoveredCells covered{.low = std::max(0, middle - reach),
+                         .high = std::min(signal.height - 1, middle + reach)};
+    covered.below = signal.at(x, covered.low);
+    covered.above = signal.at(x, covered.high);
+    return covered;
+}
+
+/// Takes away what a line adds along most of its length; a spot on it stays.
+void take_line_away(Field &signal, const PlateLine &line) {
+    const int rows = 2 * static_cast<int>(std::lround(kLineReachMm * signal.cells_per_mm)) + 1;
+    std::vector<std::vector<double>> added(static_cast<std::size_t>(rows));
     for (int x = 0; x < signal.width; ++x) {
-        const double y_mm = height_at(line, signal.mm_of(x), width_mm);
-        const int low = signal.row_at(y_mm - kLineReachMm);
-        const int high = signal.row_at(y_mm + kLineReachMm);
-        for (int y = low + 1; y < high; ++y) {
-            const double share = (y - low) / static_cast<double>(high - low);
-            signal.at(x, y) =
-                static_cast<float>(std::lerp(signal.at(x, low), signal.at(x, high), share));
+        const CoveredCells covered = covered_cells(signal, line, x);
+        for (int y = covered.low + 1; y < covered.high; ++y) {
+            added[static_cast<std::size_t>(y - covered.low)].push_back(signal.at(x, y) -
+                                                                       covered.straight(y));
+        }
+    }
+    std::vector<double> usual;
+    for (std::vector<double> &row : added) {
+        usual.push_back(row.empty() ? 0.0 : kLineVaries * std::max(0.0, median(row)));
+    }
+    for (int x = 0; x < signal.width; ++x) {
+        const CoveredCells covered = covered_cells(signal, line, x);
+        for (int y = covered.low + 1; y < covered.high; ++y) {
+            const double without =
+                signal.at(x, y) - usual[static_cast<std::size_t>(y - covered.low)];
+            signal.at(x, y) = static_cast<float>(
+                std::min<double>(signal.at(x, y), std::max(without, covered.straight(y))));
         }
     }
 }
@@ -93,14 +138,21 @@ Field calmed(const Field &signal) {
     return calm;
 }
 
-/// What is no spot leaves the channels in the same share as it leaves the signal.
-void clear_colours(const Field &before, const Field &after, std::vector<Field> &colours) {
-    for (Field &colour : colours) {
-        for (std::size_t i = 0; i < colour.values.size(); ++i) {
-            const float all = std::max(before.values[i], kAlmostNothing);
-            colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
-        }
+ClearedSignal cleared(Field sharp) {
+    ClearedSignal signal;
+    signal.calm = calmed(sharp);
+    signal.calm_noise = deviations_in(signal.calm, kNoiseSideMm);
+    signal.sharp = std::move(sharp);
+    return signal;
+}
+
+/// What is no spot leaves a channel in the same share as it leaves the signal.
+Field cleared_colour(Field colour, const Field &before, const Field &after) {
+    for (std::size_t i = 0; i < colour.values.size(); ++i) {
+        const float all = std::max(before.values[i], kAlmostNothing);
+        colour.values[i] *= std::clamp(after.values[i] / all, 0.0F, 1.0F);
     }
+    return colour;
 }
 
 } // namespace
@@ -115,12 +167,12 @@ SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
         }
     }
     take_bands_away(field.seen);
-    field.broad = opened(field.seen, kThinMm);
-    field.signal = without_thin(field.seen, field.broad, field.noise);
-    field.calm = calmed(field.signal);
-    field.calm_noise = deviations_in(field.calm, kNoiseSideMm);
-    field.colours = std::move(spots.colours);
-    clear_colours(spots.signal, field.signal, field.colours);
+    field.broad = opened(field.seen, disc_diameter_mm(field.seen));
+    field.signal = cleared(without_thin(field.seen, field.broad, field.noise));
+    for (Field &colour : spots.colours) {
+        field.colours.push_back(
+            cleared(cleared_colour(std::move(colour), spots.signal, field.signal.sharp)));
+    }
     return field;
 }
 

@@ -121,7 +121,7 @@ std::vector<FoundSpot> given_spots(const Sight &sight, const FoundPlate &plate,
     std::vector<FoundSpot> spots;
     for (const double y : y_mm) {
         const auto shape =
-            spot_shape(sight.spots.signal, lane, y, y - kGivenReachMm, y + kGivenReachMm);
+            spot_shape(sight.spots.signal.sharp, lane, y, y - kGivenReachMm, y + kGivenReachMm);
         FoundSpot spot;
         if (shape) {
             spot = spot_of(sight, plate, *shape, false);
@@ -155,10 +155,10 @@ void share_intensity(std::vector<FoundSpot> &spots) {
 
 void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
     std::vector<Blob> seen =
-        blobs(sight.spots.calm, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
+        blobs(sight.spots.signal.calm, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
     std::erase_if(seen, [&](const Blob &blob) {
-        return blob.height <
-                   kClearDeviations * value_at(sight.spots.calm_noise, blob.x_mm, blob.y_mm) ||
+        return blob.height < kClearDeviations *
+                                 value_at(sight.spots.signal.calm_noise, blob.x_mm, blob.y_mm) ||
                !is_broad(sight.spots, blob.x_mm, blob.y_mm);
     });
     for (const LanePlace &place : lane_places(sight, seen, settings)) {

@@ -13,9 +13,9 @@ namespace cospot::plate_photo {
 
 namespace {
 
-using Light = std::array<double, 3>; ///< red, green, blue, 0 to 1
+using SceneLight = std::array<double, 3>; ///< red, green, blue, 0 to 1
 
-Light scaled(Light light, double factor) {
+SceneLight scaled(SceneLight light, double factor) {
     return {light[0] * factor, light[1] * factor, light[2] * factor};
 }
 
@@ -40,7 +40,7 @@ double waves(double x, double y, std::uint32_t seed) {
 }
 
 /// Places on the ground are mm in the plane of the plate from its upper left corner.
-Light ground_light(const PlateScene &scene, Place mm) {
+SceneLight ground_light(const PlateScene &scene, Place mm) {
     const std::uint32_t seed = scene.seed;
     const double even = 0.9 + 0.2 * waves(mm.x / 30, mm.y / 30, seed);
     switch (scene.ground) {
@@ -51,7 +51,7 @@ Light ground_light(const PlateScene &scene, Place mm) {
     case PlateScene::Ground::paper_on_bench: {
         const bool paper = mm.x > -25 && mm.y > -20 && mm.x < scene.size.width_mm + 30 &&
                            mm.y < scene.size.height_mm + 22;
-        return paper ? Light{0.80, 0.82, 0.84} : scaled({0.16, 0.15, 0.14}, even);
+        return paper ? SceneLight{0.80, 0.82, 0.84} : scaled({0.16, 0.15, 0.14}, even);
     }
     case PlateScene::Ground::wood: {
         const double bend = mm.y + 6 * waves(mm.x / 60, mm.y / 60, seed + 1);
@@ -68,13 +68,13 @@ Light ground_light(const PlateScene &scene, Place mm) {
     case PlateScene::Ground::tiles: {
         const double x = mm.x + 20 - 45 * std::floor((mm.x + 20) / 45);
         const double y = mm.y + 33 - 45 * std::floor((mm.y + 33) / 45);
-        return x < 1.5 || y < 1.5 ? Light{0.30, 0.30, 0.30} : scaled({0.62, 0.66, 0.64}, even);
+        return x < 1.5 || y < 1.5 ? SceneLight{0.30, 0.30, 0.30} : scaled({0.62, 0.66, 0.64}, even);
     }
     }
     return {};
 }
 
-Light layer_light(PlateScene::Layer layer) {
+SceneLight layer_light(PlateScene::Layer layer) {
     switch (layer) {
     case PlateScene::Layer::white:
         return {0.93, 0.93, 0.90};
@@ -91,9 +91,9 @@ Light layer_light(PlateScene::Layer layer) {
 }
 
 /// Spots in lanes, a pencil line at the start and a wet front.
-Light plate_light(const PlateScene &scene, Place mm) {
+SceneLight plate_light(const PlateScene &scene, Place mm) {
     const PlateSize size = scene.size;
-    Light light =
+    SceneLight light =
         scaled(layer_light(scene.layer), 0.97 + 0.06 * waves(mm.x / 40, mm.y / 40, scene.seed));
     const bool glows = scene.layer == PlateScene::Layer::violet_glow;
     const int lanes = std::max(1, static_cast<int>(size.width_mm / 12));
@@ -123,7 +123,7 @@ bool on_plate(const PlateScene &scene, Place mm) {
 }
 
 /// What lies over the plate or beside it, if anything does there.
-bool covered_by_things(const PlateScene &scene, Place mm, Light &light) {
+bool covered_by_things(const PlateScene &scene, Place mm, SceneLight &light) {
     const PlateSize size = scene.size;
     if (scene.finger) {
         const double y = (mm.y - 0.6 * size.height_mm) / 8.0;
@@ -135,7 +135,7 @@ bool covered_by_things(const PlateScene &scene, Place mm, Light &light) {
     }
     if (scene.ruler && mm.x > -22 && mm.x < -3 && mm.y > -15 && mm.y < size.height_mm + 12) {
         const bool tick = mm.x > -8 && mm.y - std::floor(mm.y) < 0.2;
-        light = tick ? Light{0.1, 0.1, 0.1} : Light{0.85, 0.80, 0.55};
+        light = tick ? SceneLight{0.1, 0.1, 0.1} : SceneLight{0.85, 0.80, 0.55};
         return true;
     }
     return false;
@@ -221,10 +221,10 @@ images::Image exposed(const PlateScene &scene, const LightOf &light_of) {
     constexpr std::array<double, 3> offsets{-0.5, 0.0, 0.5};
     for (int y = 0; y < scene.height; ++y) {
         for (int x = 0; x < scene.width; ++x) {
-            Light sum{};
+            SceneLight sum{};
             for (const double dy : offsets) {
                 for (const double dx : offsets) {
-                    const Light light = light_of(Place{x + 0.5 + dx, y + 0.5 + dy});
+                    const SceneLight light = light_of(Place{x + 0.5 + dx, y + 0.5 + dy});
                     for (std::size_t c = 0; c < 3; ++c) {
                         sum[c] += light[c] / 9;
                     }
@@ -253,7 +253,7 @@ PlatePhoto photo_of(const PlateScene &scene) {
     PlatePhoto photo;
     photo.image = exposed(scene, [&](Place place) {
         const Place mm = mapped(map, straightened(lens, place));
-        Light light{};
+        SceneLight light{};
         if (covered_by_things(scene, mm, light)) {
             return light;
         }
@@ -278,7 +278,7 @@ images::Image photo_without_plate(const PlateScene &scene) {
 PlateScene random_scene(std::uint32_t seed) {
     std::mt19937 random(seed);
     const auto between = [&](double low, double high) {
-        return low + (high - low) * (random() / 4294967296.0);
+        return low + (high - low) * (static_cast<double>(random()) / 4294967296.0);
     };
     const auto one_of = [&](int count) {
         return static_cast<int>(random() % static_cast<unsigned>(count));

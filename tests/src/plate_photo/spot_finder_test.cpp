@@ -4,10 +4,12 @@
 #include "plate_photo/plate_lines.h"
 #include "shared/error.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <limits>
+#include <string>
 
 namespace cospot::plate_photo {
 namespace {
@@ -49,8 +51,18 @@ std::size_t count_of(const FoundPlate &plate) {
     return count;
 }
 
+std::string list_of(const FoundPlate &plate) {
+    std::string list;
+    for (const FoundLane &lane : plate.lanes) {
+        for (const FoundSpot &spot : lane.spots) {
+            list += fmt::format("({:.1f}, {:.1f}: {:.3f}) ", spot.x_mm, spot.y_mm, spot.contrast);
+        }
+    }
+    return list;
+}
+
 void expect_spots_of(const FlatScene &scene, const FoundPlate &plate) {
-    EXPECT_EQ(count_of(plate), scene.spots.size());
+    EXPECT_EQ(count_of(plate), scene.spots.size()) << list_of(plate);
     for (const SceneSpot &spot : scene.spots) {
         const FoundSpot *found = nearest(plate, spot.x_mm, spot.y_mm);
         ASSERT_NE(found, nullptr) << spot.x_mm << ", " << spot.y_mm;
@@ -130,7 +142,7 @@ TEST(SpotFinder, TakesNeitherDirtNorScratchesNorFingersForSpots) {
     }
     const FoundPlate plate = find_spots(drawn(scene), {});
     EXPECT_EQ(plate.lanes.size(), 4U);
-    EXPECT_EQ(count_of(plate), spots);
+    EXPECT_EQ(count_of(plate), spots) << list_of(plate);
 }
 
 TEST(SpotFinder, SaysThatASpotTails) {
