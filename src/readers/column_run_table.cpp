@@ -4,6 +4,7 @@
 #include "shared/number.h"
 #include "shared/text.h"
 
+#include <limits>
 #include <optional>
 #include <utility>
 
@@ -23,9 +24,10 @@ std::optional<double> size_in(const TableReader &table, const char *column) {
     return value;
 }
 
+/// Where it is missing, which is a fault of the row, NaN.
 double required_size_in(const TableReader &table, const char *column, const char *what) {
     (void)table.required_text(column, what);
-    return size_in(table, column).value();
+    return size_in(table, column).value_or(std::numeric_limits<double>::quiet_NaN());
 }
 
 void read_column(const TableReader &table, ColumnRunRow &row) {

@@ -130,7 +130,7 @@ TEST_F(LearnTest, BadInputNamesThePlaceAndStoresNothing) {
     expect_refused(head + "x,CCO,silica,Rf\n", "bad.csv:3: found 4 fields");
     expect_refused("compound,smiles,system,quantity,value,cas\nx,CCO,silica,Rf,0.5,64-17-4\n",
                    "check digit is 5");
-    expect_refused("compound,smiles,system,quantity,value,date\nx,CCO,silica,Rf,0.5,5.1.2024\n",
+    expect_refused("compound,smiles,system,quantity,value,date\nx,CCO,silica,Rf,0.5,5/1/2024\n",
                    "column date");
     expect_refused("compound,smiles,system,quantity,value,uncertainty\nx,CCO,silica,Rf,0.5,0\n",
                    "column uncertainty");
