@@ -108,7 +108,7 @@ std::size_t line_of_header(CsvReader &csv, const TableColumns &columns,
         }
         const auto named = std::count_if(match.places.begin(), match.places.end(),
                                          [](const auto &place) { return place.has_value(); });
-        if (best == 0 || named > most_named) {
+        if (row == 0 || named > most_named) {
             best = csv.line();
             most_named = std::max(most_named, named);
         }

@@ -31,7 +31,8 @@ TEST_F(HelpTest, OfEachVerbSaysHowToUseItAndFitsTheScreen) {
 TEST_F(HelpTest, KeepsTheRowsOfATable) {
     const std::string help = cospot({"learn", "--help"}).out;
     EXPECT_HOLDS(help, "\n  a plate:          lane,label,spot,distance_mm,front_mm,role");
-    EXPECT_HOLDS(help, "\n                    its standards are learned\n");
+    EXPECT_HOLDS(help,
+                 "\n                    standards are learned: by the role, or by --standards\n");
 }
 
 } // namespace

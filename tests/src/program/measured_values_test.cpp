@@ -248,10 +248,10 @@ TEST_F(MeasuredValuesTest, RunsOfOneDayAreOneIndependentRunEverywhere) {
     EXPECT_EQ(answer["candidates"][0]["systems"][0]["runs"], 3);
     const std::string shown = on_one_line(cospot({"show", "ethanol"}).out);
     EXPECT_HOLDS(shown, "4 values on 1 system, from 3 independent runs");
-    EXPECT_HOLDS(shown, "Runs of one day count as one independent run");
+    EXPECT_HOLDS(shown, "Runs of one day on one system count as one independent run");
     const std::string why = on_one_line(cospot({"identify", path("asked.csv"), "--explain"}).out);
     EXPECT_HOLDS(why, "independent runs: ");
-    EXPECT_HOLDS(why, "Runs of one day count as one independent run");
+    EXPECT_HOLDS(why, "Runs of one day on one system count as one independent run");
 }
 
 TEST_F(MeasuredValuesTest, AHomologousSeriesOfItsOwnMakesAnIndexScale) {

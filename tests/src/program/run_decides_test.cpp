@@ -269,7 +269,7 @@ TEST_F(LabelledPlateTest, FaultyStandardsAreNamedByTheirPlace) {
         const char *expected;
     };
     for (const auto &[row, found, expected] :
-         {Case{"1,vanillin,1,,60,standard", "distance_mm", "the distance of the spot in mm"},
+         {Case{"1,vanillin,1,x,60,standard", "distance_mm", "the distance of the spot in mm"},
           Case{"1,,1,12,60,standard", "label", "the name of the standard's compound"},
           Case{"1,vanillin,1,12,60,cospot", "label", "as in flask 7 + vanillin"},
           Case{"1,flask 9 + vanillin,1,12,60,cospot", "label", "a lane with the role sample"},
