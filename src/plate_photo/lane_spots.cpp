@@ -9,11 +9,11 @@ namespace cospot::plate_photo {
 
 namespace {
 
-constexpr double kSpotDeviations = 6; ///< of the noise, that a peak of a lane is high
-constexpr double kRoomMm = 4.0;         ///< of a profile beyond the heights, for the feet of spots
-constexpr double kOwnShare = 0.4;       ///< of a spot's top, that its lane has and gaps do not
-constexpr double kShallowValley = 0.1;  ///< of the height: neighbours overlap
-constexpr double kSameSpot = 0.5;       ///< of the lesser half width
+constexpr double kSpotDeviations = 6;  ///< of the noise, that a peak of a lane is high
+constexpr double kRoomMm = 4.0;        ///< of a profile beyond the heights, for the feet of spots
+constexpr double kOwnShare = 0.4;      ///< of a spot's top, that its lane has and gaps do not
+constexpr double kShallowValley = 0.1; ///< of the height: neighbours overlap
+constexpr double kSameSpot = 0.5;      ///< of the lesser half width
 constexpr double kLeastApartMm = 0.6;
 constexpr double kColourShare = 0.25; ///< of all that is there, that a colour's peak has
 

@@ -71,7 +71,7 @@ TEST(CsvReader, TellsDelimiterFromHeaderOnly) {
 
 TEST(CsvReader, RefusesWhatIsNoText) {
     EXPECT_NE(
-        message_of(std::string("a,b\n1,\xFF\n")).find("file.csv:2, column 3: found byte 0xFF"),
+        message_of(std::string("a,b\n1,\x81\n")).find("file.csv:2, column 3: found byte 0x81"),
         std::string::npos);
     EXPECT_NE(message_of(std::string("a,b\n1\0,2\n", 10)).find("byte 0x00"), std::string::npos);
     EXPECT_NE(message_of("a,\"b\n1,2\n").find("never closed"), std::string::npos);

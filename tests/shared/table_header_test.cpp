@@ -21,7 +21,7 @@ struct ReadTable {
     std::string fault;
 };
 
-ReadTable read(const std::string &text, const std::vector<ColumnAlias> &aliases = {}) {
+ReadTable table_of(const std::string &text, const std::vector<ColumnAlias> &aliases = {}) {
     std::istringstream in(text);
     ReadTable result;
     try {
@@ -40,8 +40,8 @@ ReadTable read(const std::string &text, const std::vector<ColumnAlias> &aliases 
 using Texts = std::vector<std::string>;
 
 TEST(TableHeader, LinesAboveItArePassedOver) {
-    const ReadTable found = read("Plates of Monday, groups 1, 2, 3\n\n\"Room\" 4\n"
-                                 "lane;label;distance_mm\n1;x;2,5\n2;y;3,5\n");
+    const ReadTable found = table_of("Plates of Monday, groups 1, 2, 3\n\n\"Room\" 4\n"
+                                     "lane;label;distance_mm\n1;x;2,5\n2;y;3,5\n");
     EXPECT_EQ(found.fault, "");
     EXPECT_EQ(found.lanes, (Texts{"1", "2"}));
     ASSERT_EQ(found.notes.size(), 1U);
@@ -49,7 +49,7 @@ TEST(TableHeader, LinesAboveItArePassedOver) {
 }
 
 TEST(TableHeader, FirstLineIsItWhereNoneIsBetter) {
-    const ReadTable found = read("Bahn,Weg\n1,2\n3,4\n");
+    const ReadTable found = table_of("Bahn,Weg\n1,2\n3,4\n");
     EXPECT_NE(found.fault.find("plate.csv:1: found a header without the columns lane, "
                                "distance_mm: \"Bahn\", \"Weg\""),
               std::string::npos)
@@ -57,7 +57,7 @@ TEST(TableHeader, FirstLineIsItWhereNoneIsBetter) {
 }
 
 TEST(TableHeader, FaultIsAboutTheLineThatNamesMostColumns) {
-    const ReadTable found = read("Monday,,\nlane,label,role\n1,x,sample\n");
+    const ReadTable found = table_of("Monday,,\nlane,label,role\n1,x,sample\n");
     EXPECT_NE(found.fault.find("plate.csv:2, column distance_mm: found a header without it"),
               std::string::npos)
         << found.fault;
@@ -72,21 +72,22 @@ TEST(TableHeader, IsLookedForInTheFirstTwentyRecords) {
         titles += "title\n";
     }
     const std::string table = "lane,Rf\n1,0.5\n";
-    EXPECT_EQ(read(titles + table).lanes, Texts{"1"});
-    EXPECT_NE(read(titles + "title\n" + table).fault, "");
+    EXPECT_EQ(table_of(titles + table).lanes, Texts{"1"});
+    EXPECT_NE(table_of(titles + "title\n" + table).fault, "");
 }
 
 TEST(TableHeader, FaultsOfRowsKeepTheirLines) {
-    const ReadTable found = read("Monday\nlane,Rf\n1,0.5\n2\n");
+    const ReadTable found = table_of("Monday\nlane,Rf\n1,0.5\n2\n");
     EXPECT_NE(found.fault.find("plate.csv:4: found 1 fields"), std::string::npos) << found.fault;
 }
 
 TEST(TableHeader, OneHeaderServesSeveralColumns) {
-    const ReadTable both = read("Lane,Rf\nsample 1,0.5\n", {{"lane", "Lane"}, {"label", "Lane"}});
+    const ReadTable both =
+        table_of("Lane,Rf\nsample 1,0.5\n", {{"lane", "Lane"}, {"label", "Lane"}});
     EXPECT_EQ(both.lanes, Texts{"sample 1"});
     EXPECT_EQ(both.labels, Texts{"sample 1"});
     // What must be there stays.
-    const ReadTable label = read("Lane,Rf\nsample 1,0.5\n", {{"label", "Lane"}});
+    const ReadTable label = table_of("Lane,Rf\nsample 1,0.5\n", {{"label", "Lane"}});
     EXPECT_EQ(label.lanes, Texts{"sample 1"});
     EXPECT_EQ(label.labels, Texts{"sample 1"});
 }
@@ -104,7 +105,7 @@ TEST(TableHeader, TellsWhichAliasHadNoEffect) {
     };
     const std::vector<ColumnAlias> aliases{alias("lane", "Bahn"), alias("label", "Probe"),
                                            alias("lane", "Spur"), alias("role", "Rolle")};
-    const ReadTable found = read("Bahn,Rf,Probe\n1,0.5,x\n", aliases);
+    const ReadTable found = table_of("Bahn,Rf,Probe\n1,0.5,x\n", aliases);
     EXPECT_TRUE(*aliases[0].is_settled);
     EXPECT_TRUE(*aliases[1].is_settled);
     EXPECT_FALSE(*aliases[2].is_settled);
@@ -114,7 +115,7 @@ TEST(TableHeader, TellsWhichAliasHadNoEffect) {
 
 TEST(TableReader, ADashIsNothingInAColumnThatNeedNotBeThere) {
     const ReadTable found =
-        read("lane,Rf,label\n-,0.5,-\n1,0.5,–\n2,0.5,—\n3,0.5,N/A\n4,0.5,x-y\n");
+        table_of("lane,Rf,label\n-,0.5,-\n1,0.5,–\n2,0.5,—\n3,0.5,N/A\n4,0.5,x-y\n");
     EXPECT_EQ(found.lanes, (Texts{"-", "1", "2", "3", "4"}));
     EXPECT_EQ(found.labels, (Texts{"", "", "", "", "x-y"}));
 }

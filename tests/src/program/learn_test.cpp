@@ -115,7 +115,7 @@ TEST_F(LearnTest, BadInputNamesThePlaceAndStoresNothing) {
     learn_demo();
     const std::string head =
         "compound,smiles,system,quantity,value\nbenzene,c1ccccc1,silica,Rf,0.8\n";
-    expect_refused("compound,system,quantity,value\n", "bad.csv:1, column smiles");
+    expect_refused("compound,smiles,quantity,value\n", "bad.csv:1, column system");
     expect_refused(head + "x,CCO,silica,Rf,abc\n", "bad.csv:3, column value: found \"abc\"");
     expect_refused(head + "x,CCO,silica,Rf,\"0,5\"\n", "decimal comma");
     expect_refused(head + "x,CCO,silica,Rf,1.4\n", "bad.csv:3, column value: found 1.4");

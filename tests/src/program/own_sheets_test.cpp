@@ -106,7 +106,7 @@ TEST_F(OwnSheets, WithPartialTheGoodLanesAreJudged) {
 }
 
 TEST_F(OwnSheets, ARowOfNoKnownLaneRefusesTheFileWithPartialToo) {
-    for (const std::string row : {"y", "y,70,21,1,1", "\xFF,70,21,2"}) {
+    for (const std::string row : {"y", "y,70,21,1,1", "\x81,70,21,2"}) {
         const Outcome outcome =
             cospot({"identify", "--partial", "--system", "silica",
                     file("p.csv", "label,front_mm,distance_mm,lane\nx,70,21,1\n" + row + "\n")});

@@ -5,6 +5,8 @@
 #include "images/jpeg_writing.h"
 #include "rendered_plate.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -91,7 +93,7 @@ TEST_F(PhotoTest, TheUserIsObeyed) {
     };
     EXPECT_EQ(count("1"), 2);
     EXPECT_EQ(count("2"), 0);
-    EXPECT_EQ(seen({"--lanes", "10"}).back().at("lanes_mm").size(), 1U);
+    EXPECT_EQ(seen({"--lanes", "10"}, kNeedsAttention).back().at("lanes_mm").size(), 1U);
 }
 
 TEST_F(PhotoTest, WhatIsNotSeenIsAskedForAndNeverInvented) {

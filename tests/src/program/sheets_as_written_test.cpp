@@ -58,11 +58,12 @@ TEST_F(SheetsAsWritten, APlateNotedInRfSpeaksOfRf) {
     EXPECT_LT(shown.code, kBadInput) << shown.err;
     EXPECT_TRUE(holds(shown.out, "0.10 in Rf above the standard on lane 2")) << shown.out;
     EXPECT_FALSE(holds(shown.out, " mm")) << shown.out;
-    const auto json = cospot({"--json", "identify", path("p.csv"), "--system", "silica"}).lines();
-    EXPECT_EQ(json.at(0).at("observations").at(0).at("value"), 0.40);
-    EXPECT_EQ(json[0]["observations"][0]["uncertainty"], 0.01);
-    EXPECT_TRUE(json[0]["plate"]["distance_mm"].is_null()) << "nobody measured it";
-    EXPECT_EQ(json[0]["standards"].at(0)["unit"], "Rf");
+    const auto features =
+        cospot({"--json", "identify", path("p.csv"), "--system", "silica"}).lines();
+    EXPECT_EQ(features.at(0).at("observations").at(0).at("value"), 0.40);
+    EXPECT_EQ(features[0]["observations"][0]["uncertainty"], 0.01);
+    EXPECT_TRUE(features[0]["plate"]["distance_mm"].is_null()) << "nobody measured it";
+    EXPECT_EQ(features[0]["standards"].at(0)["unit"], "Rf");
     const Outcome learned = cospot(
         {"learn", path("p.csv"), "--system", "silica", "--run", "p2", "--date", "2026-03-02"});
     EXPECT_EQ(learned.code, kDone) << learned.err;
