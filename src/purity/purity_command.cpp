@@ -32,7 +32,7 @@ namespace cospot {
 
 namespace {
 
-using Texts = std::vector<std::string>;
+using TextList = std::vector<std::string>;
 
 /// Candidates that are looked at for each feature.
 constexpr std::size_t kCandidates = 50;
@@ -295,7 +295,7 @@ int run_purity(const Invocation &invocation) {
     TracedInputs inputs(
         presentation.has_report()
             ? input_names(options, {"ladder", "blank", "blank-ladder", "rules", "also"}, "expected")
-            : Texts{},
+            : TextList{},
         invocation.in);
     const PurityOptions asked = purity_options(options, invocation, inputs.standard_input());
     library::Database database = open_library(invocation, library::Access::read);
