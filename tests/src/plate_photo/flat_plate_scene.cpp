@@ -66,14 +66,14 @@ FlatPlate drawn(const FlatScene &scene) {
     plate.pixels_per_mm = scene.pixels_per_mm;
     plate.image = images::black_image(pixels(scene.size.width_mm), pixels(scene.size.height_mm));
     std::mt19937 random(scene.seed);
-    std::normal_distribution<double> noise(0.0, scene.noise);
+    std::normal_distribution<double> noise(0.0, 1.0);
     for (int y = 0; y < plate.image.height; ++y) {
         for (int x = 0; x < plate.image.width; ++x) {
             const Colour light = light_at(scene, (x + 0.5) / scene.pixels_per_mm,
                                           scene.size.height_mm - (y + 0.5) / scene.pixels_per_mm);
             std::uint8_t *pixel = &plate.image.rgb[plate.image.at(x, y)];
             for (const double value : light) {
-                *pixel++ = srgb_of(value * (1.0 + noise(random)));
+                *pixel++ = srgb_of(value * (1.0 + scene.noise * noise(random)));
             }
         }
     }

@@ -217,7 +217,7 @@ template <typename LightOf>
 images::Image exposed(const PlateScene &scene, const LightOf &light_of) {
     images::Image image = images::black_image(scene.width, scene.height);
     std::mt19937 random(scene.seed);
-    std::normal_distribution<double> noise(0.0, scene.noise);
+    std::normal_distribution<double> noise(0.0, 1.0);
     constexpr std::array<double, 3> offsets{-0.5, 0.0, 0.5};
     for (int y = 0; y < scene.height; ++y) {
         for (int x = 0; x < scene.width; ++x) {
@@ -231,7 +231,7 @@ images::Image exposed(const PlateScene &scene, const LightOf &light_of) {
                 }
             }
             for (std::size_t c = 0; c < 3; ++c) {
-                const double value = 255 * sum[c] + noise(random);
+                const double value = 255 * sum[c] + scene.noise * noise(random);
                 image.rgb[image.at(x, y) + c] =
                     static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
             }
