@@ -203,6 +203,12 @@ const ColumnPlace *TableReader::place_of(std::string_view column) const {
     return at && match_.places[*at] ? &*match_.places[*at] : nullptr;
 }
 
+std::string_view TableReader::field_of(std::optional<std::size_t> known) const {
+    return known && match_.places[*known] && is_row_whole_
+               ? without_guard(trimmed(csv_.fields()[match_.places[*known]->field]))
+               : std::string_view();
+}
+
 bool TableReader::has(std::string_view column) const {
     return place_of(column) != nullptr;
 }
@@ -213,14 +219,12 @@ double TableReader::factor(std::string_view column) const {
 }
 
 std::string_view TableReader::written(std::string_view column) const {
-    const ColumnPlace *place = place_of(column);
-    return place != nullptr && is_row_whole_ ? without_guard(trimmed(csv_.fields()[place->field]))
-                                             : std::string_view();
+    return field_of(index_of(column));
 }
 
 std::string_view TableReader::text(std::string_view column) const {
-    const std::string_view field = written(column);
     const auto at = index_of(column);
+    const std::string_view field = field_of(at);
     return at && is_optional_[*at] && says_nothing(field) ? std::string_view() : field;
 }
 
@@ -254,8 +258,8 @@ double TableReader::number(std::string_view column, const std::string &expected)
     keep_fault([&] {
         std::string contradiction;
         const auto written = written_number(field);
-        const bool may_be_read = csv_.delimiter() != ',' || !written || written->decimal != ',';
-        const auto number = may_be_read ? decimal_sign_.read(field, line(), contradiction)
+        const bool may_be_read = written && (csv_.delimiter() != ',' || written->decimal != ',');
+        const auto number = may_be_read ? decimal_sign_.read(*written, line(), contradiction)
                                         : std::optional<double>();
         if (!contradiction.empty()) {
             throw InputError(where(column), in_quotes(field),

@@ -103,6 +103,8 @@ private:
     [[nodiscard]] std::vector<std::string> absent_columns() const;
     [[nodiscard]] std::optional<std::size_t> index_of(std::string_view column) const;
     [[nodiscard]] const ColumnPlace *place_of(std::string_view column) const;
+    /// Of the column of that index; as `written`.
+    [[nodiscard]] std::string_view field_of(std::optional<std::size_t> known) const;
     [[nodiscard]] bool next_row();
     [[nodiscard]] bool is_row_of_sums() const;
 

@@ -89,21 +89,18 @@ std::optional<WrittenNumber> written_number(std::string_view text) {
                      number.begin() + static_cast<std::ptrdiff_t>(end));
         written.has_groups = true;
     }
-    if (!number_from_text(number)) {
+    const auto value = number_from_text(number);
+    if (!value) {
         return std::nullopt;
     }
-    written.plain = std::move(number);
+    written.value = *value;
     return written;
 }
 
-std::optional<double> DecimalSign::read(std::string_view text, std::size_t line,
+std::optional<double> DecimalSign::read(const WrittenNumber &number, std::size_t line,
                                         std::string &contradiction) {
-    const auto written = written_number(text);
-    if (!written) {
-        return std::nullopt;
-    }
-    if (written->decimal != '\0') {
-        const bool has_comma = written->decimal == ',';
+    if (number.decimal != '\0') {
+        const bool has_comma = number.decimal == ',';
         std::size_t &own = has_comma ? line_with_comma_ : line_with_point_;
         const std::size_t other = has_comma ? line_with_point_ : line_with_comma_;
         if (other != 0) {
@@ -113,10 +110,10 @@ std::optional<double> DecimalSign::read(std::string_view text, std::size_t line,
         }
         own = own == 0 ? line : own;
     }
-    if (written->has_groups && line_with_groups_ == 0) {
+    if (number.has_groups && line_with_groups_ == 0) {
         line_with_groups_ = line;
     }
-    return number_from_text(written->plain);
+    return number.value;
 }
 
 } // namespace cospot

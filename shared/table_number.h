@@ -9,7 +9,7 @@ namespace cospot {
 
 /// A number as a table writes it, with its signs told apart.
 struct WrittenNumber {
-    std::string plain;       ///< as `number_from_text` reads it
+    double value = 0.0;
     char decimal = '\0';     ///< '.' or ',', also where only the sign between thousands tells it
     bool has_groups = false; ///< a sign or blank stood between groups of three digits
 };
@@ -23,9 +23,9 @@ struct WrittenNumber {
 /// The decimal sign of one table. All numbers of a table have the same.
 class DecimalSign {
 public:
-    /// The number as it is written, with its sign noted for `line`; empty for what is no number.
-    /// Where the table's numbers had the other sign before, `contradiction` says so in words.
-    [[nodiscard]] std::optional<double> read(std::string_view text, std::size_t line,
+    /// The value of a number that stands in `line`, whose signs are noted; empty where the table's
+    /// numbers had the other decimal sign before, and then `contradiction` says so in words.
+    [[nodiscard]] std::optional<double> read(const WrittenNumber &number, std::size_t line,
                                              std::string &contradiction);
     /// The first line with a number of decimal comma, and with groups of three; 0: none.
     [[nodiscard]] std::size_t line_with_comma() const noexcept { return line_with_comma_; }

@@ -1,6 +1,5 @@
 #include "readers/measured_amount.h"
 
-#include "shared/number.h"
 #include "shared/table_number.h"
 #include "shared/text.h"
 
@@ -29,10 +28,10 @@ MeasuredAmount amount_below(std::string_view text) {
     if (is_word(text, {"LOQ", "LOD", "LLOQ", "QL", "DL", "BG", "NG"})) {
         return {.value = {}, .is_below = true, .limit = {}};
     }
-    const auto written = written_number(text);
-    const auto number = written ? number_from_text(written->plain) : std::optional<double>();
-    return number && *number > 0.0 ? MeasuredAmount{.value = {}, .is_below = true, .limit = number}
-                                   : MeasuredAmount{};
+    const auto number = written_number(text);
+    return number && number->value > 0.0
+               ? MeasuredAmount{.value = {}, .is_below = true, .limit = number->value}
+               : MeasuredAmount{};
 }
 
 MeasuredAmount read_measured_amount(const TableReader &table, std::string_view column,

@@ -1,7 +1,5 @@
 #include "shared/table_number.h"
 
-#include "shared/number.h"
-
 #include <gtest/gtest.h>
 
 #include <optional>
@@ -14,7 +12,7 @@ namespace {
 
 std::optional<double> value_of(const std::string &text) {
     const auto written = written_number(text);
-    return written ? number_from_text(written->plain) : std::nullopt;
+    return written ? std::optional(written->value) : std::nullopt;
 }
 
 TEST(WrittenNumber, TellsThousandsWhereBothSignsOrBlanksOrSeveralGroupsTellThem) {
@@ -55,10 +53,10 @@ TEST(WrittenNumber, GroupsAreOfThree) {
 TEST(DecimalSign, OfATableIsOne) {
     DecimalSign sign;
     std::string contradiction;
-    EXPECT_EQ(sign.read("5,180", 2, contradiction), 5.18);
-    EXPECT_EQ(sign.read("1.112,400", 3, contradiction), 1112.4);
+    EXPECT_EQ(sign.read(*written_number("5,180"), 2, contradiction), 5.18);
+    EXPECT_EQ(sign.read(*written_number("1.112,400"), 3, contradiction), 1112.4);
     EXPECT_EQ(contradiction, "");
-    EXPECT_EQ(sign.read("1.240", 4, contradiction), std::nullopt);
+    EXPECT_EQ(sign.read(*written_number("1.240"), 4, contradiction), std::nullopt);
     EXPECT_EQ(contradiction, "a decimal comma as in line 2");
     EXPECT_EQ(sign.line_with_comma(), 2U);
     EXPECT_EQ(sign.line_with_groups(), 3U);
