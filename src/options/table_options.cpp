@@ -100,9 +100,10 @@ void remember(const std::string &sheet, const std::vector<ColumnAlias> &aliases,
 }
 
 /// What is given now, and of what the library remembers the other columns.
-std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const std::string &sheet,
-                                         const Invocation &invocation) {
+std::vector<ColumnAlias> with_remembered(const std::vector<ColumnAlias> &given,
+                                         const std::string &sheet, const Invocation &invocation) {
     library::Database database = open_library(invocation, library::Access::read);
+    std::vector<ColumnAlias> all = given;
     for (const ColumnAlias &before : library::columns_of_sheet(database, sheet)) {
         const bool is_given =
             std::any_of(given.begin(), given.end(), [&](const ColumnAlias &alias) {
@@ -111,10 +112,10 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
                         equal_ignoring_case(trimmed(alias.header), trimmed(before.header)));
             });
         if (!is_given) {
-            given.push_back(before);
+            all.push_back(before);
         }
     }
-    if (given.empty()) {
+    if (all.empty()) {
         std::string known;
         for (const std::string &name : library::sheet_names(database)) {
             known += (known.empty() ? ": " : ", ") + in_quotes(name);
@@ -124,7 +125,7 @@ std::vector<ColumnAlias> with_remembered(std::vector<ColumnAlias> given, const s
                          "remembers" +
                              (known.empty() ? " (there is none yet)" : known));
     }
-    return given;
+    return all;
 }
 
 /// Says of each --map and --ladder-map that no table of the call had anything for it.

@@ -66,6 +66,10 @@ TEST_F(ExportedPeaks, EachTableTakesTheHeaderThatItHas) {
     const Texts maps{"--map", "tR=Ret. Time [min]", "--map", "tR=RT", "--map", "carbon=Alkan"};
     const Outcome outcome = identify(peaks, kNamedAlkanes, maps);
     ASSERT_EQ(outcome.code, kDone) << outcome.err;
+    Texts kept = maps;
+    kept.insert(kept.end(), {"--as", "export"});
+    EXPECT_EQ(identify(peaks, kNamedAlkanes, kept).code, kDone);
+    EXPECT_EQ(identify(peaks, kNamedAlkanes, {"--as", "export"}).code, kDone); // both are kept
     EXPECT_EQ(identify(peaks, kNamedAlkanes, {"--map", "tR=RT", "--map", "tR=rt"}).code, kBadInput);
 }
 
