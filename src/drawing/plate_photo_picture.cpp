@@ -18,7 +18,6 @@ constexpr double kLeftOfPlate = 40.0;
 constexpr double kBelowPlate = 38.0;
 constexpr double kAbovePlate = 22.0;
 constexpr double kRightOfPlate = 64.0;
-constexpr int kSteps = 16; ///< of a curved line
 
 std::string base64(std::string_view bytes) {
     const std::size_t size =
@@ -55,25 +54,20 @@ std::string twice(const std::string &shape) {
     return fmt::format(R"(<path class="halo" d="{0}"/><path class="ink" d="{0}"/>)", shape);
 }
 
-std::string curve(const Placement &at, const CurvedLine &line, double width_mm) {
-    std::string shape;
-    for (int i = 0; i <= kSteps; ++i) {
-        const double s = static_cast<double>(i) / kSteps; // through 0, 1/2 and 1: Lagrange's form
-        const double y_mm = line.left_mm * (2 * s - 1) * (s - 1) +
-                            line.middle_mm * 4 * s * (1 - s) + line.right_mm * s * (2 * s - 1);
-        shape += fmt::format("{}{} {}", i == 0 ? "M" : "L", svg::number(at.x(s * width_mm)),
-                             svg::number(at.y(y_mm)));
-    }
-    return shape;
-}
-
-std::string named_line(const Placement &at, const std::optional<CurvedLine> &line, double width_mm,
+std::string named_line(const Placement &at, const std::vector<double> &heights_mm, double width_mm,
                        const char *name) {
-    if (!line) {
+    if (heights_mm.empty()) {
         return "";
     }
-    return fmt::format(R"(<g class="{}">{}</g>)", name, twice(curve(at, *line, width_mm))) +
-           svg::text(at.x(width_mm) + 5, at.y(line->right_mm) + 4, "start", name, "tick") + '\n';
+    const double step_mm = width_mm / static_cast<double>(heights_mm.size() - 1);
+    std::string shape;
+    for (std::size_t i = 0; i < heights_mm.size(); ++i) {
+        shape += fmt::format("{}{} {}", i == 0 ? "M" : "L",
+                             svg::number(at.x(static_cast<double>(i) * step_mm)),
+                             svg::number(at.y(heights_mm[i])));
+    }
+    return fmt::format(R"(<g class="{}">{}</g>)", name, twice(shape)) +
+           svg::text(at.x(width_mm) + 5, at.y(heights_mm.back()) + 4, "start", name, "tick") + '\n';
 }
 
 std::string ring(const Placement &at, const RingedSpot &spot) {
@@ -132,8 +126,8 @@ std::string plate_photo_picture(std::string_view jpeg, const PlateOverlay &overl
                                overlay.spots.size(), overlay.lanes_mm.size()));
     svg += photo(jpeg, kLeftOfPlate, kAbovePlate, width, height);
     svg += scales(at, overlay);
-    svg += named_line(at, overlay.start, overlay.width_mm, "start");
-    svg += named_line(at, overlay.front, overlay.width_mm, "front");
+    svg += named_line(at, overlay.start_mm, overlay.width_mm, "start");
+    svg += named_line(at, overlay.front_mm, overlay.width_mm, "front");
     for (const RingedSpot &spot : overlay.spots) {
         svg += ring(at, spot);
     }

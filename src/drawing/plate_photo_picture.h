@@ -1,6 +1,5 @@
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,19 +17,14 @@ struct RingedSpot {
     double width_mm = 0.0;
 };
 
-/// A line across the plate, as a parabola through three heights above the lower edge.
-struct CurvedLine {
-    double left_mm = 0.0;
-    double middle_mm = 0.0;
-    double right_mm = 0.0;
-};
-
 /// What is drawn over the photo of a plate.
 struct PlateOverlay {
     double width_mm = 0.0;
     double height_mm = 0.0;
-    std::optional<CurvedLine> start{};
-    std::optional<CurvedLine> front{};
+    /// Heights of a line above the lower edge, in even steps from the left edge to the right one:
+    /// two or more, or none where there is no line.
+    std::vector<double> start_mm{};
+    std::vector<double> front_mm{};
     std::vector<double> lanes_mm{}; ///< middles from the left edge
     std::vector<RingedSpot> spots{};
 };

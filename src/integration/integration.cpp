@@ -1,5 +1,6 @@
 #include "integration/integration.h"
 
+#include "readers/input_file.h"
 #include "shared/error.h"
 #include "shared/number.h"
 #include "shared/text.h"
@@ -130,12 +131,7 @@ const char *to_text(Overlaps overlaps) {
 }
 
 bool holds_trace(std::istream &in) {
-    std::string first(kFirstBytes, '\0');
-    in.read(first.data(), static_cast<std::streamsize>(first.size()));
-    first.resize(static_cast<std::size_t>(in.gcount()));
-    in.clear();
-    in.seekg(0);
-    return is_trace(first);
+    return is_trace(first_bytes(in, kFirstBytes));
 }
 
 Integration integrate(std::istream &in, const std::string &file,

@@ -60,8 +60,7 @@ PhotoOfPlate photo_of_plate(std::string_view bytes, const std::string &file,
     return photo;
 }
 
-/// Where a spot lies between start and front, read at the middle of its lane. A spot of the second
-/// photo is measured on the lines of that one, if it has them.
+/// Where a spot lies between start and front, both taken at its own place across the plate.
 void measure(PhotographedSpot &spot, const PhotoOfPlate &photo) {
     const FoundPlate &found = photo.found;
     if (!found.start) {
@@ -195,12 +194,7 @@ void add_notes(PhotographedPlate &plate) {
 } // namespace
 
 bool holds_photo(std::istream &in) {
-    std::string first(images::kFirstPictureBytes, '\0');
-    in.read(first.data(), static_cast<std::streamsize>(first.size()));
-    first.resize(static_cast<std::size_t>(in.gcount()));
-    in.clear();
-    in.seekg(0);
-    return images::is_picture(first);
+    return images::is_picture(first_bytes(in, images::kFirstPictureBytes));
 }
 
 const NamedLane *name_of_lane(const PhotoSettings &settings, std::size_t lane) {

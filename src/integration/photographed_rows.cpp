@@ -1,13 +1,11 @@
 #include "integration/photographed_rows.h"
 
 #include "shared/error.h"
-#include "shared/number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <utility>
 
@@ -45,14 +43,14 @@ int fraction_of(const PhotographedPlate &plate, const NamedLane *named, std::siz
     if (named == nullptr) {
         return static_cast<int>(lane);
     }
-    const auto number = number_from_text(named->name);
-    if (!number || *number < 1.0 || *number > kMostFractions || *number != std::floor(*number)) {
+    const auto number = fraction_number(named->name);
+    if (!number) {
         throw InputError({plate.first.file, 0, fmt::format("lane {}", lane)},
                          in_quotes(named->name),
                          "the number of its fraction (--lane LANE=NUMBER), or --standard "
                          "LANE=COMPOUND");
     }
-    return static_cast<int>(*number);
+    return *number;
 }
 
 /// The lane with the sample of which a column is planned.

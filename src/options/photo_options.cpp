@@ -150,22 +150,6 @@ void add_names(const CommandOptions &options, const char *option, bool is_standa
     }
 }
 
-std::string stain_of(const CommandOptions &options) {
-    const auto name = options.text("stain");
-    if (!name) {
-        return "";
-    }
-    const Stain *stain = find_stain(*name);
-    if (stain == nullptr) {
-        std::string known;
-        for (const Stain &one : stains()) {
-            known += (known.empty() ? "" : "; ") + one.name;
-        }
-        throw bad_option("stain", in_quotes(*name), "one of " + known);
-    }
-    return stain->name;
-}
-
 } // namespace
 
 void add_photo_options(CommandOptions &options) {
@@ -213,7 +197,9 @@ PhotoSettings photo_settings(const CommandOptions &options) {
     add_names(options, "lane", false, settings.names);
     add_names(options, "standard", true, settings.names);
     settings.second = options.text("second-photo");
-    settings.stain = stain_of(options);
+    if (const auto name = options.text("stain")) {
+        settings.stain = stain_named(*name, at_option("stain")).name;
+    }
     if (settings.second && settings.finder.light) {
         throw bad_option("light", "two photos", "nothing: each is told from its photo");
     }

@@ -5,7 +5,9 @@
 #include "drawing/plate_photo_picture.h"
 #include "images/jpeg_writing.h"
 #include "images/resizing.h"
+#include "integration/photographed_rows.h"
 #include "photo/photo_words.h"
+#include "plate_photo/plate_lines.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -80,14 +82,20 @@ Table spot_table(const PhotographedPlate &plate, const PhotoSettings &settings) 
     return table;
 }
 
-std::optional<CurvedLine> drawn(const std::optional<plate_photo::PlateLine> &line) {
-    return line ? std::optional(CurvedLine{line->left_mm, line->middle_mm, line->right_mm})
-                : std::nullopt;
+std::vector<double> heights_of(const std::optional<plate_photo::PlateLine> &line, double width_mm) {
+    constexpr int steps = 16;
+    std::vector<double> heights;
+    for (int i = 0; line && i <= steps; ++i) {
+        heights.push_back(plate_photo::height_at(*line, width_mm * i / steps, width_mm));
+    }
+    return heights;
 }
 
 Figure flat_figure(const PhotographedPlate &plate, const PhotoOfPlate &photo) {
-    PlateOverlay overlay{photo.flat.size.width_mm, photo.flat.size.height_mm,
-                         drawn(photo.found.start), drawn(photo.found.front)};
+    const plate_photo::PlateSize size = photo.flat.size;
+    PlateOverlay overlay{size.width_mm, size.height_mm,
+                         heights_of(photo.found.start, size.width_mm),
+                         heights_of(photo.found.front, size.width_mm)};
     for (const plate_photo::FoundLane &lane : photo.found.lanes) {
         overlay.lanes_mm.push_back(lane.x_mm);
     }
@@ -124,17 +132,17 @@ Figure whole_figure(const PhotoOfPlate &photo) {
 DataTable data_of(const PhotographedPlate &plate, const PhotoSettings &settings) {
     DataTable data{{"lane", "label", "spot", "distance_mm", "front_mm", "uncertainty", "role",
                     "uv254", "stain", "stained", "intensity", "remarks"}};
-    for (const PhotographedSpot &spot : plate.spots) {
-        const NamedLane *named = name_of_lane(settings, spot.lane);
-        const bool is_stain_known = spot.stained && !settings.stain.empty();
-        data.rows.push_back(
-            {static_cast<std::int64_t>(spot.lane), named == nullptr ? "" : named->name,
-             static_cast<std::int64_t>(spot.spot), std::max(0.0, spot.distance_mm),
-             datum_of(spot.front_mm), spot.rf ? Datum(spot.rf->standard_uncertainty) : Datum(),
-             std::string(named != nullptr && named->is_standard ? "standard" : "sample"),
-             yes_or_no(spot.uv254), is_stain_known ? settings.stain : std::string(),
-             is_stain_known ? yes_or_no(spot.stained) : std::string(), spot.found.intensity,
-             fmt::format("{}", fmt::join(flags_of(spot), ", "))});
+    const std::vector<PlateSpot> rows = plate_rows(plate, settings);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const PlateSpot &row = rows[i];
+        const StainTest stain = row.further.stains.empty() ? StainTest{} : row.further.stains[0];
+        data.rows.push_back({row.lane, row.label, row.spot, row.distance_mm, datum_of(row.front_mm),
+                             datum_of(row.uncertainty),
+                             std::string(row.role == RowRole::standard ? "standard" : "sample"),
+                             yes_or_no(row.further.uv254), stain.stain,
+                             stain.stain.empty() ? "" : yes_or_no(stain.stained),
+                             plate.spots[i].found.intensity,
+                             fmt::format("{}", fmt::join(flags_of(plate.spots[i]), ", "))});
     }
     return data;
 }

@@ -72,6 +72,17 @@ const Stain *find_stain(std::string_view name) {
     return found == stains().end() ? nullptr : &*found;
 }
 
+const Stain &stain_named(std::string_view name, const Where &where) {
+    if (const Stain *stain = find_stain(name)) {
+        return *stain;
+    }
+    std::string known;
+    for (const Stain &stain : stains()) {
+        known += (known.empty() ? "" : "; ") + stain.name;
+    }
+    throw InputError(where, in_quotes(name), "one of " + known);
+}
+
 const Stain &uv254() {
     return table_rows().front();
 }

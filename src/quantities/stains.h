@@ -1,5 +1,7 @@
 #pragma once
 
+#include "shared/error.h"
+
 #include <set>
 #include <string>
 #include <string_view>
@@ -23,6 +25,9 @@ struct Stain {
 
 /// The reagent of that name or alias (case of ASCII letters ignored), or null.
 [[nodiscard]] const Stain *find_stain(std::string_view name);
+
+/// The same; throws InputError at `where`, with all names, where there is none.
+[[nodiscard]] const Stain &stain_named(std::string_view name, const Where &where);
 
 /// Absorption at 254 nm, seen as a dark spot on a fluorescent layer.
 [[nodiscard]] const Stain &uv254();

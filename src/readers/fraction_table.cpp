@@ -51,11 +51,11 @@ int read_fraction_number(const TableReader &table) {
     const std::string expected =
         fmt::format("the number of a fraction, a whole number from 1 to {}", kMostFractions);
     const std::string_view text = table.required_text("fraction", expected);
-    const auto number = number_from_text(text);
-    if (!number || *number < 1.0 || *number > kMostFractions || *number != std::floor(*number)) {
+    const auto number = fraction_number(text);
+    if (!number) {
         throw InputError(table.where("fraction"), in_quotes(text), expected);
     }
-    return static_cast<int>(*number);
+    return *number;
 }
 
 std::optional<double> read_amount(const TableReader &table, const std::string &column,
@@ -216,6 +216,13 @@ void add_amounts(const TableReader &table, int number, FractionTable &result) {
 }
 
 } // namespace
+
+std::optional<int> fraction_number(std::string_view text) {
+    const auto number = number_from_text(text);
+    const bool is_one =
+        number && *number >= 1.0 && *number <= kMostFractions && *number == std::floor(*number);
+    return is_one ? std::optional(static_cast<int>(*number)) : std::nullopt;
+}
 
 FractionTable read_fractions(std::istream &in, const std::string &file,
                              const std::vector<ColumnAlias> &aliases) {

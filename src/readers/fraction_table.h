@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot {
@@ -34,6 +35,9 @@ struct FractionTable {
 
 /// Larger numbers are no fractions of a column.
 inline constexpr int kMostFractions = 10000;
+
+/// The number of a fraction, a whole one from 1 to kMostFractions; empty for other texts.
+[[nodiscard]] std::optional<int> fraction_number(std::string_view text);
 
 /// Reads a table of fractions, told apart by its header:
 ///   spots: fraction and Rf, or fraction, distance_mm and front_mm; optional plate, lane, spot,

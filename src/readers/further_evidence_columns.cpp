@@ -58,27 +58,16 @@ void read_uv254(const TableReader &table, FurtherEvidence &evidence) {
     evidence.uv254 = seen;
 }
 
-std::string known_stains() {
-    std::string names;
-    for (const Stain &stain : stains()) {
-        names += (names.empty() ? "" : "; ") + stain.name;
-    }
-    return names;
-}
-
 void read_stain(const TableReader &table, FurtherEvidence &evidence) {
     const std::string_view name =
         table.required_text("stain", "the reagent that \"stained\" is about");
-    const Stain *stain = find_stain(name);
-    if (stain == nullptr) {
-        throw InputError(table.where("stain"), in_quotes(name), "one of " + known_stains());
-    }
+    const Stain &stain = stain_named(name, table.where("stain"));
     const bool stained = read_yes_or_no(table, "stained");
     const auto earlier =
         std::find_if(evidence.stains.begin(), evidence.stains.end(),
-                     [&](const StainTest &test) { return test.stain == stain->name; });
+                     [&](const StainTest &test) { return test.stain == stain.name; });
     if (earlier == evidence.stains.end()) {
-        evidence.stains.push_back({stain->name, stained});
+        evidence.stains.push_back({stain.name, stained});
     } else if (earlier->stained != stained) {
         refuse_contradiction(table, "stained", yes_or_no(earlier->stained));
     }

@@ -35,6 +35,15 @@ bool is_input(const std::string &text) {
     return text == "-" || std::filesystem::is_regular_file(text, error);
 }
 
+std::string first_bytes(std::istream &in, std::size_t most) {
+    std::string first(most, '\0');
+    in.read(first.data(), static_cast<std::streamsize>(first.size()));
+    first.resize(static_cast<std::size_t>(in.gcount()));
+    in.clear();
+    in.seekg(0);
+    return first;
+}
+
 InputFile::InputFile(const std::string &name, std::istream &standard_input)
     : name_(name == "-" ? "standard input" : name) {
     if (name == "-") {

@@ -11,6 +11,10 @@ namespace cospot {
 /// file that exists.
 [[nodiscard]] bool is_input(const std::string &text);
 
+/// So many bytes of the beginning of a stream, or all there are; the stream is left at its
+/// beginning.
+[[nodiscard]] std::string first_bytes(std::istream &in, std::size_t most);
+
 /// A file of the user opened for reading; "-" is standard input. That and pipes are read whole.
 class InputFile {
 public:
