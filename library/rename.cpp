@@ -202,9 +202,9 @@ RenamedSystem rename_system(Database &database, const Rename &wanted) {
 
 std::vector<FormerStructure> former_structures_of(Database &database, CompoundId compound) {
     Statement &query = database.cached(
-        "SELECT inchikey, smiles, formula FROM former_structure WHERE compound_id = ?1 AND "
-        "inchikey "
-        "<> (SELECT inchikey FROM compound WHERE id = ?1) GROUP BY inchikey ORDER BY min(id)");
+        "SELECT inchikey, smiles, formula FROM former_structure WHERE compound_id = ?1 "
+        "AND inchikey <> (SELECT inchikey FROM compound WHERE id = ?1) "
+        "GROUP BY inchikey ORDER BY min(id)");
     query.bind(1, compound);
     std::vector<FormerStructure> structures;
     while (query.step()) {

@@ -9,8 +9,8 @@
 namespace cospot {
 
 /// Checks a calendar date in ISO 8601 form, YYYY-MM-DD, or YYYY-MM or YYYY where no more is known,
-/// or as DD.MM.YYYY, and returns it in ISO 8601 form. A time of day behind it is dropped. Throws
-/// InputError for anything else, e.g. 2023-02-30 or 3/4/2023.
+/// or as 1.3.2026, 1 Mar 2026, 1-Mar-2026 or 2026/3/1, and returns it in ISO 8601 form. A time of
+/// day behind it is dropped. Throws InputError for anything else, e.g. 2023-02-30 or 3/4/2023.
 [[nodiscard]] std::string parse_date(std::string_view text, const Where &where);
 
 /// The same for the day of a measurement: not before 1900, as there was no chromatography, and not

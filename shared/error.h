@@ -46,7 +46,6 @@ class Faults {
 public:
     /// A fault of several counts as these.
     void add(const InputError &fault);
-    [[nodiscard]] bool has_any() const noexcept { return count_ > 0; }
     /// Whether one is of that column, which makes what follows from its value no news.
     [[nodiscard]] bool is_known(const std::string &column) const;
     /// Throws them as one InputError, whose place is that of the first; does nothing where there

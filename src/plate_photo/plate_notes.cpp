@@ -32,11 +32,13 @@ bool are_uneven(const std::vector<FoundLane> &lanes) {
     for (std::size_t i = 1; i < lanes.size(); ++i) {
         distances.push_back(lanes[i].x_mm - lanes[i - 1].x_mm);
     }
-    return distances.size() > 1 &&
-           std::any_of(distances.begin(), distances.end(), [&](double distance) {
-               const double usual = upper_median(distances);
-               return std::abs(distance - usual) > kUneven * usual;
-           });
+    if (distances.size() < 2) {
+        return false;
+    }
+    const double usual = upper_median(distances);
+    return std::any_of(distances.begin(), distances.end(), [&](double distance) {
+        return std::abs(distance - usual) > kUneven * usual;
+    });
 }
 
 void note_lines(const FoundPlate &plate, PlateSize size, std::vector<std::string> &notes) {
