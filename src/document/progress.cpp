@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <cmath>
+#include <cstdlib>
 #include <iostream>
 #include <memory>
 #include <optional>
@@ -16,6 +17,11 @@ namespace cospot {
 namespace {
 
 constexpr auto kBetweenUpdates = std::chrono::milliseconds(500);
+
+/// Whether a program that shows the messages wants to hear of the progress, too.
+bool is_asked_for() {
+    return std::getenv("COSPOT_PROGRESS") != nullptr; // NOLINT(concurrency-mt-unsafe)
+}
 
 /// What is said of the time left, after so many seconds for that share of the work.
 std::string time_left(double seconds, double share) {
@@ -32,7 +38,7 @@ std::string time_left(double seconds, double share) {
 
 Progress::Progress(std::ostream &err, std::string what, ShareDone share_done)
     : err_(&err), what_(std::move(what)), share_done_(std::move(share_done)),
-      is_terminal_(&err == &std::cerr && isatty(STDERR_FILENO) == 1),
+      is_seen_(&err == &std::cerr && (isatty(STDERR_FILENO) == 1 || is_asked_for())),
       start_(std::chrono::steady_clock::now()), last_(start_) {}
 
 Progress::Progress(std::ostream &err, std::string what, std::size_t steps)
@@ -53,7 +59,7 @@ void Progress::clear() {
 void Progress::advance(std::size_t steps) {
     done_ += steps;
     const auto now = std::chrono::steady_clock::now();
-    if (!is_terminal_ || now - last_ < kBetweenUpdates) {
+    if (!is_seen_ || now - last_ < kBetweenUpdates) {
         return;
     }
     last_ = now;

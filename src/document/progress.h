@@ -31,7 +31,7 @@ private:
     std::ostream *err_;
     std::string what_;
     ShareDone share_done_;
-    bool is_terminal_;
+    bool is_seen_;
     bool has_written_ = false;
     std::size_t done_ = 0;
     std::chrono::steady_clock::time_point start_;

@@ -19,6 +19,7 @@ inline constexpr int kProgramFault = 3;
 struct Invocation {
     std::filesystem::path library;      ///< file of the library, which need not exist yet
     bool json = false;                  ///< JSON Lines instead of text
+    bool html = false;                  ///< a part of a page instead of text
     std::vector<std::string> arguments; ///< behind the verb
     std::istream &in;
     std::ostream &out;                              ///< results
@@ -57,6 +58,7 @@ int run_predict(const Invocation &invocation);
 int run_prove(const Invocation &invocation);
 int run_purity(const Invocation &invocation);
 int run_resolve(const Invocation &invocation);
+int run_desk(const Invocation &invocation);
 int run_distil(const Invocation &invocation);
 int run_show(const Invocation &invocation);
 int run_audit(const Invocation &invocation);

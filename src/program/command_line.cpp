@@ -28,6 +28,7 @@ constexpr std::string_view kUsage = "cospot [--library FILE] [--json] VERB ...";
 struct GlobalOptions {
     std::optional<std::string> library;
     bool json = false;
+    bool html = false;
     bool help = false;
     bool version = false;
     std::vector<std::string> rest;
@@ -41,6 +42,8 @@ GlobalOptions take_global_options(const std::vector<std::string> &arguments) {
         const std::string &argument = arguments[i];
         if (argument == "--json") {
             options.json = true;
+        } else if (argument == "--html") {
+            options.html = true;
         } else if (argument.starts_with(assignment)) {
             options.library = argument.substr(assignment.size());
         } else if (argument == "--library") {
@@ -75,8 +78,9 @@ void print_help(std::ostream &out) {
         out << fmt::format("  {:<10} {}\n", command.verb, command.summary);
     }
     out << "\nThe library is the file after --library, else $COSPOT_LIBRARY, else cospot.db\n"
-           "here. --json prints one JSON object a line. `cospot VERB --help` tells the\n"
-           "options of a verb, --version that of the program.\n"
+           "here. --json prints one JSON object a line, --html the results as a part of a\n"
+           "page, for programs that show them. `cospot VERB --help` tells the options of a\n"
+           "verb, --version that of the program.\n"
            "Exit codes: 0 done, 1 done but something needs attention, 2 bad input or usage,\n"
            "3 a fault of the program.\n"
            "Retention alone never proves identity.\n";
@@ -101,6 +105,7 @@ int dispatch(const GlobalOptions &options, std::istream &in, std::ostream &out, 
         if (verb == command.verb) {
             return command.run({library_file(options),
                                 options.json,
+                                options.html,
                                 {options.rest.begin() + 1, options.rest.end()},
                                 in,
                                 out,

@@ -4,6 +4,7 @@ namespace cospot {
 
 const std::vector<Command> &command_table() {
     static const std::vector<Command> commands{
+        {"desk", "opens the library as pages in the browser of this computer", run_desk},
         {"init", "creates an empty library", run_init},
         {"learn", "adds measured values of known compounds, and systems", run_learn},
         {"identify", "ranks candidates for each spot or peak", run_identify},

@@ -77,18 +77,22 @@ std::string footer(const ReportTrace &trace) {
 
 } // namespace
 
-std::string page_html(const PageContent &content, const ReportTrace &trace, const Json &report) {
-    std::string page = head(content) + "<body>\n";
-    page += fmt::format("<svg width=\"0\" height=\"0\" class=\"defs\" aria-hidden=\"true\"><defs>{}"
-                        "</defs></svg>\n<header>\n",
-                        svg::kHatchPattern);
-    page += fmt::format("<h1>{}</h1>\n", escaped(content.title));
+std::string page_article(const PageContent &content) {
+    std::string text = fmt::format("<svg width=\"0\" height=\"0\" class=\"defs\" "
+                                   "aria-hidden=\"true\"><defs>{}</defs></svg>\n<header>\n",
+                                   svg::kHatchPattern);
+    text += fmt::format("<h1>{}</h1>\n", escaped(content.title));
     if (!content.lead.empty()) {
-        page += fmt::format("<p class=\"lead\">{}</p>\n", escaped(content.lead));
+        text += fmt::format("<p class=\"lead\">{}</p>\n", escaped(content.lead));
     }
-    page += fmt::format("<p class=\"caution\" role=\"note\">{}</p>\n</header>\n",
+    text += fmt::format("<p class=\"caution\" role=\"note\">{}</p>\n</header>\n",
                         escaped(kRetentionIsNoProof));
-    page += "<main>\n" + content.body + "</main>\n" + footer(trace);
+    return text + "<main>\n" + content.body + "</main>\n";
+}
+
+std::string page_html(const PageContent &content, const ReportTrace &trace, const Json &report) {
+    std::string page =
+        head(content) + "<body>\n" + page_article(content) + footer(trace);
     page += "<script type=\"application/json\" id=\"report\">" + embedded(report) + "</script>\n";
     // The very text that the policy in the head names by its checksum.
     page.append("<script>").append(kPageScript).append("</script>\n</body>\n</html>\n");

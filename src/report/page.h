@@ -14,6 +14,9 @@ struct PageContent {
     std::string body;  ///< HTML
 };
 
+/// Heading, caution and body.
+[[nodiscard]] std::string page_article(const PageContent &content);
+
 /// A whole page in one file: heading, caution, body, trace, the report as data, style and script.
 /// It asks for nothing from outside, and its Content-Security-Policy forbids that it could.
 [[nodiscard]] std::string page_html(const PageContent &content, const ReportTrace &trace,

@@ -51,7 +51,9 @@ void Presentation::finish(const std::vector<std::string> &notes,
             document.notes.push_back(note);
         }
     }
-    if (!invocation_->json) {
+    if (invocation_->html) {
+        invocation_->out << page_part(document);
+    } else if (!invocation_->json) {
         invocation_->out << terminal_text(document, {style_for(invocation_->out), with_details});
     }
     if (table_file_) {

@@ -148,6 +148,10 @@ std::string report_text(const Report &report, ReportFormat format, const Documen
     return page_html(page_of(document), report.trace, json_of(report));
 }
 
+std::string page_part(const Document &document) {
+    return page_article(page_of(document));
+}
+
 void write_report(const ReportFile &file, const Report &report, const Document &document) {
     library::write_file(file.path, report_text(report, file.format, document), file.existing);
 }

@@ -51,6 +51,10 @@ void add_sheets_option(CommandOptions &options);
 [[nodiscard]] std::string report_text(const Report &report, ReportFormat format,
                                       const Document &document);
 
+/// The document as a part of a page: heading, caution, body. For pages that have the looks of
+/// page_looks.h. Loads RDKit where it shows structures.
+[[nodiscard]] std::string page_part(const Document &document);
+
 /// Writes the report; a failure leaves no file behind. Throws DatabaseError or InputError where it
 /// cannot be written.
 void write_report(const ReportFile &file, const Report &report, const Document &document);
