@@ -9,6 +9,8 @@
 #include <GraphMol/MolDraw2D/MolDraw2DUtils.h>
 #include <fmt/format.h>
 
+#include <regex>
+
 namespace cospot::descriptors {
 
 namespace {
@@ -31,6 +33,22 @@ void replace_all(std::string &text, std::string_view from, std::string_view to) 
     }
 }
 
+/// The properties of each style='NAME:VALUE;...' as attributes, which also show in pages that allow
+/// no styles but their own.
+std::string with_attributes(const std::string &paths) {
+    static const std::regex style("style='([^']*)'");
+    static const std::regex property("([a-z-]+):([^;]+);?");
+    std::string text;
+    auto rest = paths.cbegin();
+    for (std::sregex_iterator one(paths.begin(), paths.end(), style), end; one != end; ++one) {
+        text.append(rest, paths.cbegin() + one->position());
+        const std::string properties = (*one)[1];
+        text += std::regex_replace(properties, property, "$1='$2' ");
+        rest = paths.cbegin() + one->position() + one->length();
+    }
+    return text.append(rest, paths.cend());
+}
+
 std::string drawn(RDKit::RWMol &molecule, int width, int height) {
     draw(molecule);
     RDKit::MolDraw2DSVG drawer(width, height);
@@ -44,7 +62,7 @@ std::string drawn(RDKit::RWMol &molecule, int width, int height) {
     drawer.finishDrawing();
     std::string paths = paths_of(drawer.getDrawingText());
     replace_all(paths, "#000000", "currentColor");
-    return paths;
+    return with_attributes(paths);
 }
 
 } // namespace

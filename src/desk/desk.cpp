@@ -175,18 +175,34 @@ std::optional<Response> Desk::refusal(const Request &head) const {
 std::optional<WantedRun> Desk::wanted_run(const Request &request) const {
     const Target target = target_of(text_of(request.target()));
     const auto &path = target.path;
-    const bool is_post = request.method() == http::verb::post;
-    if (is_post && path.size() == 4 && path[0] == "api" && path[1] == "library" &&
-        path[2] == "run") {
-        return WantedRun{"library/" + path[3], scratch_,
+    if (request.method() != http::verb::post || path.size() < 4 || path[0] != "api" ||
+        path[path.size() - 2] != "run") {
+        return std::nullopt;
+    }
+    const std::string &slot = path.back();
+    if (path[1] == "library" && path.size() == 4) {
+        return WantedRun{"library/" + slot, scratch_,
                          with_form(verb_call(parsed(request.body())), library_)};
     }
-    if (is_post && path.size() == 5 && path[0] == "api" && path[1] == "sheets" &&
-        path[3] == "run") {
-        return WantedRun{path[2] + '/' + path[4], sheets_.folder_of(path[2]),
-                         with_form(verb_call(parsed(request.body())), library_)};
+    if (path[1] != "sheets" || path.size() != 5) {
+        return std::nullopt;
     }
-    return std::nullopt;
+    const Json asked = parsed(request.body());
+    WantedRun wanted{path[2] + '/' + slot, sheets_.folder_of(path[2]),
+                     with_form(verb_call(asked), library_)};
+    write_files(path[2], asked.value("files", Json::object()));
+    return wanted;
+}
+
+void Desk::write_files(const std::string &sheet, const Json &files) const {
+    for (const auto &[name, content] : files.items()) {
+        const fs::path file = sheets_.file_of(sheet, name);
+        if (!content.is_string()) {
+            throw InputError({"request", 0, ""}, "a file that is no text", "text");
+        }
+        library::write_file(file, content.get_ref<const std::string &>(),
+                            library::ExistingFile::replaced);
+    }
 }
 
 Response Desk::answer_without_waiting(const Request &request,

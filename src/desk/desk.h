@@ -47,6 +47,8 @@ private:
     [[nodiscard]] boost::asio::awaitable<Response> answer(Request request);
     /// The call of a verb that a request asks for; nothing where it asks for something else.
     [[nodiscard]] std::optional<WantedRun> wanted_run(const Request &request) const;
+    /// Texts that come with a call, as files of its sheet.
+    void write_files(const std::string &sheet, const Json &files) const;
     [[nodiscard]] Response answer_without_waiting(const Request &request,
                                                   std::optional<WantedRun> &wanted) noexcept;
     [[nodiscard]] Response answer_at_once(const Request &request);

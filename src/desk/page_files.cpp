@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 namespace cospot::desk {
 
@@ -22,28 +23,31 @@ constexpr std::string_view kStyle = "text/css; charset=utf-8";
 } // namespace
 
 std::optional<PageFile> page_file(std::string_view name) {
+    // A page of a report holds the script itself; here it is a module.
+    static const std::string report_module = std::string(page_script()) + "export { enliven };\n";
     static const std::array files{
         NamedFile{"desk.html", {kDeskPage, kHtml}},
         NamedFile{"desk.css", {kDeskStyle, kStyle}},
         NamedFile{"report.css", {page_style(), kStyle}},
-        NamedFile{"report.js", {page_script(), kScript}},
-        NamedFile{"api.js", {kApiScript, kScript}},
-        NamedFile{"dom.js", {kDomScript, kScript}},
-        NamedFile{"sheet.js", {kSheetScript, kScript}},
+        NamedFile{"report.js", {report_module, kScript}},
         NamedFile{"answer.js", {kAnswerScript, kScript}},
-        NamedFile{"start.js", {kStartScript, kScript}},
-        NamedFile{"systems.js", {kSystemsScript, kScript}},
-        NamedFile{"pasted.js", {kPastedScript, kScript}},
-        NamedFile{"table.js", {kTableScript, kScript}},
+        NamedFile{"api.js", {kApiScript, kScript}},
+        NamedFile{"candidates.js", {kCandidatesScript, kScript}},
+        NamedFile{"column.js", {kColumnScript, kScript}},
+        NamedFile{"desk.js", {kDeskScript, kScript}},
+        NamedFile{"dom.js", {kDomScript, kScript}},
+        NamedFile{"library.js", {kLibraryScript, kScript}},
+        NamedFile{"many.js", {kManyScript, kScript}},
+        NamedFile{"photo.js", {kPhotoScript, kScript}},
         NamedFile{"plate.js", {kPlateScript, kScript}},
         NamedFile{"plate_drawing.js", {kPlateDrawingScript, kScript}},
         NamedFile{"plate_model.js", {kPlateModelScript, kScript}},
-        NamedFile{"run.js", {kRunScript, kScript}},
-        NamedFile{"many.js", {kManyScript, kScript}},
         NamedFile{"purity.js", {kPurityScript, kScript}},
-        NamedFile{"library.js", {kLibraryScript, kScript}},
-        NamedFile{"column.js", {kColumnScript, kScript}},
-        NamedFile{"desk.js", {kDeskScript, kScript}},
+        NamedFile{"run.js", {kRunScript, kScript}},
+        NamedFile{"sheet.js", {kSheetScript, kScript}},
+        NamedFile{"start.js", {kStartScript, kScript}},
+        NamedFile{"systems.js", {kSystemsScript, kScript}},
+        NamedFile{"table.js", {kTableScript, kScript}},
     };
     const auto *const place = std::find_if(files.begin(), files.end(),
                                            [&](const NamedFile &one) { return one.name == name; });

@@ -1,0 +1,58 @@
+// What a verb answered, shown as its report shows it.
+import { h, button } from '/dom.js';
+import { runVerb, stopVerb } from '/api.js';
+import { enliven } from '/report.js';
+
+/// The body of an answer, which the program made and escaped.
+function parts(html) {
+  const page = new DOMParser().parseFromString(html, 'text/html');
+  return [...page.body.children].map((child) => document.adoptNode(child));
+}
+
+/// A refusal: what the program found and what it expected, line by line.
+export function refusal(messages) {
+  const lines = messages.split('\n').map((line) => line.replace(/^cospot: /, '')).filter((line) => line.trim() !== '');
+  return h('div', { class: 'refusal', role: 'alert' }, h('p', {}, 'Not done:'),
+    h('ul', {}, lines.map((line) => h('li', {}, line))));
+}
+
+export function isDone(answer) {
+  return answer.code === 0 || answer.code === 1;
+}
+
+/// Shows an answer in `place`: the results, or why there are none.
+export function show(place, answer) {
+  if (answer.stopped) return;
+  if (!isDone(answer)) {
+    place.replaceChildren(refusal(answer.messages));
+    return;
+  }
+  const text = answer.output.trimStart().startsWith('<')
+    ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
+  place.replaceChildren(h('div', { class: 'answer' }, text));
+  enliven(place);
+}
+
+/// Calls a verb and shows its answer in `place`, meanwhile how far it is and a button to stop it.
+/// Returns the answer, or nothing where it was stopped.
+export async function ask(place, call, { sheet = null, slot = 'work' } = {}) {
+  const progress = h('span', {}, 'working');
+  const waiting = h('p', { class: 'waiting', role: 'status' }, progress, ' ',
+    button('stop', () => stopVerb({ sheet, slot })));
+  const timer = setTimeout(() => place.prepend(waiting), 400); // short work needs no announcement
+  try {
+    const answer = await runVerb({ form: 'html', ...call },
+      { sheet, slot, onProgress: (text) => { progress.textContent = text || 'working'; } });
+    if (answer.stopped) {
+      waiting.replaceChildren('stopped; nothing was changed');
+      return null;
+    }
+    show(place, answer);
+    return answer;
+  } catch (error) {
+    place.replaceChildren(refusal(error.message));
+    return null;
+  } finally {
+    clearTimeout(timer);
+  }
+}

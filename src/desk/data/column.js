@@ -1,0 +1,1 @@
+export function showColumn(view) { view.replaceChildren('column'); }

@@ -1,0 +1,1 @@
+export function showLibrary(view) { view.replaceChildren('library'); }

@@ -1,0 +1,1 @@
+export function showMany(view) { view.replaceChildren('many'); }

@@ -1,0 +1,1 @@
+export function showPurity(view) { view.replaceChildren('purity'); }

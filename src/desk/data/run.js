@@ -1,0 +1,1 @@
+export function showRun(view) { view.replaceChildren('run'); }

@@ -1,0 +1,1 @@
+export function showTable(view) { view.replaceChildren('table'); }
