@@ -11,23 +11,27 @@ function straightened(html) {
   return new DOMParser().parseFromString(html, 'text/html').querySelector('svg.plate-photo image')?.getAttribute('href') ?? null;
 }
 
+const tenth = (mm) => Math.round(mm * 10) / 10;
+
 /// Lanes and spots of the photo instead of those drawn; names of lanes at the same place stay.
 function takeOver(plate, found, summary) {
   const before = plate.lanes;
   plate.lanes = [];
-  if (summary.start !== null) plate.start = summary.start.mm ?? plate.start;
-  if (summary.front !== null) plate.front = summary.front.mm ?? plate.front;
-  plate.width = Math.round(summary.plate_width_mm * 10) / 10;
-  plate.height = Math.round(summary.plate_height_mm * 10) / 10;
+  if (summary.start) plate.start = tenth(summary.start.middle_mm);
+  if (summary.front) plate.front = tenth(summary.front.middle_mm);
+  plate.width = tenth(summary.plate_width_mm);
+  plate.height = tenth(summary.plate_height_mm);
   for (const at of summary.lanes_mm) {
-    const lane = addLane(plate, Math.round(at * 10) / 10);
+    const lane = addLane(plate, tenth(at));
     const named = before.find((one) => Math.abs(one.at - at) < 3);
     if (named) Object.assign(lane, { label: named.label, role: named.role });
   }
   for (const spot of found) {
     const lane = plate.lanes[Number(spot.lane) - 1];
-    const mm = Math.round((spot.y_mm - plate.start) * 10) / 10;
-    if (lane && mm >= 0 && mm <= plate.front - plate.start) lane.spots.push({ mm, ...(spot.uv254 === undefined ? {} : { uv254: spot.uv254 ? 'yes' : 'no' }) });
+    const mm = tenth(spot.y_mm - plate.start);
+    if (!lane || mm < 0 || mm > plate.front - plate.start) continue;
+    const seen = spot.uv254 === undefined ? {} : { uv254: spot.uv254 ? 'yes' : 'no' };
+    lane.spots.push({ mm, ...seen, ...(spot.uncertainty ? { uncertainty: spot.uncertainty } : {}) });
   }
 }
 
@@ -46,9 +50,10 @@ export function photoEntry(work) {
 
   function call(form) {
     const { photo } = plate;
-    const size = `${plate.width}x${plate.height}`;
-    return { verb: 'photo', arguments: [photo.name], form, options: { 'plate-mm': size, 'start-mm': String(plate.start),
-      'front-mm': String(plate.front), ...(photo.light ? { light: photo.light } : {}), ...(photo.corners ? { corners: photo.corners } : {}) } };
+    const given = plate.measured ?? {}; // lines that a person placed; the others are looked for
+    return { verb: 'photo', arguments: [photo.name], form, options: { 'plate-mm': `${plate.width}x${plate.height}`,
+      ...(given.start ? { 'start-mm': String(plate.start) } : {}), ...(given.front ? { 'front-mm': String(plate.front) } : {}),
+      ...(photo.light ? { light: photo.light } : {}), ...(photo.corners ? { corners: photo.corners } : {}) } };
   }
 
   async function find() {
@@ -104,7 +109,7 @@ export function photoEntry(work) {
       const file = event.dataTransfer.files[0];
       if (file) take(file);
     } },
-  field('A photo of the plate: choose it, or drop it here', input),
+  field('A photo of the plate: choose it, or drop it here', input, 'Its size in mm stands above; start and front as well where they cannot be seen.'),
   field('light', choice(lights, plate.photo?.light ?? '', (light) => { plate.photo = { ...plate.photo, light }; work.sheet.changed(); })),
   plate.photo?.name ? button('read the photo again', find) : null, outcome);
   if (plate.photo?.name) queueMicrotask(underlay);

@@ -49,7 +49,10 @@ class PlateSheet {
         const input = h('input', { inputmode: 'decimal', size: '6', value: String(this.plate[name]), 'data-measure': name,
           onchange: () => {
             const value = number(input.value);
-            if (value > 0 && value <= 400) this.plate[name] = value;
+            if (value > 0 && value <= 400) {
+              this.plate[name] = value;
+              this.plate.measured = { ...this.plate.measured, [name]: true };
+            }
             input.value = String(this.plate[name]);
             this.changed();
           } });

@@ -9,7 +9,7 @@ const kReach = 3.5; // half width of a lane, mm
 const tenth = (mm) => Math.round(mm * 10) / 10;
 
 /// Draws `plate` anew in `place`. `on.changed()` is called when something moved, `on.selected(spot)`
-/// when a spot is looked at, `on.added(lane)` for a new lane.
+/// when a spot is looked at.
 export class PlateDrawing {
   constructor(place, plate, on) {
     this.place = place;
@@ -63,6 +63,7 @@ export class PlateDrawing {
       const low = which === 'start' ? 0 : plate.start + 5;
       const high = which === 'start' ? plate.front - 5 : plate.height;
       plate[which] = tenth(Math.min(Math.max(mm, low), high));
+      plate.measured = { ...plate.measured, [which]: true };
       this.changed();
     };
     const handle = svg('g', { class: `line ${which}`, tabindex: 0, role: 'slider', 'data-spot': which, 'aria-label': `${name}, mm above the lower edge`,
@@ -100,6 +101,7 @@ export class PlateDrawing {
     const id = `${plate.lanes.indexOf(lane)}-${lane.spots.indexOf(spot)}`;
     const move = (mm) => {
       spot.mm = tenth(Math.min(Math.max(mm, 0), frontDistance(plate)));
+      delete spot.uncertainty; // that of the photo
       this.changed();
     };
     const said = this.names.get(spot) ?? '';

@@ -1,4 +1,5 @@
-// A plate as it was entered: lanes with spots, all in millimetres above the start line.
+// A plate as it was entered. Spots are in millimetres above the start line, lines above the lower
+// edge, lanes from the left edge.
 import { csv } from '/systems.js';
 import { number } from '/dom.js';
 
@@ -50,13 +51,15 @@ export const spotName = (lane, spot) => String(lane.spots.indexOf(spot) + 1);
 export function plateTable(plate) {
   const stain = plate.lanes.some((lane) => lane.spots.some((spot) => spot.stained));
   const lamp = plate.lanes.some((lane) => lane.spots.some((spot) => spot.uv254));
+  const photo = plate.lanes.some((lane) => lane.spots.some((spot) => spot.uncertainty));
   const columns = ['lane', 'label', 'spot', 'distance_mm', 'front_mm', 'role',
-    ...(lamp ? ['uv254'] : []), ...(stain ? ['stain', 'stained'] : [])];
+    ...(lamp ? ['uv254'] : []), ...(stain ? ['stain', 'stained'] : []), ...(photo ? ['uncertainty'] : [])];
   const rows = [];
   plate.lanes.forEach((lane, i) => {
     for (const spot of lane.spots) {
       rows.push([i + 1, laneName(plate, lane), spotName(lane, spot), spot.mm.toFixed(1), frontDistance(plate).toFixed(1), lane.role,
-        ...(lamp ? [spot.uv254 ?? ''] : []), ...(stain ? [spot.stained ? plate.stain ?? '' : '', spot.stained ?? ''] : [])]);
+        ...(lamp ? [spot.uv254 ?? ''] : []), ...(stain ? [spot.stained ? plate.stain ?? '' : '', spot.stained ?? ''] : []),
+        ...(photo ? [spot.uncertainty ?? ''] : [])]);
     }
   });
   return csv(columns, rows);
