@@ -1,6 +1,7 @@
 #include "desk/desk.h"
 
 #include "desk/page_files.h"
+#include "desk/responses.h"
 #include "desk/url.h"
 #include "desk/verb_call.h"
 #include "library/partial_file.h"
@@ -23,24 +24,7 @@ namespace {
 
 constexpr std::size_t kEnteredLimit = 8UL << 20U;
 constexpr std::size_t kFileLimit = 64UL << 20U;
-constexpr std::string_view kJsonType = "application/json; charset=utf-8";
 constexpr const char *kPageName = "page.html";
-
-Response json_response(const Json &json, http::status status = http::status::ok) {
-    return response(status, kJsonType, json_line(json));
-}
-
-Response failure(http::status status, std::string_view what) {
-    return json_response({{"error", what}}, status);
-}
-
-Response not_found() {
-    return failure(http::status::not_found, "There is nothing under this address.");
-}
-
-std::string_view text_of(boost::beast::string_view text) {
-    return {text.data(), text.size()};
-}
 
 std::string_view media_type(const std::string &name) {
     const std::string ending = fs::path(name).extension().string();
@@ -67,14 +51,6 @@ Response kept_page(const fs::path &file) {
     Response answer = response(http::status::ok, "text/html; charset=utf-8", std::move(*page));
     answer.set("Content-Security-Policy", "sandbox allow-scripts allow-modals allow-popups");
     return answer;
-}
-
-Json parsed(const std::string &body) {
-    Json json = Json::parse(body, nullptr, false);
-    if (json.is_discarded()) {
-        throw InputError({"request", 0, ""}, "a body that is no JSON", "JSON");
-    }
-    return json;
 }
 
 std::int64_t revision_of(const Target &target) {
@@ -161,15 +137,18 @@ HttpHandler Desk::handler() {
             .answer = [this](Request request) { return answer(std::move(request)); }};
 }
 
+RequestHead head_of(const Request &request) {
+    return {.method = text_of(request.method_string()),
+            .target = text_of(request.target()),
+            .host = text_of(request[http::field::host]),
+            .origin = text_of(request[http::field::origin]),
+            .fetch_site = text_of(request["Sec-Fetch-Site"]),
+            .cookie = text_of(request[http::field::cookie]),
+            .own_header = text_of(request["X-Cospot-Desk"])};
+}
+
 std::optional<Response> Desk::refusal(const Request &head) const {
-    const RequestHead said{.method = text_of(head.method_string()),
-                           .target = text_of(head.target()),
-                           .host = text_of(head[http::field::host]),
-                           .origin = text_of(head[http::field::origin]),
-                           .fetch_site = text_of(head["Sec-Fetch-Site"]),
-                           .cookie = text_of(head[http::field::cookie]),
-                           .own_header = text_of(head["X-Cospot-Desk"])};
-    return refusal_of(guard_.judge(said), guard_);
+    return refusal_of(guard_.judge(head_of(head)), guard_);
 }
 
 std::optional<WantedRun> Desk::wanted_run(const Request &request) const {
@@ -243,6 +222,8 @@ Response Desk::answer_at_once(const Request &request) {
     if (what == "library" && path.size() == 2) {
         return json_response({{"library", library_.string()},
                               {"exists", fs::exists(library_)},
+                              {"role", "owner"},
+                              {"class", class_},
                               {"version", kVersion}});
     }
     if (what == "end" && request.method() == http::verb::post) {

@@ -8,6 +8,8 @@
 #include <filesystem>
 #include <functional>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace cospot::desk {
 
@@ -17,6 +19,9 @@ struct DeskPlaces {
     std::filesystem::path sheets;  ///< folder, made where it is missing
     std::filesystem::path pages;   ///< folder of the pages' files; empty: those built in
 };
+
+/// What a request says of itself.
+[[nodiscard]] RequestHead head_of(const Request &request);
 
 /// What the pages of one library can ask for. Every result comes from the program's own verbs.
 ///
@@ -39,12 +44,17 @@ public:
     Desk(const DeskPlaces &places, RequestGuard guard, std::function<void()> end);
 
     [[nodiscard]] HttpHandler handler();
+    /// Of a request that may be answered.
+    [[nodiscard]] boost::asio::awaitable<Response> answer(Request request);
+    [[nodiscard]] const SheetStore &sheets() const noexcept { return sheets_; }
+    [[nodiscard]] const std::filesystem::path &library() const noexcept { return library_; }
+    /// What the pages say of a class that is let in: {"address", "code", "encrypted"}.
+    void set_class(Json about) { class_ = std::move(about); }
     /// Stops what runs.
     void close() { verbs_.stop_all(); }
 
 private:
     [[nodiscard]] std::optional<Response> refusal(const Request &head) const;
-    [[nodiscard]] boost::asio::awaitable<Response> answer(Request request);
     /// The call of a verb that a request asks for; nothing where it asks for something else.
     [[nodiscard]] std::optional<WantedRun> wanted_run(const Request &request) const;
     /// Texts that come with a call, as files of its sheet.
@@ -66,6 +76,7 @@ private:
     std::filesystem::path scratch_; ///< where verbs run that need no sheet
     RequestGuard guard_;
     RunningVerbs verbs_;
+    Json class_; ///< null: nobody else is let in
     std::function<void()> end_;
 };
 

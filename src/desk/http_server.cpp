@@ -1,8 +1,12 @@
 #include "desk/http_server.h"
 
+#include "desk/responses.h"
+#include "shared/error.h"
+
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/detached.hpp>
 #include <boost/asio/redirect_error.hpp>
+#include <boost/asio/ssl/context.hpp>
 #include <boost/asio/steady_timer.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <boost/beast/core/flat_buffer.hpp>
@@ -12,6 +16,7 @@
 #include <boost/beast/http/parser.hpp>
 #include <boost/beast/http/read.hpp>
 #include <boost/beast/http/write.hpp>
+#include <boost/beast/ssl/ssl_stream.hpp>
 
 #include <chrono>
 #include <exception>
@@ -47,18 +52,18 @@ Response too_long() {
                     "The request is longer than this page may send.\n");
 }
 
-asio::awaitable<void> send(beast::tcp_stream &stream, Response answer, unsigned version,
-                           bool keep_alive) {
+template <typename Stream>
+asio::awaitable<void> send(Stream &stream, Response answer, unsigned version, bool keep_alive) {
     answer.version(version);
     answer.keep_alive(keep_alive);
     answer.prepare_payload();
-    stream.expires_after(kAnswerTime);
+    beast::get_lowest_layer(stream).expires_after(kAnswerTime);
     boost::system::error_code error;
     co_await http::async_write(stream, answer, into(error));
 }
 
 /// Tells a client that waits for it (Expect) that the body may come.
-asio::awaitable<void> invite_body(beast::tcp_stream &stream, const Request &head) {
+template <typename Stream> asio::awaitable<void> invite_body(Stream &stream, const Request &head) {
     if (beast::iequals(head[http::field::expect], "100-continue")) {
         http::response<http::empty_body> go_on(http::status::continue_, head.version());
         boost::system::error_code error;
@@ -67,13 +72,14 @@ asio::awaitable<void> invite_body(beast::tcp_stream &stream, const Request &head
 }
 
 /// Reads one request and answers it; whether another one may follow.
-asio::awaitable<bool> serve_request(beast::tcp_stream &stream, beast::flat_buffer &buffer,
+template <typename Stream>
+asio::awaitable<bool> serve_request(Stream &stream, beast::flat_buffer &buffer,
                                     const HttpHandler &handler) {
     Parser parser;
     parser.header_limit(kHeaderLimit);
     parser.body_limit(kMostOfAny); // of each kind of request once its head is known
     boost::system::error_code error;
-    stream.expires_after(kHeaderTime);
+    beast::get_lowest_layer(stream).expires_after(kHeaderTime);
     co_await http::async_read_header(stream, buffer, parser, into(error));
     if (error) {
         co_return false;
@@ -91,7 +97,7 @@ asio::awaitable<bool> serve_request(beast::tcp_stream &stream, beast::flat_buffe
     }
     parser.body_limit(limit);
     co_await invite_body(stream, head);
-    stream.expires_after(kBodyTime);
+    beast::get_lowest_layer(stream).expires_after(kBodyTime);
     co_await http::async_read(stream, buffer, parser, into(error));
     if (error == http::error::body_limit) {
         co_await send(stream, too_long(), version, false);
@@ -99,7 +105,7 @@ asio::awaitable<bool> serve_request(beast::tcp_stream &stream, beast::flat_buffe
     if (error) {
         co_return false;
     }
-    stream.expires_never();
+    beast::get_lowest_layer(stream).expires_never();
     Request request = parser.release();
     const bool keep_alive = request.keep_alive();
     Response answer = co_await handler.answer(std::move(request));
@@ -107,11 +113,47 @@ asio::awaitable<bool> serve_request(beast::tcp_stream &stream, beast::flat_buffe
     co_return keep_alive;
 }
 
+/// Answers what comes over an open connection, one after the other.
+template <typename Stream>
+asio::awaitable<void> serve_stream(Stream &stream, const HttpHandler &handler) {
+    beast::flat_buffer buffer;
+    bool goes_on = true;
+    while (goes_on) {
+        goes_on = co_await serve_request(stream, buffer, handler);
+    }
+}
+
 } // namespace
 
-HttpServer::HttpServer(asio::io_context &context, const asio::ip::address &address,
-                       std::uint16_t port)
-    : acceptor_(context, tcp::endpoint(address, port)) {}
+struct HttpServer::Encryption {
+    asio::ssl::context context{asio::ssl::context::tls_server};
+};
+
+HttpServer::HttpServer(asio::io_context &context, const tcp::endpoint &place,
+                       const std::optional<TlsFiles> &tls)
+    : acceptor_(context, place) {
+    if (!tls) {
+        return;
+    }
+    encryption_ = std::make_unique<Encryption>();
+    asio::ssl::context &rules = encryption_->context;
+    rules.set_options(asio::ssl::context::default_workarounds | asio::ssl::context::no_sslv2 |
+                      asio::ssl::context::no_sslv3 | asio::ssl::context::no_tlsv1 |
+                      asio::ssl::context::no_tlsv1_1);
+    boost::system::error_code error;
+    rules.use_certificate_chain_file(tls->certificate.string(), error);
+    if (error) {
+        throw InputError({"command line", 0, "--certificate"}, error.message(),
+                         "a certificate in PEM");
+    }
+    rules.use_private_key_file(tls->key.string(), asio::ssl::context::pem, error);
+    if (error) {
+        throw InputError({"command line", 0, "--key"}, error.message(),
+                         "the key of the certificate in PEM");
+    }
+}
+
+HttpServer::~HttpServer() = default;
 
 void HttpServer::serve(HttpHandler handler) {
     handler_ = std::move(handler);
@@ -143,29 +185,23 @@ asio::awaitable<void> HttpServer::accept_connections() {
 }
 
 asio::awaitable<void> HttpServer::serve_connection(tcp::socket socket) {
-    beast::tcp_stream stream(std::move(socket));
-    beast::flat_buffer buffer;
-    while (co_await serve_request(stream, buffer, handler_)) {
-    }
     boost::system::error_code ignored;
-    stream.socket().shutdown(tcp::socket::shutdown_send, ignored);
-}
-
-Response response(http::status status, std::string_view type, std::string body) {
-    Response answer(status, 11);
-    answer.set(http::field::content_type, beast::string_view(type.data(), type.size()));
-    answer.set(http::field::cache_control, "no-store");
-    answer.set("X-Content-Type-Options", "nosniff");
-    answer.set("Referrer-Policy", "no-referrer");
-    answer.set("Cross-Origin-Opener-Policy", "same-origin");
-    answer.set("Cross-Origin-Resource-Policy", "same-origin");
-    answer.set(
-        "Content-Security-Policy",
-        "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; "
-        "connect-src 'self'; frame-src 'self'; frame-ancestors 'self'; base-uri 'none'; "
-        "form-action 'none'");
-    answer.body() = std::move(body);
-    return answer;
+    if (!encryption_) {
+        beast::tcp_stream stream(std::move(socket));
+        co_await serve_stream(stream, handler_);
+        stream.socket().shutdown(tcp::socket::shutdown_send, ignored);
+        co_return;
+    }
+    beast::ssl_stream<beast::tcp_stream> stream(std::move(socket), encryption_->context);
+    beast::get_lowest_layer(stream).expires_after(kHeaderTime);
+    boost::system::error_code error;
+    co_await stream.async_handshake(asio::ssl::stream_base::server, into(error));
+    if (error) {
+        co_return;
+    }
+    co_await serve_stream(stream, handler_);
+    beast::get_lowest_layer(stream).expires_after(kHeaderTime);
+    co_await stream.async_shutdown(into(ignored));
 }
 
 } // namespace cospot::desk

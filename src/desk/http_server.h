@@ -8,7 +8,9 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <filesystem>
 #include <functional>
+#include <memory>
 #include <optional>
 
 namespace cospot::desk {
@@ -22,13 +24,23 @@ struct HttpHandler {
     std::function<boost::asio::awaitable<Response>(Request request)> answer;
 };
 
+/// Files in PEM for a server that encrypts.
+struct TlsFiles {
+    std::filesystem::path certificate; ///< with the chain that leads to it
+    std::filesystem::path key;
+};
+
 /// HTTP/1.1 on one port, one thread: bounded headers, bodies, times and numbers of connections.
 class HttpServer {
 public:
-    /// Listens at once; port 0 takes a free one. Throws boost::system::system_error where the port
-    /// is taken.
-    HttpServer(boost::asio::io_context &context, const boost::asio::ip::address &address,
-               std::uint16_t port);
+    /// Listens at once; port 0 takes a free one. With files it encrypts (TLS 1.2 or later). Throws
+    /// boost::system::system_error where the port is taken, and InputError for files that are no
+    /// certificate and its key.
+    HttpServer(boost::asio::io_context &context, const boost::asio::ip::tcp::endpoint &place,
+               const std::optional<TlsFiles> &tls = {});
+    ~HttpServer();
+    HttpServer(const HttpServer &) = delete;
+    HttpServer &operator=(const HttpServer &) = delete;
 
     [[nodiscard]] std::uint16_t port() const { return acceptor_.local_endpoint().port(); }
     /// Answers until the context is stopped.
@@ -38,12 +50,12 @@ private:
     boost::asio::awaitable<void> accept_connections();
     boost::asio::awaitable<void> serve_connection(boost::asio::ip::tcp::socket socket);
 
+    struct Encryption;
+
     boost::asio::ip::tcp::acceptor acceptor_;
+    std::unique_ptr<Encryption> encryption_; ///< none: it does not encrypt
     HttpHandler handler_;
     std::size_t connections_ = 0;
 };
-
-/// A response with that text; it is never stored by the browser, and is no more than it says.
-[[nodiscard]] Response response(http::status status, std::string_view type, std::string body);
 
 } // namespace cospot::desk

@@ -27,6 +27,12 @@ export const put = (path, json) => ask('PUT', path, JSON.stringify(json));
 export const remove = (path) => ask('DELETE', path);
 export const upload = (path, bytes) => ask('PUT', path, bytes, 'application/octet-stream');
 
+/// Which library this is, and who asks: {library, exists, role: 'owner' or 'visitor', name, class}.
+export const about = { role: 'owner' };
+export async function askAbout() {
+  return Object.assign(about, await get('/api/library'));
+}
+
 const runs = (sheet) => (sheet ? `/api/sheets/${sheet}/run` : '/api/library/run');
 
 /// Calls a verb: {verb, arguments, options, form, files}. Only the newest call of a slot is answered;

@@ -1,9 +1,9 @@
 // From the address to what is shown.
 import { h } from '/dom.js';
-import { get } from '/api.js';
+import { askAbout } from '/api.js';
 import { refusal } from '/answer.js';
 import { Sheet } from '/sheet.js';
-import { showBench, showSheets } from '/start.js';
+import { showBench, showEntry, showSheets } from '/start.js';
 import { showPlate } from '/plate.js';
 import { showRun } from '/run.js';
 import { showMany } from '/many.js';
@@ -44,6 +44,19 @@ async function route() {
   view.focus({ preventScroll: true });
 }
 
+async function begin() {
+  try {
+    const library = await askAbout();
+    document.getElementById('which').textContent = library.role === 'visitor' ? `${library.library}, ${library.name}` : library.library;
+    document.querySelector('[data-place="library"]').hidden = library.role === 'visitor';
+  } catch (error) {
+    if (error.body?.enter) {
+      showEntry(view, begin);
+      return;
+    }
+  }
+  route();
+}
+
 addEventListener('hashchange', route);
-get('/api/library').then((library) => { document.getElementById('which').textContent = library.library; }, () => {});
-route();
+begin();

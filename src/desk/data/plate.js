@@ -1,6 +1,6 @@
 // A plate: drawn, typed or photographed; candidates beside the spot that is looked at.
 import { h, button, choice, field, number, settled, say } from '/dom.js';
-import { runVerb, resultsOf } from '/api.js';
+import { about, runVerb, resultsOf } from '/api.js';
 import { ask, isDone, refusal } from '/answer.js';
 import { sheetFrame } from '/sheet.js';
 import { systemChooser } from '/systems.js';
@@ -37,7 +37,7 @@ class PlateSheet {
     this.answerSoon = settled(() => this.answer(), 30);
     this.printSoon = settled(() => this.print(), 700);
     this.listLanes();
-    this.learning.hidden = !(this.plate.system && hasStandard(this.plate));
+    this.showLearning();
     this.showCandidates(null);
     this.answerSoon();
     this.printSoon();
@@ -65,13 +65,17 @@ class PlateSheet {
     this.sheet.changed();
     if (!isDrawn) this.drawing.draw();
     if (!isListed) this.listLanes();
-    this.learning.hidden = !(this.plate.system && hasStandard(this.plate));
+    this.showLearning();
     for (const name of ['width', 'height', 'start', 'front']) {
       const input = document.querySelector(`[data-measure="${name}"]`);
       if (input !== document.activeElement) input.value = String(this.plate[name]);
     }
     this.answerSoon();
     this.printSoon();
+  }
+
+  showLearning() {
+    this.learning.hidden = about.role === 'visitor' || !(this.plate.system && hasStandard(this.plate));
   }
 
   laneRow(lane, i) {

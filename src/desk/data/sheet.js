@@ -1,6 +1,6 @@
 // A sheet: what was entered, kept by the program as it is typed, and the frame around it.
 import { h, button, field, say, settled } from '/dom.js';
-import { get, post, put, remove, Refused } from '/api.js';
+import { about, get, post, put, remove, Refused } from '/api.js';
 import { ask, refusal } from '/answer.js';
 
 export const kinds = {
@@ -87,6 +87,14 @@ export function sheetFrame(sheet, call) {
     say('The sheet is kept.');
     printed.hidden = false;
   }
+  async function submit() {
+    sheet.data.state = 'submitted';
+    await sheet.save();
+    if (sheet.data.state !== 'submitted' || sheet.isDirty) return;
+    outcome.replaceChildren(h('p', { class: 'verdict', role: 'status' }, 'Submitted. It is changed no more.'));
+    state.textContent = 'submitted';
+    frame.classList.add('submitted');
+  }
   const printed = h('a', { class: 'action', href: `/api/sheets/${sheet.id}/page`, target: '_blank',
     hidden: !sheet.data.kept }, 'print');
   async function putAway() {
@@ -98,7 +106,8 @@ export function sheetFrame(sheet, call) {
     h('header', { class: 'sheet-head' }, title,
       h('p', { class: 'about' }, h('span', {}, kinds[sheet.data.kind] ?? sheet.data.kind), ' · ',
         h('time', {}, sheet.data.created.slice(0, 10)), ' · ', state),
-      h('div', { class: 'actions' }, field('by', person), button('keep', keep), printed, button('put away', putAway))),
+      h('div', { class: 'actions' }, about.role === 'visitor' ? button('submit', submit, { class: 'main' })
+        : [field('by', person), button('keep', keep), printed, button('put away', putAway)])),
     trouble, outcome, work);
   return { frame, work };
 }

@@ -1,9 +1,10 @@
 // The bench: what there is to do, and the sheets that were worked on last.
 import { h, button, settled, field } from '/dom.js';
-import { get, runVerb } from '/api.js';
+import { askAbout, get, post, runVerb } from '/api.js';
 import { Sheet, kinds } from '/sheet.js';
 import { isDone, refusal } from '/answer.js';
 
+const forVisitors = ['plate', 'run'];
 const beginnings = [
   ['plate', 'A plate', 'Spots from a photo, or drawn and typed: what may each be?'],
   ['run', 'A run', 'A recorded trace or a list of peaks, with its ladder.'],
@@ -46,16 +47,45 @@ function emptyLibrary(view, library) {
     button('begin the library', create, { class: 'main' }), outcome);
 }
 
+/// How others in the room come in, where the desk is open to them.
+function classNote(library) {
+  if (!library.class) return null;
+  return h('p', { class: 'class-note' }, 'Others in the room open ', h('strong', {}, library.class.address), ' and enter the code ',
+    h('strong', {}, library.class.code), '. They read the library and submit sheets of their own, which wait under Sheets.',
+    library.class.encrypted ? '' : ' What they send is not encrypted: whoever shares the network can read it.');
+}
+
+/// Asks somebody in the room for the code of the class.
+export function showEntry(view, entered) {
+  const code = h('input', { required: true, autocomplete: 'off' });
+  const name = h('input', { required: true, autocomplete: 'name' });
+  const outcome = h('div', {});
+  async function enter(event) {
+    event.preventDefault();
+    try {
+      await post('/api/enter', { code: code.value, name: name.value });
+      entered();
+    } catch (error) {
+      outcome.replaceChildren(refusal(error.message));
+    }
+  }
+  view.replaceChildren(h('h1', {}, 'The desk of this class'),
+    h('form', { class: 'small-form', onsubmit: enter }, field('the code that was told', code), field('your name', name),
+      h('button', { type: 'submit', class: 'main' }, 'enter')), outcome,
+    location.protocol === 'https:' ? '' : h('p', { class: 'hint' }, 'What you enter here is sent over the network of this room unencrypted.'));
+  code.focus();
+}
+
 export async function showBench(view) {
-  const library = await get('/api/library');
+  const library = await askAbout();
   if (!library.exists) {
     emptyLibrary(view, library);
     return;
   }
   const sheets = await get('/api/sheets');
   view.replaceChildren(h('h1', {}, 'What is on the bench?'),
-    h('ul', { class: 'beginnings' }, beginnings.map(([kind, name, about]) =>
-      h('li', {}, button(name, () => begin(kind, name)), h('p', {}, about)))),
+    h('ul', { class: 'beginnings' }, beginnings.filter(([kind]) => library.role === 'owner' || forVisitors.includes(kind)).map(([kind, name, words]) =>
+      h('li', {}, button(name, () => begin(kind, name)), h('p', {}, words)))), classNote(library),
     h('h2', {}, 'Last sheets'), stack(sheets, 12),
     h('p', { class: 'caution', role: 'note' }, 'Retention alone is no proof of identity: confirm with a reference standard and an independent method.'));
 }

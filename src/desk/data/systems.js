@@ -1,6 +1,6 @@
 // Which system was run: one of the library's, or a new one named here.
 import { h, button, choice, field } from '/dom.js';
-import { librarySystems, runVerb } from '/api.js';
+import { about, librarySystems, runVerb } from '/api.js';
 import { isDone, refusal } from '/answer.js';
 
 const kNew = '\n'; // no system is called so
@@ -49,7 +49,7 @@ export async function systemChooser(place, { sheet, planar, chosen, onchange, la
   const again = (name) => systemChooser(place, { sheet, planar, chosen: name, onchange, label });
   const options = [['', all.length === 0 ? 'none in the library yet' : 'choose'],
     ...all.map((one) => [one.system, `${one.system}: ${[one.stationary_phase, one.mobile_phase, one.programme].filter(Boolean).join(', ')}`]),
-    [kNew, 'a new system …']];
+    ...(about.role === 'visitor' ? [] : [[kNew, 'a new system …']])];
   function pick(value) {
     if (value !== kNew) {
       onchange(value);
