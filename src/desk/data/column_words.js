@@ -23,7 +23,7 @@ export class ColumnWords {
     count += 1;
     this.headings = h('datalist', { id: `headings-${count}` });
     this.proposed = h('p', {});
-    this.fields = h('div', { class: 'given' });
+    this.fields = h('div', { class: 'given from-top' });
     this.element = h('details', { class: 'column-words', hidden: Object.keys(held.map).length === 0 && !held.as,
       ontoggle: () => this.element.open && this.readHeadings() },
     h('summary', {}, 'what the table calls its columns'), this.headings, this.proposed, this.fields);
@@ -68,7 +68,7 @@ export class ColumnWords {
       this.element.open = true;
       const likely = [...lines.join(' ').matchAll(/“map” "?(\w+)=(?:"([^"]+)"|([^",;]+))/g)].filter(([, column]) => column !== 'COLUMN')
         .map(([, column, quoted, bare]) => [column, quoted ?? bare]);
-      this.proposed.replaceChildren(h('span', { class: 'fault', role: 'alert' }, lines.join(' ')),
+      this.proposed.replaceChildren(h('span', { class: 'fault', role: 'alert' }, lines.map((line) => line.split('; “map” ')[0]).join(' ')),
         ...likely.map(([column, heading]) => button(`“${heading}” is ${column}`, () => { this.set(column, heading); this.list(); this.changed(); })));
     };
     return [['map', asked], ['as', asked]];

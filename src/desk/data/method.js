@@ -4,10 +4,10 @@ import { systemChooser } from '/systems.js';
 import { ColumnWords } from '/column_words.js';
 import { Ladder } from '/ladder.js';
 import { OptionFields } from '/option_fields.js';
-import { placeFaults } from '/faults.js';
+import { placeFaults } from '/placed_faults.js';
 
 const runFields = [
-  { option: 'hold-up', label: 'hold-up time, min', kind: 'number', placeholder: 'from the ladder' },
+  { option: 'hold-up', label: 'hold-up time, min', kind: 'number', placeholder: 'as found' },
 ];
 const moreFields = [
   { option: 'reference-peak', label: 'peak of the reference compound', kind: 'text', hint: 'Where the system names one: number or name of its peak.' },
@@ -18,9 +18,9 @@ const moreFields = [
 const traceFields = [
   { option: 'overlaps', label: 'areas of overlapping peaks', kind: [['', 'parted by a perpendicular'], ['skim', 'riders by a tangent'], ['fit', 'fitted tailing Gaussians']] },
   { option: 'peak-threshold', label: 'least height of a peak, standard deviations of the noise', kind: 'number', placeholder: '4.5' },
-  { option: 'narrowest-half-width', label: 'narrowest half width, min', kind: 'number', placeholder: 'from the trace' },
-  { option: 'baseline-period', label: 'waves of the baseline, min', kind: 'number', placeholder: 'from the trace' },
-  { option: 'smoothing-period', label: 'waves of the noise, min', kind: 'number', placeholder: 'from the trace' },
+  { option: 'narrowest-half-width', label: 'narrowest half width, min', kind: 'number', placeholder: 'as found' },
+  { option: 'baseline-period', label: 'waves of the baseline, min', kind: 'number', placeholder: 'as found' },
+  { option: 'smoothing-period', label: 'waves of the noise, min', kind: 'number', placeholder: 'as found' },
   { option: 'no-shoulders', label: 'only peaks with a maximum of their own', kind: 'flag' },
   { option: 'stored-peaks', label: 'the peaks of the table in the file itself', kind: 'flag' },
 ];
@@ -30,7 +30,7 @@ const askedFields = [
   { option: 'trace', label: 'trace of the file, name or number', kind: 'text' },
 ];
 
-const grouped = (summary, fields) => h('details', {}, h('summary', {}, summary), h('div', { class: 'given' }, ...fields.elements.values()));
+const grouped = (summary, fields) => h('details', {}, h('summary', {}, summary), h('div', { class: 'given from-top' }, ...fields.elements.values()));
 
 export class Method {
   constructor({ sheet, entered, changed, tables }) {
@@ -49,7 +49,7 @@ export class Method {
     const system = h('div', {});
     systemChooser(system, { sheet, planar: false, chosen: entered.system, onchange: (name) => { entered.system = name; changed(); } });
     this.element = h('div', { class: 'method' },
-      h('div', { class: 'given' }, system, ...this.run.elements.values(), ...this.asked.elements.values()),
+      h('div', { class: 'given from-top' }, system, ...this.run.elements.values(), ...this.asked.elements.values()),
       h('div', { class: 'folded' }, grouped('more of the run', this.more), this.readingGroup = grouped('how a trace is read', this.reading)),
       this.words.element);
   }

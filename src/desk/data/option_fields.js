@@ -1,6 +1,6 @@
 // Fields for the options of a verb: what was entered is kept under their names.
 import { h, choice, field, number } from '/dom.js';
-import { tellAt } from '/faults.js';
+import { tellAt } from '/placed_faults.js';
 
 /// A number with the point that the program expects, or a fault.
 function typedNumber(text) {
@@ -38,7 +38,7 @@ export class OptionFields {
       area.value = held ?? '';
       return field(spec.label, area, spec.hint);
     }
-    const input = h('input', { value: held ?? '', size: spec.kind === 'number' ? '8' : '18', placeholder: spec.placeholder,
+    const input = h('input', { value: held ?? '', size: spec.kind === 'number' ? '10' : '18', placeholder: spec.placeholder,
       inputmode: spec.kind === 'number' ? 'decimal' : null, onchange: () => this.typed(spec, element, input) });
     const element = field(spec.label, input, spec.hint);
     return element;

@@ -2,9 +2,11 @@
 import { h, button, choice, field, number, say } from '/dom.js';
 import { refusal } from '/answer.js';
 import { compoundInput } from '/compound_field.js';
-import { tellAt } from '/faults.js';
+import { tellAt } from '/placed_faults.js';
 
-const minutes = (value) => `${Number(value.toFixed(4))} min`;
+/// Finer than traces are recorded.
+const rounded = (value) => Number(value.toFixed(4));
+const minutes = (value) => `${rounded(value)} min`;
 
 const inWords = {
   add: ({ at }) => `peak added at ${minutes(at)}`,
@@ -69,7 +71,7 @@ export class PeakChanges {
   setTime(at, { isTyped = false } = {}) {
     this.at = at;
     if (!isTyped) {
-      this.time.value = Number.isFinite(at) ? String(Number(at.toFixed(4))) : '';
+      this.time.value = Number.isFinite(at) ? String(rounded(at)) : '';
       tellAt(this.timeField, '');
     }
     this.form.replaceChildren();
@@ -89,10 +91,10 @@ export class PeakChanges {
     const name = peak ? `peak ${peak.peak}` : 'a peak';
     this.buttons.replaceChildren(
       button(peak ? 'add another peak here' : 'add a peak here', () => this.ask({ kind: 'add', at }), { disabled: none }),
-      button(`drop ${name}`, () => this.ask({ kind: 'drop', at: peak.tR }), { disabled: !peak }),
+      button(`drop ${name}`, () => this.ask({ kind: 'drop', at: rounded(peak.tR) }), { disabled: !peak }),
       button(`split ${name} here`, () => this.ask({ kind: 'split', at }), { disabled: !peak }),
       button('move a border here', () => this.askBorder(at), { disabled: none || this.peaks.length === 0 }),
-      button(`name ${name}`, () => this.ask({ kind: 'name', at: peak.tR }), { disabled: !peak }));
+      button(`name ${name}`, () => this.ask({ kind: 'name', at: rounded(peak.tR) }), { disabled: !peak }));
   }
 
   /// Which border moves: one of the nearest.

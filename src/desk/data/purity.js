@@ -3,7 +3,7 @@ import { h, field, settled } from '/dom.js';
 import { ask, isDone, refusal } from '/answer.js';
 import { sheetFrame } from '/sheet.js';
 import { compoundInput } from '/compound_field.js';
-import { tellAt } from '/faults.js';
+import { tellAt } from '/placed_faults.js';
 import { FileEntry } from '/file_entry.js';
 import { Method } from '/method.js';
 import { OptionFields } from '/option_fields.js';
@@ -43,7 +43,7 @@ class PuritySheet {
     this.blankLadder = entry(entered.blankLadder, 'The ladder run with the blank', 'blank ladder');
     this.method = new Method({ sheet, entered, changed, tables: () => entered.files });
     this.groups = [others, limits, detection, blankFields].map((specs) => new OptionFields(specs, entered.judged, changed));
-    const [named, limited, seen, blanks] = this.groups.map((group) => h('div', { class: 'given' }, ...group.elements.values()));
+    const [named, limited, seen, blanks] = this.groups.map((group) => h('div', { class: 'given from-top' }, ...group.elements.values()));
     this.declared = this.declaredField();
     this.notes = h('div', { class: 'notes-of-run' });
     this.printed = h('section', { class: 'as-printed', 'aria-label': 'the verdict, as it will print' });

@@ -59,7 +59,11 @@ function enliven(root) {
       const scale = whole.width / width;
       for (const one of around) {
         const box = one.getBBox();
-        if (box.width > whole.width * 0.8) continue; // an axis
+        if (box.width > whole.width * 0.8) continue; // the axis of times, which stays
+        if (one.matches('line.axis') && box.height === 0) { // that of indices, which ends where the ladder does
+          one.setAttribute('transform', `matrix(${scale} 0 0 1 ${-left * scale} 0)`);
+          continue;
+        }
         const middle = box.x + box.width / 2;
         one.setAttribute('transform', `translate(${(middle - left) * scale - middle} 0)`);
         const seen = middle >= left && middle <= left + width;
