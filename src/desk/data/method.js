@@ -1,5 +1,5 @@
 // How a run was made and is read: its system, its ladder, its hold-up time, and the settings for traces.
-import { h } from '/dom.js';
+import { h, button } from '/dom.js';
 import { systemChooser } from '/systems.js';
 import { ColumnWords } from '/column_words.js';
 import { Ladder } from '/ladder.js';
@@ -27,7 +27,7 @@ const traceFields = [
 /// Shown once the program asks for them.
 const askedFields = [
   { option: 'time-unit', label: 'unit of the times', kind: [['', 'choose'], ['s', 'seconds'], ['min', 'minutes']] },
-  { option: 'trace', label: 'trace of the file, name or number', kind: 'text' },
+  { option: 'trace', label: 'which trace of the file, name or number', kind: 'text' },
 ];
 
 const grouped = (summary, fields) => h('details', {}, h('summary', {}, summary), h('div', { class: 'given from-top' }, ...fields.elements.values()));
@@ -41,6 +41,7 @@ export class Method {
     const values = entered.method;
     this.asked = new OptionFields(askedFields, values, changed);
     for (const [option, element] of this.asked.elements) element.hidden = values[option] === undefined;
+    this.traces = h('span', { class: 'change-buttons' });
     this.run = new OptionFields(runFields, values, changed);
     this.more = new OptionFields(moreFields, values, changed);
     this.reading = new OptionFields(traceFields, values, changed);
@@ -49,7 +50,7 @@ export class Method {
     const system = h('div', {});
     systemChooser(system, { sheet, planar: false, chosen: entered.system, onchange: (name) => { entered.system = name; changed(); } });
     this.element = h('div', { class: 'method' },
-      h('div', { class: 'given from-top' }, system, ...this.run.elements.values(), ...this.asked.elements.values()),
+      h('div', { class: 'given from-top' }, system, ...this.run.elements.values(), ...this.asked.elements.values(), this.traces),
       h('div', { class: 'folded' }, grouped('more of the run', this.more), this.readingGroup = grouped('how a trace is read', this.reading)),
       this.words.element);
   }
@@ -64,8 +65,16 @@ export class Method {
       files: ladder.files };
   }
 
+  /// The traces that the program named are one press away.
+  offerTraces(messages) {
+    const listed = /trace/.test(messages) ? [...messages.matchAll(/(\d+) "([^"]*)"([^,;]*)/g)] : [];
+    const take = (number) => this.asked.take('trace', number);
+    this.traces.replaceChildren(...listed.map(([, number, name, kind]) => button(`${name}${kind}`, () => take(number))));
+  }
+
   /// Tells faults at their places, with those of the view's own; returns the lines that have none.
   tell(messages, { options = [], files = [] } = {}) {
+    this.offerTraces(messages);
     const groups = [this.asked, this.run, this.more, this.reading, this.words];
     return placeFaults(messages, {
       options: new Map([...groups.flatMap((group) => group.places()), ...this.ladder.optionPlaces(), ...options]),

@@ -24,6 +24,15 @@ export class OptionFields {
     this.changed();
   }
 
+  /// Takes a value for the field of `option` as if it was typed.
+  take(option, value) {
+    const element = this.elements.get(option);
+    element.hidden = false;
+    element.querySelector('input, select').value = value;
+    tellAt(element, '');
+    this.set(this.specs.find((spec) => spec.option === option), value);
+  }
+
   fieldOf(spec) {
     const held = this.values[spec.option];
     if (Array.isArray(spec.kind)) {

@@ -126,6 +126,12 @@ export class PeakChanges {
     (choosing?.querySelector('select') ?? named?.input ?? reason).focus();
   }
 
+  /// Other changes, as those of another trace.
+  replace(changes) {
+    this.changes.splice(0, this.changes.length, ...changes);
+    this.show();
+  }
+
   make(change) {
     this.changes.push(change);
     this.form.replaceChildren();

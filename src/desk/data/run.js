@@ -15,7 +15,7 @@ const kTableOfPeaks = /(^|[,;\t"])\s*(peak|tR)\b/im;
 class RunSheet {
   constructor(view, sheet) {
     this.sheet = sheet;
-    sheet.data.entered = { system: '', files: [], blank: [], changes: [], ...sheet.entered };
+    sheet.data.entered = { system: '', files: [], shown: '', blank: [], changes: [], ...sheet.entered };
     this.run = sheet.data.entered;
     this.peaks = []; // of the trace, as the program found them
     this.features = []; // as it answered
@@ -52,8 +52,16 @@ class RunSheet {
     this.answerSoon();
   }
 
-  /// Changes by hand belong to the trace in which they were made.
+  /// Changes by hand belong to the trace in which they were made: they are laid aside until it comes back.
   otherFile() {
+    const { run } = this;
+    const [name = ''] = run.files;
+    if (name !== run.shown) {
+      run.laidAside = { ...run.laidAside, [run.shown]: [...run.changes] };
+      this.changes.replace(run.laidAside[name] ?? []);
+      run.shown = name;
+      this.changes.setTime(NaN);
+    }
     this.trace.clear();
     this.chosen = null;
     this.changed();
