@@ -16,6 +16,16 @@ export function refusal(messages) {
     h('ul', {}, lines.map((line) => h('li', {}, line))));
 }
 
+/// Links within an answer go to their place there: an address behind # is a page of the desk.
+function followLinks(place) {
+  for (const link of place.querySelectorAll('a[href^="#"]:not([href^="#/"])')) {
+    link.addEventListener('click', (event) => {
+      event.preventDefault();
+      place.querySelector(`#${CSS.escape(decodeURIComponent(link.hash.slice(1)))}`)?.scrollIntoView();
+    });
+  }
+}
+
 export function isDone(answer) {
   return answer.code === 0 || answer.code === 1;
 }
@@ -31,6 +41,7 @@ export function show(place, answer) {
     ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
   place.replaceChildren(h('div', { class: 'answer' }, text));
   enliven(place);
+  followLinks(place);
 }
 
 /// Calls a verb and shows its answer in `place`, meanwhile how far it is and a button to stop it.

@@ -49,7 +49,8 @@ function enliven(root) {
     const frame = picture.closest('figure') ?? picture.parentElement;
     const whole = { x: 0, y: 0, width: trace.viewBox.baseVal.width, height: trace.viewBox.baseVal.height };
     const base = Number(picture.querySelector('line.axis')?.getAttribute('y1') ?? whole.height);
-    let left = whole.x, width = whole.width, height = 1; // `height`: how many times the signal is drawn
+    // `height`: how many times the signal is drawn. A picture may bring along how far it is zoomed.
+    let [left, width, height] = (trace.dataset.window ?? `${whole.x} ${whole.width} 1`).split(' ').map(Number);
     const around = [...picture.children].filter((one) => one !== trace && one.tagName !== 'title' && one.tagName !== 'desc');
 
     function move() {
@@ -58,7 +59,11 @@ function enliven(root) {
       const scale = whole.width / width;
       for (const one of around) {
         const box = one.getBBox();
-        if (box.width > whole.width * 0.8) continue; // an axis
+        if (box.width > whole.width * 0.8) continue; // the axis of times, which stays
+        if (one.matches('line.axis') && box.height === 0) { // that of indices, which ends where the ladder does
+          one.setAttribute('transform', `matrix(${scale} 0 0 1 ${-left * scale} 0)`);
+          continue;
+        }
         const middle = box.x + box.width / 2;
         one.setAttribute('transform', `translate(${(middle - left) * scale - middle} 0)`);
         const seen = middle >= left && middle <= left + width;
@@ -66,7 +71,10 @@ function enliven(root) {
       }
       // Marks stand above the trace only where its height is as drawn.
       picture.classList.toggle('raised', height > 1);
+      trace.dataset.window = `${left} ${width} ${height}`;
+      trace.dispatchEvent(new Event('zoomed'));
     }
+    if (trace.dataset.window) move();
     function zoom(factor, middle = left + width / 2) {
       const before = width;
       width = Math.min(whole.width, Math.max(whole.width / 500, width / factor));

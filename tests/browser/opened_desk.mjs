@@ -1,0 +1,54 @@
+// A desk on the demo library, open in headless Chromium, for the tests of its sheets.
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+import { after } from 'node:test';
+import { newFolder, openDesk } from './desk_program.mjs';
+
+/// The page of a new desk, with all that it complained about or asked for elsewhere.
+export async function openedDesk(cospot, modules) {
+  const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
+  const lab = newFolder(cospot);
+  const desk = await openDesk(cospot, lab.library);
+  const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+  after(async () => {
+    await browser.close();
+    await desk.end();
+    lab.clear();
+  });
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  const page = await context.newPage();
+  const heard = [];
+  page.on('console', (message) => heard.push(message.text()));
+  page.on('pageerror', (error) => heard.push(String(error)));
+  page.on('request', (request) => { if (!/^(data:|http:\/\/127\.0\.0\.1:)/.test(request.url())) heard.push(request.url()); });
+  await page.goto(desk.address);
+  return { page, heard, lab, bench: new URL('/', desk.address).href };
+}
+
+/// A new sheet of this kind, from the bench.
+export async function newSheet({ page, bench }, kind) {
+  await page.goto(`${bench}#/`);
+  await page.getByRole('button', { name: kind, exact: true }).click();
+  await page.locator('.file-entry').first().waitFor();
+}
+
+/// The input for files of an entry.
+export const files = (page, label) => page.locator('.file-entry').filter({ hasText: label }).first().locator('input[type=file]');
+
+/// Types into the field with this label and leaves it.
+export async function type(page, label, text) {
+  await page.getByLabel(label).fill(text);
+  await page.keyboard.press('Tab');
+}
+
+/// A recorded signal: Gaussian peaks of [minute, height, width at half height] on a baseline that drifts.
+export function signal(peaks, { end, heading = 'time (min)\tsignal (mAU)' }) {
+  const rows = [heading];
+  for (let i = 0; i < end * 200; i += 1) {
+    const time = i / 200;
+    let value = 4 + 0.1 * time + 0.2 * Math.sin(i * 12.9898) * Math.cos(i * 78.233);
+    for (const [at, height, width] of peaks) value += height * Math.exp(-(((time - at) / (width / 2.3548)) ** 2) / 2);
+    rows.push(`${time.toFixed(4)}\t${value.toFixed(3)}`);
+  }
+  return `${rows.join('\n')}\n`;
+}
