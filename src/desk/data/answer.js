@@ -9,6 +9,16 @@ function parts(html) {
   return [...page.body.children].map((child) => document.adoptNode(child));
 }
 
+/// A link from one part of an answer to another moves there; the address stays that of the sheet.
+function goWithin(event) {
+  const link = event.target.closest('a[href^="#"]');
+  if (!link) return;
+  event.preventDefault();
+  const part = event.currentTarget.querySelector(`#${CSS.escape(link.getAttribute('href').slice(1))}`);
+  part?.setAttribute('tabindex', '-1');
+  part?.focus();
+}
+
 /// A refusal: what the program found and what it expected, line by line.
 export function refusal(messages) {
   const lines = messages.split('\n').map((line) => line.replace(/^cospot: /, '')).filter((line) => line.trim() !== '');
@@ -29,8 +39,9 @@ export function show(place, answer) {
   }
   const text = answer.output.trimStart().startsWith('<')
     ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
-  place.replaceChildren(h('div', { class: 'answer' }, text));
-  enliven(place);
+  const answered = h('div', { class: 'answer', onclick: goWithin }, text);
+  place.replaceChildren(answered);
+  enliven(answered);
 }
 
 /// Calls a verb and shows its answer in `place`, meanwhile how far it is and a button to stop it.
