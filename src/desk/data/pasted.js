@@ -6,6 +6,7 @@ import { h, button, choice, field, say } from '/dom.js';
 import { runVerb, upload } from '/api.js';
 import { decoded, parsed, withField } from '/text_table.js';
 import { columnTitle, headerScore, names, proposals, splitUnit, stemOf, tableKinds, unitOf } from '/table_kinds.js';
+import { faultsIn } from '/faults.js';
 import { PastedGrid } from '/pasted_grid.js';
 
 const kTables = /\.(csv|tsv|txt|tab)$/i;
@@ -290,17 +291,11 @@ export class PastedTables {
 
   /// Marks the cells that messages of the program are about, and returns the messages about none.
   mark(messages) {
-    const lines = messages.split('\n').map((line) => line.replace(/^cospot: /, '').trim()).filter((line) => line !== '');
-    const marks = new Map(this.grids.map((grid) => [grid.table.name, []]));
-    const rest = lines.filter((line) => {
-      const found = /^(.+?):(\d+)(?:, column (.+?))?: (.+)$/.exec(line);
-      const place = found && marks.get(found[1]);
-      place?.push({ line: Number(found[2]), column: found[3] ?? '', text: found[4], isFault: found[4].startsWith('found ') });
-      return !place && !/^\d+ faults$/.test(line);
-    });
-    for (const grid of this.grids) grid.mark(marks.get(grid.table.name));
-    const faults = [...marks.values()].flat().filter((one) => one.isFault).length;
-    this.rest.textContent = faults === 0 ? '' : `${faults} ${faults === 1 ? 'fault is' : 'faults are'} marked below${rest.some((line) => line.includes(', the first ')) ? `, of ${rest.find((line) => line.includes(', the first ')).split(' ')[0]}` : ''}. A ringed cell can be typed anew.`;
-    return rest.filter((line) => !/^\d+ faults, the first/.test(line));
+    const { marks, rest, all } = faultsIn(messages, this.grids.map((grid) => grid.table.name));
+    for (const grid of this.grids) grid.mark(marks.filter((one) => one.file === grid.table.name));
+    const faults = marks.filter((one) => one.isFault).length;
+    const counted = `${faults} ${faults === 1 ? 'fault is' : 'faults are'} marked below${all > faults ? `, of ${all}` : ''}.`;
+    this.rest.textContent = faults === 0 ? '' : `${counted} A ringed cell can be typed anew.`;
+    return rest;
   }
 }
