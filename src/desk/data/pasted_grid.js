@@ -74,7 +74,7 @@ export class PastedGrid {
     const faulty = new Set(this.marks.map((one) => one.line));
     const shown = rows.slice(0, kMostRows);
     const later = rows.slice(kMostRows).filter((row) => faulty.has(row.line));
-    this.body.replaceChildren(...above.map((row) => this.row(row, 'above')), ...this.row(header, 'header'),
+    this.body.replaceChildren(...above.flatMap((row) => this.row(row, 'above')), ...this.row(header, 'header'),
       ...shown.flatMap((row) => this.row(row)), ...later.flatMap((row) => this.row(row)));
     const hidden = rows.length - shown.length - later.length;
     this.more.textContent = hidden > 0 ? `${hidden} further rows are read, but not shown.` : '';
