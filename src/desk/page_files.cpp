@@ -4,63 +4,39 @@
 #include "report/page_looks.h"
 
 #include <algorithm>
-#include <array>
 #include <string>
 
 namespace cospot::desk {
 
 namespace {
 
-struct NamedFile {
-    std::string_view name;
-    PageFile file;
-};
-
-constexpr std::string_view kHtml = "text/html; charset=utf-8";
 constexpr std::string_view kScript = "text/javascript; charset=utf-8";
 constexpr std::string_view kStyle = "text/css; charset=utf-8";
+
+std::string_view type_of_page_file(std::string_view name) {
+    if (name.ends_with(".js")) {
+        return kScript;
+    }
+    return name.ends_with(".css") ? kStyle : "text/html; charset=utf-8";
+}
 
 } // namespace
 
 std::optional<PageFile> page_file(std::string_view name) {
-    // A page of a report holds the script itself; here it is a module.
-    static const std::string report_module = std::string(page_script()) + "export { enliven };\n";
-    static const std::array files{
-        NamedFile{"desk.html", {kDeskPage, kHtml}},
-        NamedFile{"desk.css", {kDeskStyle, kStyle}},
-        NamedFile{"report.css", {page_style(), kStyle}},
-        NamedFile{"report.js", {report_module, kScript}},
-        NamedFile{"answer.js", {kAnswerScript, kScript}},
-        NamedFile{"api.js", {kApiScript, kScript}},
-        NamedFile{"candidates.js", {kCandidatesScript, kScript}},
-        NamedFile{"column.js", {kColumnScript, kScript}},
-        NamedFile{"column_words.js", {kColumnWordsScript, kScript}},
-        NamedFile{"compound_field.js", {kCompoundFieldScript, kScript}},
-        NamedFile{"desk.js", {kDeskScript, kScript}},
-        NamedFile{"dom.js", {kDomScript, kScript}},
-        NamedFile{"file_entry.js", {kFileEntryScript, kScript}},
-        NamedFile{"ladder.js", {kLadderScript, kScript}},
-        NamedFile{"library.js", {kLibraryScript, kScript}},
-        NamedFile{"many.js", {kManyScript, kScript}},
-        NamedFile{"method.js", {kMethodScript, kScript}},
-        NamedFile{"option_fields.js", {kOptionFieldsScript, kScript}},
-        NamedFile{"peak_changes.js", {kPeakChangesScript, kScript}},
-        NamedFile{"photo.js", {kPhotoScript, kScript}},
-        NamedFile{"placed_faults.js", {kPlacedFaultsScript, kScript}},
-        NamedFile{"plate.js", {kPlateScript, kScript}},
-        NamedFile{"plate_drawing.js", {kPlateDrawingScript, kScript}},
-        NamedFile{"plate_model.js", {kPlateModelScript, kScript}},
-        NamedFile{"purity.js", {kPurityScript, kScript}},
-        NamedFile{"run.js", {kRunScript, kScript}},
-        NamedFile{"sheet.js", {kSheetScript, kScript}},
-        NamedFile{"start.js", {kStartScript, kScript}},
-        NamedFile{"systems.js", {kSystemsScript, kScript}},
-        NamedFile{"table.js", {kTableScript, kScript}},
-        NamedFile{"trace.js", {kTraceScript, kScript}},
-    };
-    const auto *const place = std::find_if(files.begin(), files.end(),
-                                           [&](const NamedFile &one) { return one.name == name; });
-    return place == files.end() ? std::nullopt : std::optional(place->file);
+    if (name == "report.css") {
+        return PageFile{page_style(), kStyle};
+    }
+    if (name == "report.js") {
+        // A page of a report holds the script itself; here it is a module.
+        static const std::string report_module =
+            std::string(page_script()) + "export { enliven };\n";
+        return PageFile{report_module, kScript};
+    }
+    const auto *const place = std::find_if(kPageTexts.begin(), kPageTexts.end(),
+                                           [&](const auto &one) { return one.first == name; });
+    return place == kPageTexts.end()
+               ? std::nullopt
+               : std::optional(PageFile{place->second, type_of_page_file(name)});
 }
 
 } // namespace cospot::desk

@@ -94,3 +94,18 @@ function(cospot_embed module header)
   configure_file(${header}.h.in ${generated}/${header}.h @ONLY)
   target_include_directories(cospot_${module} PRIVATE ${generated})
 endfunction()
+
+# cospot_embed_folder(MODULE HEADER FOLDER): as cospot_embed, with a pair {name, text} of each file of
+# the folder in place of @TEXTS@.
+function(cospot_embed_folder module header folder)
+  file(GLOB files CONFIGURE_DEPENDS RELATIVE ${CMAKE_CURRENT_SOURCE_DIR}/${folder} ${folder}/*)
+  set(TEXTS)
+  foreach(file IN LISTS files)
+    file(READ ${folder}/${file} text)
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${folder}/${file})
+    string(APPEND TEXTS "    {\"${file}\", R\"page(${text})page\"},\n")
+  endforeach()
+  set(generated ${CMAKE_CURRENT_BINARY_DIR}/generated)
+  configure_file(${header}.h.in ${generated}/${header}.h @ONLY)
+  target_include_directories(cospot_${module} PRIVATE ${generated})
+endfunction()

@@ -34,7 +34,7 @@ export class FileEntry {
     this.input = h('input', { type: 'file', multiple: several, onchange: () => this.take([...this.input.files]) });
     this.text = h('textarea', { rows: 7, cols: 44, spellcheck: false, 'aria-label': `${label}: text`,
       onchange: () => this.takeText(), onpaste: () => setTimeout(() => this.takeText()) });
-    this.pasted = h('details', { class: 'pasted', ontoggle: () => this.pasted.open && this.showText() },
+    this.pasted = h('details', { class: 'pasted-text', ontoggle: () => this.pasted.open && this.showText() },
       h('summary', {}, 'as text: paste, type or correct'), this.text);
     this.element = h('div', { class: 'drop file-entry',
       ondragover: (event) => event.preventDefault(),

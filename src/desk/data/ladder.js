@@ -20,7 +20,7 @@ export class Ladder {
     const [first] = this.first.elements.values();
     first.hidden = held.options['ladder-first'] === undefined;
     this.rows = h('tbody', {});
-    this.typing = h('details', { class: 'typed', open: held.rows.length > 0 }, h('summary', {}, 'or type it'),
+    this.typing = h('details', { class: 'typed-ladder', open: held.rows.length > 0 }, h('summary', {}, 'or type it'),
       h('table', { class: 'entry narrow' }, h('thead', {}, h('tr', {}, ['carbon number or name', 'minutes'].map((text) => h('th', { scope: 'col' }, text)))), this.rows));
     this.files.element.append(this.typing, first);
     this.element = this.files.element;

@@ -61,7 +61,7 @@ export class Sheet {
 }
 
 /// The frame of a sheet: title, state and what can be done with it; `call` says which verb makes its
-/// printed page. Returns the element, with a place for the work.
+/// printed page, null where there is none. Returns the element, with a place for the work.
 export function sheetFrame(sheet, call) {
   const state = h('span', { class: 'state' }, sheet.data.state);
   const trouble = h('p', { class: 'trouble', role: 'alert' });
@@ -107,7 +107,7 @@ export function sheetFrame(sheet, call) {
       h('p', { class: 'about' }, h('span', {}, kinds[sheet.data.kind] ?? sheet.data.kind), ' · ',
         h('time', {}, sheet.data.created.slice(0, 10)), ' · ', state),
       h('div', { class: 'actions' }, about.role === 'visitor' ? button('submit', submit, { class: 'main' })
-        : [field('by', person), button('keep', keep), printed, button('put away', putAway)])),
+        : [field('by', person), ...(call ? [button('keep', keep), printed] : []), button('put away', putAway)])),
     trouble, outcome, work);
   return { frame, work };
 }

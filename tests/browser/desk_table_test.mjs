@@ -1,0 +1,138 @@
+// A table in the browser: shown as it was, its columns named, its faults ringed, kept in the library.
+//   node desk_table_test.mjs COSPOT FOLDER_OF_NODE_MODULES
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { test } from 'node:test';
+import { deskBrowser, labelled, looksRight, paste } from './desk_browser.mjs';
+
+const [cospot, modules] = process.argv.slice(2);
+const opened = await deskBrowser(cospot, modules);
+
+/// A sheet for a table, with what it keeps in the library at hand.
+async function tableSheet() {
+  const all = await opened();
+  await all.page.getByRole('button', { name: 'A table' }).click();
+  await all.page.locator('.paste').waitFor();
+  const values = () => execFileSync(cospot, ['--library', all.lab.library, '--json', 'list', 'systems'], { encoding: 'utf8' })
+    .trim().split('\n').map((line) => JSON.parse(line)).reduce((sum, system) => sum + system.values, 0);
+  return { ...all, values, keeping: all.page.getByRole('button', { name: 'keep in the library' }), choices: all.page.locator('.naming select') };
+}
+
+const faulty = `compound;system;quantity;value;run;datum
+vanillin;silica-HEA41;Rf;1,23;P1;2024-03-11
+vanillin;silica-HEA41;Rf;0,15;P2;31.13.2024
+benzophenone;silica-HEA41;Rf;0,56;P2;12.3.2024
+`;
+const classSheet = `Platte;Bahn;Probe;Laufstrecke (cm);Front (cm);Rolle
+A;1;vanillin;1,1;7,0;Bekannt
+A;2;benzophenone;3,9;;Bekannt
+A;3;group 1;4,8;;Unbekannt
+`;
+
+test('faults are ringed where they are, corrected there, and nothing is stored before it is kept', async () => {
+  const { page, heard, values, keeping } = await tableSheet();
+  const before = values();
+  await paste(page, faulty);
+  await page.locator('td.ringed').nth(1).waitFor();
+  assert.match(await page.locator('.fault-row').first().innerText(), /value: found 1.23; expected an R_F from 0/);
+  assert.equal(await page.locator('td.ringed').count(), 2);
+  assert.equal(await keeping.isDisabled(), true);
+  await looksRight(page);
+  // By the keyboard: each correction leads to the next fault.
+  await page.locator('input[data-line="2"]').focus();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('0,13');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.activeElement?.dataset.line === '3');
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('12.3.2024');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.querySelectorAll('td.ringed').length === 0);
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  assert.equal(values(), before);
+  assert.match(await page.locator('.pasted-tables').first().innerText(), /Corrected here: pasted.csv, line 2, value: “1,23” is now “0,13”/);
+  await keeping.click();
+  await page.getByText('The library holds it now.').waitFor({ state: 'attached' });
+  assert.equal(values(), before + 3);
+  await page.reload();
+  await page.locator('.pasted tbody tr').first().waitFor();
+  assert.equal(await page.locator('.about .state').innerText(), 'kept');
+  assert.match(await page.locator('.pasted').innerText(), /0,13/);
+  assert.deepEqual(heard, []);
+});
+
+test('good rows are kept, the faulty ones stay to be corrected', async () => {
+  const { page, heard, values, keeping } = await tableSheet();
+  const before = values();
+  await paste(page, faulty);
+  await page.locator('td.ringed').first().waitFor();
+  await page.getByLabel('keep the good rows').check();
+  await page.getByText('2 rows would be refused').waitFor();
+  await keeping.click();
+  await page.getByText('The rows that were left out are shown above').waitFor();
+  assert.equal(values(), before + 1);
+  assert.match(await page.locator('.pasted').innerText(), /31\.13\.2024/);
+  assert.deepEqual(heard, []);
+});
+
+test('columns and words of a class are named once, and remembered', async () => {
+  const { page, heard, keeping, choices } = await tableSheet();
+  await paste(page, classSheet);
+  await choices.first().waitFor();
+  assert.deepEqual(await choices.evaluateAll((all) => all.map((one) => one.value)), ['plate', 'lane', 'label', 'distance_mm', 'front_mm', 'role']);
+  await labelled(page, 'system').selectOption('silica-HEA41');
+  await labelled(page, '“Bekannt” (role) means').selectOption('standard');
+  await labelled(page, '“Unbekannt” (role) means').selectOption('sample');
+  await labelled(page, 'remember the columns as').fill('class sheet');
+  await page.keyboard.press('Tab');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  await page.waitForFunction(() => [...document.querySelectorAll('button')].some((one) => one.textContent === 'keep in the library' && !one.disabled));
+  await keeping.click();
+  await page.getByText('The library remembers these columns').waitFor();
+  // The next sheet needs the name alone.
+  await page.getByRole('link', { name: 'Bench' }).click();
+  await page.getByRole('button', { name: 'A table' }).click();
+  await paste(page, classSheet.replaceAll('A;', 'B;'));
+  await labelled(page, 'remember the columns as').fill('class sheet');
+  await page.keyboard.press('Tab');
+  await labelled(page, 'system').selectOption('silica-HEA41');
+  await labelled(page, 'name of the run').fill('second');
+  await page.keyboard.press('Tab');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  assert.equal(await choices.first().evaluate((one) => one.selectedOptions[0].textContent), 'as remembered');
+  assert.deepEqual(heard, []);
+});
+
+test('Windows-1252, UTF-16 with tabs and titles above the header are shown as they are', async () => {
+  const { lab, page, heard, choices } = await tableSheet();
+  const latin = join(lab.folder, 'Größen.csv');
+  writeFileSync(latin, Buffer.from('compound;system;Rf;note\nvanillin;silica-HEA41;0,14;kühl, 18 °C\n', 'latin1'));
+  await page.locator('input[type=file]').setInputFiles(latin);
+  await page.getByText('Windows-1252').waitFor();
+  assert.match(await page.locator('.pasted').innerText(), /kühl, 18 °C/);
+  const wide = join(lab.folder, 'wide.txt');
+  writeFileSync(wide, Buffer.from('\ufeffOur standards, spring\n\nName\tsystem\tRf\tnote\nvanillin\tsilica-HEA41\t0,14\tΔ\n', 'utf16le'));
+  await page.locator('input[type=file]').setInputFiles(wide);
+  await page.getByText('divided by tabs, UTF-16').waitFor();
+  assert.match(await page.locator('tr.above').innerText(), /Our standards, spring/);
+  assert.equal(await choices.first().inputValue(), 'compound');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  assert.deepEqual(heard, []);
+});
+
+test('systems are learned from a table of their own; a distance without its unit is asked for it', async () => {
+  const { page, heard, keeping } = await tableSheet();
+  await paste(page, 'system,technique,stationary_phase,mobile_phase\nsilica-T,tlc,silica gel,toluene\n');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  await keeping.click();
+  await page.getByText('The library holds it now.').waitFor({ state: 'attached' });
+  await paste(page, 'lane,label,Weg,Front,role\n1,vanillin,1.1,7.0,standard\n');
+  await page.getByLabel('unit of “Weg”').selectOption('cm');
+  await page.getByLabel('unit of “Front”').selectOption('cm');
+  await labelled(page, 'system').selectOption('silica-T');
+  await page.getByText('is read in cm and converted to mm').first().waitFor();
+  await page.locator('.as-printed tr', { hasText: 'Values' }).locator('td', { hasText: '1' }).first().waitFor();
+  assert.deepEqual(heard, []);
+});
