@@ -16,6 +16,18 @@ export function refusal(messages) {
     h('ul', {}, lines.map((line) => h('li', {}, line))));
 }
 
+/// Links within an answer go to their place there; the address of the page stays.
+function goWithin(event) {
+  const address = event.target.closest('a')?.getAttribute('href') ?? '';
+  if (!/^#[^/]/.test(address)) return;
+  event.preventDefault();
+  const goal = event.currentTarget.querySelector(address.replace(/^#(.*)/, (_, id) => `#${CSS.escape(id)}`));
+  if (!goal) return;
+  goal.setAttribute('tabindex', '-1');
+  goal.focus();
+  goal.scrollIntoView();
+}
+
 export function isDone(answer) {
   return answer.code === 0 || answer.code === 1;
 }
@@ -29,7 +41,7 @@ export function show(place, answer) {
   }
   const text = answer.output.trimStart().startsWith('<')
     ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
-  place.replaceChildren(h('div', { class: 'answer' }, text));
+  place.replaceChildren(h('div', { class: 'answer', onclick: goWithin }, text));
   enliven(place);
 }
 
