@@ -90,7 +90,10 @@ class CompoundForm {
   async enter(key) {
     this.draft[key] = this.inputs[key].value;
     if (key === 'smiles') this.preview.draw(this.draft.smiles);
-    if (key === 'name') this.checkName();
+    if (key === 'name') {
+      this.nameHeld.replaceChildren();
+      this.checkName();
+    }
     const sheet = await this.openSheet();
     sheet.entered.compound = { ...this.draft };
     sheet.changed();

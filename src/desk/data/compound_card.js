@@ -9,8 +9,11 @@ import { StructurePreview } from '/structure_preview.js';
 import { ValueChoice } from '/value_choice.js';
 import { ValueLines } from '/value_lines.js';
 
+let cards = 0; // a card that is left does not stop the work of the next
+
 class CompoundCard {
   constructor(view, name) {
+    this.slot = `compound-${cards += 1}`;
     this.name = name;
     this.title = h('h1', {}, name);
     this.doing = h('div', {});
@@ -24,8 +27,8 @@ class CompoundCard {
 
   async load() {
     const call = { verb: 'show', arguments: [this.name], options: { all: true } };
-    const [shown, told] = await Promise.all([ask(this.held, call, { slot: 'card' }),
-      runVerb(call, { slot: 'card-values' }).catch(() => null)]);
+    const [shown, told] = await Promise.all([ask(this.held, call, { slot: this.slot }),
+      runVerb(call, { slot: `${this.slot}-values` }).catch(() => null)]);
     if (!shown || !isDone(shown) || !told || told.stopped || !isDone(told)) return;
     const [compound, ...values] = resultsOf(told);
     this.name = compound.compound ?? this.name;
@@ -37,7 +40,7 @@ class CompoundCard {
     linkNames(this.held);
     this.drawValues(values, corrections);
     this.below.hidden = false;
-    ask(this.history, { verb: 'history', arguments: [this.name] }, { slot: 'card-history' });
+    ask(this.history, { verb: 'history', arguments: [this.name] }, { slot: `${this.slot}-history` });
     showContradictions(this.against, (finding) => finding.rows.some((row) => row.compound === this.name) || finding.subject === this.name,
       (ids) => this.lines?.mark(ids)).catch(() => {});
   }
@@ -48,9 +51,7 @@ class CompoundCard {
     const choice = new ValueChoice(this.held, values, corrections, () => this.changed());
     if (!choice.table) return;
     this.lines = new ValueLines(values, (id, mark) => choice.tie(id, mark));
-    const region = choice.table.closest('.wide');
-    region.before(this.lines.element);
-    region.after(choice.element);
+    choice.table.closest('.wide').before(this.lines.element);
     this.lines.draw();
   }
 

@@ -13,8 +13,9 @@ export class Corrections {
     this.element = h('div', { class: 'corrections' }, this.buttons, this.line);
   }
 
-  open(action, opener = document.activeElement) {
-    const close = () => { this.line.replaceChildren(); opener?.focus(); };
+  /// Opens the line, in `line`.
+  open(action, opener = document.activeElement, line = this.line) {
+    const close = () => { line.replaceChildren(); opener?.focus(); };
     const reason = h('input', { size: '40', required: true, name: 'reason', autocomplete: 'off' });
     const inputs = (action.fields ?? []).map((one) => [one, h('input', { size: one.size ?? '30', value: one.value ?? '', required: true,
       name: one.name, autocomplete: 'off', spellcheck: 'false', oninput: () => one.onentered?.(inputOf(one).value) })]);
@@ -24,7 +25,8 @@ export class Corrections {
       const entered = Object.fromEntries(inputs.map(([one, input]) => [one.name, input.value.trim()]));
       const answer = await ask(this.outcome, action.call(entered, reason.value.trim()), { slot: 'correction' });
       if (!answer || !isDone(answer)) return; // what was entered stays, to be mended
-      this.line.replaceChildren();
+      line.replaceChildren();
+      this.outcome.scrollIntoView({ block: 'nearest' });
       say(this.outcome.querySelector('main p')?.textContent ?? 'Done.');
       action.done(entered);
     };
@@ -32,7 +34,7 @@ export class Corrections {
       h('p', { class: 'what' }, action.what), inputs.map(([one, input]) => h('div', {}, field(one.label, input), one.below ?? null)),
       field('why? It stays in the library', reason),
       h('p', {}, h('button', { type: 'submit', class: 'main' }, action.label), ' ', button('cancel', close)));
-    this.line.replaceChildren(form);
+    line.replaceChildren(form);
     form.querySelector('input').focus();
   }
 }

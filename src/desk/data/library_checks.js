@@ -1,14 +1,27 @@
 // What needs a look in the library, how far it can be trusted, and who changed what.
 import { h, button, choice, field } from '/dom.js';
+import { librarySystems } from '/api.js';
 import { ask } from '/answer.js';
-import { linkNames } from '/library_names.js';
+import { compoundLink, linkNames, systemLink } from '/library_names.js';
 
 /// Long work goes on while other pages are looked at: its place is kept, with its answer.
 const lasting = new Map();
 
 function lastingPlace(what) {
-  if (!lasting.has(what)) lasting.set(what, { place: h('div', {}), begun: h('p', { class: 'small' }) });
+  if (!lasting.has(what)) lasting.set(what, { place: h('div', { class: 'told' }), begun: h('p', { class: 'small' }) });
   return lasting.get(what);
+}
+
+/// The headings of findings, "COMPOUND on SYSTEM" or "SYSTEM", lead to the cards.
+async function linkFindings(root) {
+  const systems = (await librarySystems()).map((one) => one.system);
+  for (const { firstChild: subject } of root.querySelectorAll('article > h3')) {
+    const words = subject.data.trim();
+    const system = systems.find((one) => words === one || words.endsWith(` on ${one}`));
+    if (system === undefined) continue;
+    const compound = words.slice(0, -` on ${system}`.length);
+    subject.replaceWith(...(words === system ? [] : [compoundLink(compound), ' on ']), systemLink(system), ' ');
+  }
 }
 
 async function work(what, call) {
@@ -17,6 +30,7 @@ async function work(what, call) {
   if (await ask(place, call, { slot: what })) {
     begun.textContent = `As of ${new Date().toTimeString().slice(0, 5)}.`;
     linkNames(place);
+    if (what === 'audit') linkFindings(place).catch(() => {}); // names without links are names still
   }
 }
 
@@ -41,7 +55,7 @@ export function showTrust(view) {
 }
 
 export function showHistory(view) {
-  const place = h('div', {});
+  const place = h('div', { class: 'told' });
   const run = h('input', { size: '16', onchange: () => list() });
   let top = '50';
   async function list() {

@@ -37,7 +37,8 @@ class CompoundSearch {
     this.fault = h('small', { class: 'fault', role: 'alert' });
     this.soon = settled(() => this.search(), 150);
     this.systems = h('select', { onchange: () => this.enter('system', this.systems.value) }, h('option', { value: '' }, 'any'));
-    this.element = h('form', { class: 'given', role: 'search', onsubmit: (event) => { event.preventDefault(); this.open(); } },
+    this.element = h('form', { class: 'given', role: 'search', onsubmit: (event) => event.preventDefault(),
+      onkeydown: (event) => event.key === 'Enter' && this.open() },
       field('part of a name', this.input('name', { type: 'search', size: '22' })),
       field('mass from, Da', this.input('low', { inputmode: 'decimal', size: '8' })),
       field('to, Da', this.input('high', { inputmode: 'decimal', size: '8' })),
@@ -67,6 +68,7 @@ class CompoundSearch {
   }
 
   async search() {
+    if (!this.element.isConnected) return;
     const options = this.options();
     clearTimeout(this.waiting);
     this.waiting = setTimeout(() => { this.count.textContent = 'looking …'; }, 300);
@@ -111,7 +113,7 @@ function systemList(all) {
   };
   list('');
   const filter = h('input', { type: 'search', oninput: () => list(filter.value.trim()) });
-  return [all.length > 12 ? field('part of a name or a phase', filter) : '', rows];
+  return [all.length > 12 ? field('systems whose name or phase holds', filter) : '', rows];
 }
 
 export function showSearch(view) {

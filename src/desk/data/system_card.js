@@ -11,8 +11,11 @@ import { ValueChoice } from '/value_choice.js';
 const kMostListed = 2000; // values in a table at once
 const kNoneOfThem = { from: '9999-01-01' }; // the system itself, without its values
 
+let cards = 0; // a card that is left does not stop the work of the next
+
 class SystemCard {
   constructor(view, name) {
+    this.slot = `system-${cards += 1}`;
     this.name = name;
     this.title = h('h1', {}, name);
     this.doing = h('div', {});
@@ -20,13 +23,12 @@ class SystemCard {
     this.line = h('div', {}, h('p', { class: 'waiting' }, 'reading its values …'));
     this.narrowing = h('div', { class: 'given' });
     this.held = h('div', { class: 'held' });
-    this.choosing = h('div', {});
     this.against = h('div', {});
     this.history = h('div', { class: 'history-of' });
     this.narrow = { name: '', from: '', to: '' };
-    this.below = h('div', { hidden: true }, h('h2', {}, 'The line on which its compounds stand'), this.line,
-      h('h2', {}, 'What contradicts'), this.against, h('h2', {}, 'Who changed what'), this.history);
-    view.replaceChildren(h('article', { class: 'card' }, this.title, this.doing, this.outcome, this.narrowing, this.held, this.choosing, this.below));
+    this.lineOfAll = h('section', {}, h('h2', {}, 'The line on which its compounds stand'), this.line);
+    this.below = h('div', { hidden: true }, h('h2', {}, 'What contradicts'), this.against, h('h2', {}, 'Who changed what'), this.history);
+    view.replaceChildren(h('article', { class: 'card' }, this.title, this.doing, this.outcome, this.held, this.narrowing, this.below));
   }
 
   async load() {
@@ -38,7 +40,7 @@ class SystemCard {
     document.title = `${this.name} – cospot`;
     this.title.replaceChildren(this.name, system?.retired ? h('small', {}, ' withdrawn') : '');
     this.below.hidden = false;
-    ask(this.history, { verb: 'history', arguments: [this.name], options: { system: true } }, { slot: 'card-history' });
+    ask(this.history, { verb: 'history', arguments: [this.name], options: { system: true } }, { slot: `${this.slot}-history` });
     showContradictions(this.against, (finding) => finding.rows.some((row) => row.system === this.name) || finding.subject === this.name, () => {}).catch(() => {});
     await this.drawLine(system?.retired);
   }
@@ -58,22 +60,21 @@ class SystemCard {
     const wanted = Object.fromEntries(Object.entries(this.narrow).filter(([, text]) => text !== ''));
     const isNarrow = !this.isLarge || Object.keys(wanted).length > 0;
     const call = { verb: 'show', arguments: [this.name], options: { all: true, ...(isNarrow ? wanted : kNoneOfThem) } };
-    const [shown, told] = await Promise.all([ask(this.held, call, { slot: 'card' }),
-      runVerb(call, { slot: 'card-values' }).catch(() => null)]);
-    this.choosing.replaceChildren();
+    const [shown, told] = await Promise.all([ask(this.held, call, { slot: this.slot }),
+      runVerb(call, { slot: `${this.slot}-values` }).catch(() => null)]);
     if (!shown || !isDone(shown) || !told || told.stopped || !isDone(told)) return;
     const [system, ...values] = resultsOf(told);
     this.name = system.system ?? this.name;
     if (!isNarrow) this.held.querySelector('.verdict')?.remove(); // that none of them stand here is meant
+    this.held.querySelector('main > section').after(this.lineOfAll);
     linkNames(this.held);
     const corrections = new Corrections(this.actions(system), this.outcome);
     this.doing.replaceChildren(corrections.element);
-    const choosing = new ValueChoice(this.held, values, corrections, () => this.changed());
-    if (choosing.table) this.choosing.replaceChildren(choosing.element);
+    this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
   }
 
   async drawLine(isRetired) {
-    const answer = await runVerb({ verb: 'show', arguments: [this.name], options: isRetired ? { all: true } : {} }, { slot: 'line' }).catch(() => null);
+    const answer = await runVerb({ verb: 'show', arguments: [this.name], options: isRetired ? { all: true } : {} }, { slot: `${this.slot}-line` }).catch(() => null);
     if (!answer || answer.stopped || !isDone(answer)) return;
     const values = resultsOf(answer).slice(1).map((one) => ({ ...one, state: isRetired ? 'held' : one.state }));
     const quantities = quantitiesOf(values);
@@ -110,5 +111,5 @@ class SystemCard {
 export function showSystem(view, name) {
   const card = new SystemCard(view, name);
   card.load().catch((error) => card.line.replaceChildren(h('p', { class: 'fault' }, error.message)));
-  return () => stopVerb({ slot: 'line' }).catch(() => {});
+  return () => stopVerb({ slot: `${card.slot}-line` }).catch(() => {});
 }

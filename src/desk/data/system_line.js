@@ -1,11 +1,10 @@
 // A system as the line on which its compounds stand, the first to leave on top.
 import { h, svg, button, field, number } from '/dom.js';
 import { compoundLink } from '/library_names.js';
+import { median, shownValue } from '/measured.js';
 
 const kMost = 60; // names that are read at once
-const kRow = 24, kAxis = 74, kWidth = 150;
-
-const shown = (quantity, value) => (quantity === 'RI' ? value.toFixed(1) : Number(value.toPrecision(4)).toString());
+const kRow = 24, kAxis = 74, kWidth = 160;
 
 /// The quantity of which a system has most values.
 export function quantitiesOf(values) {
@@ -24,7 +23,7 @@ export function inOrder(values, quantity) {
   }
   const places = [...held].map(([compound, all]) => {
     all.sort((a, b) => a - b);
-    return { compound, middle: (all[(all.length - 1) >> 1] + all[all.length >> 1]) / 2, low: all[0], high: all.at(-1), count: all.length };
+    return { compound, middle: median(all), low: all[0], high: all.at(-1), count: all.length };
   });
   const sign = quantity === 'Rf' ? -1 : 1;
   return places.sort((a, b) => sign * (a.middle - b.middle) || a.compound.localeCompare(b.compound, 'en'));
@@ -91,7 +90,7 @@ export class SystemLine {
     this.later.disabled = this.first + kMost >= this.places.length;
     this.where.textContent = `${(this.first + 1).toLocaleString('en')} to ${(this.first + some.length).toLocaleString('en')} of ${this.places.length.toLocaleString('en')}`;
     const names = h('ol', { class: 'names-on-line' }, some.map((place, i) => h('li', { class: this.first + i === this.looked ? 'lit' : null },
-      compoundLink(place.compound), h('span', { class: 'number' }, shown(this.quantity, place.middle)))));
+      compoundLink(place.compound), h('span', { class: 'number' }, shownValue(this.quantity, place.middle)))));
     this.drawn.replaceChildren(this.places.length > kMost ? this.whole() : '', this.picture(some), names);
   }
 
@@ -131,8 +130,8 @@ export class SystemLine {
         svg('line', { class: 'axis', x1: kAxis - 5, x2: kAxis, y1: place(value), y2: place(value) }),
         svg('text', { class: 'tick', x: kAxis - 9, y: place(value) + 4, 'text-anchor': 'end' }, String(value))]).flat(),
       some.map((one, i) => [
-        svg('path', { class: 'leader', d: `M ${kAxis + 10} ${place(one.middle)} L ${kWidth - 18} ${(i + 0.5) * kRow} H ${kWidth - 4}` }),
-        svg('line', { class: 'reach-of-values', x1: kAxis + 6, x2: kAxis + 6, y1: inside(one.low), y2: inside(one.high) }),
+        svg('path', { class: 'leader', d: `M ${kAxis + 17} ${place(one.middle)} L ${kWidth - 18} ${(i + 0.5) * kRow} H ${kWidth - 4}` }),
+        svg('line', { class: 'reach-of-values', x1: kAxis + 6 + 4 * (i % 3), x2: kAxis + 6 + 4 * (i % 3), y1: inside(one.low), y2: inside(one.high) }),
         svg('circle', { class: 'point', cx: kAxis, cy: place(one.middle), r: 3 })]).flat());
   }
 }

@@ -3,7 +3,7 @@ import { h, button } from '/dom.js';
 
 export class ValueChoice {
   /// `answer`: the answer of `show --all`, whose rows begin with the number of a value; `values`: the
-  /// same as JSON; `corrections`: where it is asked why; `done` is called when something was changed.
+  /// same as JSON; `corrections` ask why; `done` is called when something was changed.
   constructor(answer, values, corrections, done) {
     this.states = new Map(values.map((one) => [one.id, one.state]));
     this.rows = new Map();
@@ -16,7 +16,9 @@ export class ValueChoice {
     for (const table of answer.querySelectorAll('table')) {
       if (table.tHead?.rows[0].cells[0].textContent === 'No.') this.add(table);
     }
-    this.element = h('p', { class: 'buttons chosen-values' }, this.withdrawing, ' ', this.takingBack);
+    this.line = h('div', {});
+    this.element = h('div', { class: 'chosen-values' }, h('p', { class: 'buttons' }, this.withdrawing, this.takingBack), this.line);
+    this.table?.closest('.wide').after(this.element);
     this.tell();
   }
 
@@ -72,7 +74,7 @@ export class ValueChoice {
   tell() {
     const values = (count) => `${count} chosen ${count === 1 ? 'value' : 'values'}`;
     const [held, retired] = [this.withState('held').length, this.withState('retired').length];
-    this.withdrawing.textContent = held ? `withdraw ${values(held)}` : 'withdraw values: choose them in the table or in the drawing';
+    this.withdrawing.textContent = held ? `withdraw ${values(held)}` : 'withdraw values: choose them first';
     this.withdrawing.disabled = held === 0;
     this.takingBack.textContent = `let ${values(retired)} count again`;
     this.takingBack.hidden = retired === 0;
@@ -81,12 +83,12 @@ export class ValueChoice {
   withdraw() {
     const value = this.withState('held');
     this.corrections.open({ label: 'withdraw', what: `Withdraw ${value.length === 1 ? 'value' : 'values'} ${value.map((id) => `#${id}`).join(', ')}: no longer counted, still readable.`,
-      call: (_, reason) => ({ verb: 'retire', options: { value, reason } }), done: this.done }, this.withdrawing);
+      call: (_, reason) => ({ verb: 'retire', options: { value, reason } }), done: this.done }, this.withdrawing, this.line);
   }
 
   takeBack() {
     const value = this.withState('retired');
     this.corrections.open({ label: 'count again', what: `Let ${value.length === 1 ? 'value' : 'values'} ${value.map((id) => `#${id}`).join(', ')} count again.`,
-      call: (_, reason) => ({ verb: 'retire', options: { value, reason, undo: true } }), done: this.done }, this.takingBack);
+      call: (_, reason) => ({ verb: 'retire', options: { value, reason, undo: true } }), done: this.done }, this.takingBack, this.line);
   }
 }

@@ -2,11 +2,10 @@
 import { h, svg } from '/dom.js';
 import { enliven } from '/report.js';
 import { systemLink } from '/library_names.js';
+import { median, shownValue } from '/measured.js';
 
 const kHeight = 64, kLeft = 58, kNoDay = 46, kMargin = 10;
 
-const median = (sorted) => (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
-const shown = (quantity, value) => (quantity === 'RI' ? value.toFixed(1) : Number(value.toPrecision(4)).toString());
 const day = (value) => (value.date ? Date.parse(value.date.length === 4 ? `${value.date}-07-01` : value.date) : NaN);
 
 /// The lines to be drawn: a system and a quantity, with its values.
@@ -39,7 +38,7 @@ function daysAlong(values, width) {
 
 function words(value) {
   const end = value.state === 'held' || !value.state ? '' : `, ${value.state === 'retired' ? 'withdrawn' : 'corrected since'}${value.withdrawn?.detail ? `: ${value.withdrawn.detail}` : ''}`;
-  return `${value.quantity} ${shown(value.quantity, value.value)}, ${value.date || 'no day'}${value.run ? `, run ${value.run}` : ''}, #${value.id}${end}`;
+  return `${value.quantity} ${shownValue(value.quantity, value.value)}, ${value.date || 'no day'}${value.run ? `, run ${value.run}` : ''}, #${value.id}${end}`;
 }
 
 function dot(value, x, y, isSuspect) {
@@ -56,8 +55,8 @@ function drawLine(line, along, width, suspects) {
   const least = line.quantity === 'Rf' ? 0.04 : Math.abs(middle) * 0.004; // smaller spreads are not blown up
   const low = Math.min(...all, middle - least), high = Math.max(...all, middle + least);
   const place = (value) => kHeight - 12 - (kHeight - 24) * (value - low) / (high - low || 1);
-  const ends = [Math.max(...all), Math.min(...all)].map((value) => [place(value), shown(line.quantity, value)]);
-  if (Math.abs(ends[0][0] - ends[1][0]) < 14) ends.splice(0, 2, [place(middle), shown(line.quantity, middle)]);
+  const ends = [Math.max(...all), Math.min(...all)].map((value) => [place(value), shownValue(line.quantity, value)]);
+  if (Math.abs(ends[0][0] - ends[1][0]) < 14) ends.splice(0, 2, [place(middle), shownValue(line.quantity, middle)]);
   const picture = svg('svg', { class: 'value-line', width, height: kHeight, viewBox: `0 0 ${width} ${kHeight}`, role: 'group',
     'aria-label': `${line.quantity} on ${line.system}` },
     along.ticks.map(([x]) => svg('line', { class: 'grid', x1: x, x2: x, y1: 2, y2: kHeight - 2 })),
@@ -66,7 +65,7 @@ function drawLine(line, along, width, suspects) {
     line.values.map((value) => dot(value, along.at(value), place(value.value), suspects.has(value.id))));
   const count = counting.length === 1 ? '1 value' : `${counting.length} values`;
   return h('div', { class: 'value-row' },
-    h('p', {}, systemLink(line.system), h('span', { class: 'faint' }, ` ${line.quantity}, ${count}${counting.length ? `, median ${shown(line.quantity, middle)}` : ''}`)), picture);
+    h('p', {}, systemLink(line.system), h('span', { class: 'faint' }, ` ${line.quantity}, ${count}${counting.length ? `, median ${shownValue(line.quantity, middle)}` : ''}`)), picture);
 }
 
 function drawDays(along, width, hasNoDay) {
@@ -100,7 +99,7 @@ export class ValueLines {
     const along = daysAlong(this.values, width);
     const hasNoDay = this.values.some((value) => !Number.isFinite(day(value)));
     const kinds = [this.values.some((one) => one.state === 'retired' || one.state === 'superseded') && 'Struck through: no longer counted.',
-      this.suspects.size > 0 && 'Filled in the colour of warnings: contradicts others.'].filter(Boolean).join(' ');
+      this.suspects.size > 0 && 'In colour: contradicts others.'].filter(Boolean).join(' ');
     this.element.replaceChildren(...lines.map((line) => drawLine(line, along, width, this.suspects)), drawDays(along, width, hasNoDay),
       h('figcaption', {}, `The values of each system by their days, each line on a scale of its own; the hairline is the median. ${kinds}`));
     enliven(this.element);
