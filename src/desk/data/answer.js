@@ -16,14 +16,16 @@ export function refusal(messages) {
     h('ul', {}, lines.map((line) => h('li', {}, line))));
 }
 
-/// Links within an answer go to their place there: an address behind # is a page of the desk.
-function followLinks(place) {
-  for (const link of place.querySelectorAll('a[href^="#"]:not([href^="#/"])')) {
-    link.addEventListener('click', (event) => {
-      event.preventDefault();
-      place.querySelector(`#${CSS.escape(decodeURIComponent(link.hash.slice(1)))}`)?.scrollIntoView();
-    });
-  }
+/// Links within an answer go to their place there; the address of the page stays.
+function goWithin(event) {
+  const address = event.target.closest('a')?.getAttribute('href') ?? '';
+  if (!/^#[^/]/.test(address)) return;
+  event.preventDefault();
+  const goal = event.currentTarget.querySelector(address.replace(/^#(.*)/, (_, id) => `#${CSS.escape(id)}`));
+  if (!goal) return;
+  goal.setAttribute('tabindex', '-1');
+  goal.focus();
+  goal.scrollIntoView();
 }
 
 export function isDone(answer) {
@@ -39,9 +41,8 @@ export function show(place, answer) {
   }
   const text = answer.output.trimStart().startsWith('<')
     ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
-  place.replaceChildren(h('div', { class: 'answer' }, text));
+  place.replaceChildren(h('div', { class: 'answer', onclick: goWithin }, text));
   enliven(place);
-  followLinks(place);
 }
 
 /// Calls a verb and shows its answer in `place`, meanwhile how far it is and a button to stop it.

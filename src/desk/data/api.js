@@ -33,12 +33,14 @@ export async function askAbout() {
   return Object.assign(about, await get('/api/library'));
 }
 
-const runs = (sheet) => (sheet ? `/api/sheets/${sheet}/run` : '/api/library/run');
+/// Two pages that look at the library at once do not stop each other's work.
+const kPage = Math.random().toString(36).slice(2, 10);
+const placeOf = (sheet, slot) => (sheet ? `/api/sheets/${sheet}/run/${slot}` : `/api/library/run/${slot}-${kPage}`);
 
 /// Calls a verb: {verb, arguments, options, form, files}. Only the newest call of a slot is answered;
 /// an older one comes back as {stopped: true}. `onProgress` hears how far long work is.
 export async function runVerb(call, { sheet = null, slot = 'work', onProgress = null } = {}) {
-  const path = `${runs(sheet)}/${slot}`;
+  const path = placeOf(sheet, slot);
   let timer = 0;
   if (onProgress) {
     timer = setInterval(async () => {
@@ -54,7 +56,7 @@ export async function runVerb(call, { sheet = null, slot = 'work', onProgress = 
   }
 }
 
-export const stopVerb = ({ sheet = null, slot = 'work' } = {}) => remove(`${runs(sheet)}/${slot}`);
+export const stopVerb = ({ sheet = null, slot = 'work' } = {}) => remove(placeOf(sheet, slot));
 
 /// The results of a verb that was asked for JSON: an object a line.
 export function resultsOf(answer) {

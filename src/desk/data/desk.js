@@ -17,31 +17,49 @@ const works = { plate: showPlate, run: showRun, many: showMany, purity: showPuri
 const view = document.getElementById('view');
 let leave = null; // what the last view does when it is left
 
-async function showSheet(id) {
+async function showSheet(place, id) {
   const sheet = await Sheet.load(id);
   document.title = `${sheet.data.title} – cospot`;
-  return works[sheet.data.kind](view, sheet);
+  return works[sheet.data.kind](place, sheet);
+}
+
+/// The parts of the address; a part that no browser would write stays as it is.
+function addressParts() {
+  return location.hash.replace(/^#\/?/, '').split('/').map((part) => {
+    try {
+      return decodeURIComponent(part);
+    } catch {
+      return part;
+    }
+  });
+}
+
+function show(page, place, rest) {
+  if (place === 'sheet') return showSheet(page, rest[0]);
+  if (place === 'sheets') return showSheets(page);
+  return place === 'library' ? showLibrary(page, rest) : showBench(page);
 }
 
 async function route() {
   leave?.();
   leave = null;
-  const [place = '', ...rest] = location.hash.replace(/^#\/?/, '').split('/').map(decodeURIComponent);
+  const [place = '', ...rest] = addressParts();
   for (const link of document.querySelectorAll('nav.top a')) {
     const is = link.dataset.place === (place === '' ? 'bench' : place);
     if (is) link.setAttribute('aria-current', 'page');
     else link.removeAttribute('aria-current');
   }
   document.title = 'cospot';
-  try {
-    if (place === 'sheet') leave = await showSheet(rest[0]) ?? null;
-    else if (place === 'sheets') await showSheets(view);
-    else if (place === 'library') leave = await showLibrary(view, rest) ?? null;
-    else await showBench(view);
-  } catch (error) {
-    view.replaceChildren(h('h1', {}, 'This cannot be shown'), refusal(error.message));
-  }
+  const page = h('div', {}); // its own, so that what comes late does not stand over the next view
+  view.replaceChildren(page);
   view.focus({ preventScroll: true });
+  try {
+    const leaving = await show(page, place, rest) ?? null;
+    if (page.isConnected) leave = leaving;
+    else leaving?.();
+  } catch (error) {
+    page.replaceChildren(h('h1', {}, 'This cannot be shown'), refusal(error.message));
+  }
 }
 
 async function begin() {

@@ -1,0 +1,115 @@
+// The card of a system: what it is, the line on which its compounds stand, its values, who changed what.
+import { h, choice, field, settled } from '/dom.js';
+import { librarySystems, resultsOf, runVerb, stopVerb } from '/api.js';
+import { ask, isDone } from '/answer.js';
+import { Corrections } from '/corrections.js';
+import { forgetFindings, showContradictions } from '/contradictions.js';
+import { linkNames, systemAddress } from '/library_names.js';
+import { SystemLine, quantitiesOf } from '/system_line.js';
+import { ValueChoice } from '/value_choice.js';
+
+const kMostListed = 2000; // values in a table at once
+const kNoneOfThem = { from: '9999-01-01' }; // the system itself, without its values
+
+let cards = 0; // a card that is left does not stop the work of the next
+
+class SystemCard {
+  constructor(view, name) {
+    this.slot = `system-${cards += 1}`;
+    this.name = name;
+    this.title = h('h1', {}, name);
+    this.doing = h('div', {});
+    this.outcome = h('div', { class: 'outcome' });
+    this.line = h('div', {}, h('p', { class: 'waiting' }, 'reading its values …'));
+    this.narrowing = h('div', { class: 'given' });
+    this.held = h('div', { class: 'held' });
+    this.against = h('div', {});
+    this.history = h('div', { class: 'history-of' });
+    this.narrow = { name: '', from: '', to: '' };
+    this.lineOfAll = h('section', {}, h('h2', {}, 'The line on which its compounds stand'), this.line);
+    this.below = h('div', { hidden: true }, h('h2', {}, 'What contradicts'), this.against, h('h2', {}, 'Who changed what'), this.history);
+    view.replaceChildren(h('article', { class: 'card' }, this.title, this.doing, this.outcome, this.held, this.narrowing, this.below));
+  }
+
+  async load() {
+    const system = (await librarySystems()).find((one) => one.system === this.name);
+    this.isLarge = (system?.values ?? 0) > kMostListed;
+    if (this.isLarge) this.offerNarrowing(system.values);
+    await this.list();
+    if (!this.held.querySelector('.answer')) return;
+    document.title = `${this.name} – cospot`;
+    this.title.replaceChildren(this.name, system?.retired ? h('small', {}, ' withdrawn') : '');
+    this.below.hidden = false;
+    ask(this.history, { verb: 'history', arguments: [this.name], options: { system: true } }, { slot: `${this.slot}-history` });
+    showContradictions(this.against, (finding) => finding.rows.some((row) => row.system === this.name) || finding.subject === this.name, () => {}).catch(() => {});
+    await this.drawLine(system?.retired);
+  }
+
+  offerNarrowing(count) {
+    const soon = settled(() => this.list(), 300);
+    const input = (name, properties) => {
+      const one = h('input', { ...properties, value: this.narrow[name], oninput: () => { this.narrow[name] = one.value.trim(); soon(); } });
+      return one;
+    };
+    this.narrowing.replaceChildren(h('p', { class: 'small' }, `${count.toLocaleString('en')} values are too many to list: say which.`),
+      field('of compounds whose name holds', input('name', { type: 'search' })), field('from', input('from', { type: 'date' })), field('to', input('to', { type: 'date' })));
+  }
+
+  /// The system and the values that are looked at.
+  async list() {
+    const wanted = Object.fromEntries(Object.entries(this.narrow).filter(([, text]) => text !== ''));
+    const isNarrow = !this.isLarge || Object.keys(wanted).length > 0;
+    const call = { verb: 'show', arguments: [this.name], options: { all: true, ...(isNarrow ? wanted : kNoneOfThem) } };
+    const [shown, told] = await Promise.all([ask(this.held, call, { slot: this.slot }),
+      runVerb(call, { slot: `${this.slot}-values` }).catch(() => null)]);
+    if (!shown || !isDone(shown) || !told || told.stopped || !isDone(told)) return;
+    const [system, ...values] = resultsOf(told);
+    this.name = system.system ?? this.name;
+    if (!isNarrow) this.held.querySelector('.verdict')?.remove(); // that none of them stand here is meant
+    this.held.querySelector('main > section').after(this.lineOfAll);
+    linkNames(this.held);
+    const corrections = new Corrections(this.actions(system), this.outcome);
+    this.doing.replaceChildren(corrections.element);
+    this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
+  }
+
+  async drawLine(isRetired) {
+    const answer = await runVerb({ verb: 'show', arguments: [this.name], options: isRetired ? { all: true } : {} }, { slot: `${this.slot}-line` }).catch(() => null);
+    if (!answer || answer.stopped || !isDone(answer)) return;
+    const values = resultsOf(answer).slice(1).map((one) => ({ ...one, state: isRetired ? 'held' : one.state }));
+    const quantities = quantitiesOf(values);
+    const place = h('div', {});
+    const draw = (quantity) => place.replaceChildren(new SystemLine(values, quantity).element);
+    this.line.replaceChildren(quantities.length > 1 ? field('quantity', choice(quantities.map((one) => [one, one]), quantities[0], draw)) : '', place);
+    if (quantities.length > 0) draw(quantities[0]);
+    else place.replaceChildren(h('p', { class: 'faint' }, 'No compound stands here yet.'));
+  }
+
+  actions(system) {
+    const { name } = this;
+    return [
+      { label: 'rename', what: `Another name for ${name}; the old one still finds it.`,
+        fields: [{ name: 'name', label: 'new name', value: name }],
+        call: (entered, reason) => ({ verb: 'rename', arguments: [name, entered.name], options: { system: true, reason } }),
+        done: (entered) => this.changed(entered.name) },
+      system.retired
+        ? { label: 'let it count again', what: `${name} and its values count again.`,
+          call: (_, reason) => ({ verb: 'retire', options: { system: name, reason, undo: true } }), done: () => this.changed() }
+        : { label: 'withdraw the system', what: `None of the values of ${name} count any more; all stay readable.`,
+          call: (_, reason) => ({ verb: 'retire', options: { system: name, reason } }), done: () => this.changed() },
+    ];
+  }
+
+  changed(name = this.name) {
+    this.name = name;
+    forgetFindings();
+    history.replaceState(null, '', systemAddress(name));
+    this.load();
+  }
+}
+
+export function showSystem(view, name) {
+  const card = new SystemCard(view, name);
+  card.load().catch((error) => card.line.replaceChildren(h('p', { class: 'fault' }, error.message)));
+  return () => stopVerb({ slot: `${card.slot}-line` }).catch(() => {});
+}
