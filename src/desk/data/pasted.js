@@ -4,7 +4,7 @@
 //   ask(place, { verb, arguments: tables.files, options: { ...tables.options } }) ...; tables.mark(answer.messages)
 import { h, button, choice, field, say } from '/dom.js';
 import { runVerb, upload } from '/api.js';
-import { decoded, parsed, withField } from '/text_table.js';
+import { decoded, firstRecords, parsed, withField } from '/text_table.js';
 import { columnTitle, headerScore, names, proposals, splitUnit, stemOf, tableKinds, unitOf } from '/table_kinds.js';
 import { faultsIn } from '/faults.js';
 import { PastedGrid } from '/pasted_grid.js';
@@ -51,19 +51,20 @@ export class PastedTables {
 
   async read() {
     const files = await Promise.all(this.state.files.map(async (name) => {
-      const bytes = await (await fetch(this.sheet.file(name))).arrayBuffer();
-      return { name, ...decoded(bytes) };
+      const answer = await fetch(this.sheet.file(name));
+      return answer.ok ? { name, ...decoded(await answer.arrayBuffer()) } : null;
     }));
-    const texts = files.filter((file) => kTables.test(file.name));
+    const texts = files.filter((file) => file && kTables.test(file.name));
     this.toldKind = this.kindOf(texts);
     this.tables = texts.map((file) => ({ ...file, ...parsed(file.text, (fields) => this.score(fields)) })).filter((table) => table.header);
     this.draw();
   }
 
   kindOf(texts) {
-    const best = (kind) => Math.max(0, ...texts.map((file) => Math.max(...[parsed(file.text, (fields) => headerScore(fields, kind)).header]
-      .filter(Boolean).map((header) => headerScore(header.fields, kind)))));
-    return this.kinds.reduce((a, b) => (best(b) > best(a) ? b : a));
+    const records = texts.flatMap((file) => firstRecords(file.text));
+    const best = (kind) => Math.max(0, ...records.map((record) => headerScore(record.fields, kind)));
+    const scores = new Map(this.kinds.map((kind) => [kind, best(kind)]));
+    return this.kinds.reduce((a, b) => (scores.get(b) > scores.get(a) ? b : a));
   }
 
   /// What was chosen for a header counts as its name.

@@ -74,7 +74,7 @@ export class PastedGrid {
     const faulty = new Set(this.marks.map((one) => one.line));
     const shown = rows.slice(0, kMostRows);
     const later = rows.slice(kMostRows).filter((row) => faulty.has(row.line));
-    this.body.replaceChildren(...above.flatMap((row) => this.row(row, 'above')), ...this.row(header, 'header'),
+    this.body.replaceChildren(...above.map((row) => this.titleRow(row)), ...this.row(header, 'header'),
       ...shown.flatMap((row) => this.row(row)), ...later.flatMap((row) => this.row(row)));
     const hidden = rows.length - shown.length - later.length;
     this.more.textContent = hidden > 0 ? `${hidden} further rows are read, but not shown.` : '';
@@ -86,6 +86,12 @@ export class PastedGrid {
     const cells = [...this.body.querySelectorAll('input[data-line]')];
     const after = cells.find((cell) => Number(cell.dataset.line) > Number(line) || (cell.dataset.line === line && Number(cell.dataset.field) >= Number(field)));
     (after ?? cells.at(-1))?.focus();
+  }
+
+  /// A line above the header, which is not read.
+  titleRow(row) {
+    return h('tr', { class: 'above' }, h('th', { scope: 'row', class: 'small' }, String(row.line)),
+      h('td', { colspan: String(this.headers.length) }, this.table.text.slice(row.from, row.to)));
   }
 
   row(row, kind = '') {

@@ -1,6 +1,5 @@
 // A table for the library: checked while it is looked at, stored when it is kept.
 import { h, button, choice, field, settled, say } from '/dom.js';
-import { runVerb } from '/api.js';
 import { ask, isDone, refusal, show } from '/answer.js';
 import { sheetFrame } from '/sheet.js';
 import { systemChooser } from '/systems.js';
@@ -27,6 +26,7 @@ class TableSheet {
     this.outcome = h('div', { 'aria-live': 'polite', class: 'as-printed' });
     work.append(this.table.element, this.about, h('p', {}, this.keeping), this.outcome);
     view.replaceChildren(frame);
+    this.entries = 0; // how often something was entered: only the check of the last one counts
     this.checkSoon = settled(() => this.check(), 150);
   }
 
@@ -39,6 +39,7 @@ class TableSheet {
   changed({ isLoaded = false } = {}) {
     if (!isLoaded) this.sheet.changed();
     this.keeping.disabled = true;
+    this.entries += 1;
     if (this.about.dataset.kind !== this.table.kind || this.table.isEmpty !== (this.about.childElementCount === 0)) this.drawAbout();
     this.checkSoon();
   }
@@ -59,6 +60,7 @@ class TableSheet {
     }
     const boxes = ticks.filter(([, , of]) => of.includes(kind)).map(([name, label]) => this.tick(name, label));
     this.about.replaceChildren(...(this.isRun ? [system, ...texts.map((one) => this.text(...one))] : []),
+      kind === 'plate' ? this.text('standards', 'labels of lanes that are standards', 'as the table says') : '',
       kind === 'values' ? field('quantity', choice(quantities, this.given.options.quantity ?? '', (value) => this.set('quantity', value))) : '',
       kind === 'chromatogram' ? h('details', { class: 'ladder', open: !this.ladder.isEmpty }, h('summary', {}, 'The ladder run with it'), this.ladder.element,
         this.text('hold-up', 'hold-up time, min', 'from the ladder')) : '',
@@ -84,7 +86,7 @@ class TableSheet {
   call(more = {}) {
     const { kind, files } = this.table;
     const ownTicks = ticks.filter(([, , of]) => of.includes(kind)).map(([name]) => name);
-    const own = [...ownTicks, ...(this.isRun ? texts.map(([name]) => name) : []), ...(kind === 'values' ? ['quantity'] : []), ...(kind === 'chromatogram' ? ['hold-up'] : [])];
+    const own = [...ownTicks, ...(this.isRun ? texts.map(([name]) => name) : []), ...(kind === 'values' ? ['quantity'] : []), ...(kind === 'plate' ? ['standards'] : []), ...(kind === 'chromatogram' ? ['hold-up'] : [])];
     const options = Object.fromEntries(own.map((name) => [name, this.given.options[name]]).filter(([, value]) => value));
     if (this.isRun && this.given.system) options.system = this.given.system;
     if (kind === 'chromatogram' && !this.ladder.isEmpty) Object.assign(options, { ladder: this.ladder.files[0] }, this.ladder.options);
@@ -98,14 +100,16 @@ class TableSheet {
       this.outcome.replaceChildren();
       return;
     }
-    const at = { sheet: this.sheet.id, slot: 'check' };
-    const dry = (more) => runVerb({ ...this.call({ 'dry-run': true, ...more }), form: 'html' }, at)
-      .catch((error) => ({ code: 2, messages: error.message, output: '' }));
+    const { entries } = this;
+    const dry = async (more) => {
+      const answer = await ask(this.outcome, this.call({ 'dry-run': true, ...more }), { sheet: this.sheet.id, slot: 'check' });
+      return entries === this.entries ? answer : null;
+    };
     const answer = await dry({ partial: false });
-    if (answer.stopped) return;
+    if (!answer) return;
     const rest = this.mark(answer.messages);
     const partial = !isDone(answer) && this.given.options.partial ? await dry({}) : answer;
-    if (partial.stopped) return;
+    if (!partial) return;
     this.keeping.disabled = !isDone(partial);
     if (!isDone(partial)) {
       this.outcome.replaceChildren(rest.length ? refusal(rest.join('\n')) : h('p', { class: 'faint' }, 'Nothing is stored until the faults are corrected, or left out.'));

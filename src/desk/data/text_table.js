@@ -12,9 +12,9 @@ export function decoded(bytes) {
   }
 }
 
-/// What divides the fields of a line: what it holds most often outside quotes.
-function delimiterOf(line) {
-  const outside = line.replace(/"[^"]*"/g, '');
+/// What divides the fields of the line that begins at `from`: what it holds most often outside quotes.
+function delimiterOf(text, from) {
+  const outside = text.slice(from, lineEnd(text, from).at).replace(/"[^"]*"/g, '');
   const counts = [',', ';', '\t'].map((sign) => [sign, outside.split(sign).length]);
   return counts.reduce((best, one) => (one[1] > best[1] ? one : best))[0];
 }
@@ -28,6 +28,9 @@ function lineEnd(text, from) {
 
 /// Reads the record that begins at `from`: its fields, where it ends, and where the next begins.
 function record(text, from, delimiter) {
+  const line = lineEnd(text, from);
+  const plain = text.slice(from, line.at);
+  if (!plain.includes('"')) return { fields: plain.split(delimiter), to: line.at, next: line.next };
   const fields = [];
   let at = from;
   while (true) {
@@ -48,17 +51,15 @@ function record(text, from, delimiter) {
   }
 }
 
-/// All records that are not empty; `delimiter` says what divides the one that begins with a line.
+/// All records that are not empty; `delimiter` says what divides the one that begins at a place.
 function recordsFrom(text, { from = 0, line = 1, most = Infinity, delimiter }) {
   const records = [];
   let at = from;
   let number = line;
   while (at < text.length && records.length < most) {
-    const first = text.slice(at, lineEnd(text, at).at);
-    const read = record(text, at, delimiter(first));
-    if (read.fields.some((field) => field.trim() !== '')) {
-      records.push({ line: number, from: at, to: read.to, fields: read.fields, delimiter: delimiter(first) });
-    }
+    const sign = delimiter(text, at);
+    const read = record(text, at, sign);
+    if (read.fields.some((field) => field.trim() !== '')) records.push({ line: number, from: at, to: read.to, fields: read.fields, delimiter: sign });
     number += text.slice(at, read.next).split(/\r\n|\n|\r/).length - 1;
     at = read.next;
   }
@@ -67,11 +68,14 @@ function recordsFrom(text, { from = 0, line = 1, most = Infinity, delimiter }) {
 
 const kMostAbove = 20; // lines among which the program looks for the header
 
+/// The first records of a text, each divided by its own sign: one of them is the header.
+export const firstRecords = (text) => recordsFrom(text.replace(/^\ufeff/, ''), { most: kMostAbove, delimiter: delimiterOf });
+
 /// The records of a text; `score` says how much a record looks like a header, whose delimiter holds
 /// for all that follows.
 export function parsed(text, score) {
   const plain = text.replace(/^\ufeff/, '');
-  const first = recordsFrom(plain, { most: kMostAbove, delimiter: delimiterOf });
+  const first = firstRecords(plain);
   if (first.length === 0) return { text: plain, above: [], header: null, rows: [] };
   const scores = first.map((one) => score(one.fields));
   const at = scores.indexOf(Math.max(...scores));
