@@ -281,7 +281,7 @@ std::vector<std::vector<Peak>> read_table(library::Database &database, std::istr
             faults.add(of_ladder);
         }
         faults.throw_any();
-        throw; // never reached: there is a fault
+        throw; // not reached: there is a fault
     }
 }
 

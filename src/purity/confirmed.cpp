@@ -61,8 +61,8 @@ void confirm(JudgedSample &sample, JudgedFeature &feature, const std::string &co
     sample.confirmed.push_back(compound);
 }
 
-/// Says of the feature that fits the compound best, if one fits it at all, what is likelier there.
-/// Returns what the note says.
+/// Says of the feature that fits the compound best what is likelier there. Returns what the note
+/// says; empty where no feature fits it at all.
 std::string doubt(JudgedSample &sample, const std::string &compound) {
     JudgedFeature *best = nullptr;
     double most = kLeastForMain;
@@ -76,7 +76,7 @@ std::string doubt(JudgedSample &sample, const std::string &compound) {
         }
     }
     if (best == nullptr) {
-        return "no spot or peak of the sample fits it";
+        return "";
     }
     const Likelier likelier = likelier_than(*best, compound);
     best->identification.warnings.push_back(fmt::format(
@@ -110,13 +110,23 @@ void set_confirmed(JudgedSample &sample, const std::vector<std::string> &confirm
             confirm(sample, *found[i].front(), confirmed[i]);
         }
     }
+    std::vector<std::string> not_seen;
     for (std::size_t i = 0; i < confirmed.size(); ++i) {
         const std::string which =
             found[i].empty()       ? doubt(sample, confirmed[i])
             : found[i].size() == 1 ? joined_features(found[i])
                                    : "it stays open which one it is: " + joined_features(found[i]);
+        if (which.empty()) {
+            not_seen.push_back(confirmed[i]);
+            continue;
+        }
         sample.notes.push_back(fmt::format("{}: identity confirmed, as stated with --confirmed: {}",
                                            confirmed[i], which));
+    }
+    if (!not_seen.empty()) {
+        sample.notes.push_back(
+            fmt::format("stated with --confirmed, but likeliest nowhere in the sample: {}",
+                        fmt::join(not_seen, ", ")));
     }
 }
 
