@@ -27,6 +27,20 @@ namespace {
 
 } // namespace
 
+bool is_same_compound(library::Database &database, const std::string &a, const std::string &b) {
+    if (equal_ignoring_case(a, b)) {
+        return true;
+    }
+    const auto of_b = library::find_by_name(database, b);
+    for (const library::Compound &one : library::find_by_name(database, a)) {
+        if (std::any_of(of_b.begin(), of_b.end(),
+                        [&](const library::Compound &other) { return other.id == one.id; })) {
+            return true;
+        }
+    }
+    return false;
+}
+
 std::string exact_words(const library::Compound &compound) {
     return fmt::format("{} ({}, {})", in_quotes(compound.name), compound.smiles, compound.inchikey);
 }

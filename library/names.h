@@ -27,6 +27,10 @@ compound_if_named(library::Database &database, const std::string &name, const Wh
 void check_in_use(library::Database &database, const library::Compound &compound,
                   const Where &where);
 
+/// Whether two names are equal but for their case, or the library has one compound for both.
+[[nodiscard]] bool is_same_compound(library::Database &database, const std::string &a,
+                                    const std::string &b);
+
 /// "NAME (SMILES, InChIKey)", which tells a compound from others of its name.
 [[nodiscard]] std::string exact_words(const library::Compound &compound);
 

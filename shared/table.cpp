@@ -156,10 +156,21 @@ std::vector<std::string> TableReader::absent_columns() const {
 
 bool TableReader::next() {
     while (next_row()) {
-        if (!is_row_of_sums()) {
+        const RowKind kind = kind_of_row();
+        before_ = fields();
+        if (kind == RowKind::measured) {
+            check_width();
+            is_row_whole_ = true;
             return true;
         }
-        lines_of_sums_.push_back(line());
+        if (kind == RowKind::sums) {
+            lines_of_sums_.push_back(line());
+        } else {
+            const auto text = std::find_if(fields().begin(), fields().end(), [](const auto &field) {
+                return !trimmed(field).empty();
+            });
+            remarks_.push_back(fmt::format("line {}, {}", line(), in_quotes(trimmed(*text), 40)));
+        }
     }
     return false;
 }
@@ -167,26 +178,57 @@ bool TableReader::next() {
 bool TableReader::next_row() {
     check_row();
     is_row_whole_ = false;
-    if (!csv_.next()) {
-        return false;
-    }
-    if (csv_.fields().size() != header_.size()) {
-        throw InputError({file(), line(), ""}, fmt::format("{} fields", csv_.fields().size()),
+    return csv_.next();
+}
+
+void TableReader::check_width() const {
+    if (fields().size() != header_.size()) {
+        throw InputError({file(), line(), ""}, fmt::format("{} fields", fields().size()),
                          fmt::format("{} fields as in the header (a decimal comma, or a delimiter "
                                      "inside a text, must stand in quotes)",
                                      header_.size()));
     }
-    is_row_whole_ = true;
-    return true;
 }
 
-/// What each row must have is missing: no measured row is lost.
-bool TableReader::is_row_of_sums() const {
-    return is_called_sum(fields()) && std::any_of(columns_.known.begin(), columns_.known.end(),
-                                                  [&](const TableColumn &column) {
-                                                      return column.required &&
-                                                             text(column.name).empty();
-                                                  });
+/// What each row must have is missing in all that are passed over: no measured row is lost.
+RowKind TableReader::kind_of_row() const {
+    return lacks_a_need() ? kind_of_incomplete(cells_of_row()) : RowKind::measured;
+}
+
+bool TableReader::lacks_a_need() const {
+    const auto is_empty = [&](const std::string &name) {
+        const ColumnPlace *place = place_of(name);
+        return place == nullptr || place->field >= fields().size() ||
+               says_nothing(trimmed(fields()[place->field]));
+    };
+    if (!asks_kind_) {
+        return std::any_of(
+            columns_.known.begin(), columns_.known.end(),
+            [&](const TableColumn &column) { return column.required && is_empty(column.name); });
+    }
+    return !columns_.one_of.empty() &&
+           std::all_of(columns_.one_of.begin(), columns_.one_of.end(), [&](const auto &set) {
+               return std::any_of(set.begin(), set.end(), is_empty);
+           });
+}
+
+std::vector<RowCell> TableReader::cells_of_row() const {
+    std::vector<RowCell> cells;
+    for (std::size_t field = 0; field < fields().size(); ++field) {
+        RowCell cell{.text = without_guard(trimmed(fields()[field]))};
+        cell.text = says_nothing(cell.text) ? std::string_view() : cell.text;
+        cell.is_of_run = field < before_.size() && trimmed(before_[field]) == cell.text;
+        for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+            if (match_.places[i] && match_.places[i]->field == field) {
+                const std::string &name = columns_.known[i].name;
+                cell.is_read = true;
+                cell.is_needed |= columns_.known[i].required || is_in_a_set(columns_, name);
+                cell.is_of_run |= name == "run" || name == "sample" || name == "date";
+            }
+        }
+        cells.push_back(cell);
+    }
+    return cells;
 }
 
 std::optional<std::size_t> TableReader::index_of(std::string_view column) const {
@@ -307,57 +349,6 @@ std::string_view TableReader::word(std::string_view column,
 
 Where TableReader::where(std::string_view column) const {
     return {file(), line(), std::string(column)};
-}
-
-std::vector<std::string> TableReader::notes() const {
-    std::vector<std::string> notes;
-    if (above_ > 0) {
-        notes.push_back(fmt::format("the header is line {}; {} above it {} not read", header_line_,
-                                    counted(above_, "line"), above_ == 1 ? "is" : "are"));
-    }
-    for (const std::string &column : match_.unused) {
-        const std::string map = proposed_maps({column}, absent_columns());
-        notes.push_back("column " + in_quotes(column) + " is not used" +
-                        (map.empty() ? "" : "; " + map + " reads it"));
-    }
-    for (std::size_t i = 0; i < columns_.known.size(); ++i) {
-        if (const auto &place = match_.places[i]; place && !place->unit.empty()) {
-            notes.push_back(fmt::format("column {} is read in {} and converted to {}",
-                                        in_quotes(trimmed(header_[place->field])), place->unit,
-                                        columns_.known[i].unit));
-        }
-    }
-    for (const std::string &column : unread_) {
-        notes.push_back("--map: no column " + in_quotes(column) + " is read from this table");
-    }
-    std::string missing;
-    for (const ColumnAlias &alias : missing_) {
-        settle(alias);
-        missing += fmt::format("{}{} for {}", missing.empty() ? "" : ", ", in_quotes(alias.header),
-                               alias.column);
-    }
-    if (!missing.empty()) {
-        notes.push_back("--map: there is no column " + missing);
-    }
-    if (csv_.first_of_windows_1252() != 0) {
-        notes.push_back(fmt::format("the text is read as Windows-1252 (from line {} on): check "
-                                    "letters with accents, or save as CSV UTF-8",
-                                    csv_.first_of_windows_1252()));
-    }
-    if (decimal_sign_.line_with_comma() != 0) {
-        notes.push_back(fmt::format("a comma is read as the decimal sign (line {})",
-                                    decimal_sign_.line_with_comma()));
-    }
-    if (decimal_sign_.line_with_groups() != 0) {
-        notes.push_back(fmt::format("a sign or blank between thousands is passed over (line {})",
-                                    decimal_sign_.line_with_groups()));
-    }
-    if (!lines_of_sums_.empty()) {
-        notes.push_back(fmt::format(
-            "{} left out (line{} {})", counted(lines_of_sums_.size(), "row") + " of sums",
-            lines_of_sums_.size() == 1 ? "" : "s", fmt::join(lines_of_sums_, ", ")));
-    }
-    return notes;
 }
 
 bool says_nothing(std::string_view text) {

@@ -2,6 +2,7 @@
 
 #include "shared/csv.h"
 #include "shared/error.h"
+#include "shared/row_of_sums.h"
 #include "shared/table_header.h"
 #include "shared/table_number.h"
 
@@ -20,18 +21,20 @@ struct TableForm {
     std::vector<ColumnAlias> aliases{};
     bool is_partial = false; ///< a faulty row leaves out its lane or run, not the whole file
     std::vector<std::string> standards{}; ///< labels of a plate that are standards, without a role
+    /// Whether two names are of one compound; without it only one name in any case is.
+    std::function<bool(const std::string &, const std::string &)> is_same_compound{};
 };
 
 /// A table with a header, read row by row through column names (their case is ignored). Lines above
-/// the header are passed over (`go_to_header`), and so is a row of sums (Total, Summe) with an
-/// empty required field. A header may say another unit of the same kind ("distance (cm)" for
-/// distance_mm): numbers are converted. Where ';' or a tab divides the fields, a number may have a
-/// decimal comma. In a column that need not be there, "-", "–", "—" and "n/a" are empty fields.
-/// Faults of one row are thrown together when it has been read. Throws InputError for an empty
-/// file, columns that are missing, a column that occurs twice, a name that is nearly that of a
-/// known column which is not there (`rol` for `role`), and a row with more or fewer fields than the
-/// header, decimal commas beside decimal points. After an error in a row, `next` goes on with the
-/// row behind it.
+/// the header are passed over (`go_to_header`), and so are rows of sums (Total, Summe) without what
+/// a measured row must have, and remarks (`row_of_sums.h`). A header may say another unit of the
+/// same kind ("distance (cm)" for distance_mm): numbers are converted. Where ';' or a tab divides
+/// the fields, a number may have a decimal comma. In a column that need not be there, "-", "–", "—"
+/// and "n/a" are empty fields. Faults of one row are thrown together when it has been read. Throws
+/// InputError for an empty file, columns that are missing, a column that occurs twice, a name that
+/// is nearly that of a known column which is not there (`rol` for `role`), and a row with more or
+/// fewer fields than the header, decimal commas beside decimal points. After an error in a row,
+/// `next` goes on with the row behind it.
 class TableReader {
 public:
     /// Where no column is `required`, the header may lack any, and `one_of` only tells it from the
@@ -106,7 +109,10 @@ private:
     /// Of the column of that index; as `written`.
     [[nodiscard]] std::string_view field_of(std::optional<std::size_t> known) const;
     [[nodiscard]] bool next_row();
-    [[nodiscard]] bool is_row_of_sums() const;
+    void check_width() const;
+    [[nodiscard]] RowKind kind_of_row() const;
+    [[nodiscard]] std::vector<RowCell> cells_of_row() const;
+    [[nodiscard]] bool lacks_a_need() const;
 
     CsvReader csv_;
     TableColumns columns_;
@@ -122,7 +128,9 @@ private:
     bool is_row_whole_ = false;        ///< the fields are those of the header's columns
     mutable Faults row_faults_;
     mutable DecimalSign decimal_sign_;
+    std::vector<std::string> before_; ///< fields of the row before
     std::vector<std::size_t> lines_of_sums_;
+    std::vector<std::string> remarks_; ///< each with its line
 };
 
 /// Whether a field says that there is nothing: empty, "-", "–", "—" or "n/a".

@@ -3,6 +3,7 @@
 #include "shared/column_unit.h"
 #include "shared/edit_distance.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 
@@ -88,6 +89,21 @@ bool is_near_miss(std::string_view name, std::string_view known) {
     return length >= shortest && edit_distance(lower_ascii(name), lower_ascii(known)) <= most;
 }
 
+/// How many columns the row names, or has a usual other name for.
+std::ptrdiff_t columns_meant(const HeaderMatch &match, const TableColumns &columns) {
+    std::ptrdiff_t count = 0;
+    for (std::size_t i = 0; i < columns.known.size(); ++i) {
+        count +=
+            match.places[i] || std::any_of(match.unused.begin(), match.unused.end(),
+                                           [&](const std::string &name) {
+                                               return usually_means(name, columns.known[i].name);
+                                           })
+                ? 1
+                : 0;
+    }
+    return count;
+}
+
 /// The line of the record that is the header; 0 where no record can be read.
 std::size_t line_of_header(CsvReader &csv, const TableColumns &columns,
                            const std::vector<ColumnAlias> &aliases) {
@@ -106,8 +122,7 @@ std::size_t line_of_header(CsvReader &csv, const TableColumns &columns,
         if (missing_columns(match, columns).empty()) {
             return csv.line();
         }
-        const auto named = std::count_if(match.places.begin(), match.places.end(),
-                                         [](const auto &place) { return place.has_value(); });
+        const std::ptrdiff_t named = columns_meant(match, columns);
         if (row == 0 || named > most_named) {
             best = csv.line();
             most_named = std::max(most_named, named);

@@ -75,9 +75,9 @@ void check_near_misses(const HeaderMatch &match, const std::vector<TableColumn> 
                        const std::string &file, std::size_t line);
 
 /// Moves to the header: of the first 20 records, the first that names all columns it must; where
-/// none does, the one that names most, two at least; else the first record, whose fault is thrown
-/// as InputError if it has one. Returns how many records are passed over; nothing for an empty
-/// file.
+/// none does, the one that names most, two at least, by their names or usual other ones; else the
+/// first record, whose fault is thrown as InputError if it has one. Returns how many records are
+/// passed over; nothing for an empty file.
 [[nodiscard]] std::optional<std::size_t> go_to_header(CsvReader &csv, const TableColumns &columns,
                                                       const std::vector<ColumnAlias> &aliases);
 

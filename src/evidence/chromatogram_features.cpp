@@ -3,6 +3,7 @@
 #include "quantities/retention_factor.h"
 #include "shared/error.h"
 #include "shared/number.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -126,11 +127,39 @@ void observe_relative(Feature &feature, FeatureObservation observation, const Pe
     feature.observations.push_back(std::move(observation));
 }
 
+/// Whether a peak and the hold-up time that the user gave are one: within half the width at half
+/// height, else within 0.5 % of the time and at least 0.02 min (common practice, no source).
+bool is_at_hold_up(const Peak &peak, const ChromatogramReading &reading) {
+    if (!reading.hold_up_min || reading.hold_up_is_estimated) {
+        return false;
+    }
+    constexpr double share = 0.005;
+    constexpr double least_min = 0.02;
+    const double tolerance = peak.width_half_min.value_or(0.0) > 0.0
+                                 ? *peak.width_half_min / 2.0
+                                 : std::max(least_min, share * *reading.hold_up_min);
+    constexpr double rounding = 1.0 + 1e-9; // 1.34 - 1.32 is a little more than 0.02
+    return std::abs(peak.retention_time_min - *reading.hold_up_min) <= tolerance * rounding;
+}
+
+/// Why a peak counts as that of the hold-up time; empty where it does not. The earliest peak is not
+/// taken for it where nobody says so.
+std::string why_unretained(const Peak &peak, const Peak *reference,
+                           const ChromatogramReading &reading) {
+    if (!peak.called_unretained.empty()) {
+        return fmt::format("called {} in the table", in_quotes(peak.called_unretained));
+    }
+    return peak.compound.empty() && &peak != reference && is_at_hold_up(peak, reading)
+               ? fmt::format("at the hold-up time of {} min", exact_text(*reading.hold_up_min))
+               : "";
+}
+
 Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramReading &reading,
                    const std::string &file) {
+    const std::string unretained = why_unretained(peak, reference, reading);
     const bool before_hold_up =
         reading.hold_up_min && peak.retention_time_min < *reading.hold_up_min;
-    if (before_hold_up && !reading.hold_up_is_estimated) {
+    if (before_hold_up && !reading.hold_up_is_estimated && unretained.empty()) {
         throw InputError({file, peak.line, "tR"}, exact_text(peak.retention_time_min) + " min",
                          fmt::format("a time from the hold-up time on, {} min",
                                      exact_text(*reading.hold_up_min)));
@@ -146,11 +175,15 @@ Feature feature_of(const Peak &peak, const Peak *reference, const ChromatogramRe
     feature.ppm = peak.ppm;
     feature.is_ppm_below = peak.is_ppm_below;
     feature.ppm_below = peak.ppm_below;
+    feature.is_ppm_undetected = peak.is_ppm_undetected;
     feature.shape = {peak.start_min, peak.end_min, peak.height, peak.width_half_min, peak.symmetry};
     FeatureObservation observation;
     observation.system = reading.system;
     observation.where = {file, peak.line, "tR"};
-    if (reading.ladder) {
+    if (!unretained.empty()) {
+        feature.unretained = unretained;
+        feature.warnings.push_back(unretained + ": not retained, so its place tells nothing");
+    } else if (reading.ladder) {
         observe_index(feature, std::move(observation), peak, reading);
     } else if (reading.relative && reference != nullptr) {
         observe_relative(feature, std::move(observation), peak, *reference, reading);

@@ -174,6 +174,17 @@ std::string set_reference(library::Database &database, const library::System &sy
     return peak->is_assumed ? peaks[peak->index].name : "";
 }
 
+/// Throws InputError for a ladder that cannot be read for the system.
+void check_ladder_of(library::Database &database, const InputSettings &settings,
+                     std::istream &standard_input) {
+    if (settings.ladder_file) {
+        ChromatogramReading reading;
+        std::vector<std::string> notes;
+        set_ladder(reading, system_of_settings(database, settings, InputKind::chromatogram),
+                   settings, standard_input, notes);
+    }
+}
+
 /// Where no peak at all lies within the ladder, one of the two files is likely to be in seconds.
 void warn_of_another_unit(const ChromatogramRun &run, const quantities::Ladder &ladder,
                           std::vector<std::string> &notes) {
@@ -254,6 +265,26 @@ ChromatogramRun run_of_trace(library::Database &database, std::istream &in, cons
     return run;
 }
 
+/// The peaks of a table, run by run. Faults of the table and of the ladder are told together.
+std::vector<std::vector<Peak>> read_table(library::Database &database, std::istream &in,
+                                          const std::string &file, const InputSettings &settings,
+                                          std::istream &standard_input,
+                                          std::vector<std::string> &notes) {
+    try {
+        return by_run(read_chromatogram(in, file, settings.form, &notes));
+    } catch (const InputError &fault) {
+        Faults faults;
+        faults.add(fault);
+        try {
+            check_ladder_of(database, settings, standard_input);
+        } catch (const InputError &of_ladder) {
+            faults.add(of_ladder);
+        }
+        faults.throw_any();
+        throw; // not reached: there is a fault
+    }
+}
+
 } // namespace
 
 std::vector<ChromatogramRun> read_chromatogram_runs(library::Database &database, std::istream &in,
@@ -269,7 +300,7 @@ std::vector<ChromatogramRun> read_chromatogram_runs(library::Database &database,
     }
     std::vector<std::string> notes;
     std::vector<std::vector<Peak>> peaks =
-        by_run(read_chromatogram(in, file, settings.form, &notes));
+        read_table(database, in, file, settings, standard_input, notes);
     const library::System system = system_of_settings(database, settings, InputKind::chromatogram);
     if (peaks.size() > 1 && settings.sample) {
         throw bad_usage("--sample for several runs", "the names of the runs in the column run");

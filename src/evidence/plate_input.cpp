@@ -4,6 +4,7 @@
 #include "evidence/plate_front.h"
 #include "evidence/unmarked_standards.h"
 #include "integration/photographed_rows.h"
+#include "library/names.h"
 #include "library/overview.h"
 #include "readers/plate_table.h"
 #include "shared/error.h"
@@ -97,11 +98,15 @@ FeatureSet features_alone(const std::vector<PlateSpot> &spots, const PlateReadin
 
 } // namespace
 
-std::vector<PlateSpot> read_plate_spots(std::istream &in, const std::string &file,
-                                        const InputSettings &settings,
+std::vector<PlateSpot> read_plate_spots(library::Database &database, std::istream &in,
+                                        const std::string &file, const InputSettings &settings,
                                         std::vector<std::string> &notes) {
     if (!holds_photo(in)) {
-        return read_plate(in, file, settings.form, &notes);
+        TableForm form = settings.form;
+        form.is_same_compound = [&database](const std::string &a, const std::string &b) {
+            return is_same_compound(database, a, b);
+        };
+        return read_plate(in, file, form, &notes);
     }
     const PhotographedPlate plate = read_photo(in, file, settings.photo);
     notes = plate.notes;
@@ -121,7 +126,7 @@ FeatureSet features_of_plates(library::Database &database, std::istream &in,
                               const std::string &file, const InputSettings &settings) {
     FeatureSet set;
     for (std::vector<PlateSpot> &spots :
-         by_plate(read_plate_spots(in, file, settings, set.notes))) {
+         by_plate(read_plate_spots(database, in, file, settings, set.notes))) {
         PlateReading reading;
         reading.plate = spots.front().plate;
         reading.reading_error_mm = settings.reading_error_mm;

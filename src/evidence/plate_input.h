@@ -10,8 +10,10 @@
 namespace cospot {
 
 /// The spots of a table of plates, or of a plate in a photo, as the settings say; `notes` gets how
-/// they were read. Throws InputError as the readers of both do.
-[[nodiscard]] std::vector<PlateSpot> read_plate_spots(std::istream &in, const std::string &file,
+/// they were read. Standards that the settings name are found under all names that the library has
+/// for them. Throws InputError as the readers of both do.
+[[nodiscard]] std::vector<PlateSpot> read_plate_spots(library::Database &database, std::istream &in,
+                                                      const std::string &file,
                                                       const InputSettings &settings,
                                                       std::vector<std::string> &notes);
 

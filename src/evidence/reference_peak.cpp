@@ -1,6 +1,6 @@
 #include "evidence/reference_peak.h"
 
-#include "library/compounds.h"
+#include "library/names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -10,21 +10,6 @@
 namespace cospot {
 
 namespace {
-
-/// Whether two names are equal, or stand for one compound of the library.
-bool is_same_compound(library::Database &database, const std::string &a, const std::string &b) {
-    if (equal_ignoring_case(a, b)) {
-        return true;
-    }
-    const auto of_b = library::find_by_name(database, b);
-    for (const library::Compound &one : library::find_by_name(database, a)) {
-        if (std::any_of(of_b.begin(), of_b.end(),
-                        [&](const library::Compound &other) { return other.id == one.id; })) {
-            return true;
-        }
-    }
-    return false;
-}
 
 std::optional<std::size_t> named_in_file(library::Database &database, const std::string &reference,
                                          const std::vector<Peak> &peaks, const std::string &file) {
@@ -56,15 +41,21 @@ std::size_t named_by_user(const std::vector<Peak> &peaks, const std::string &nam
     return static_cast<std::size_t>(peak - peaks.begin());
 }
 
+/// Of those that the column kept; none where one of them has no area.
 std::optional<std::size_t> largest(const std::vector<Peak> &peaks) {
-    const bool have_areas = std::all_of(peaks.begin(), peaks.end(),
-                                        [](const Peak &peak) { return peak.area.has_value(); });
-    if (!have_areas) {
-        return std::nullopt;
+    std::optional<std::size_t> found;
+    for (std::size_t i = 0; i < peaks.size(); ++i) {
+        if (!peaks[i].called_unretained.empty()) {
+            continue;
+        }
+        if (!peaks[i].area && !peaks[i].is_area_below) {
+            return std::nullopt;
+        }
+        if (peaks[i].area && (!found || *peaks[i].area > *peaks[*found].area)) {
+            found = i;
+        }
     }
-    return std::max_element(peaks.begin(), peaks.end(),
-                            [](const Peak &a, const Peak &b) { return *a.area < *b.area; }) -
-           peaks.begin();
+    return found;
 }
 
 } // namespace

@@ -37,13 +37,35 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
     return beside;
 }
 
+/// Whether the standard's compound might be read so far off: within three spreads. All standards of
+/// a plate are near, and those whose spread nobody knows.
+bool is_near_standard(const EvidenceStandard &one, const Feature &feature, std::size_t observation,
+                      std::span<const matcher::Observation> observations,
+                      const LibraryEvidence &evidence) {
+    if (feature.plate) {
+        return true;
+    }
+    constexpr double spreads = 3.0;
+    const double apart = feature.observations[observation].value - one.standard.observation.value;
+    const auto comparisons =
+        matcher::compare(one.compound, observations, evidence.knowledge.systems);
+    return std::none_of(comparisons.begin(), comparisons.end(),
+                        [&](const matcher::Comparison &comparison) {
+                            return comparison.observation == observation &&
+                                   std::abs(apart) > spreads * comparison.spread;
+                        });
+}
+
 } // namespace
 
 std::vector<BesideStandard> beside_standards(const Feature &feature,
+                                             std::span<const matcher::Observation> observations,
                                              std::span<const EvidenceStandard *const> standards,
-                                             const matcher::Ranking &ranking) {
+                                             const matcher::Ranking &ranking,
+                                             const LibraryEvidence &evidence) {
     std::vector<BesideStandard> beside;
-    for (const FeatureObservation &observation : feature.observations) {
+    for (std::size_t i = 0; i < feature.observations.size(); ++i) {
+        const FeatureObservation &observation = feature.observations[i];
         for (const EvidenceStandard *one : standards) {
             const FeatureObservation &read = one->standard.observation;
             if (read.system != observation.system || read.quantity != observation.quantity) {
@@ -54,6 +76,7 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
             added.verdict = added.probability > 0.5        ? SameOrNot::runs_with
                             : added.probability < kDiffers ? SameOrNot::differs
                                                            : SameOrNot::cannot_be_told;
+            added.is_near = is_near_standard(*one, feature, i, observations, evidence);
         }
     }
     std::stable_sort(beside.begin(), beside.end(), [](const auto &a, const auto &b) {

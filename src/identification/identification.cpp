@@ -192,7 +192,7 @@ Identification identified(const Feature &feature, Ranking as_computed, const Fur
     result.not_measured_count = elsewhere.compounds;
     result.unlisted -= result.not_measured;
     result.other += result.not_measured;
-    result.standards = beside_standards(feature, standards, ranking);
+    result.standards = beside_standards(feature, observations, standards, ranking, evidence);
     if (options.fills_set) {
         result.set = names_in_set(ranking, recalibration, compounds);
     }

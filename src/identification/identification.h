@@ -57,6 +57,7 @@ struct BesideStandard {
     std::string unit;         ///< mm, s, the quantity, or "in Rf" of spots noted so
     double probability = 0.0; ///< that they are one compound
     SameOrNot verdict = SameOrNot::cannot_be_told;
+    bool is_near = true; ///< worth a look: within three spreads of the standard, or on its plate
 };
 
 /// A candidate as it is reported.

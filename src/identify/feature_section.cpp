@@ -150,10 +150,11 @@ Figure bar_of(const AnsweredFeature &answered) {
                                    "What " + feature_name(*answered.feature) + " may be")};
 }
 
-/// The nearest standard that the feature differs from.
+/// The nearest standard that the feature differs from, where it is worth a look.
 std::vector<BesideStandard>::const_iterator nearest_standard(const Identification &result) {
-    return std::find_if(result.standards.begin(), result.standards.end(),
-                        [](const auto &one) { return one.verdict == SameOrNot::differs; });
+    return std::find_if(result.standards.begin(), result.standards.end(), [](const auto &one) {
+        return one.verdict == SameOrNot::differs && one.is_near;
+    });
 }
 
 /// How the feature lies beside that standard, and what its co-spots say.

@@ -93,9 +93,11 @@ void learn_systems_file(InputFile &file, const std::vector<ColumnAlias> &aliases
 void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target,
                 std::istream &standard_input) {
     target.learner.begin_file();
+    const InputSettings &reading = options.run.reading;
+    const bool is_of_run = reading.ladder_file || reading.hold_up_min;
     switch (holds_trace(file.stream())   ? LearnKind::chromatogram
             : holds_photo(file.stream()) ? LearnKind::plate
-                                         : learn_kind(file, options.aliases)) {
+                                         : learn_kind(file, options.aliases, is_of_run)) {
     case LearnKind::measurements: {
         MeasurementTable table(file.stream(), file.name(), options.aliases, options.quantity);
         learn_all<MeasurementRow>(table, file.name(), target);

@@ -3,12 +3,14 @@
 #include "evidence/chromatogram_runs.h"
 #include "evidence/plate_input.h"
 #include "evidence/unmarked_standards.h"
+#include "integration/integration.h"
 #include "library/compounds.h"
 #include "library/measurements.h"
 #include "library/systems.h"
 #include "readers/plate_table.h"
 #include "report/presentation.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 
@@ -93,7 +95,7 @@ RawRun standards_of_plates(library::Database &database, std::istream &in, const 
     std::string hint;
     const TableForm &form = details.reading.form;
     for (const std::vector<PlateSpot> &spots :
-         by_plate(read_plate_spots(in, file, details.reading, notes))) {
+         by_plate(read_plate_spots(database, in, file, details.reading, notes))) {
         if (const auto words = unmarked_standards_words(spots, database)) {
             hint = "; " + *words;
             const std::string &plate = spots.front().plate;
@@ -171,8 +173,23 @@ LearnedRun standards_of_run(library::Database &database, ChromatogramRun read,
     return learned;
 }
 
+/// What to write for the header that usually means the compound; empty where the table has none.
+std::string proposed_compound(std::istream &in, const std::string &file,
+                              const std::vector<ColumnAlias> &aliases) {
+    in.clear();
+    in.seekg(0);
+    if (!in || holds_trace(in)) {
+        return "";
+    }
+    const TableReader table(in, file, {{"tR", true, "min"}, {"compound"}, {"area"}}, aliases);
+    const std::string maps =
+        table.has("compound") ? "" : proposed_maps(table.header(), {"compound"});
+    return maps.empty() ? "" : "; perhaps " + maps;
+}
+
 /// Throws InputError where no run gives anything, which is a slip.
-void check_any_learned(const std::vector<LearnedRun> &runs, const std::string &file) {
+void check_any_learned(const std::vector<LearnedRun> &runs, std::istream &in,
+                       const std::string &file, const std::vector<ColumnAlias> &aliases) {
     std::string why_not;
     for (const LearnedRun &run : runs) {
         if (!run.raw.rows.empty() || run.is_held) {
@@ -186,7 +203,8 @@ void check_any_learned(const std::vector<LearnedRun> &runs, const std::string &f
     }
     throw InputError({file, 0, ""}, "no known standard to learn",
                      "a column compound that names the known peaks and is empty for the others; "
-                     "--map compound=HEADER says what your table calls it");
+                     "--map compound=HEADER says what your table calls it" +
+                         proposed_compound(in, file, aliases));
 }
 
 /// Runs of samples beside those with standards give nothing.
@@ -214,7 +232,7 @@ std::vector<RawRun> standards_of_chromatograms(library::Database &database, std:
          read_chromatogram_runs(database, in, file, details.reading, standard_input)) {
         learned.push_back(standards_of_run(database, std::move(read), file, details));
     }
-    check_any_learned(learned, file);
+    check_any_learned(learned, in, file, details.reading.form.aliases);
     if (std::string remark = without_standard(learned, file); !remark.empty()) {
         learned.front().raw.remarks.push_back(std::move(remark));
     }

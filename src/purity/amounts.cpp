@@ -13,14 +13,15 @@ namespace {
 constexpr Decimal kUsualReporting{0.05, 2};
 
 bool counts(const JudgedFeature &feature) {
-    return feature.role != Role::blank;
+    return is_of_sample(feature.role);
 }
 
 /// Whether the features have areas; all or none must.
 bool have_areas(const JudgedSample &sample, const std::string &file) {
     const auto without = std::find_if(
         sample.features.begin(), sample.features.end(), [](const JudgedFeature &feature) {
-            return !feature.feature.area.has_value() && !feature.feature.is_area_below;
+            return feature.role != Role::unretained && !feature.feature.area.has_value() &&
+                   !feature.feature.is_area_below;
         });
     const bool any =
         std::any_of(sample.features.begin(), sample.features.end(),

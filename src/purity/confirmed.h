@@ -8,10 +8,11 @@
 namespace cospot::purity {
 
 /// Marks the feature of each compound whose identity the user states to be confirmed, which
-/// retention alone never is: the declared compound's is the main one, any other's the one that it
-/// the table names so, else the one that it most probably is. A note says which, or why none: no
-/// feature fits it with 5 % or more, or several do with 10 % or more. Needs the main feature, see
-/// `choose_main`.
+/// retention alone never is: the one that the table names so, where retention does not contradict
+/// it, else the one at which the compound is likelier than anything else (`is_likeliest`). A
+/// statement never takes a feature from a likelier compound: where the compound might be a feature
+/// that it is not the likeliest of, a warning says what is, and nothing changes. A note says which
+/// feature was taken, or why none. Needs the main feature, see `choose_main`.
 void set_confirmed(JudgedSample &sample, const std::vector<std::string> &confirmed);
 
 } // namespace cospot::purity

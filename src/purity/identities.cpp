@@ -61,6 +61,22 @@ double probability_of(const Identification &identification, const std::string &c
     return 0.0;
 }
 
+Likelier likelier_than(const JudgedFeature &feature, const std::string &compound) {
+    const Identification &found = feature.identification;
+    Likelier likelier{"a compound that the library lacks", found.unlisted + found.not_measured};
+    for (const ProposedCompound &candidate : found.candidates) {
+        if (candidate.name != compound && candidate.probability > likelier.probability) {
+            likelier = {candidate.name, candidate.probability};
+        }
+    }
+    return likelier;
+}
+
+bool is_likeliest(const JudgedFeature &feature, const std::string &compound) {
+    return probability_of(feature.identification, compound) >
+           likelier_than(feature, compound).probability;
+}
+
 matcher::Prior prior_of(const Declaration &declaration, const LibraryEvidence &evidence,
                         double unlisted) {
     matcher::Prior prior;
@@ -105,12 +121,13 @@ with_identities(std::span<const Feature> features, const Declaration &declaratio
 void choose_main(JudgedSample &sample) {
     const bool any_named =
         std::any_of(sample.features.begin(), sample.features.end(), [&](const auto &feature) {
-            return feature.role != Role::blank && is_named_so(feature, sample.declared);
+            return is_of_sample(feature.role) && is_named_so(feature, sample.declared);
         });
     const auto may_be = [&](const JudgedFeature &feature) {
-        return feature.role != Role::blank &&
+        return is_of_sample(feature.role) &&
                (any_named ? is_named_so(feature, sample.declared)
-                          : !is_named_otherwise(feature, sample.declared));
+                          : !is_named_otherwise(feature, sample.declared) &&
+                                (!sample.asks_solvents || is_likeliest(feature, sample.declared)));
     };
     double best = any_named ? -1.0 : kLeastForMain;
     for (std::size_t i = 0; i < sample.features.size(); ++i) {

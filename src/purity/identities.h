@@ -38,9 +38,22 @@ inline constexpr double kLeastForRival = 0.1;
 [[nodiscard]] double probability_of(const Identification &identification,
                                     const std::string &compound);
 
+/// What a feature is likelier to be than a compound: another one, or nothing of the library.
+struct Likelier {
+    std::string name;
+    double probability = 0.0;
+};
+
+/// The likeliest of all but the compound.
+[[nodiscard]] Likelier likelier_than(const JudgedFeature &feature, const std::string &compound);
+
+/// Whether retention makes the feature more likely that compound than any other one, and than one
+/// that the library lacks: then a statement of the user may name it.
+[[nodiscard]] bool is_likeliest(const JudgedFeature &feature, const std::string &compound);
+
 /// Chooses the declared compound's feature: the one that the table names so, else the likeliest
-/// above 5 % that it does not name otherwise; and its rivals: others that are named so, or have 10
-/// % or more.
+/// above 5 % that it does not name otherwise, among residual solvents only where nothing else is
+/// likelier; and its rivals: others that are named so, or have 10 % or more.
 void choose_main(JudgedSample &sample);
 
 } // namespace cospot::purity

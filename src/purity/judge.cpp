@@ -41,6 +41,21 @@ Located located(const Feature &feature, const FeatureObservation *key,
     return {std::numeric_limits<double>::quiet_NaN(), 0.0, feature.area};
 }
 
+/// Why the feature is nothing that the column kept; empty where it was.
+std::string why_unretained(const Feature &feature) {
+    constexpr double reads_as_none = 0.005; // 0.00 in two decimals
+    if (!feature.unretained.empty() || feature.retention_time_min) {
+        return feature.unretained;
+    }
+    for (const FeatureObservation &one : feature.observations) {
+        if ((one.quantity == Quantity::k || one.quantity == Quantity::r) &&
+            one.value < reads_as_none) {
+            return fmt::format("{} of {:.2f}", to_text(one.quantity), one.value);
+        }
+    }
+    return "";
+}
+
 std::vector<std::optional<BlankMatch>> matches_of(const SampleInput &input,
                                                   std::vector<std::string> &notes) {
     if (input.blank.features.empty()) {
@@ -69,21 +84,44 @@ std::vector<std::optional<BlankMatch>> matches_of(const SampleInput &input,
     return subtract_blank(sample, blank);
 }
 
-/// The features in the order of the input: those of the blank beside those that were identified.
-std::vector<JudgedFeature> with_blank(const SampleInput &input,
-                                      const std::vector<std::optional<BlankMatch>> &matches,
-                                      std::vector<JudgedFeature> identified,
-                                      std::vector<std::string> &notes) {
+/// What a feature counts as before it is identified: `unretained` and `blank` are none of the
+/// sample's.
+Role role_of(const Feature &feature, const std::optional<BlankMatch> &match) {
+    return !why_unretained(feature).empty() ? Role::unretained
+           : match && match->explains_all   ? Role::blank
+                                            : Role::impurity;
+}
+
+/// A feature that takes no part in anything.
+JudgedFeature set_aside(const Feature &feature, Role role, std::vector<std::string> &notes) {
+    JudgedFeature aside;
+    aside.feature = feature;
+    aside.role = role;
+    aside.area = 0.0;
+    if (role == Role::blank) {
+        aside.actions.emplace_back("none: the blank shows it too");
+        return aside;
+    }
+    aside.identity.name = "unretained";
+    aside.actions.emplace_back("none: not retained");
+    notes.push_back(fmt::format("{}: {}: not retained, so it is no impurity and its area does not "
+                                "count. What leaves with it stays unseen",
+                                feature_text(feature), why_unretained(feature)));
+    return aside;
+}
+
+/// The features in the order of the input: those that are none of the sample's beside those that
+/// were identified.
+std::vector<JudgedFeature> with_set_aside(const SampleInput &input,
+                                          const std::vector<std::optional<BlankMatch>> &matches,
+                                          std::vector<JudgedFeature> identified,
+                                          std::vector<std::string> &notes) {
     std::vector<JudgedFeature> all;
     std::size_t next = 0;
     for (std::size_t i = 0; i < input.features.size(); ++i) {
-        if (matches[i] && matches[i]->explains_all) {
-            JudgedFeature blank;
-            blank.feature = input.features[i];
-            blank.role = Role::blank;
-            blank.area = 0.0;
-            blank.actions.emplace_back("none: the blank shows it too");
-            all.push_back(std::move(blank));
+        const Role role = role_of(input.features[i], matches[i]);
+        if (!is_of_sample(role)) {
+            all.push_back(set_aside(input.features[i], role, notes));
             continue;
         }
         all.push_back(std::move(identified[next++]));
@@ -123,7 +161,7 @@ void say_what_solvents_hide(JudgedSample &sample, const SolventQuestion &questio
 void say_what_hides(JudgedSample &sample, const Question &question, const LibraryEvidence &evidence,
                     library::Database &database) {
     const auto seen = std::count_if(sample.features.begin(), sample.features.end(),
-                                    [](const auto &one) { return one.role != Role::blank; });
+                                    [](const auto &one) { return is_of_sample(one.role); });
     if (seen == 1) {
         sample.hidden.push_back(fmt::format(
             "One {} seen in this system: that does not make the sample pure.",
@@ -162,6 +200,17 @@ void say_what_hides(JudgedSample &sample, const Question &question, const Librar
     }
 }
 
+/// What relative retention counts from, whose own ratio is 1 without any error, and which nothing
+/// else was seen of.
+bool is_reference(const Feature &feature) {
+    return !feature.observations.empty() &&
+           std::all_of(feature.observations.begin(), feature.observations.end(),
+                       [](const FeatureObservation &one) {
+                           return is_relative(one.quantity) && one.value == 1.0 &&
+                                  one.uncertainty == 0.0;
+                       });
+}
+
 /// The sample with its features identified, those of the blank beside them.
 JudgedSample identified_sample(const SampleInput &input, const Question &question,
                                const LibraryEvidence &evidence, library::Database &database,
@@ -175,15 +224,16 @@ JudgedSample identified_sample(const SampleInput &input, const Question &questio
     const auto matches = matches_of(input, sample.notes);
     std::vector<Feature> own;
     for (std::size_t i = 0; i < input.features.size(); ++i) {
-        if (!matches[i] || !matches[i]->explains_all) {
+        if (is_of_sample(role_of(input.features[i], matches[i]))) {
             own.push_back(input.features[i]);
         }
     }
     if (own.empty()) {
-        throw InputError({input.file, 0, ""}, "nothing that the blank does not show as well",
+        throw InputError({input.file, 0, ""},
+                         "nothing but what the blank shows as well or what is not retained",
                          "at least one spot or peak of the sample's own");
     }
-    sample.features = with_blank(
+    sample.features = with_set_aside(
         input, matches,
         with_identities(own, question.declaration, evidence, database, how, sample.notes),
         sample.notes);
@@ -192,8 +242,25 @@ JudgedSample identified_sample(const SampleInput &input, const Question &questio
     return sample;
 }
 
+/// What was not detected is below the detection limit that the user gives; below the limit of
+/// quantitation, which is higher, says less.
+void set_undetected(JudgedSample &sample, double detection_ppm) {
+    for (JudgedFeature &feature : sample.features) {
+        if (feature.feature.is_ppm_undetected) {
+            feature.feature.ppm_below = detection_ppm;
+            sample.notes.push_back(
+                fmt::format("{}: not detected, so it counts as below the detection limit of {:g} "
+                            "ppm",
+                            feature_text(feature.feature), detection_ppm));
+        }
+    }
+}
+
 /// Adds the verdicts on the residual solvents.
 void judge_solvents(JudgedSample &sample, const SampleInput &input, const Question &question) {
+    if (question.solvents->detection_ppm) {
+        set_undetected(sample, *question.solvents->detection_ppm);
+    }
     set_ppm(sample, input.standards, question.relative_response, input.file);
     sample.verdicts = solvent_verdicts(sample, *question.solvents);
 }
@@ -203,6 +270,7 @@ void judge_impurities(JudgedSample &sample, const SampleInput &input, const Ques
     sample.main_is_assumed =
         sample.main && !input.scale.assumed_reference.empty() &&
         sample.features[*sample.main].feature.name == input.scale.assumed_reference;
+    sample.main_is_reference = sample.main && is_reference(sample.features[*sample.main].feature);
     set_relative_retention(sample, input.scale.hold_up_min);
     set_amounts(sample, question.response_of, question.limits.rules, question.limits.dose_mg,
                 input.file);

@@ -16,8 +16,14 @@ enum class Role {
     declared,    ///< the declared compound's peak
     impurity,    ///< anything else that counts
     disregarded, ///< at or below the reporting threshold
+    unretained,  ///< it leaves with the hold-up time: nothing that the column kept
     blank        ///< the blank shows it too
 };
+
+/// Whether the feature is one of what the sample holds.
+[[nodiscard]] constexpr bool is_of_sample(Role role) {
+    return role != Role::blank && role != Role::unretained;
+}
 
 /// What the retention relative to the declared compound is a ratio of.
 enum class Ratio {
@@ -97,6 +103,8 @@ enum class Verdict { meets, does_not_meet, cannot_be_told, open };
         return "impurity";
     case Role::disregarded:
         return "disregarded";
+    case Role::unretained:
+        return "unretained";
     case Role::blank:
         break;
     }
@@ -122,6 +130,7 @@ struct JudgedSample {
     std::vector<JudgedFeature> features; ///< in the order of the input
     std::optional<std::size_t> main;     ///< index of the declared compound's feature, if any fits
     bool main_is_assumed = false;    ///< it is the reference, and only because it is the largest
+    bool main_is_reference = false;  ///< relative retention counts from it: its own tells nothing
     Ratio ratio = Ratio::none;       ///< of the features' relative retention
     std::vector<std::size_t> rivals; ///< other features that the declared compound fits as well
     std::size_t disregarded_count = 0;

@@ -265,13 +265,11 @@ void check_detection(const Limits &limits, std::vector<RuleVerdict> &verdicts) {
     }
 }
 
-/// What relative retention counts from, whose own ratio is 1 without any error.
-bool is_reference(const Feature &feature) {
-    return std::any_of(feature.observations.begin(), feature.observations.end(),
-                       [](const FeatureObservation &one) {
-                           return is_relative(one.quantity) && one.value == 1.0 &&
-                                  one.uncertainty == 0.0;
-                       });
+/// The verdict on a peak that only the choice of the reference names.
+RuleVerdict by_reference(RuleVerdict verdict) {
+    verdict.reason += ". It is the reference peak by your own choice: relative to itself its "
+                      "retention is 1, whatever compound it is";
+    return verdict;
 }
 
 } // namespace
@@ -283,8 +281,10 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
         return verdict;
     }
     const JudgedFeature &main = sample.features[*sample.main];
-    verdict.found = fmt::format("{}, probability {}", feature_text(main.feature),
-                                probability_text(main.declared_probability));
+    verdict.found =
+        feature_text(main.feature) +
+        (sample.main_is_reference ? ", the reference peak"
+                                  : ", probability " + probability_text(main.declared_probability));
     if (!sample.rivals.empty()) {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = "it fits ";
@@ -308,12 +308,13 @@ RuleVerdict declared_verdict(const JudgedSample &sample) {
         verdict = main.identity.is_named
                       ? open_until_confirmed(std::move(verdict), main.identity)
                       : open_until_confirmed(std::move(verdict), sample.declared);
+        verdict = sample.main_is_reference ? by_reference(std::move(verdict)) : verdict;
     } else {
         verdict.verdict = Verdict::cannot_be_told;
         verdict.reason = main.identity.compound == sample.declared && !main.identity.is_named
                              ? fmt::format("a probability of {:.2f} is needed", kSettled)
                              : proposal_text(main.identity);
-        verdict.reason += is_reference(main.feature)
+        verdict.reason += sample.main_is_reference
                               ? "; as the reference it is 1 by definition: another system, or its "
                                 "standard in a run beside it, would tell"
                               : "";

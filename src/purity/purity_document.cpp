@@ -131,7 +131,10 @@ std::string anchor_of(std::size_t position) {
 void add_amount_cells(const JudgedSample &sample, bool any_disregarded, Row &row) {
     const double probability =
         sample.main ? sample.features[*sample.main].declared_probability : 0.0;
-    row.cells.push_back({sample.main ? probability_text(probability) : "no peak", probability});
+    row.cells.push_back({!sample.main               ? "no peak"
+                         : sample.main_is_reference ? "the reference"
+                                                    : probability_text(probability),
+                         probability});
     row.cells.push_back(number_cell(sample.impurities_per_cent, 2));
     if (any_disregarded) {
         row.cells.push_back(

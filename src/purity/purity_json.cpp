@@ -18,6 +18,9 @@ Json judged_feature_json(const JudgedFeature &judged) {
     words.because.resize(judged.identification.candidates.size());
     Json json = feature_json(judged.feature, judged.identification, words, {}, {});
     json["role"] = to_text(judged.role);
+    if (!judged.feature.unretained.empty()) {
+        json["unretained"] = judged.feature.unretained;
+    }
     set_where_known(json, "area", judged.area);
     set_where_known(json, "symmetry", judged.feature.shape.symmetry);
     set_where_known(json, "relative_retention", judged.relative_retention);
@@ -65,6 +68,7 @@ Json sample_json(const purity::JudgedSample &sample,
     Json json{{"kind", "sample"}, {"sample", sample.name}, {"declared", sample.declared}};
     json["main"] = sample.main ? Json(sample.features[*sample.main].feature.name) : Json(nullptr);
     json["probability"] = sample.main ? sample.features[*sample.main].declared_probability : 0.0;
+    json["main_is_reference"] = sample.main_is_reference;
     json["in_order"] = is_in_order(sample);
     json["confirmed"] = sample.confirmed;
     json["relative_retention_is"] = purity_ratio_json(sample.ratio);

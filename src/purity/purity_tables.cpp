@@ -115,9 +115,12 @@ Cell amount_cell(const JudgedFeature &judged) {
 }
 
 /// "propylparaben 0.90"
-Cell likeliest_cell(const JudgedFeature &judged) {
+Cell likeliest_cell(const JudgedSample &sample, const JudgedFeature &judged) {
     if (judged.role == Role::blank) {
         return {"in the blank too"};
+    }
+    if (judged.role == Role::unretained) {
+        return {judged.feature.unretained};
     }
     if (!judged.identity.is_judged) {
         return {judged.identity.name + (judged.identity.is_named ? ", named" : "")};
@@ -125,6 +128,10 @@ Cell likeliest_cell(const JudgedFeature &judged) {
     const char *basis = judged.identity.is_confirmed ? ", confirmed"
                         : judged.identity.is_named   ? ", named"
                                                      : "";
+    if (sample.main_is_reference && &judged == &sample.features[*sample.main]) {
+        return {fmt::format("{}, the reference{}", judged.identity.name, basis),
+                judged.identity.probability};
+    }
     return {fmt::format("{} {}{}", judged.identity.name,
                         probability_text(judged.identity.probability), basis),
             judged.identity.probability};
@@ -158,9 +165,11 @@ std::string position_title(const JudgedSample &sample) {
 
 Cell ppm_cell(const JudgedFeature &judged) {
     const auto &below = judged.feature.ppm_below;
-    return judged.ppm ? Cell{purity::ppm_text(*judged.ppm), judged.ppm}
-           : below    ? Cell{"< " + purity::ppm_text(*below), 0.0}
-                      : Cell{};
+    return judged.ppm                         ? Cell{purity::ppm_text(*judged.ppm), judged.ppm}
+           : below                            ? Cell{"< " + purity::ppm_text(*below), 0.0}
+           : judged.feature.is_ppm_undetected ? Cell{"n.d.", 0.0}
+           : judged.feature.is_ppm_below      ? Cell{"< LOQ", 0.0}
+                                              : Cell{};
 }
 
 /// What a residual solvent counts as is no impurity in per cent.
@@ -199,8 +208,8 @@ Table features_table(const JudgedSample &sample, bool with_definition) {
         row.cells.push_back({role_text(sample, judged.role),
                              {},
                              judged.role == Role::declared ? Emphasis::strong : Emphasis::none});
-        row.cells.push_back(likeliest_cell(judged));
-        row.cells.push_back({judged.role == Role::blank ? "" : actions_text(judged)});
+        row.cells.push_back(likeliest_cell(sample, judged));
+        row.cells.push_back({is_of_sample(judged.role) ? actions_text(judged) : ""});
         table.rows.push_back(std::move(row));
     }
     return table;

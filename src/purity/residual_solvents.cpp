@@ -1,5 +1,9 @@
 #include "purity/residual_solvents.h"
 
+#include "document/probability_text.h"
+#include "purity/identities.h"
+#include "purity/likely_solvents.h"
+#include "purity/named.h"
 #include "purity/solvent_limits.h"
 #include "purity/verdicts.h"
 
@@ -47,7 +51,30 @@ std::string amount_text_of(const JudgedFeature &feature) {
     const auto &below = feature.feature.ppm_below;
     return feature_text(feature.feature) + (feature.ppm ? ", " + ppm_text(*feature.ppm) + " ppm"
                                             : below     ? ", below " + ppm_text(*below) + " ppm"
-                                                        : ", no amount");
+                                            : feature.feature.is_ppm_undetected ? ", not detected"
+                                            : feature.feature.is_ppm_below
+                                                ? ", below its limit of quantitation"
+                                                : ", no amount");
+}
+
+/// The most that there can be of it; none where nothing tells.
+std::optional<double> most_ppm_of(const JudgedFeature &feature) {
+    return feature.ppm ? feature.ppm : feature.feature.ppm_below;
+}
+
+/// Why a peak has no amount that a limit can be held against, and what would give it one.
+std::string why_no_amount(const JudgedFeature &feature) {
+    if (feature.feature.is_ppm_undetected) {
+        return "below a detection limit that is not stated: give --detection-limit-ppm, or write "
+               "the limit into the table, as \"< 20\"";
+    }
+    if (feature.feature.is_ppm_below) {
+        return "below a limit of quantitation that is not stated; the detection limit is lower "
+               "than it, and does not stand for it: write the limit of quantitation into the "
+               "table, as \"< 20\"";
+    }
+    return "no amount: give its ppm; or name a peak of known ppm with the role standard, and learn "
+           "the response factor to it";
 }
 
 RuleVerdict rule_of(const SolventLimit &limit, const SolventQuestion &question) {
@@ -65,21 +92,22 @@ struct PeaksOfLimit {
     std::string found;
     double ppm = 0.0;      ///< of those whose name is settled, or stated by the table
     double most_ppm = 0.0; ///< of all, what is stated as below a limit reaching it
-    bool all_amounts = true;
-    const JudgedFeature *open = nullptr;      ///< the first that is not confirmed
-    const JudgedFeature *unsettled = nullptr; ///< the first of them that stays open altogether
+    const JudgedFeature *without_amount = nullptr; ///< the first of which nothing tells the most
+    const JudgedFeature *open = nullptr;           ///< the first that is not confirmed
+    const JudgedFeature *unsettled = nullptr;      ///< the first of them that stays open altogether
 };
 
 PeaksOfLimit added_up(const std::vector<JudgedFeature *> &peaks) {
     PeaksOfLimit all;
     for (JudgedFeature *peak : peaks) {
         const Identity &identity = peak->identity;
-        const auto &below = peak->feature.ppm_below;
         const bool is_sure = identity.is_confirmed || is_settled(identity);
         all.found += (all.found.empty() ? "" : "; ") + amount_text_of(*peak);
         all.ppm += is_sure || identity.is_named ? peak->ppm.value_or(0.0) : 0.0;
-        all.most_ppm += peak->ppm ? *peak->ppm : below.value_or(0.0);
-        all.all_amounts = all.all_amounts && (peak->ppm || below);
+        all.most_ppm += most_ppm_of(*peak).value_or(0.0);
+        if (all.without_amount == nullptr && !most_ppm_of(*peak)) {
+            all.without_amount = peak;
+        }
         if (!identity.is_confirmed) {
             ask_to_confirm(*peak, identity.name);
             all.open = all.open == nullptr ? peak : all.open;
@@ -87,6 +115,57 @@ PeaksOfLimit added_up(const std::vector<JudgedFeature *> &peaks) {
         }
     }
     return all;
+}
+
+using PeaksOfLimits = std::map<const SolventLimit *, std::vector<JudgedFeature *>>;
+
+/// What all peaks of the limit hold at most, but for one; none where that cannot be told.
+std::optional<double> most_of_others(const PeaksOfLimits &peaks, const SolventLimit *limit,
+                                     const JudgedFeature *but) {
+    double most = 0.0;
+    const auto of_limit = peaks.find(limit);
+    if (of_limit == peaks.end()) {
+        return most;
+    }
+    for (const JudgedFeature *other : of_limit->second) {
+        if (other != but && !most_ppm_of(*other)) {
+            return std::nullopt;
+        }
+        most += other != but ? *most_ppm_of(*other) : 0.0;
+    }
+    return most;
+}
+
+/// The verdict on a peak that may be several solvents, where it is the same for each of them; none
+/// where it depends on which one it is. An amount by a response factor depends on that anyway.
+std::optional<RuleVerdict> verdict_whichever(const SolventLimit &limit, const JudgedFeature &peak,
+                                             const PeaksOfLimits &peaks,
+                                             const SolventQuestion &question) {
+    const std::vector<LikelySolvent> likely = likely_solvents(peak);
+    const auto amount = most_ppm_of(peak);
+    if (likely.size() < 2 || !amount || peak.response_is_held) {
+        return std::nullopt;
+    }
+    bool all_met = true;
+    bool none_met = peak.ppm.has_value();
+    bool any_to_avoid = false;
+    for (const LikelySolvent &one : likely) {
+        const Decimal most = limit_at(*one.limit, question.dose_mg);
+        const auto others = most_of_others(peaks, one.limit, &peak);
+        all_met = all_met && others && !exceeds(*amount + *others, most);
+        none_met = none_met && exceeds(*amount, most);
+        any_to_avoid = any_to_avoid || one.limit->solvent_class == 1;
+    }
+    if (all_met == none_met) { // neither
+        return std::nullopt;
+    }
+    RuleVerdict verdict = rule_of(limit, question);
+    verdict.found = amount_text_of(peak);
+    verdict.verdict = all_met ? Verdict::meets : Verdict::does_not_meet;
+    verdict.reason = fmt::format(
+        "{}{} whichever it is: {}", any_to_avoid ? "one of them is to be avoided; " : "",
+        all_met ? "met" : "too much", words_for(likely, peak, question.dose_mg));
+    return verdict;
 }
 
 /// What the user's table names is too much if it is too much of what it names, whatever retention
@@ -103,9 +182,8 @@ RuleVerdict verdict_on(const SolventLimit &limit, const std::vector<JudgedFeatur
     } else if (all.unsettled != nullptr) {
         verdict.reason =
             "which solvent it is stays open: " + proposal_text(all.unsettled->identity);
-    } else if (!all.all_amounts) {
-        verdict.reason = "no amount: give its ppm; or name a peak of known ppm with the role "
-                         "standard, and learn the response factor to it";
+    } else if (all.without_amount != nullptr) {
+        verdict.reason = why_no_amount(*all.without_amount);
     } else if (exceeds(all.most_ppm, most)) {
         verdict.reason = "the limit is lower than what the amount is stated to be below";
     } else if (all.open == nullptr) {
@@ -136,14 +214,43 @@ RuleVerdict verdict_without_limit(JudgedFeature &peak) {
     return verdict;
 }
 
-/// An expected solvent of which no peak was seen.
-RuleVerdict verdict_on_unseen(const SoughtSolvent &sought, const SolventQuestion &question) {
+/// The peak that the solvent most probably is, though something else is likelier; null where none
+/// may be it.
+const JudgedFeature *peak_that_may_be(const JudgedSample &sample, const SoughtSolvent &sought) {
+    const JudgedFeature *best = nullptr;
+    double most = kLeastForMain;
+    for (const JudgedFeature &feature : sample.features) {
+        const bool is_settled_otherwise =
+            feature.identity.is_confirmed ||
+            (feature.identity.is_named && !feature.identity.is_contradicted);
+        const double probability = probability_of(feature.identification, sought.name);
+        if (is_of_sample(feature.role) && !is_settled_otherwise && probability >= most) {
+            most = probability;
+            best = &feature;
+        }
+    }
+    return best;
+}
+
+/// An expected solvent of which no peak was seen, unless one that is taken for another is it.
+RuleVerdict verdict_on_unseen(const JudgedSample &sample, const SoughtSolvent &sought,
+                              const SolventQuestion &question) {
     const SolventLimit *limit = solvent_limit(sought.inchikey);
     RuleVerdict verdict = limit != nullptr
                               ? rule_of(*limit, question)
                               : RuleVerdict{sought.name, "", "", Verdict::cannot_be_told, ""};
     verdict.found = "no peak";
-    if (limit == nullptr) {
+    const JudgedFeature *maybe = peak_that_may_be(sample, sought);
+    const auto amount = maybe != nullptr ? most_ppm_of(*maybe) : std::nullopt;
+    const bool is_little =
+        limit != nullptr && amount && !exceeds(*amount, limit_at(*limit, question.dose_mg));
+    if (maybe != nullptr && !is_little) {
+        verdict.found = amount_text_of(*maybe);
+        verdict.reason =
+            fmt::format("it may be {} with a probability of {}: {}", feature_text(maybe->feature),
+                        probability_text(probability_of(maybe->identification, sought.name)),
+                        proposal_text(maybe->identity));
+    } else if (limit == nullptr) {
         verdict.reason = "no limit in the guideline";
     } else if (!question.detection_ppm) {
         verdict.reason = "it may be there below the detection limit: --detection-limit-ppm";
@@ -191,7 +298,7 @@ std::string ppm_text(double ppm) {
 }
 
 std::vector<RuleVerdict> solvent_verdicts(JudgedSample &sample, const SolventQuestion &question) {
-    std::map<const SolventLimit *, std::vector<JudgedFeature *>> peaks; // by place in the table
+    PeaksOfLimits peaks; // by place in the table
     std::vector<RuleVerdict> without_limit;
     for (JudgedFeature &feature : sample.features) {
         if (feature.role == Role::declared) {
@@ -208,12 +315,15 @@ std::vector<RuleVerdict> solvent_verdicts(JudgedSample &sample, const SolventQue
     }
     std::vector<RuleVerdict> verdicts;
     for (const auto &[limit, of_limit] : peaks) {
-        verdicts.push_back(verdict_on(*limit, of_limit, question));
+        const auto whichever = of_limit.size() == 1
+                                   ? verdict_whichever(*limit, *of_limit.front(), peaks, question)
+                                   : std::nullopt;
+        verdicts.push_back(whichever ? *whichever : verdict_on(*limit, of_limit, question));
     }
     verdicts.insert(verdicts.end(), without_limit.begin(), without_limit.end());
     for (const SoughtSolvent &sought : question.sought) {
         if (!is_seen(sample, sought)) {
-            verdicts.push_back(verdict_on_unseen(sought, question));
+            verdicts.push_back(verdict_on_unseen(sample, sought, question));
         }
     }
     if (verdicts.empty()) {

@@ -161,7 +161,7 @@ Trend trend_of(std::span<const JudgedSample> samples, const Limits &limits) {
     for (std::size_t i = 0; i < samples.size(); ++i) {
         trend.samples.push_back(samples[i].name);
         for (const JudgedFeature &feature : samples[i].features) {
-            if (feature.role == Role::blank || feature.role == Role::disregarded) {
+            if (!is_of_sample(feature.role) || feature.role == Role::disregarded) {
                 continue;
             }
             auto same = row_of(all, feature, samples[i], i, trend.ratio);

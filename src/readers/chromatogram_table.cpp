@@ -39,9 +39,10 @@ void check_limits(const TableReader &table, const Peak &peak) {
 /// What the table calls a peak, and whether it is a standard.
 void read_name(const TableReader &table, Peak &peak) {
     const std::string_view text = table.text("compound");
-    peak.named = names_no_compound(text) ? "" : text;
+    peak.called_unretained = names_unretained(text) ? text : "";
+    peak.named = names_no_compound(text) || names_unretained(text) ? "" : text;
     const RowRole role = read_role(table, peak.named.empty() ? RowRole::sample : RowRole::standard);
-    if (role != RowRole::standard) {
+    if (role != RowRole::standard || !peak.called_unretained.empty()) {
         return;
     }
     if (peak.named.empty()) {
@@ -83,6 +84,7 @@ Peak read_peak(const TableReader &table) {
     peak.ppm = ppm.value;
     peak.is_ppm_below = ppm.is_below;
     peak.ppm_below = ppm.limit;
+    peak.is_ppm_undetected = ppm.is_undetected;
     peak.start_min = table.optional_number("start", "the start of the peak in min");
     peak.end_min = table.optional_number("end", "the end of the peak in min");
     peak.height = read_measured_amount(table, "height", "a peak height").value;

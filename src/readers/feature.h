@@ -81,7 +81,9 @@ struct Feature {
     std::optional<double> ppm{}; ///< of a peak: mg in a kg of the sample, as the user states it
     bool is_ppm_below = false;   ///< the ppm are stated as too little to be measured
     std::optional<double> ppm_below{}; ///< that they are stated to be below, if a number is
+    bool is_ppm_undetected = false;    ///< stated as below the detection limit, without a number
     std::string named{};               ///< what the user's table calls a peak of the sample
+    std::string unretained{}; ///< why a peak counts as that of the hold-up time; empty: it does not
     PeakShape shape{};
     std::shared_ptr<const RecordedTrace> trace{}; ///< that the peak was found in
     std::optional<PlatePlace> plate{};            ///< of a spot that was read with a ruler

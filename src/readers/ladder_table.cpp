@@ -9,6 +9,7 @@
 #include "shared/usual_headers.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cmath>
 
@@ -103,14 +104,20 @@ void check_at_row(const quantities::Ladder &ladder, quantities::LadderGaps gaps,
 InputError no_ladder_columns(const TableReader &table) {
     std::vector<std::string> missing;
     if (!table.has("carbon") && !table.has("standard")) {
-        missing.emplace_back("carbon");
+        missing.emplace_back(proposed_maps(table.header(), {"carbon"}).empty() ? "standard"
+                                                                               : "carbon");
     }
     if (!table.has("tR")) {
         missing.emplace_back("tR");
     }
     const std::string maps = proposed_maps(table.header(), missing, "--ladder-map");
+    std::vector<std::string> quoted;
+    for (const std::string &name : table.header()) {
+        quoted.push_back(in_quotes(trimmed(name), 30));
+    }
     return {{table.file(), table.line(), ""},
-            "a header without " + std::string(table.has("tR") ? "carbon and standard" : "tR"),
+            fmt::format("a header without {}: {}", table.has("tR") ? "carbon and standard" : "tR",
+                        fmt::join(quoted, ", ")),
             "the columns carbon,tR or standard,tR, named so, or --ladder-map COLUMN=HEADER (--map "
             "and --as hold for the ladder, too)" +
                 (maps.empty() ? "" : "; perhaps " + maps)};
@@ -123,7 +130,7 @@ quantities::Ladder read_ladder(std::istream &in, const std::string &file,
                                quantities::LadderGaps gaps,
                                const std::vector<ColumnAlias> &aliases) {
     TableReader table(in, file, {{"carbon", false}, {"standard", false}, {"tR", false, "min"}},
-                      aliases);
+                      aliases, {{"carbon", "tR"}, {"standard", "tR"}});
     if (!table.has("tR") || (!table.has("carbon") && !table.has("standard"))) {
         throw no_ladder_columns(table);
     }

@@ -54,7 +54,7 @@ std::vector<std::vector<std::string>> kind_headers() {
 
 } // namespace
 
-LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
+LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases, bool is_of_run) {
     const std::string ending = lower_ascii(std::filesystem::path(file.name()).extension().string());
     if (ending == ".sdf" || ending == ".sd") {
         return LearnKind::sdf;
@@ -83,6 +83,9 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases) {
     const auto sets = value_columns();
     const bool has_values =
         table.has("system") || std::any_of(sets.begin(), sets.end(), names_values);
+    if (is_of_run && !has_values && !table.has("smiles")) {
+        return LearnKind::chromatogram;
+    }
     const std::string maps = chromatogram_maps(table.header());
     if (!has_values && !table.has("smiles") && !maps.empty()) {
         throw InputError({file.name(), table.line(), ""}, "a header of no known kind",

@@ -13,6 +13,8 @@ struct MeasuredAmount {
     std::optional<double> value;
     bool is_below = false;       ///< below a limit, or not detected; then there is no value
     std::optional<double> limit; ///< that it is below, where the cell says a number: "< 20"
+    bool is_undetected = false;  ///< below the limit of detection: "n.d.", "< LOD"; else below a
+                                 ///< number or the limit of quantitation
 };
 
 /// Whether a cell says that too little was there: "< 20", "<LOQ", "< LOD", "n.d.", "BLQ" (common

@@ -3,10 +3,14 @@
 #include "shared/text.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace cospot {
 
-NamedStandards::NamedStandards(const std::vector<std::string> &texts) {
+NamedStandards::NamedStandards(
+    const std::vector<std::string> &texts,
+    std::function<bool(const std::string &, const std::string &)> is_same_compound)
+    : is_same_compound_(std::move(is_same_compound)) {
     for (std::size_t i = 0; i < texts.size(); ++i) {
         const std::string_view text = texts[i];
         if (text.find(',') != std::string_view::npos) {
@@ -20,10 +24,16 @@ NamedStandards::NamedStandards(const std::vector<std::string> &texts) {
     }
 }
 
+bool NamedStandards::is_meant(const Name &name, std::string_view label) const {
+    return !label.empty() && !name.name.empty() &&
+           (equal_ignoring_case(name.name, label) ||
+            (is_same_compound_ && is_same_compound_(name.name, std::string(label))));
+}
+
 bool NamedStandards::holds(std::string_view label) {
     bool is_named = false;
     for (Name &name : names_) {
-        if (!label.empty() && equal_ignoring_case(name.name, label)) {
+        if (is_meant(name, label)) {
             name.is_seen = true;
             is_named = true;
         }

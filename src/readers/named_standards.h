@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,12 +9,16 @@
 namespace cospot {
 
 /// The labels that the user says to be standards, in texts as --standards gives them: one name, or
-/// several between commas. A name that has a comma itself counts whole.
+/// several between commas. A name that has a comma itself counts whole. `is_same_compound` may know
+/// further names of the compounds.
 class NamedStandards {
 public:
-    explicit NamedStandards(const std::vector<std::string> &texts);
+    explicit NamedStandards(
+        const std::vector<std::string> &texts,
+        std::function<bool(const std::string &, const std::string &)> is_same_compound = {});
 
-    /// Whether the label of a lane is one of them; its case is ignored.
+    /// Whether the label of a lane is one of them, or another name of its compound; its case is
+    /// ignored.
     [[nodiscard]] bool holds(std::string_view label);
 
     /// Names that no label was, one a note.
@@ -27,7 +32,10 @@ private:
         bool is_seen = false;
     };
 
+    [[nodiscard]] bool is_meant(const Name &name, std::string_view label) const;
+
     std::vector<Name> names_;
+    std::function<bool(const std::string &, const std::string &)> is_same_compound_;
 };
 
 } // namespace cospot

@@ -124,7 +124,8 @@ PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole ro
 class PlateRows {
 public:
     PlateRows(TableReader &table, const TableForm &form)
-        : table_(&table), places_(column_of_places(table)), standards_(form.standards) {}
+        : table_(&table), places_(column_of_places(table)),
+          standards_(form.standards, form.is_same_compound) {}
 
     void read(PlateSpots &spots) {
         has_rows_ = true;

@@ -66,6 +66,20 @@ TEST(TableHeader, FaultIsAboutTheLineThatNamesMostColumns) {
         << found.fault;
 }
 
+TEST(TableHeader, OfOtherWordsIsFoundUnderTitlesByWhatTheyUsuallyMean) {
+    std::istringstream in("Working standard;;\nMethod: 17;Instrument: 2;\n"
+                          "Solvent;Ret. time (min);Area\nx;2,5;3\n");
+    try {
+        const TableReader table(in, "f.csv", {{"tR", true, "min"}, {"compound"}, {"area"}});
+        FAIL() << "no column is called tR";
+    } catch (const InputError &error) {
+        EXPECT_EQ(error.where().line, 3U);
+        EXPECT_NE(error.expected().find("--map tR=\"Ret. time (min)\" --map compound=\"Solvent\""),
+                  std::string::npos)
+            << error.expected();
+    }
+}
+
 TEST(TableHeader, IsLookedForInTheFirstTwentyRecords) {
     std::string titles;
     for (int i = 0; i < 19; ++i) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace cospot {
@@ -125,6 +126,58 @@ TEST(TableReader, PassesOverARowOfSumsAndSaysSo) {
     }
     EXPECT_EQ(areas, (std::vector<double>{3.0, 4.0})); // a run may be called Sum
     EXPECT_EQ(table.notes(), std::vector<std::string>{"2 rows of sums left out (lines 3, 4)"});
+}
+
+/// The areas that are read, and the notes.
+std::pair<std::vector<double>, std::vector<std::string>> areas_of(const std::string &rows) {
+    std::istringstream in("run;name;tR;area;remark\n" + rows);
+    TableReader table(in, "f", {{"run"}, {"name"}, {"tR", true}, {"area"}});
+    std::vector<double> areas;
+    while (table.next()) {
+        areas.push_back(table.number("area", ""));
+    }
+    return {areas, table.notes()};
+}
+
+TEST(TableReader, KnowsARowOfSumsByItsWordWhereverItStands) {
+    for (const std::string sum : {"a;Summe;;7;", "a;;;7;Total", "a;Sum:;-;7;", ";;;7;gesamt",
+                                  "a;total;;7", "12.03.2024;Total;;7;100,0 %"}) {
+        const auto [areas, notes] = areas_of("a;x;2,5;3;\n" + sum + "\nb;y;2,5;4;\n");
+        EXPECT_EQ(areas, (std::vector<double>{3.0, 4.0})) << sum;
+        EXPECT_EQ(notes.back(), "1 row of sums left out (line 3)") << sum;
+    }
+}
+
+TEST(TableReader, ANumberAloneBehindThePeaksIsASum) {
+    const auto [areas, notes] = areas_of("a;x;2,5;3;\n;;;7,5;\n");
+    EXPECT_EQ(areas, std::vector<double>{3.0});
+    EXPECT_EQ(notes.back(), "1 row of sums left out (line 3)");
+}
+
+TEST(TableReader, ATextAloneIsARemarkAndIsNamed) {
+    for (const std::string remark :
+         {"Remark: vial 12 capped again;;;;", ";;;;capped again", "Remark: vial 12 capped again",
+          ";integrated by hand, see log;;;"}) {
+        const auto [areas, notes] = areas_of("a;x;2,5;3;\n" + remark + "\n");
+        EXPECT_EQ(areas, std::vector<double>{3.0}) << remark;
+        EXPECT_EQ(notes.back().find("1 row left out, a text without any number: line 3, "), 0U)
+            << notes.back();
+    }
+}
+
+TEST(TableReader, LosesNoMeasuredRowAsSumOrRemark) {
+    for (const std::string row :
+         {"a;x;;7;", ";acetone;;;", "a;;;7;8 x", "a;Summe;;7;see page 3", "a;;;;", "a;x;2,5"}) {
+        std::istringstream in("run;name;tR;area;remark\na;z;2,5;3;\n" + row + "\n");
+        TableReader table(in, "f", {{"run"}, {"name"}, {"tR", true}, {"area"}});
+        ASSERT_TRUE(table.next());
+        try {
+            EXPECT_TRUE(table.next()) << row; // then the reader finds no time
+            EXPECT_TRUE(table.text("tR").empty()) << row;
+        } catch (const InputError &error) {
+            EXPECT_EQ(error.where().line, 3U) << row;
+        }
+    }
 }
 
 TEST(TableReader, ProposesWhatAHeaderUsuallyMeans) {

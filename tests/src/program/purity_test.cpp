@@ -180,7 +180,7 @@ TEST_F(PurityTest, AConfirmedCompoundThatNoPeakFitsConfirmsNothing) {
         purity(kNamed, {"--rules", file("rules.json", kByName), "--confirmed", "decane"})
             .lines()[0];
     EXPECT_EQ(sample["confirmed"], Json::array());
-    EXPECT_HOLDS(sample["notes"].dump(), "no spot or peak of the sample fits it");
+    EXPECT_HOLDS(sample["notes"].dump(), "likeliest nowhere in the sample: decane");
     EXPECT_EQ(rule(sample, "limit of propyl benzoate")["verdict"], "open");
     const Json two =
         purity("peak,tR,area\n1,8.485,50000\n2,8.515,50000\n", {"--confirmed", "butyl benzoate"})

@@ -20,6 +20,16 @@ TEST(MeasuredAmount, BelowANumberWithEitherSign) {
     EXPECT_EQ(amount_below("<1.000,5").limit, 1000.5);
 }
 
+TEST(MeasuredAmount, WhatIsNotDetectedIsToldFromWhatIsNotQuantified) {
+    for (const char *text : {"n.d.", "< LOD", "<DL", "not detected", "< NG"}) {
+        EXPECT_TRUE(amount_below(text).is_undetected) << text;
+    }
+    for (const char *text : {"< LOQ", "BLQ", "< 20", "<LLOQ", "n.q."}) {
+        EXPECT_TRUE(amount_below(text).is_below) << text;
+        EXPECT_FALSE(amount_below(text).is_undetected) << text;
+    }
+}
+
 TEST(MeasuredAmount, AllElseIsLeftToTheTable) {
     for (const char *text : {"", "20", "> 20", "<", "< x", "<-3", "no", "n"}) {
         EXPECT_FALSE(amount_below(text).is_below) << text;
@@ -33,6 +43,17 @@ TEST(NoCompound, IsWhatSaysThatNobodyKnows) {
     }
     for (const char *text : {"", "toluene", "Ni", "unknownol", "nickel", "2-butanol", "unk acid"}) {
         EXPECT_FALSE(names_no_compound(text)) << text;
+    }
+}
+
+TEST(NoCompound, ThePeakOfTheHoldUpTimeHasNamesOfItsOwn) {
+    for (const char *text : {"solvent front", "Void", "t0", "injection peak", "Solvent Peak 1",
+                             "Totzeit", "dead volume", "front"}) {
+        EXPECT_TRUE(names_unretained(text)) << text;
+        EXPECT_FALSE(names_no_compound(text)) << text;
+    }
+    for (const char *text : {"", "t", "solvent", "frontalin", "toluene", "unknown"}) {
+        EXPECT_FALSE(names_unretained(text)) << text;
     }
 }
 
