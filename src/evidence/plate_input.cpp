@@ -5,6 +5,7 @@
 #include "evidence/unmarked_standards.h"
 #include "integration/photographed_rows.h"
 #include "library/overview.h"
+#include "readers/plate_spots.h"
 #include "readers/plate_table.h"
 #include "shared/error.h"
 #include "shared/text.h"
@@ -114,6 +115,8 @@ std::vector<PlateSpot> read_plate_spots(std::istream &in, const std::string &fil
         throw InputError({file, 0, ""}, "no spot in the photo",
                          "a plate with spots, or --spots LANE:MM,MM,...");
     }
+    LeftOut nothing(false);
+    check_standards(spots, file, nothing);
     return spots;
 }
 
