@@ -3,6 +3,7 @@
 #include "shared/column_unit.h"
 #include "shared/edit_distance.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 
@@ -17,6 +18,13 @@ namespace {
 ColumnPlace placed(std::size_t field, const std::string &unit, const TableColumn &column) {
     const auto factor = unit_factor(unit, column.unit);
     return factor && *factor != 1.0 ? ColumnPlace{field, *factor, unit} : ColumnPlace{field};
+}
+
+/// As names are compared: in lower case, without blanks, hyphens and underscores.
+std::string spelt_together(std::string_view name) {
+    std::string plain = lower_ascii(trimmed(name));
+    std::erase_if(plain, [](char sign) { return sign == ' ' || sign == '-' || sign == '_'; });
+    return plain;
 }
 
 /// The name of a column without its unit.
@@ -88,6 +96,21 @@ bool is_near_miss(std::string_view name, std::string_view known) {
     return length >= shortest && edit_distance(lower_ascii(name), lower_ascii(known)) <= most;
 }
 
+/// How many columns the row names, or has a usual other name for.
+std::ptrdiff_t columns_meant(const HeaderMatch &match, const TableColumns &columns) {
+    std::ptrdiff_t count = 0;
+    for (std::size_t i = 0; i < columns.known.size(); ++i) {
+        count +=
+            match.places[i] || std::any_of(match.unused.begin(), match.unused.end(),
+                                           [&](const std::string &name) {
+                                               return usually_means(name, columns.known[i].name);
+                                           })
+                ? 1
+                : 0;
+    }
+    return count;
+}
+
 /// The line of the record that is the header; 0 where no record can be read.
 std::size_t line_of_header(CsvReader &csv, const TableColumns &columns,
                            const std::vector<ColumnAlias> &aliases) {
@@ -106,8 +129,7 @@ std::size_t line_of_header(CsvReader &csv, const TableColumns &columns,
         if (missing_columns(match, columns).empty()) {
             return csv.line();
         }
-        const auto named = std::count_if(match.places.begin(), match.places.end(),
-                                         [](const auto &place) { return place.has_value(); });
+        const std::ptrdiff_t named = columns_meant(match, columns);
         if (row == 0 || named > most_named) {
             best = csv.line();
             most_named = std::max(most_named, named);
@@ -132,15 +154,18 @@ bool is_word_of_cells(std::string_view text) {
 
 bool names_column(const std::string &text, const TableColumn &column) {
     const NameWithUnit split = split_unit(text);
-    return equal_ignoring_case(text, column.name) ||
-           (equal_ignoring_case(split.name, stem_of(column)) &&
+    return spelt_together(text) == spelt_together(column.name) ||
+           (spelt_together(split.name) == spelt_together(stem_of(column)) &&
             unit_factor(split.unit, column.unit));
 }
 
 HeaderMatch match_header(const std::vector<std::string> &fields,
                          const std::vector<TableColumn> &columns,
                          const std::vector<ColumnAlias> &aliases) {
-    HeaderMatch match{std::vector<std::optional<ColumnPlace>>(columns.size()), {}, ""};
+    HeaderMatch match{std::vector<std::optional<ColumnPlace>>(columns.size()),
+                      {},
+                      "",
+                      std::vector<std::vector<ColumnPlace>>(columns.size())};
     const std::vector<ColumnAlias> there = aliases_in(fields, columns, aliases);
     for (std::size_t field = 0; field < fields.size(); ++field) {
         const std::string_view name = trimmed(fields[field]);
@@ -148,6 +173,10 @@ HeaderMatch match_header(const std::vector<std::string> &fields,
         for (std::size_t at = 0; at < columns.size(); ++at) {
             if (auto place = place_in(field, name, columns[at], there)) {
                 is_used = true;
+                if (match.places[at] && columns[at].may_repeat) {
+                    match.again[at].push_back(std::move(*place));
+                    continue;
+                }
                 match.twice = match.places[at] ? columns[at].name : match.twice;
                 match.places[at] = std::move(place);
             }
