@@ -116,7 +116,7 @@ std::vector<CompoundId> in_order_of_inchikeys(Database &database, std::vector<Co
     return ids;
 }
 
-std::vector<Compound> find_by_name(Database &database, std::string_view name) {
+std::vector<Compound> all_by_name(Database &database, std::string_view name) {
     Statement &query = database.cached(
         "SELECT " COMPOUND_COLUMNS " FROM compound WHERE name = ?1 OR cas = ?1 OR inchikey = ?1 "
         "UNION SELECT " COMPOUND_COLUMNS " FROM compound WHERE id IN "
@@ -127,6 +127,16 @@ std::vector<Compound> find_by_name(Database &database, std::string_view name) {
         found.push_back(read_row(query));
     }
     query.reset();
+    return found;
+}
+
+std::vector<Compound> find_by_name(Database &database, std::string_view name) {
+    std::vector<Compound> found = all_by_name(database, name);
+    if (std::any_of(found.begin(), found.end(), [](const auto &one) { return !one.retired; })) {
+        std::erase_if(found, [&](const Compound &one) {
+            return one.retired && one.inchikey != name; // a key names one compound exactly
+        });
+    }
     return found;
 }
 

@@ -45,7 +45,9 @@ void set_tautomer(Database &database, CompoundId compound, std::string_view taut
 [[nodiscard]] std::vector<CompoundId> in_order_of_inchikeys(Database &database,
                                                             std::vector<CompoundId> ids);
 /// All compounds of that name or synonym (case of ASCII letters ignored), registry number or
-/// InChIKey.
+/// InChIKey, retired ones among them.
+[[nodiscard]] std::vector<Compound> all_by_name(Database &database, std::string_view name);
+/// The same, without the retired ones where a compound in use has the name, too.
 [[nodiscard]] std::vector<Compound> find_by_name(Database &database, std::string_view name);
 /// Names besides the first.
 [[nodiscard]] std::vector<std::string> synonyms_of(Database &database, CompoundId compound);

@@ -4,6 +4,7 @@
 #include "library/retire.h"
 #include "library/systems.h"
 #include "shared/number.h"
+#include "shared/solvent_names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -51,7 +52,7 @@ bool is_same_eluent(std::vector<SolventPart> here, std::vector<SolventPart> ther
     const auto normalise = [](std::vector<SolventPart> &eluent) {
         const std::vector<double> fractions = volume_fractions(eluent);
         for (std::size_t i = 0; i < eluent.size(); ++i) {
-            eluent[i] = {lower_ascii(eluent[i].solvent), fractions[i]};
+            eluent[i] = {solvent_key(eluent[i].solvent), fractions[i]};
         }
         std::sort(eluent.begin(), eluent.end(),
                   [](const SolventPart &a, const SolventPart &b) { return a.solvent < b.solvent; });

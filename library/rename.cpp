@@ -1,6 +1,5 @@
 #include "library/rename.h"
 
-#include "library/changes.h"
 #include "library/column_runs.h"
 #include "library/damage.h"
 #include "library/names.h"
@@ -29,14 +28,23 @@ std::string compound_words(const Compound &compound) {
     return "compound " + exact_words(compound);
 }
 
+/// Another compound that has the name and is in use; nothing: none.
+std::optional<Compound> namesake_in_use(Database &database, const std::string &name,
+                                        std::optional<CompoundId> compound) {
+    for (const Compound &other : all_by_name(database, name)) {
+        if (compound != other.id && !other.retired) {
+            return other;
+        }
+    }
+    return std::nullopt;
+}
+
 /// What else in the library has the name; nothing: nobody.
 std::optional<std::string> holder_of(Database &database, const std::string &name,
                                      std::optional<CompoundId> compound,
                                      std::optional<SystemId> system) {
-    for (const Compound &other : find_by_name(database, name)) {
-        if (compound != other.id) {
-            return compound_words(other);
-        }
+    if (const auto other = namesake_in_use(database, name, compound)) {
+        return compound_words(*other);
     }
     if (const auto other = find_system(database, name); other && system != other->id) {
         return system_words(*other);
@@ -81,7 +89,9 @@ void give_name(Database &database, const Compound &compound, const std::string &
         .bind(1, compound.id)
         .bind(2, name)
         .run();
-    (void)add_synonym(database, compound.id, compound.name, change);
+    if (!namesake_in_use(database, compound.name, compound.id)) {
+        (void)add_synonym(database, compound.id, compound.name, change);
+    }
 }
 
 void check_structure_is_new(Database &database, const Compound &compound,
@@ -178,7 +188,8 @@ RenamedCompound rename_compound(Database &database, const Rename &wanted,
         keep_former(database, before, change);
         give_structure(database, before.id, *structure);
     }
-    RenamedCompound renamed{before, sound(find_compound(database, before.id), database)};
+    RenamedCompound renamed{before, sound(find_compound(database, before.id), database),
+                            namesake_in_use(database, before.name, before.id)};
     transaction.commit();
     return renamed;
 }
@@ -223,6 +234,21 @@ std::optional<Compound> formerly_of(Database &database, const std::string &inchi
     }
     query.reset();
     return id ? find_compound(database, *id) : std::nullopt;
+}
+
+std::optional<Change> correction_of(Database &database, CompoundId compound,
+                                    const std::string &inchikey) {
+    Statement &query =
+        database.cached("SELECT h.who, h.at_utc, h.detail FROM former_structure AS f "
+                        "JOIN change AS h ON h.id = f.change_id WHERE "
+                        "f.compound_id = ?1 AND f.inchikey = ?2 ORDER BY f.id DESC "
+                        "LIMIT 1");
+    std::optional<Change> change;
+    if (query.bind(1, compound).bind(2, inchikey).step()) {
+        change = Change{query.text(0), query.text(1), query.text(2)};
+    }
+    query.reset();
+    return change;
 }
 
 } // namespace cospot::library

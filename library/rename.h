@@ -1,5 +1,6 @@
 #pragma once
 
+#include "library/changes.h"
 #include "library/compounds.h"
 #include "library/database.h"
 #include "library/descriptions.h"
@@ -31,6 +32,7 @@ struct CorrectedStructure {
 struct RenamedCompound {
     Compound before;
     Compound now;
+    std::optional<Compound> namesake{}; ///< in use, which the old name finds from now on
 };
 
 struct RenamedSystem {
@@ -39,7 +41,7 @@ struct RenamedSystem {
 };
 
 /// Gives a compound another name, another structure, or both; one change. The old name stays a
-/// synonym, the old structure in the history; values, response factors and registry number stay.
+/// synonym unless another compound in use has it, the old structure in the history; values, response factors and registry number stay.
 /// What was fitted or predicted with the old structure is gone. Throws InputError, with nothing
 /// changed, for a name that is no compound's or several's, for a new name that something else has,
 /// for a structure that is another compound's, and where nothing would change.
@@ -62,5 +64,9 @@ struct FormerStructure {
 
 /// The compound that had this structure until it was corrected, if any.
 [[nodiscard]] std::optional<Compound> formerly_of(Database &database, const std::string &inchikey);
+
+/// The change that last took this structure away from the compound; nothing where none did.
+[[nodiscard]] std::optional<Change> correction_of(Database &database, CompoundId compound,
+                                                  const std::string &inchikey);
 
 } // namespace cospot::library

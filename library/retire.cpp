@@ -155,6 +155,13 @@ Compound compound_at_option(Database &database, const std::string &name) {
     return compound_named(database, name, {"command line, --compound", 0, ""});
 }
 
+/// The retired one of the compounds that have the name, whatever is in use under it.
+Compound compound_to_take_back(Database &database, const std::string &name) {
+    std::vector<Compound> retired = all_by_name(database, name);
+    std::erase_if(retired, [](const Compound &one) { return !one.retired; });
+    return retired.size() == 1 ? retired.front() : compound_at_option(database, name);
+}
+
 std::string detail_of(std::string_view reason, std::string_view kind, std::string_view name) {
     return fmt::format("{} ({} {})", reason, kind, name);
 }
@@ -237,7 +244,7 @@ std::optional<std::size_t> retire_compound(Database &database, const std::string
 std::optional<std::size_t> take_back_compound(Database &database, const std::string &name,
                                               std::string_view reason) {
     return committed(database, [&] {
-        const Compound compound = compound_at_option(database, name);
+        const Compound compound = compound_to_take_back(database, name);
         return take_back(database, kCompound, compound.id,
                          detail_of(reason, "compound", compound.name));
     });

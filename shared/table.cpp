@@ -295,7 +295,11 @@ void TableReader::read_row(const std::function<void()> &read) const {
 }
 
 double TableReader::number(std::string_view column, const std::string &expected) const {
-    const std::string_view field = text(column);
+    return factor(column) * number_in(text(column), column, expected);
+}
+
+double TableReader::number_in(std::string_view field, std::string_view column,
+                              const std::string &expected) const {
     double value = std::numeric_limits<double>::quiet_NaN();
     keep_fault([&] {
         std::string contradiction;
@@ -311,7 +315,7 @@ double TableReader::number(std::string_view column, const std::string &expected)
         // What is no number is named as it stands there.
         value = number ? *number : parse_number(field, where(column), expected);
     });
-    return factor(column) * value;
+    return value;
 }
 
 std::optional<double> TableReader::optional_number(std::string_view column,

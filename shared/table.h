@@ -10,6 +10,7 @@
 #include <functional>
 #include <iosfwd>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -65,6 +66,15 @@ public:
     /// As `number`, but an empty field or absent column gives no value.
     [[nodiscard]] std::optional<double> optional_number(std::string_view column,
                                                         const std::string &expected) const;
+    /// As `number` of a reading, which may stand behind "ca." or "~" (`behind_about`): the line is
+    /// then kept in `rough_lines`.
+    [[nodiscard]] double reading(std::string_view column, const std::string &expected) const;
+    /// The numbers of all fields that name the column, which `may_repeat`; empty fields have none.
+    [[nodiscard]] std::vector<double> readings(std::string_view column,
+                                               const std::string &expected) const;
+    /// Whether the field of the row is such a reading.
+    [[nodiscard]] bool is_rough(std::string_view column) const;
+    [[nodiscard]] const std::set<std::size_t> &rough_lines() const { return rough_lines_; }
     /// As `optional_number`; a negative one is a fault.
     [[nodiscard]] std::optional<double> optional_amount(std::string_view column,
                                                         const std::string &expected) const;
@@ -85,6 +95,8 @@ public:
     /// Reads the row: what `read` throws, and what it kept, are thrown together.
     void read_row(const std::function<void()> &read) const;
 
+    /// What the row says in columns that are not used, without empty fields.
+    [[nodiscard]] std::string unread_words() const;
     /// What numbers of the file were multiplied with for the unit of the column.
     [[nodiscard]] double factor(std::string_view column) const;
     [[nodiscard]] Where where(std::string_view column) const;
@@ -108,6 +120,12 @@ private:
     [[nodiscard]] const ColumnPlace *place_of(std::string_view column) const;
     /// Of the column of that index; as `written`.
     [[nodiscard]] std::string_view field_of(std::optional<std::size_t> known) const;
+    /// The number that the field of the column spells.
+    [[nodiscard]] double number_in(std::string_view field, std::string_view column,
+                                   const std::string &expected) const;
+    /// As it, but the line of a rough one is kept.
+    [[nodiscard]] double reading_in(std::string_view field, std::string_view column,
+                                    const std::string &expected) const;
     [[nodiscard]] bool next_row();
     void check_width() const;
     [[nodiscard]] RowKind kind_of_row() const;
@@ -129,6 +147,7 @@ private:
     mutable Faults row_faults_;
     mutable DecimalSign decimal_sign_;
     std::vector<std::string> before_; ///< fields of the row before
+    mutable std::set<std::size_t> rough_lines_;
     std::vector<std::size_t> lines_of_sums_;
     std::vector<std::string> remarks_; ///< each with its line
 };

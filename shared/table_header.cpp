@@ -20,6 +20,13 @@ ColumnPlace placed(std::size_t field, const std::string &unit, const TableColumn
     return factor && *factor != 1.0 ? ColumnPlace{field, *factor, unit} : ColumnPlace{field};
 }
 
+/// As names are compared: in lower case, without blanks, hyphens and underscores.
+std::string spelt_together(std::string_view name) {
+    std::string plain = lower_ascii(trimmed(name));
+    std::erase_if(plain, [](char sign) { return sign == ' ' || sign == '-' || sign == '_'; });
+    return plain;
+}
+
 /// The name of a column without its unit.
 std::string stem_of(const TableColumn &column) {
     const NameWithUnit split = split_unit(column.name);
@@ -147,15 +154,18 @@ bool is_word_of_cells(std::string_view text) {
 
 bool names_column(const std::string &text, const TableColumn &column) {
     const NameWithUnit split = split_unit(text);
-    return equal_ignoring_case(text, column.name) ||
-           (equal_ignoring_case(split.name, stem_of(column)) &&
+    return spelt_together(text) == spelt_together(column.name) ||
+           (spelt_together(split.name) == spelt_together(stem_of(column)) &&
             unit_factor(split.unit, column.unit));
 }
 
 HeaderMatch match_header(const std::vector<std::string> &fields,
                          const std::vector<TableColumn> &columns,
                          const std::vector<ColumnAlias> &aliases) {
-    HeaderMatch match{std::vector<std::optional<ColumnPlace>>(columns.size()), {}, ""};
+    HeaderMatch match{std::vector<std::optional<ColumnPlace>>(columns.size()),
+                      {},
+                      "",
+                      std::vector<std::vector<ColumnPlace>>(columns.size())};
     const std::vector<ColumnAlias> there = aliases_in(fields, columns, aliases);
     for (std::size_t field = 0; field < fields.size(); ++field) {
         const std::string_view name = trimmed(fields[field]);
@@ -163,6 +173,10 @@ HeaderMatch match_header(const std::vector<std::string> &fields,
         for (std::size_t at = 0; at < columns.size(); ++at) {
             if (auto place = place_in(field, name, columns[at], there)) {
                 is_used = true;
+                if (match.places[at] && columns[at].may_repeat) {
+                    match.again[at].push_back(std::move(*place));
+                    continue;
+                }
                 match.twice = match.places[at] ? columns[at].name : match.twice;
                 match.places[at] = std::move(place);
             }

@@ -15,7 +15,8 @@ namespace cospot {
 struct TableColumn {
     std::string name;
     bool required = false;
-    std::string unit{}; ///< of its numbers; empty: the one at the end of the name, if any
+    std::string unit{};      ///< of its numbers; empty: the one at the end of the name, if any
+    bool may_repeat = false; ///< several headers may name it
 };
 
 /// What the user's header calls a column that the reader knows under another name. One header may
@@ -53,6 +54,8 @@ struct HeaderMatch {
     std::vector<std::optional<ColumnPlace>> places; ///< one a known column
     std::vector<std::string> unused;                ///< names that no known column claims
     std::string twice;                              ///< a column that is named twice; empty: none
+    /// Further places of columns that may repeat; one list a known column.
+    std::vector<std::vector<ColumnPlace>> again{};
 };
 
 /// A header names a column by what the user calls it, by its name, or with another unit ("distance
@@ -66,7 +69,8 @@ struct HeaderMatch {
 [[nodiscard]] std::vector<std::string> missing_columns(const HeaderMatch &match,
                                                        const TableColumns &columns);
 
-/// Whether the text, without blanks at its ends, names the column, in any unit of that kind.
+/// Whether the text names the column, in any unit of that kind. Case, blanks, hyphens and
+/// underscores do not matter: "UV 254" is uv254, "stationary phase" stationary_phase.
 [[nodiscard]] bool names_column(const std::string &text, const TableColumn &column);
 
 /// Throws InputError at the header's `line` for a name that is nearly that of a known column which

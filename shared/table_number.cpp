@@ -97,6 +97,20 @@ std::optional<WrittenNumber> written_number(std::string_view text) {
     return written;
 }
 
+std::string_view behind_about(std::string_view text) {
+    // Longer words first: the one that fits is taken off.
+    constexpr std::string_view words[]{"approximately", "approx.", "approx", "about", "circa",
+                                       "etwa",          "ca.",     "ca",     "c.",    "~",
+                                       "\u2248",        "\u223c"};
+    text = trimmed(text);
+    for (const std::string_view word : words) {
+        if (text.size() > word.size() && equal_ignoring_case(text.substr(0, word.size()), word)) {
+            return trimmed(text.substr(word.size()));
+        }
+    }
+    return text;
+}
+
 std::optional<double> DecimalSign::read(const WrittenNumber &number, std::size_t line,
                                         std::string &contradiction) {
     if (number.decimal != '\0') {

@@ -20,6 +20,10 @@ struct WrittenNumber {
 /// nothing in it tells. Empty for what is no such number.
 [[nodiscard]] std::optional<WrittenNumber> written_number(std::string_view text);
 
+/// What stands behind "ca.", "approx.", "about", "~" and the like (common practice, no source); the
+/// text itself, without blanks at its ends, where no such word stands before it.
+[[nodiscard]] std::string_view behind_about(std::string_view text);
+
 /// The decimal sign of one table. All numbers of a table have the same.
 class DecimalSign {
 public:

@@ -12,6 +12,7 @@
 #include "options/input_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
+#include "options/table_options.h"
 #include "readers/input_file.h"
 #include "report/presentation.h"
 
@@ -46,14 +47,16 @@ struct AdviseOptions {
 
 void add_advise_options(CommandOptions &options) {
     options.add()("compounds", po::value<Texts>()->composing(),
-                  "instead of a file: compounds to tell apart, repeated or in a file with one name "
-                  "a line")("all", "instead of a file: all compounds of the library")(
+                  "instead of a file: compounds to tell apart, divided by ',' or ';', repeated, or "
+                  "in a file with one name a line")(
+        "all", "instead of a file: all compounds of the library")(
         "effort", po::value<std::string>(),
         "table measurement,effort: what a system, technique, standard, stain or mass costs you, "
         "where a plate is 1")("top", po::value<int>()->default_value(5),
                               "most measurements listed for a feature");
     add_candidate_options(options);
     add_input_options(options);
+    add_partial_option(options);
     add_report_option(options);
     options.positional("file", 1, "spots or peaks whose identity is open");
 }
@@ -73,6 +76,7 @@ AdviseOptions read_advise_options(const CommandOptions &options, const Invocatio
                         .prior_unlisted = prior_unlisted(options),
                         .learns_unlisted = !options.is_given("prior-unlisted"),
                         .top = top_of(options)};
+    asked.input.form.is_partial = options.has("partial");
     asked.input.may_stand_alone = false; // advice is about the library's systems
     return asked;
 }

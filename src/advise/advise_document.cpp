@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
@@ -19,9 +20,10 @@ namespace {
 
 constexpr const char *kOnBits =
     "The most bits for the effort come first. Effort is relative, a plate being 1 (--effort sets "
-    "your own). Leaves: how many candidates of the 95 % set would probably stay in it. Known: "
-    "candidates of which the library knows what they would show. All of it is what the library "
-    "expects, not a promise.";
+    "your own). Left: how many candidates of the 95 % set are expected to stay in it; 0.6 of one "
+    "candidate means that it stays in 6 of 10 cases. Known: candidates of which the library knows "
+    "what they would show. All of it is what the library expects, not a promise. A standard that "
+    "ran on the plate or in the run already is not proposed again.";
 
 constexpr const char *kLampsAndStains =
     "Lamps harm eyes and skin, stains and solvents are corrosive, toxic or flammable: work in the "
@@ -38,9 +40,34 @@ std::string measurement_name(const AdvisedMeasurement &one) {
     return one.name + " (" + one.kind + ")";
 }
 
-/// "1.3 of 2"
-Cell leaves_cell(const AdvisedMeasurement &one, const FeatureAdvice &advice) {
-    return {fmt::format("{:.1f} of {}", one.gain.remaining, advice.remaining), one.gain.remaining};
+/// How many cases of ten have this probability.
+std::string cases_words(double probability) {
+    const long cases = std::lround(10.0 * probability);
+    return cases == 0    ? "in hardly any case"
+           : cases == 10 ? "nearly always"
+                         : fmt::format("in {} of 10 cases", cases);
+}
+
+/// "1.3 of 2 stay"; "it stays in 6 of 10 cases" of the only candidate.
+std::string left_words(const AdvisedMeasurement &one, const FeatureAdvice &advice) {
+    if (advice.remaining == 0) {
+        return "none to begin with";
+    }
+    return advice.remaining == 1
+               ? "it stays " + cases_words(one.gain.remaining)
+               : fmt::format("{:.1f} of {} stay", one.gain.remaining, advice.remaining);
+}
+
+/// The verdict's clause on the same.
+std::string left_clause(const AdvisedMeasurement &one, const FeatureAdvice &advice) {
+    if (advice.remaining == 0) {
+        return "";
+    }
+    return advice.remaining == 1
+               ? fmt::format("; the one candidate of the 95 % set stays in it {}",
+                             cases_words(one.gain.remaining))
+               : fmt::format("; of the {} candidates of the 95 % set {:.1f} are expected to stay",
+                             advice.remaining, one.gain.remaining);
 }
 
 /// "2 of 3 candidates remain"
@@ -81,7 +108,7 @@ Table measurements_table(std::string label, const char *bar) {
                         {"Bits", true},
                         {"Effort", true},
                         {"Per effort", true},
-                        {"Leaves", true},
+                        {"Left", true},
                         {"Known", true}},
             .is_sortable = true};
 }
@@ -173,7 +200,7 @@ Table advice_overview(Samples samples) {
                             {"Bits open", true},
                             {"Most for its effort"},
                             {"Bits", true},
-                            {"Leaves", true}},
+                            {"Candidates left"}},
                 .is_sortable = true};
     for (const SampleAdvice &sample : samples) {
         for (const FeatureAdvice &advice : sample.features) {
@@ -192,7 +219,7 @@ Table advice_overview(Samples samples) {
                     const AdvisedMeasurement &best = advice.measurements.front();
                     row.cells.insert(row.cells.end(), {{measurement_name(best)},
                                                        number_cell(best.gain.bits, 2),
-                                                       leaves_cell(best, advice)});
+                                                       {left_words(best, advice)}});
                 }
             }
             table.rows.push_back(std::move(row));
@@ -219,10 +246,9 @@ std::string advice_verdict(Samples samples) {
             return {};
         }
         const AdvisedMeasurement &best = only.measurements.front();
-        return fmt::format("Most for its effort: {}, expected to tell {:.2f} of {:.2f} bits and to "
-                           "leave {}.",
+        return fmt::format("Most for its effort: {}, expected to tell {:.2f} of {:.2f} bits{}.",
                            measurement_name(best), best.gain.bits, only.open_bits,
-                           leaves_cell(best, only).text);
+                           left_clause(best, only));
     }
     std::size_t advised = 0;
     for (const SampleAdvice &sample : samples) {

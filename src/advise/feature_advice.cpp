@@ -22,6 +22,7 @@ constexpr double kWorthTelling = 0.02; ///< bits
 struct Hypotheses {
     std::vector<double> probabilities;
     std::vector<std::optional<library::CompoundId>> compounds;
+    std::vector<std::size_t> indices; ///< in the evidence
     std::vector<std::string> names;
     std::vector<CompoundTraits> traits;
 };
@@ -47,6 +48,7 @@ Hypotheses hypotheses_of(const Identification &identification, AdviceSources &so
                                   : library::find_by_inchikey(sources.database, candidate.inchikey);
         hypotheses.probabilities.push_back(candidate.probability);
         hypotheses.compounds.push_back(id);
+        hypotheses.indices.push_back(candidate.compound);
         hypotheses.names.push_back(candidate.name);
         hypotheses.traits.push_back(traits_of(sources.database, compound));
     }
@@ -103,6 +105,19 @@ void add_systems(const Feature &feature, const Hypotheses &hypotheses, AdviceSou
     }
 }
 
+/// Whether the standard ran on the plate or in the run of the feature: that measurement is made.
+bool ran_beside(const Feature &feature, const FeatureObservation &observation, std::size_t compound,
+                const LibraryEvidence &evidence) {
+    return std::any_of(evidence.standards.begin(), evidence.standards.end(),
+                       [&](const EvidenceStandard &one) {
+                           const RunStandard &standard = one.standard;
+                           return one.compound == compound &&
+                                  (standard.run.empty() || standard.run == feature.run) &&
+                                  standard.observation.system == observation.system &&
+                                  standard.observation.quantity == observation.quantity;
+                       });
+}
+
 void add_standards(const Feature &feature, const Hypotheses &hypotheses, AdviceSources &sources,
                    Advice &advice) {
     for (const FeatureObservation &observation : feature.observations) {
@@ -113,6 +128,9 @@ void add_standards(const Feature &feature, const Hypotheses &hypotheses, AdviceS
             continue;
         }
         for (std::size_t i = 0; i < std::min(kStandards, hypotheses.names.size()); ++i) {
+            if (ran_beside(feature, observation, hypotheses.indices[i], sources.evidence)) {
+                continue;
+            }
             if (const auto outlook = outlook_beside(system.model, hypotheses.compounds, i)) {
                 advice.add("beside " + hypotheses.names[i] + " on " + observation.system,
                            "standard", *outlook);

@@ -4,6 +4,7 @@
 #include "model/matcher/basis_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -43,6 +44,10 @@ std::optional<double> above_zero(double value) {
     return value > 0.0 ? std::optional(value) : std::nullopt;
 }
 
+std::optional<double> rounded(const std::optional<double> &value) {
+    return value ? std::optional(std::round(*value)) : std::nullopt;
+}
+
 /// Mass of the silica over the load of one portion.
 std::optional<double> silica_over_load(const ColumnPlan &plan) {
     constexpr double mg_per_g = 1000.0;
@@ -70,11 +75,12 @@ Table column_table(const ColumnResult &result) {
     rows.add("Column volume (CV), mL", {}, plan.hold_up_ml, 3);
     rows.add("Volume outside the bed, mL", {},
              plan.column ? std::optional(plan.column->outside_ml()) : std::nullopt, 2);
-    rows.add("Eluent for packing and separation, mL", by_table(&FlashColumn::eluent_ml), {}, whole);
+    rows.add("Eluent for packing and separation, mL", by_table(&FlashColumn::eluent_ml),
+             rounded(plan.eluent_ml), whole);
     rows.add("Fraction, mL", by_table(&FlashColumn::fraction_ml), plan.fraction_ml, 3);
     rows.add("Volume of the loaded sample, mL", {}, above_zero(result.settings.load_ml), 3);
     rows.add("Discarded before fraction 1, mL", {}, above_zero(result.settings.discarded_ml), 4);
-    rows.add("Plate number", {}, plan.plate_number, whole);
+    rows.add("Plate number", {}, std::round(plan.plate_number), whole);
     return std::move(rows).table();
 }
 
@@ -155,6 +161,11 @@ Section eluent_section(const ColumnResult &result) {
         section.heading += " of the plate: " + result.mobile_phase;
     }
     section.blocks.push_back(Paragraph{change_text(result) + '.'});
+    if (result.strong_solvent.empty() && !result.eluent_doubts.empty()) {
+        section.blocks.push_back(
+            Paragraph{fmt::format("Which solvent makes this eluent stronger is not known: {}.",
+                                  fmt::join(result.eluent_doubts, "; "))});
+    }
     if (result.eluents.mixtures.size() > 1) { // the present one alone says nothing new
         section.blocks.push_back(mixtures_table(result));
     }

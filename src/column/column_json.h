@@ -24,11 +24,12 @@ namespace cospot {
 /// interval_percent; own_column (name, runs, bands, held_out: bands, middle_within, whole_within);
 /// one_run (factor_now, factor_other_compound, factor_same_compound, text: what one run would
 /// teach); interval_notes (what the intervals hold, in sentences); band_model (quantity, unit,
-/// value, low, high, origin, reason); plate_number; fraction_mL; load_mL; forerun_mL; advice by the
+/// value, low, high, origin, reason); plate_number; eluent_mL (of a column whose size is given);
+/// fraction_mL; load_mL; forerun_mL; advice by the
 /// table: diameter_mm, eluent_mL, load_mg, fraction_mL, place ("within table", "below table",
 /// "beyond table"), portions, source; neighbours: first, second, rf_difference, column_volumes,
-/// resolution; eluent: mobile_phase, change ("keep", "stronger", "weaker"), text, strong_solvent,
-/// wanted_low, wanted_high, mixtures (mobile_phase, strong_fraction, rf, low, high, basis), between
+/// resolution; eluent: mobile_phase, change ("keep", "stronger", "weaker"), text, strong_solvent, doubts
+/// (why it is not known), /// wanted_low, wanted_high, mixtures (mobile_phase, strong_fraction, rf, low, high, basis), between
 /// (mobile_phase, strong_fraction, rf, and the mixtures lower and upper that it lies between);
 /// warnings: kind, compounds, text; needs_attention; notes; cautions.
 [[nodiscard]] Json column_json(const ColumnResult &result);

@@ -127,8 +127,8 @@ std::string change_text(const ColumnResult &result) {
 
 std::string mixture_text(const EluentAdvice &advice, double strong_fraction) {
     const int strong = static_cast<int>(std::lround(100.0 * strong_fraction));
-    return fmt::format("{}:{} {}:{}", advice.weak_solvent, advice.strong_solvent, 100 - strong,
-                       strong);
+    return fmt::format("{}:{} {}:{}{}", advice.weak_solvent, advice.strong_solvent, 100 - strong,
+                       strong, advice.additives);
 }
 
 std::vector<std::string> plan_assumptions(const ColumnResult &result) {

@@ -4,8 +4,8 @@
 #include "library/column_runs.h"
 #include "library/compounds.h"
 #include "library/names.h"
-#include "library/near_names.h"
 #include "library/systems.h"
+#include "options/compound_options.h"
 #include "options/open_library.h"
 #include "options/options.h"
 #include "readers/column_table.h"
@@ -58,45 +58,16 @@ std::optional<AskedCompound> compound_called(const std::string &name, library::D
     return AskedCompound{found->name, found->smiles, found->inchikey, found->id};
 }
 
-std::vector<std::string> split_list(const std::string &text, char divider) {
-    std::vector<std::string> parts;
-    std::size_t begin = 0;
-    for (std::size_t end = 0; end != std::string::npos; begin = end + 1) {
-        end = text.find(divider, begin);
-        parts.push_back(text.substr(begin, end - begin));
-    }
-    return parts;
-}
-
-/// The compounds of a list. Names hold commas ("1,8-cineole"): as many of the pieces between commas
-/// belong together as make a known name.
 std::vector<AskedCompound> listed_compounds(const std::string &text, library::Database &database) {
-    const char divider = text.find(';') != std::string::npos ? ';' : ',';
-    const std::vector<std::string> pieces = split_list(text, divider);
     std::vector<AskedCompound> compounds;
-    for (std::size_t first = 0; first < pieces.size();) {
-        std::optional<AskedCompound> found;
-        std::size_t last = divider == ',' ? pieces.size() : first + 1;
-        for (; last > first && !found; --last) {
-            std::string name = pieces[first];
-            for (std::size_t i = first + 1; i < last; ++i) {
-                name += divider + pieces[i];
-            }
-            found = compound_called(std::string(trimmed(name)), database);
-        }
-        if (!found) {
-            throw bad_option("compounds", in_quotes(trimmed(pieces[first])),
-                             "compounds of the library (cospot list)" +
-                                 did_you_mean(database, pieces[first], NameOf::compound));
-        }
-        first = last + 1;
+    for (const library::Compound &found : compounds_in_list(text, "compounds", database)) {
         const bool is_again =
             std::any_of(compounds.begin(), compounds.end(),
-                        [&](const auto &known) { return known.inchikey == found->inchikey; });
+                        [&](const auto &known) { return known.inchikey == found.inchikey; });
         if (is_again) {
-            throw bad_option("compounds", in_quotes(found->name) + " again", "each compound once");
+            throw bad_option("compounds", in_quotes(found.name) + " again", "each compound once");
         }
-        compounds.push_back(std::move(*found));
+        compounds.push_back({found.name, found.smiles, found.inchikey, found.id});
     }
     return compounds;
 }
@@ -170,8 +141,9 @@ void advise_on_eluent(const ColumnOptions &options, const library::System *syste
                       RetentionModels *models, ColumnResult &result) {
     result.mobile_phase = system != nullptr ? system->mobile_phase : options.eluent.value_or("");
     if (!result.mobile_phase.empty()) {
-        result.strong_solvent =
-            strongest_solvent(parse_eluent(result.mobile_phase, at_option("eluent")));
+        const auto eluent = parse_eluent(result.mobile_phase, at_option("eluent"));
+        result.strong_solvent = strongest_solvent(eluent);
+        result.eluent_doubts = eluent_doubts(eluent);
     }
     if (!result.plan.target) {
         return;

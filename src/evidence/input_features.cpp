@@ -149,7 +149,8 @@ FeatureSet with_standards_apart(ChromatogramRun run, const InputSettings &settin
         } else {
             set.standards.push_back({compound, feature.name, "", feature.run,
                                      std::move(feature.observations.front()),
-                                     feature.retention_time_min, feature.area, feature.ppm});
+                                     feature.retention_time_min, feature.area, feature.ppm,
+                                     "compound"});
         }
     }
     return set;

@@ -17,17 +17,6 @@ namespace cospot {
 
 namespace {
 
-void check_lanes(const std::vector<PlateSpot> &spots, const std::string &file) {
-    std::set<std::pair<std::string, std::string>> lanes;
-    for (const PlateSpot &spot : spots) {
-        if (spot.role == RowRole::standard && !lanes.emplace(spot.lane, spot.label).second) {
-            throw InputError({file, spot.line, "label"},
-                             "a second spot of standard " + in_quotes(spot.label) + " in its lane",
-                             "one spot a standard and lane; leave out its impurities");
-        }
-    }
-}
-
 std::vector<PlateStandard> standards_of(const std::vector<PlateSpot> &spots) {
     std::vector<PlateStandard> standards;
     for (const PlateSpot &spot : spots) {
@@ -74,7 +63,6 @@ FeatureObservation observe(const PlateSpot &spot, const PlateReading &reading,
 
 FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReading &reading,
                           const std::string &file) {
-    check_lanes(spots, file);
     FeatureSet set;
     const auto standards = std::make_shared<const std::vector<PlateStandard>>(standards_of(spots));
     const std::set<std::string> shared_labels = labels_in_several_lanes(spots);
@@ -84,8 +72,10 @@ FeatureSet plate_features(const std::vector<PlateSpot> &spots, const PlateReadin
             continue;
         }
         if (spot.role == RowRole::standard) {
-            set.standards.push_back(
-                {spot.label, spot.spot, spot.lane, reading.plate, observe(spot, reading, file)});
+            RunStandard standard{spot.label, spot.spot, spot.lane, reading.plate,
+                                 observe(spot, reading, file)};
+            standard.name_column = "label";
+            set.standards.push_back(std::move(standard));
             continue;
         }
         Feature feature;

@@ -19,8 +19,7 @@ struct PlateReading {
 
 /// Turns the sample spots of a plate into features with R_F and its uncertainty, and its standards
 /// into standards of the run. Each spot has a front. The name of the plate is that of the run, and
-/// stands before the names of its samples. Throws InputError for a second spot of a standard in one
-/// lane.
+/// stands before the names of its samples.
 [[nodiscard]] FeatureSet plate_features(const std::vector<PlateSpot> &spots,
                                         const PlateReading &reading, const std::string &file);
 

@@ -6,6 +6,7 @@
 #include "integration/photographed_rows.h"
 #include "library/names.h"
 #include "library/overview.h"
+#include "readers/plate_spots.h"
 #include "readers/plate_table.h"
 #include "shared/error.h"
 #include "shared/text.h"
@@ -119,6 +120,8 @@ std::vector<PlateSpot> read_plate_spots(library::Database &database, std::istrea
         throw InputError({file, 0, ""}, "no spot in the photo",
                          "a plate with spots, or --spots LANE:MM,MM,...");
     }
+    LeftOut nothing(false);
+    check_standards(spots, file, nothing);
     return spots;
 }
 

@@ -27,13 +27,19 @@ std::size_t index_of(const std::string &name, const std::optional<library::Compo
     return compound_count(evidence) - 1;
 }
 
+Where where_named(const RunStandard &standard) {
+    Where where = standard.observation.where;
+    where.column = standard.name_column.empty() ? where.column : standard.name_column;
+    return where;
+}
+
 } // namespace
 
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes) {
     for (const RunStandard &standard : standards) {
         const auto held =
-            compound_if_named(database, standard.compound, standard.observation.where);
+            compound_if_named(database, standard.compound, where_named(standard));
         if (held && held->retired) {
             notes.push_back(fmt::format("standard {}: retired in the library; it is left out as a "
                                         "candidate",

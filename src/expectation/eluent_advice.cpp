@@ -3,10 +3,14 @@
 #include "quantities/plate.h"
 #include "quantities/solvent_strength.h"
 #include "shared/error.h"
+#include "shared/solvent_names.h"
 #include "shared/text.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 namespace cospot {
@@ -22,22 +26,13 @@ std::optional<double> strength_of(const std::string &solvent, quantities::Adsorb
     }
 }
 
-/// Names of solvents as the table of strengths has them, so that "EtOAc" is ethyl acetate.
-std::string common_name(const std::string &solvent) {
-    try {
-        return std::string(quantities::solvent_name(solvent));
-    } catch (const InputError &) {
-        return lower_ascii(solvent);
-    }
-}
-
 /// Volume fraction of the strong solvent in a mixture of these two solvents; none for others.
 std::optional<double> strong_fraction(const std::vector<SolventPart> &eluent,
                                       const std::string &strong, const std::string &weak) {
     double fraction = 0.0;
     const std::vector<double> fractions = volume_fractions(eluent);
     for (std::size_t i = 0; i < eluent.size(); ++i) {
-        const std::string name = common_name(eluent[i].solvent);
+        const std::string name = solvent_key(eluent[i].solvent);
         if (name == strong) {
             fraction += fractions[i];
         } else if (name != weak) {
@@ -47,9 +42,42 @@ std::optional<double> strong_fraction(const std::vector<SolventPart> &eluent,
     return fraction;
 }
 
+/// The mobile phase as it is written: its parts in an older library may be read less well.
+std::vector<SolventPart> eluent_of(const library::System &system) {
+    return system.mobile_phase.empty() ? std::vector<SolventPart>{}
+                                       : parse_eluent(system.mobile_phase, {});
+}
+
+/// What was added against tailing, in per cent of the volume.
+std::map<std::string, double> additives_of(const std::vector<SolventPart> &eluent) {
+    constexpr double whole = 100.0;
+    const std::vector<SolventPart> rest = without_additives(eluent);
+    const std::vector<double> fractions = volume_fractions(eluent);
+    std::map<std::string, double> additives;
+    for (std::size_t i = 0; i < eluent.size(); ++i) {
+        const bool is_kept = std::any_of(rest.begin(), rest.end(), [&](const SolventPart &part) {
+            return part.solvent == eluent[i].solvent && part.parts == eluent[i].parts;
+        });
+        if (!is_kept) {
+            additives[solvent_key(eluent[i].solvent)] += whole * fractions[i];
+        }
+    }
+    return additives;
+}
+
+/// Whether the amounts are the same but for a tenth, as a pipette measures them.
+bool are_alike(const std::map<std::string, double> &a, const std::map<std::string, double> &b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const auto &one, const auto &other) {
+                          return one.first == other.first &&
+                                 std::abs(one.second - other.second) <= one.second / 10.0;
+                      });
+}
+
 bool is_alike(const library::System &a, const library::System &b) {
     return a.technique == b.technique && a.stationary_phase == b.stationary_phase &&
-           a.programme == b.programme && !b.retired && !b.mobile_phase.empty();
+           a.programme == b.programme && !b.retired && !b.mobile_phase.empty() &&
+           are_alike(additives_of(eluent_of(a)), additives_of(eluent_of(b)));
 }
 
 /// The systems that differ in proportion only, from weak to strong.
@@ -61,7 +89,7 @@ std::vector<std::pair<double, library::System>> mixtures_of(library::Database &d
     for (library::System &other : library::all_systems(database)) {
         const auto fraction =
             is_alike(system, other)
-                ? strong_fraction(library::eluent_of(database, other.id), strong, weak)
+                ? strong_fraction(without_additives(eluent_of(other)), strong, weak)
                 : std::nullopt;
         if (fraction) {
             mixtures.emplace_back(*fraction, std::move(other));
@@ -113,7 +141,8 @@ EluentChange eluent_change(double rf) {
     return rf > kHighestWantedRf ? EluentChange::weaker : EluentChange::keep;
 }
 
-std::string strongest_solvent(const std::vector<SolventPart> &eluent) {
+std::string strongest_solvent(const std::vector<SolventPart> &whole) {
+    const std::vector<SolventPart> eluent = without_additives(whole);
     // Polar adsorbents put solvents in the same order: where silica is lacking, alumina tells.
     for (const auto adsorbent : {quantities::Adsorbent::silica, quantities::Adsorbent::alumina}) {
         std::string strongest;
@@ -124,7 +153,7 @@ std::string strongest_solvent(const std::vector<SolventPart> &eluent) {
             are_all_known &= strength.has_value();
             if (strength && (!most || *strength > *most)) {
                 most = strength;
-                strongest = common_name(part.solvent);
+                strongest = solvent_key(part.solvent);
             }
         }
         if (are_all_known) {
@@ -132,6 +161,22 @@ std::string strongest_solvent(const std::vector<SolventPart> &eluent) {
         }
     }
     return "";
+}
+
+std::vector<std::string> eluent_doubts(const std::vector<SolventPart> &eluent) {
+    std::vector<std::string> doubts;
+    for (const SolventPart &part : without_additives(eluent)) {
+        const std::string name = in_quotes(part.solvent);
+        if (known_solvent(part.solvent).empty()) {
+            doubts.push_back(name + " is not understood as a solvent (names and abbreviations as "
+                                    "PE, EE, EtOAc, DCM are; a mixture has its parts, as in "
+                                    "PE/EE 4:1)");
+        } else if (!strength_of(part.solvent, quantities::Adsorbent::silica) &&
+                   !strength_of(part.solvent, quantities::Adsorbent::alumina)) {
+            doubts.push_back("no strength on silica is known here of " + name);
+        }
+    }
+    return doubts;
 }
 
 std::optional<double> fraction_for(double wanted, double fraction_a, double rf_a, double fraction_b,
@@ -150,15 +195,19 @@ EluentAdvice advise_eluent(RetentionModels &models, const library::System &syste
                            const AskedCompound &target) {
     library::Database &database = models.database();
     EluentAdvice advice;
-    const std::vector<SolventPart> eluent = library::eluent_of(database, system.id);
+    const std::vector<SolventPart> whole = eluent_of(system);
+    const std::vector<SolventPart> eluent = without_additives(whole);
     const std::string strong = strongest_solvent(eluent);
     if (eluent.size() != 2 || strong.empty()) {
         return advice;
     }
-    const bool first_is_strong = common_name(eluent.front().solvent) == strong;
-    const std::string weak = common_name(eluent[first_is_strong ? 1 : 0].solvent);
+    const bool first_is_strong = solvent_key(eluent.front().solvent) == strong;
+    const std::string weak = solvent_key(eluent[first_is_strong ? 1 : 0].solvent);
     advice.strong_solvent = strong;
     advice.weak_solvent = weak;
+    for (const auto &[additive, percent] : additives_of(whole)) {
+        advice.additives += fmt::format(" + {:.2g} % {}", percent, additive);
+    }
     const auto mixtures = mixtures_of(database, system, strong, weak);
     std::vector<library::System> systems;
     systems.reserve(mixtures.size());

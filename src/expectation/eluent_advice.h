@@ -26,8 +26,13 @@ enum class EluentChange { keep, stronger, weaker };
 [[nodiscard]] EluentChange eluent_change(double rf);
 
 /// The solvent that elutes most strongly from silica, by eps0 (quantities/solvent_strength.h).
-/// Empty for a single solvent, and where the strength of one is not known.
+/// Empty for a single solvent, and where the strength of one is not known. What is added against
+/// tailing does not count.
 [[nodiscard]] std::string strongest_solvent(const std::vector<SolventPart> &eluent);
+
+/// What of an eluent tells nothing about its strength, a clause each: names that are not
+/// understood, and solvents whose strength is not known here.
+[[nodiscard]] std::vector<std::string> eluent_doubts(const std::vector<SolventPart> &eluent);
 
 /// What the target is expected to show in a mixture of the same two solvents.
 struct MixtureExpectation {
@@ -54,12 +59,14 @@ struct MixtureBetween {
 struct EluentAdvice {
     std::string strong_solvent;
     std::string weak_solvent;
+    std::string additives; ///< " + 1 % triethylamine", which all these mixtures have; or empty
     std::vector<MixtureExpectation> mixtures; ///< from weak to strong, the present one among them
     std::optional<MixtureBetween> between;    ///< where no mixture is in the wanted range
 };
 
 /// Looks up all systems of the library that differ from `system` in the proportion of its two
-/// solvents only. Empty lists where it has not two solvents of known strength. Loads RDKit.
+/// solvents only, with the same additive if any. Empty lists where it has not two solvents of known
+/// strength. Loads RDKit.
 [[nodiscard]] EluentAdvice advise_eluent(RetentionModels &models, const library::System &system,
                                          const AskedCompound &target);
 

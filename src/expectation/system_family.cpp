@@ -4,7 +4,7 @@
 #include "library/measurements.h"
 #include "model/matcher/retention_scale.h"
 #include "shared/eluent.h"
-#include "shared/text.h"
+#include "shared/solvent_names.h"
 
 #include <algorithm>
 #include <map>
@@ -16,7 +16,7 @@ namespace cospot {
 
 namespace {
 
-/// Volume fractions by solvent.
+/// Volume fractions by solvent, whatever a system calls it.
 using Composition = std::map<std::string, double>;
 
 Composition composition_of(const library::System &system) {
@@ -25,7 +25,7 @@ Composition composition_of(const library::System &system) {
         const auto eluent = parse_eluent(system.mobile_phase, {});
         const auto fractions = volume_fractions(eluent);
         for (std::size_t i = 0; i < eluent.size(); ++i) {
-            composition[lower_ascii(eluent[i].solvent)] += fractions[i];
+            composition[solvent_key(eluent[i].solvent)] += fractions[i];
         }
     }
     return composition;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 namespace cospot::fractions {
@@ -46,12 +47,25 @@ void set_neighbours(ColumnPlan &plan) {
     }
 }
 
+bool has_size(const ColumnSettings &settings) {
+    return settings.own || settings.diameter_mm || settings.silica_g || settings.hold_up_ml;
+}
+
 /// The diameter that the table has for the load, where nothing of the column's size is stated.
 std::optional<double> advised_diameter(const ColumnPlan &plan, const ColumnSettings &settings) {
-    const bool has_size =
-        settings.own || settings.diameter_mm || settings.silica_g || settings.hold_up_ml;
-    return plan.advice && !has_size ? std::optional(std::round(plan.advice->column.diameter_mm))
-                                    : settings.diameter_mm;
+    return plan.advice && !has_size(settings)
+               ? std::optional(std::round(plan.advice->column.diameter_mm))
+               : settings.diameter_mm;
+}
+
+/// What the table has for a bed of its height that holds as much silica; none outside the table.
+std::optional<double> eluent_of_silica_ml(double silica_g, double difference) {
+    constexpr double mm3_per_ml = 1000.0;
+    const double bed_mm3 = silica_g / quantities::kSilicaDensity_g_per_ml * mm3_per_ml;
+    const double diameter_mm = std::sqrt(4.0 * bed_mm3 / (std::numbers::pi * kFlashBed_mm));
+    constexpr double exact = 1e6; // a diameter of the table stays one
+    const auto row = flash_column_of(std::round(diameter_mm * exact) / exact, difference);
+    return row ? std::optional(row->eluent_ml) : std::nullopt;
 }
 
 StatedColumn stated_column(const ColumnPlan &plan, const ColumnSettings &settings) {
@@ -94,6 +108,8 @@ void choose_column(ColumnPlan &plan, const ColumnSettings &settings) {
     }
     if (plan.silica_g) {
         plan.hold_up_ml = quantities::hold_up_of_silica_ml(*plan.silica_g);
+        plan.eluent_ml =
+            has_size(settings) ? eluent_of_silica_ml(*plan.silica_g, difference) : std::nullopt;
     }
     if (stated.hold_up_ml) {
         plan.hold_up_ml = stated.hold_up_ml;

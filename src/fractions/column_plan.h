@@ -98,6 +98,8 @@ struct ColumnPlan {
     std::optional<double> bed_mm;       ///< none of a bed of which only the mass is known
     std::optional<double> silica_g;
     std::optional<double> hold_up_ml;
+    /// For packing and separation, of a column whose size is given and lies within the table.
+    std::optional<double> eluent_ml;
     double plate_number = 0.0;
     std::optional<ColumnBelief> column; ///< none where its size is not known
     std::optional<Teaching> teaching;   ///< of the target, else of the last compound

@@ -5,11 +5,13 @@
 #include "identify/feature_section.h"
 #include "identify/identify_data.h"
 #include "identify/overview.h"
+#include "identify/seen_standards.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 #include <string>
 #include <utility>
@@ -159,6 +161,9 @@ void add_sheets(std::vector<Block> &blocks, std::span<const AnsweredSample> samp
         for (std::size_t i = 0; i < sample.features.size(); ++i) {
             sheet.blocks.emplace_back(brief_feature_section(sample.features[i], sample.first + i));
         }
+        if (auto seen = seen_standards_section({&sample, 1})) {
+            std::move(seen->blocks.begin(), seen->blocks.end(), std::back_inserter(sheet.blocks));
+        }
         sheet.blocks.emplace_back(
             Paragraph{std::string(kRetentionIsNoProof), Paragraph::Role::small});
         blocks.emplace_back(std::move(sheet));
@@ -183,6 +188,9 @@ Document identify_document(Features features, bool has_sheets, std::span<const s
     if (has_sheets) {
         add_sheets(document.blocks, samples);
     } else {
+        if (auto seen = seen_standards_section(samples)) {
+            document.blocks.emplace_back(std::move(*seen));
+        }
         add_overview(document.blocks, features, samples);
         add_features(document.blocks, features);
     }

@@ -38,6 +38,12 @@ const char *kinship(const library::Compound &compound, const library::Compound &
                                                              : "tautomers";
 }
 
+/// What the user said of a correction, without what `rename` adds about it; empty: nothing.
+std::string reason_of(const library::Change &change) {
+    const std::size_t added = change.detail.find("compound \"");
+    return change.detail.substr(0, added == 0 ? 0 : change.detail.find(" (compound \""));
+}
+
 } // namespace
 
 library::Compound compound_of(const descriptors::Structure &structure, const NamedStructure &row) {
@@ -55,8 +61,9 @@ library::Compound compound_of(const descriptors::Structure &structure, const Nam
 }
 
 CompoundLearner::CompoundLearner(library::Database &database, library::ChangeId change,
-                                 LearnSummary &summary)
-    : database_(&database), change_(change), summary_(&summary) {}
+                                 LearnSummary &summary, bool accepts_corrected)
+    : database_(&database), change_(change), summary_(&summary),
+      accepts_corrected_(accepts_corrected) {}
 
 library::CompoundId CompoundLearner::id_of(const NamedStructure &row) {
     if (!row.mol_block.empty()) {
@@ -100,8 +107,32 @@ library::CompoundId CompoundLearner::by_structure(const NamedStructure &row,
     return add(row, structure);
 }
 
+/// Throws InputError where the structure was corrected away from the compound that the row names.
+void CompoundLearner::check_corrected(const NamedStructure &row,
+                                      const descriptors::Structure &structure) {
+    for (const library::Compound &held : library::all_by_name(*database_, row.name)) {
+        const auto change = library::correction_of(*database_, held.id, structure.inchikey);
+        if (!change) {
+            continue;
+        }
+        const bool has_smiles = !row.smiles.empty();
+        const std::string reason = reason_of(*change);
+        throw InputError(
+            has_smiles ? at(row.where, "smiles") : row.where,
+            fmt::format("{} for {}, a structure that {} corrected to {} at {} ({})",
+                        in_quotes(has_smiles ? row.smiles : structure.smiles), in_quotes(row.name),
+                        change->who, in_quotes(held.smiles), change->at_utc,
+                        reason.empty() ? "cospot rename" : reason),
+            "the corrected structure in the table; --accept keeps the other one as another "
+            "compound, under another name if you give it one");
+    }
+}
+
 library::CompoundId CompoundLearner::add(const NamedStructure &row,
                                          const descriptors::Structure &structure) {
+    if (!accepts_corrected_) {
+        check_corrected(row, structure);
+    }
     for (const library::Compound &other : library::find_by_name(*database_, row.name)) {
         summary_->remarks.push_back(
             fmt::format("{}: this name stands for another structure too ({} and {}); they are kept "

@@ -41,7 +41,9 @@ void add_learn_options(CommandOptions &options) {
         "learn the good rows and write the faulty ones to a file; of plates, leave out lanes with "
         "faults and plates without a front")("refused", po::value<std::string>(),
                                              "that file (else FILE.refused.csv)")(
-        "accept", "learn also what seems wrong: exchanged labels, values far from those held")(
+        "accept",
+        "learn also what seems wrong: exchanged labels, values far from those held, structures "
+        "that were corrected")(
         "correct",
         "each row supersedes the value of its compound, run and quantity that says otherwise")(
         "quantity", po::value<std::string>(),
@@ -170,10 +172,11 @@ void learn_all(const CommandOptions &options, const FileOptions &how, const Invo
     names.insert(names.end(), others.begin(), others.end());
     const library::ChangeId change =
         library::begin_change(database, "learn", fmt::format("{}", fmt::join(names, " ")));
-    Learner learner(
-        database, change,
-        {.create_systems = options.has("create-systems"), .correct = options.has("correct")},
-        summary);
+    Learner learner(database, change,
+                    {.create_systems = options.has("create-systems"),
+                     .correct = options.has("correct"),
+                     .accepts_corrected = options.has("accept")},
+                    summary);
     Progress progress(invocation.err, "rows", [&] { return share_read(files.others); });
     LearnTarget target{database, change, learner, summary, refused, progress};
     for (InputFile &file : files.systems) {

@@ -55,8 +55,8 @@ void check_is_no_reference(library::Database &database, const library::System &s
 Learner::Learner(library::Database &database, library::ChangeId change, LearnerOptions options,
                  LearnSummary &summary)
     : database_(&database), change_(change), options_(options), summary_(&summary),
-      compounds_(database, change, summary), labels_(database), replicates_(database),
-      writer_(database, change) {}
+      compounds_(database, change, summary, options.accepts_corrected), labels_(database),
+      replicates_(database), writer_(database, change) {}
 
 void Learner::learn(const MeasurementRow &row) {
     const library::System &system = system_of(row);

@@ -25,6 +25,7 @@ struct LearnerOptions {
     bool create_systems =
         false;            ///< a row of an unknown system makes one, instead of being an error
     bool correct = false; ///< a row replaces the one value of its compound, run and quantity
+    bool accepts_corrected = false; ///< a structure that was corrected may come back
 };
 
 /// Writes measured values and structures into a library within one change, row by row. All of it

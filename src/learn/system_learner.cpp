@@ -83,12 +83,27 @@ bool complete_known(library::System &held, const SystemRow &row) {
     }
 }
 
+/// On a plate the eluent decides; other mobile phases have buffers and gases, of which nothing
+/// follows.
+void remark_unknown_solvents(const SystemRow &row, LearnSummary &summary) {
+    if (!can_show(row.system.technique, Quantity::Rf)) {
+        return;
+    }
+    for (const std::string &solvent : unknown_solvents(row.eluent)) {
+        summary.remarks.push_back(fmt::format(
+            "system {}: {} in its mobile phase is not understood as a solvent, and is compared by "
+            "this name alone (PE, EE, EtOAc and the like are; a mixture as in PE/EE 4:1)",
+            row.system.name, in_quotes(solvent)));
+    }
+}
+
 } // namespace
 
 void learn_systems(library::Database &database, const std::vector<SystemRow> &rows,
                    library::ChangeId change, LearnSummary &summary) {
     for (const SystemRow &row : rows) {
         auto held = library::find_system(database, row.system.name);
+        remark_unknown_solvents(row, summary);
         if (!held) {
             library::add_system(database, row.system, row.eluent, change);
             ++summary.systems_added;

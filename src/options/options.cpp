@@ -2,6 +2,7 @@
 
 #include "document/style.h"
 #include "shared/number.h"
+#include "shared/table_number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -52,6 +53,25 @@ template <typename Number> bool takes(const po::option_description *option) {
            dynamic_cast<const po::typed_value<Number> *>(option->semantic().get()) != nullptr;
 }
 
+/// Numbers may have a decimal comma, as tables may. "1,000" is left as it is, and refused: it may
+/// be meant as a thousand.
+void read_decimal_commas(po::parsed_options &parsed, const po::options_description &options) {
+    for (po::option &one : parsed.options) {
+        if (!takes<double>(options.find_nothrow(one.string_key, false))) {
+            continue;
+        }
+        for (std::string &value : one.value) {
+            const std::size_t comma = value.find(',');
+            const bool may_be_thousands =
+                comma != std::string::npos && value.size() - comma == 4 && value.front() != '0';
+            const auto written = written_number(value);
+            if (written && written->decimal == ',' && !written->has_groups && !may_be_thousands) {
+                value[comma] = '.';
+            }
+        }
+    }
+}
+
 /// A value that its option cannot take, or an option given twice or without its value.
 InputError misread_value(po::validation_error &error, const po::options_description &options) {
     const std::string name = error.get_option_name(); // with its dashes
@@ -99,12 +119,13 @@ bool CommandOptions::parse(const std::vector<std::string> &arguments, std::ostre
     po::options_description all;
     all.add(visible_).add(hidden_);
     try {
-        po::store(po::command_line_parser(arguments)
-                      .options(all)
-                      .positional(positional_)
-                      .style(unguessed)
-                      .run(),
-                  values_);
+        po::parsed_options parsed = po::command_line_parser(arguments)
+                                        .options(all)
+                                        .positional(positional_)
+                                        .style(unguessed)
+                                        .run();
+        read_decimal_commas(parsed, visible_);
+        po::store(parsed, values_);
         if (values_.count("help") > 0) {
             out << beside("Usage: ", usage_) << '\n'
                 << description_text(description_) << '\n'

@@ -14,6 +14,7 @@
 #include "readers/input_file.h"
 #include "shared/number.h"
 #include "shared/robust.h"
+#include "shared/table_number.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -214,10 +215,11 @@ PoolTarget find_target(const PoolResult &result, const PoolOptions &options,
     const std::string &asked = *options.target;
     PoolTarget target{asked, std::nullopt, std::nullopt};
     const auto &components = result.run.components;
-    if (const auto rf = number_from_text(asked)) {
+    const auto rf = written_number(asked);
+    if (rf && !rf->has_groups) {
         double nearest = result.tolerance.value_or(0.0);
         for (std::size_t i = 0; i < components.size(); ++i) {
-            const double distance = std::abs(components[i].rf.value_or(HUGE_VAL) - *rf);
+            const double distance = std::abs(components[i].rf.value_or(HUGE_VAL) - rf->value);
             if (distance <= nearest) {
                 nearest = distance;
                 target.component = i;

@@ -10,6 +10,8 @@
 #include "options/options.h"
 #include "readers/input_file.h"
 #include "report/presentation.h"
+#include "shared/eluent.h"
+#include "shared/text.h"
 
 #include <fmt/format.h>
 
@@ -61,6 +63,19 @@ std::vector<library::System> asked_systems(const std::vector<std::string> &names
     return systems;
 }
 
+/// Names of solvents in eluents of asked systems that are compared as they are written.
+void note_unknown_solvents(const library::System &system, std::vector<std::string> &notes) {
+    if (system.mobile_phase.empty() || !can_show(system.technique, Quantity::Rf)) {
+        return;
+    }
+    for (const std::string &solvent : unknown_solvents(parse_eluent(system.mobile_phase, {}))) {
+        notes.push_back(
+            fmt::format("{}: {} in its mobile phase is not understood as a solvent, and "
+                        "is compared by this name alone",
+                        system.name, in_quotes(solvent)));
+    }
+}
+
 } // namespace
 
 Predictions predictions(const PredictOptions &options, const Invocation &invocation,
@@ -68,6 +83,11 @@ Predictions predictions(const PredictOptions &options, const Invocation &invocat
     library::Database database = open_library(invocation, library::Access::read);
     Predictions result;
     result.systems = asked_systems(options.systems, database);
+    if (!options.systems.empty()) {
+        for (const library::System &system : result.systems) {
+            note_unknown_solvents(system, result.notes);
+        }
+    }
     const auto asked = asked_compounds(options.targets, database, standard_input);
     for (const AskedCompound &compound : asked) {
         const auto retired =

@@ -1,6 +1,7 @@
 #include "quantities/solvent_strength.h"
 
 #include "shared/error.h"
+#include "shared/solvent_names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -28,10 +29,9 @@ constexpr Value alike(double value) {
 }
 
 struct Solvent {
-    std::string_view name;
-    std::string_view other_names; ///< separated by '|', lower case
-    Value alumina;                ///< eps0
-    Value silica;                 ///< eps0
+    std::string_view name; ///< as `known_solvent` gives it
+    Value alumina;         ///< eps0
+    Value silica;          ///< eps0
     Value polarity;
 };
 
@@ -39,74 +39,50 @@ struct Solvent {
 // 0.48), and the polarity of cyclohexane (0.04 or 0.2), acetic acid (6.0 or 6.2) and water (9.0 or
 // 10.2).
 constexpr std::array solvents{
-    Solvent{"pentane", "n-pentane", 0.00, remembered(0.00), 0.0},
-    Solvent{"petroleum ether", "petrol ether|pet ether|light petroleum|petroleum spirit",
-            alike(0.00), alike(0.00), alike(0.1)},
-    Solvent{"hexane", "n-hexane|hexanes|hex", 0.01, remembered(0.01), 0.1},
-    Solvent{"heptane", "n-heptane|heptanes", 0.01, remembered(0.01), none},
-    Solvent{"isooctane", "2,2,4-trimethylpentane", remembered(0.01), none, none},
-    Solvent{"cyclohexane", "", 0.04, none, 0.04},
-    Solvent{"carbon disulfide", "cs2|carbon disulphide", remembered(0.15), none, none},
-    Solvent{"carbon tetrachloride", "ccl4|tetrachloromethane", 0.18, none, 1.6},
-    Solvent{"diisopropyl ether", "isopropyl ether|ipr2o|dipe", 0.28, none, 2.4},
-    Solvent{"toluene", "phme|methylbenzene", 0.29, remembered(0.22), 2.4},
-    Solvent{"chlorobenzene", "phcl", remembered(0.30), none, none},
-    Solvent{"benzene", "phh", remembered(0.32), none, 2.7},
-    Solvent{"diethyl ether", "ether|et2o|ethyl ether|ethoxyethane", 0.38, remembered(0.43), 2.8},
-    Solvent{"chloroform", "chcl3|trichloromethane", 0.40, remembered(0.26), 4.1},
-    Solvent{"dichloromethane", "dcm|ch2cl2|methylene chloride|methylene dichloride", 0.42,
-            remembered(0.30), 3.1},
-    Solvent{"4-methyl-2-pentanone", "methyl isobutyl ketone|mibk|4-methylpentan-2-one",
-            remembered(0.43), none, none},
-    Solvent{"1,2-dichloroethane", "dce|ethylene dichloride", remembered(0.49), none, none},
-    Solvent{"tert-butyl methyl ether", "mtbe|tbme|methyl tert-butyl ether", none, remembered(0.48),
-            none},
-    Solvent{"2-butanone", "mek|methyl ethyl ketone|butanone|butan-2-one", remembered(0.51), none,
-            remembered(4.7)},
-    Solvent{"tetrahydrofuran", "thf", 0.57, remembered(0.53), 4.0},
-    Solvent{"acetone", "me2co|propanone|2-propanone", 0.56, remembered(0.53), 5.1},
-    Solvent{"1,4-dioxane", "dioxane", remembered(0.56), remembered(0.51), 4.8},
-    Solvent{"ethyl acetate", "etoac|acoet|ea|ethyl ethanoate", 0.58, remembered(0.48), 4.4},
-    Solvent{"methyl acetate", "meoac|methyl ethanoate", remembered(0.60), none, none},
-    Solvent{"dimethyl sulfoxide", "dmso|dimethyl sulphoxide", remembered(0.62), none,
-            remembered(7.2)},
-    Solvent{"diethylamine", "et2nh|dea", remembered(0.63), none, none},
-    Solvent{"nitromethane", "meno2|ch3no2", remembered(0.64), none, remembered(6.0)},
-    Solvent{"acetonitrile", "mecn|acn|ch3cn", 0.65, remembered(0.52), 5.8},
-    Solvent{"pyridine", "py", remembered(0.71), none, 5.3},
-    Solvent{"1-propanol", "n-propanol|propan-1-ol|nproh", 0.82, none, 4.0},
-    Solvent{"2-propanol", "isopropanol|iproh|ipa|propan-2-ol|isopropyl alcohol", remembered(0.82),
-            remembered(0.60), remembered(3.9)},
-    Solvent{"ethanol", "etoh|ethyl alcohol", 0.88, none, 4.3},
-    Solvent{"methanol", "meoh|methyl alcohol", 0.95, remembered(0.70), 5.1},
-    Solvent{"ethylene glycol", "ethane-1,2-diol|1,2-ethanediol", remembered(1.11), none,
-            remembered(6.9)},
-    Solvent{"acetic acid", "acoh|hoac|glacial acetic acid|ethanoic acid", none, none, 6.2},
-    Solvent{"N,N-dimethylformamide", "dmf|dimethylformamide", none, none, 6.4},
-    Solvent{"formamide", "methanamide", none, none, remembered(9.6)},
-    Solvent{"water", "h2o", none, none, 10.2},
+    Solvent{"pentane", 0.00, remembered(0.00), 0.0},
+    Solvent{"petroleum ether", alike(0.00), alike(0.00), alike(0.1)},
+    Solvent{"hexane", 0.01, remembered(0.01), 0.1},
+    Solvent{"heptane", 0.01, remembered(0.01), none},
+    Solvent{"isooctane", remembered(0.01), none, none},
+    Solvent{"cyclohexane", 0.04, none, 0.04},
+    Solvent{"carbon disulfide", remembered(0.15), none, none},
+    Solvent{"carbon tetrachloride", 0.18, none, 1.6},
+    Solvent{"diisopropyl ether", 0.28, none, 2.4},
+    Solvent{"toluene", 0.29, remembered(0.22), 2.4},
+    Solvent{"chlorobenzene", remembered(0.30), none, none},
+    Solvent{"benzene", remembered(0.32), none, 2.7},
+    Solvent{"diethyl ether", 0.38, remembered(0.43), 2.8},
+    Solvent{"chloroform", 0.40, remembered(0.26), 4.1},
+    Solvent{"dichloromethane", 0.42, remembered(0.30), 3.1},
+    Solvent{"4-methyl-2-pentanone", remembered(0.43), none, none},
+    Solvent{"1,2-dichloroethane", remembered(0.49), none, none},
+    Solvent{"tert-butyl methyl ether", none, remembered(0.48), none},
+    Solvent{"2-butanone", remembered(0.51), none, remembered(4.7)},
+    Solvent{"tetrahydrofuran", 0.57, remembered(0.53), 4.0},
+    Solvent{"acetone", 0.56, remembered(0.53), 5.1},
+    Solvent{"1,4-dioxane", remembered(0.56), remembered(0.51), 4.8},
+    Solvent{"ethyl acetate", 0.58, remembered(0.48), 4.4},
+    Solvent{"methyl acetate", remembered(0.60), none, none},
+    Solvent{"dimethyl sulfoxide", remembered(0.62), none, remembered(7.2)},
+    Solvent{"diethylamine", remembered(0.63), none, none},
+    Solvent{"nitromethane", remembered(0.64), none, remembered(6.0)},
+    Solvent{"acetonitrile", 0.65, remembered(0.52), 5.8},
+    Solvent{"pyridine", remembered(0.71), none, 5.3},
+    Solvent{"1-propanol", 0.82, none, 4.0},
+    Solvent{"2-propanol", remembered(0.82), remembered(0.60), remembered(3.9)},
+    Solvent{"ethanol", 0.88, none, 4.3},
+    Solvent{"methanol", 0.95, remembered(0.70), 5.1},
+    Solvent{"ethylene glycol", remembered(1.11), none, remembered(6.9)},
+    Solvent{"acetic acid", none, none, 6.2},
+    Solvent{"N,N-dimethylformamide", none, none, 6.4},
+    Solvent{"formamide", none, none, remembered(9.6)},
+    Solvent{"water", none, none, 10.2},
 };
 
-bool is_called(const Solvent &solvent, const std::string &lower) {
-    if (lower_ascii(solvent.name) == lower) {
-        return true;
-    }
-    std::string_view rest = solvent.other_names;
-    while (!rest.empty()) {
-        const std::string_view name = rest.substr(0, rest.find('|'));
-        if (name == lower) {
-            return true;
-        }
-        rest.remove_prefix(std::min(rest.size(), name.size() + 1));
-    }
-    return false;
-}
-
 const Solvent &solvent_called(std::string_view text) {
-    const std::string lower = lower_ascii(trimmed(text));
-    const auto found = std::find_if(solvents.begin(), solvents.end(), [&](const Solvent &solvent) {
-        return is_called(solvent, lower);
-    });
+    const std::string_view name = known_solvent(text);
+    const auto found = std::find_if(solvents.begin(), solvents.end(),
+                                    [&](const Solvent &solvent) { return solvent.name == name; });
     if (found == solvents.end()) {
         throw InputError({}, "the solvent " + in_quotes(text),
                          "a solvent whose strength is known, such as hexane, toluene, "

@@ -102,6 +102,7 @@ struct RunStandard {
     std::optional<double> retention_time_min{};
     std::optional<double> area{}; ///< of a peak, any unit
     std::optional<double> ppm{};  ///< of a peak: mg added to a kg of the sample
+    std::string name_column{};    ///< in which the input names the compound
 };
 
 /// What a lane with sample and standard shows.

@@ -131,6 +131,7 @@ std::optional<RunStandard> read_standard(const TableReader &table, bool names_ar
     }
     RunStandard standard;
     standard.compound = table.required_text("compound", "the compound that the standard is");
+    standard.name_column = "compound";
     if (!is_named) {
         table.add_fault(
             {table.where("compound"), in_quotes(compound), "the compound that the standard is"});

@@ -1,6 +1,7 @@
 #include "readers/fraction_table.h"
 
 #include "quantities/plate.h"
+#include "readers/cells_above.h"
 #include "readers/instrument_number.h"
 #include "readers/plate_table.h"
 #include "readers/role_column.h"
@@ -47,15 +48,52 @@ Kind kind_of(const TableReader &table) {
                      "volume_mL,signal (optional: plate,lane,spot,intensity,mass_mg,volume_mL)");
 }
 
-int read_fraction_number(const TableReader &table) {
+/// The fractions of a row, the first and the last: of most rows one, of "5-7" three.
+struct Range {
+    int first = 0;
+    int last = 0;
+};
+
+std::optional<Range> fraction_range(std::string_view text) {
+    if (const auto number = fraction_number(text)) {
+        return Range{*number, *number};
+    }
+    for (const std::string_view dash : {"-", "–", "—"}) {
+        const std::size_t at = text.find(dash);
+        if (at == std::string_view::npos) {
+            continue;
+        }
+        const auto first = fraction_number(text.substr(0, at));
+        const auto last = fraction_number(text.substr(at + dash.size()));
+        if (first && last && *first < *last) {
+            return Range{*first, *last};
+        }
+    }
+    return std::nullopt;
+}
+
+Range read_fractions_of_row(const TableReader &table) {
     const std::string expected =
-        fmt::format("the number of a fraction, a whole number from 1 to {}", kMostFractions);
+        fmt::format("the number of a fraction, a whole number from 1 to {}, or several as in 5-7",
+                    kMostFractions);
     const std::string_view text = table.required_text("fraction", expected);
-    const auto number = fraction_number(text);
-    if (!number) {
+    const auto range = fraction_range(text);
+    if (!range) {
         throw InputError(table.where("fraction"), in_quotes(text), expected);
     }
-    return *number;
+    return *range;
+}
+
+/// Masses, volumes and signals are of one fraction each.
+void check_is_one(const TableReader &table, const Range &range) {
+    for (const char *column : {"mass_mg", "volume_mL", "signal"}) {
+        if (range.last > range.first && !table.text(column).empty()) {
+            throw InputError(table.where("fraction"),
+                             fmt::format("{} with a value in column {}",
+                                         in_quotes(table.text("fraction")), column),
+                             "a row for each fraction: the value is of one of them");
+        }
+    }
 }
 
 std::optional<double> read_amount(const TableReader &table, const std::string &column,
@@ -78,14 +116,18 @@ void keep_amount(const TableReader &table, const std::string &column, std::optio
     kept = value ? value : kept;
 }
 
-std::optional<double> read_rf(const TableReader &table) {
+/// The R_F of the spots of a row: none where nothing was seen, several where several columns have
+/// them.
+std::vector<double> read_rfs(const TableReader &table) {
     const std::string expected = "an R_F from 0 to 1";
-    const auto rf = table.optional_number("Rf", expected);
-    if (rf && (*rf < 0.0 || *rf > 1.0)) {
-        throw InputError(table.where("Rf"), exact_text(*rf),
-                         *rf > 1.0 ? expected + " (hR_F divided by 100)" : expected);
+    const std::vector<double> rfs = table.readings("Rf", expected);
+    for (const double rf : rfs) {
+        if (rf < 0.0 || rf > 1.0) {
+            throw InputError(table.where("Rf"), exact_text(rf),
+                             rf > 1.0 ? expected + " (hR_F divided by 100)" : expected);
+        }
     }
-    return rf;
+    return rfs;
 }
 
 /// A front that is given once holds for the rows of its plate that follow.
@@ -100,28 +142,51 @@ double read_front(const TableReader &table, std::map<std::string, double> &front
     return stated ? front_of_plate[plate] = *stated : front_of_plate[plate];
 }
 
-std::optional<double> read_distance(const TableReader &table, std::vector<double> &fronts_mm,
-                                    std::map<std::string, double> &front_of_plate) {
-    const auto distance = table.optional_number("distance_mm", "the distance of the spot in mm");
-    if (!distance) {
-        return std::nullopt;
+/// The same, of a table with distances.
+std::vector<double> read_distances(const TableReader &table, std::vector<double> &fronts_mm,
+                                   std::map<std::string, double> &front_of_plate) {
+    const std::vector<double> distances =
+        table.readings("distance_mm", "the distance of the spot in mm");
+    if (distances.empty()) {
+        return {};
     }
     const double front = read_front(table, front_of_plate);
     if (front < kMinFront_mm || front > kMaxFront_mm) {
         throw InputError(table.where("front_mm"), exact_text(front),
                          "the distance of the front, 10 to 2000 mm (not cm)");
     }
-    if (*distance < 0.0 || *distance > front) {
-        throw InputError(table.where("distance_mm"), exact_text(*distance) + " mm",
-                         "from 0 mm to the distance of the front, " + exact_text(front) + " mm");
+    std::vector<double> rfs;
+    for (const double distance : distances) {
+        if (distance < 0.0 || distance > front) {
+            throw InputError(table.where("distance_mm"), exact_text(distance) + " mm",
+                             "from 0 mm to the distance of the front, " + exact_text(front) +
+                                 " mm");
+        }
+        fronts_mm.push_back(front);
+        rfs.push_back(quantities::retardation_factor(distance, front));
     }
-    fronts_mm.push_back(front);
-    return quantities::retardation_factor(*distance, front);
+    return rfs;
 }
 
 /// Gathers the rows of spots into lanes.
 class LaneGatherer {
 public:
+    /// The spots of one fraction in a row, in any number.
+    void add(const TableReader &table, int number, const std::vector<double> &rfs,
+             std::optional<double> intensity, FractionTable &result) {
+        if (rfs.empty()) {
+            add(table, number, std::nullopt, intensity, result);
+        }
+        if (rfs.size() > 1 && intensity) {
+            throw InputError(table.where("intensity"), exact_text(*intensity),
+                             "a row for each spot that has an intensity");
+        }
+        for (const double rf : rfs) {
+            add(table, number, rf, intensity, result);
+        }
+    }
+
+private:
     void add(const TableReader &table, int number, std::optional<double> rf,
              std::optional<double> intensity, FractionTable &result) {
         const std::string plate(table.text("plate"));
@@ -158,7 +223,6 @@ public:
         lane.spots.push_back({*rf, intensity});
     }
 
-private:
     static std::string shown_rf(double rf) { return fmt::format("{:.4g}", rf); }
 
     static void check_nothing_seen(const TableReader &table, std::optional<double> intensity) {
@@ -172,17 +236,18 @@ private:
 };
 
 /// A spot of a standard, of which the lane holds no fraction.
-void add_standard(const TableReader &table, std::optional<double> rf, FractionTable &result) {
+void add_standard(const TableReader &table, const std::vector<double> &rfs, FractionTable &result) {
     if (!table.text("fraction").empty()) {
         throw InputError(table.where("fraction"), in_quotes(table.text("fraction")),
                          "nothing in the row of a standard, or the role sample");
     }
-    if (!rf) {
-        throw InputError(table.where(table.has("Rf") ? "Rf" : "distance_mm"), "nothing",
+    if (rfs.size() != 1) {
+        throw InputError(table.where(table.has("Rf") ? "Rf" : "distance_mm"),
+                         rfs.empty() ? "nothing" : counted(rfs.size(), "spot"),
                          "where the standard ran");
     }
     result.standards.push_back(
-        {std::string(table.text("plate")), std::string(table.text("label")), *rf});
+        {std::string(table.text("plate")), std::string(table.text("label")), rfs.front()});
 }
 
 void add_signal(const TableReader &table, int number, FractionTable &result) {
@@ -224,23 +289,25 @@ std::optional<int> fraction_number(std::string_view text) {
     return is_one ? std::optional(static_cast<int>(*number)) : std::nullopt;
 }
 
+namespace {
+
+/// Spots of one fraction may stand in several columns.
+std::vector<TableColumn> fraction_columns() {
+    std::vector<TableColumn> columns;
+    for (const char *name : {"fraction", "Rf", "distance_mm", "front_mm", "plate", "lane", "spot",
+                             "role", "label", "intensity", "mass_mg", "volume_mL", "signal"}) {
+        columns.push_back({name});
+    }
+    columns[1].may_repeat = true;
+    columns[2].may_repeat = true;
+    return columns;
+}
+
+} // namespace
+
 FractionTable read_fractions(std::istream &in, const std::string &file,
                              const std::vector<ColumnAlias> &aliases) {
-    TableReader table(in, file,
-                      {{"fraction", false},
-                       {"Rf", false},
-                       {"distance_mm", false},
-                       {"front_mm", false},
-                       {"plate", false},
-                       {"lane", false},
-                       {"spot", false},
-                       {"role", false},
-                       {"label", false},
-                       {"intensity", false},
-                       {"mass_mg", false},
-                       {"volume_mL", false},
-                       {"signal", false}},
-                      aliases,
+    TableReader table(in, file, fraction_columns(), aliases,
                       {{"fraction", "Rf"},
                        {"fraction", "distance_mm", "front_mm"},
                        {"fraction", "signal"},
@@ -250,6 +317,9 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
     LaneGatherer lanes;
     std::map<std::string, double> fronts; ///< of plates, as stated so far
     bool has_rows = false;
+    const auto read_spots = [&] {
+        return kind == Kind::rf ? read_rfs(table) : read_distances(table, result.fronts_mm, fronts);
+    };
     for_each_row(table, [&] {
         has_rows = true;
         if (kind == Kind::signal_by_volume) {
@@ -261,24 +331,29 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
                 throw InputError(table.where("role"), in_quotes(table.text("role")),
                                  "no standards in a trace");
             }
-            add_standard(table,
-                         kind == Kind::rf ? read_rf(table)
-                                          : read_distance(table, result.fronts_mm, fronts),
-                         result);
+            add_standard(table, read_spots(), result);
             return;
         }
-        const int number = read_fraction_number(table);
-        add_amounts(table, number, result);
+        const Range range = read_fractions_of_row(table);
+        check_is_one(table, range);
+        add_amounts(table, range.first, result);
         if (kind == Kind::signal_by_fraction) {
-            add_signal(table, number, result);
+            add_signal(table, range.first, result);
             return;
         }
-        const auto rf =
-            kind == Kind::rf ? read_rf(table) : read_distance(table, result.fronts_mm, fronts);
-        lanes.add(table, number, rf, read_amount(table, "intensity", "the intensity of the spot"),
-                  result);
+        const std::vector<double> rfs = read_spots();
+        const auto intensity = read_amount(table, "intensity", "the intensity of the spot");
+        for (int number = range.first; number <= range.last; ++number) {
+            lanes.add(table, number, rfs, intensity, result);
+        }
     });
     result.notes = table.notes();
+    if (!table.rough_lines().empty()) {
+        result.notes.push_back(fmt::format("what is stated as \"ca.\" in column {} is read as the "
+                                           "number behind it ({})",
+                                           kind == Kind::rf ? "Rf" : "distance_mm",
+                                           line_list(table.rough_lines())));
+    }
     if (has_rows && kind != Kind::signal_by_volume && kind != Kind::signal_by_fraction &&
         result.lanes.empty()) {
         throw InputError({file, 0, "role"}, "standards only", "a row of a fraction");

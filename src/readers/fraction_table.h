@@ -41,7 +41,9 @@ inline constexpr int kMostFractions = 10000;
 
 /// Reads a table of fractions, told apart by its header:
 ///   spots: fraction and Rf, or fraction, distance_mm and front_mm; optional plate, lane, spot,
-///   intensity. A fraction without a value is one in which no spot was seen. A row whose role is
+///   intensity. A fraction without a value is one in which no spot was seen. "5-7" stands for three
+///   fractions with the same spots; several columns may hold the spots of a row, and a value may be
+///   rough ("ca. 0.36"). A row whose role is
 ///   "standard" is a spot of a standard on a lane of its own, by its label; it has no fraction.
 ///   trace: fraction and signal, or volume_mL and signal.
 /// A table with fractions may hold mass_mg and volume_mL of each. Throws InputError for a header

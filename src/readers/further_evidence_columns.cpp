@@ -22,7 +22,8 @@ constexpr double kLargestMass = 1e5;
                      earlier + ", as an earlier row says of this feature");
 }
 
-/// A cross is a yes and a dash a no, though a dash is an empty cell elsewhere.
+/// A cross is a yes, strong ("++") or weak ("(+)"), and a dash a no, though a dash is an empty cell
+/// elsewhere.
 bool read_yes_or_no(const TableReader &table, const char *column) {
     const std::string_view mapped = table.word(column, {"yes", "no"});
     const std::string_view text = mapped.empty() ? table.written(column) : mapped;
@@ -30,7 +31,7 @@ bool read_yes_or_no(const TableReader &table, const char *column) {
         return std::any_of(words.begin(), words.end(),
                            [&](std::string_view word) { return equal_ignoring_case(text, word); });
     };
-    if (is_one_of({"yes", "y", "true", "1", "x", "+"})) {
+    if (is_one_of({"yes", "y", "true", "1", "x", "+", "++", "+++", "(+)", "((+))", "+ +"})) {
         return true;
     }
     if (is_one_of({"no", "n", "false", "0", "-", "–", "—"})) {

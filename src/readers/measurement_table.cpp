@@ -2,6 +2,7 @@
 
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
+#include "readers/plate_table.h"
 #include "readers/quantity_column.h"
 #include "shared/number.h"
 #include "shared/registry_number.h"
@@ -133,6 +134,9 @@ std::vector<std::string> MeasurementTable::notes() const {
         notes.push_back(
             fmt::format("column {} is not used: the values stand in column value", column));
     }
+    if (!table_.rough_lines().empty()) {
+        notes.push_back(rough_words(value_column_, table_.rough_lines()));
+    }
     if (!table_.has("quantity") && quantity_) {
         notes.push_back(fmt::format("the values of column {} are read as {}", value_column_,
                                     to_text(*quantity_)));
@@ -164,10 +168,15 @@ void MeasurementTable::read(MeasurementRow &row) const {
     row.system = table_.required_text("system", "the name of a system");
     table_.keep_fault([&] { check_visible(row.system, row.at("system")); });
     row.quantity = quantity_of_row();
-    row.value = table_.number(value_column_, "a number");
+    const bool is_rf = row.quantity == Quantity::Rf;
+    row.value = is_rf ? table_.reading(value_column_, "a number")
+                      : table_.number(value_column_, "a number");
     table_.keep_fault(
         [&] { check_physical(row.quantity, row.value, table_.where(value_column_)); });
     table_.keep_fault([&] { row.uncertainty = read_uncertainty(table_, row.quantity, row.value); });
+    if (is_rf && !row.uncertainty && table_.is_rough(value_column_)) {
+        row.uncertainty = kRoughFactor * kNotedRfError;
+    }
     row.run = table_.text("run");
     row.date = read_past_date(table_);
     row.operator_name = table_.text("operator");

@@ -53,6 +53,33 @@ void check_distance(const PlateSpot &spot, const Where &where) {
     }
 }
 
+void check_standards(const std::vector<PlateSpot> &spots, const std::string &file,
+                     LeftOut &left_out) {
+    std::map<std::tuple<std::string, std::string, std::string>, std::size_t> lines; // of the first
+    Faults faults;
+    for (const PlateSpot &spot : spots) {
+        if (spot.role != RowRole::standard) {
+            continue;
+        }
+        const auto [first, is_first] =
+            lines.try_emplace({spot.plate, spot.lane, spot.label}, spot.line);
+        if (is_first) {
+            continue;
+        }
+        const InputError fault(
+            {file, spot.line, "label"},
+            fmt::format("a second spot of standard {} in its lane{}", in_quotes(spot.label),
+                        first->second == 0 ? ""
+                                           : fmt::format(" (the first: line {})", first->second)),
+            "one spot a standard and lane; leave out its impurities, and label what is another "
+            "compound");
+        if (!left_out.take(lane_name(spot.plate, spot.lane), fault)) {
+            faults.add(fault);
+        }
+    }
+    faults.throw_any();
+}
+
 void PlateSpots::add(const TableReader &table, PlateSpot spot) {
     std::size_t &count = counts_[{spot.plate, spot.lane}];
     if (!table.has("spot")) {

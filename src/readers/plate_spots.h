@@ -19,6 +19,12 @@ namespace cospot {
 /// Throws InputError at `where` for a spot below the start or beyond its front.
 void check_distance(const PlateSpot &spot, const Where &where);
 
+/// A lane of a standard has one spot of it: a second one is its impurity, or another compound whose
+/// label is missing, and its R_F would count as that of the standard. Throws InputError for those
+/// that `left_out` does not take with their lane.
+void check_standards(const std::vector<PlateSpot> &spots, const std::string &file,
+                     LeftOut &left_out);
+
 /// The spots of a file while they are read.
 class PlateSpots {
 public:
@@ -34,6 +40,11 @@ public:
 
     /// Gives each spot the front of its lane, else the first one that is stated on its plate.
     void set_fronts(const std::string &file, LeftOut &left_out);
+
+    /// Does what the function of that name says.
+    void check_standards(const std::string &file, LeftOut &left_out) const {
+        cospot::check_standards(spots_, file, left_out);
+    }
 
     void leave_out(const LeftOut &left_out);
 

@@ -63,7 +63,8 @@ const char *column_of_places(const TableReader &table) {
 void read_noted_rf(const TableReader &table, std::string_view column, PlateSpot &spot) {
     const bool is_hundredfold = column == "hRf";
     const double scale = is_hundredfold ? 100.0 : 1.0;
-    const double noted = table.number(column, is_hundredfold ? "hR_F" : "R_F");
+    const double noted = table.reading(column, is_hundredfold ? "hR_F" : "R_F");
+    spot.is_rough = table.is_rough(column);
     if (noted < 0.0 || noted > scale) {
         table.add_fault({table.where(column), exact_text(noted),
                          is_hundredfold ? "hR_F from 0 to 100"
@@ -75,7 +76,8 @@ void read_noted_rf(const TableReader &table, std::string_view column, PlateSpot 
 }
 
 void read_distance(const TableReader &table, PlateSpot &spot) {
-    spot.distance_mm = table.number("distance_mm", "the distance of the spot in mm");
+    spot.distance_mm = table.reading("distance_mm", "the distance of the spot in mm");
+    spot.is_rough = table.is_rough("distance_mm");
     if (spot.front_mm) {
         table.keep_fault([&] { check_front(table, *spot.front_mm); });
     }
@@ -133,13 +135,17 @@ public:
         role_ = role_of(*table_, cells_, role_, standards_);
         PlateSpot spot = read_row(*table_, cells_, role_);
         if (says_nothing(table_->written(places_))) {
-            unseen_.insert(table_->line());
+            keep_unseen();
             spots.add_empty_lane(*table_, spot);
             return;
         }
         has_spots_ = true;
         if (table_->has("spot")) {
-            spot.spot = table_->required_text("spot", "the number or name of the spot");
+            spot.spot = table_->required_text(
+                "spot", table_->has("label") ? "the number or name of the spot"
+                                             : "the number or name of the spot (--map "
+                                               "label=HEADER where this column says what was "
+                                               "spotted, as samples and standards)");
         }
         if (table_->has("distance_mm")) {
             read_distance(*table_, spot);
@@ -162,9 +168,13 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const {
         std::vector<std::string> notes = cells_.notes();
         if (!unseen_.empty()) {
-            notes.push_back(fmt::format(
-                "no spot was seen where column {} is empty: {} left out ({})", places_,
-                unseen_.size() == 1 ? "that row is" : "those rows are", line_list(unseen_)));
+            notes.push_back(
+                fmt::format("no spot was seen where column {} is empty: {} left out ({}){}",
+                            places_, unseen_.size() == 1 ? "that row is" : "those rows are",
+                            line_list(unseen_), remarks_on_unseen_));
+        }
+        if (!table_->rough_lines().empty()) {
+            notes.push_back(rough_words(places_, table_->rough_lines()));
         }
         const std::vector<std::string> unnamed = standards_.notes();
         notes.insert(notes.end(), unnamed.begin(), unnamed.end());
@@ -181,17 +191,35 @@ public:
     }
 
 private:
+    /// A row without a spot, with what its lane was noted to be.
+    void keep_unseen() {
+        unseen_.insert(table_->line());
+        const std::string words = table_->unread_words();
+        if (!words.empty()) {
+            remarks_on_unseen_ += fmt::format(
+                "; lane {}: {}", lane_name(cells_.plate(), cells_.lane()), in_quotes(words));
+        }
+    }
+
     TableReader *table_;
     std::string_view places_; ///< a column
     NamedStandards standards_;
     CellsAbove cells_;
     RowRole role_ = RowRole::sample; ///< of the last row
     std::set<std::size_t> unseen_;   ///< lines
+    std::string remarks_on_unseen_;  ///< what other columns say of them
     bool has_rows_ = false;
     bool has_spots_ = false;
 };
 
 } // namespace
+
+std::string rough_words(std::string_view column, const std::set<std::size_t> &lines) {
+    static_assert(kRoughFactor == 2.0);
+    return fmt::format(
+        "what is stated as \"ca.\" in column {} has twice the usual uncertainty ({})", column,
+        line_list(lines));
+}
 
 std::vector<TableColumn> plate_columns() {
     return {{"plate"},    {"date"},    {"lane", true}, {"label"},      {"spot"}, {"distance_mm"},
@@ -220,6 +248,7 @@ std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file, con
                          "where at least one spot lies");
     }
     spots.set_fronts(file, left_out);
+    spots.check_standards(file, left_out);
     spots.leave_out(left_out);
     spots.set_plates();
     if (notes != nullptr) {
@@ -235,13 +264,14 @@ std::vector<std::vector<PlateSpot>> by_plate(std::vector<PlateSpot> spots) {
 }
 
 quantities::Uncertain rf_of(const PlateSpot &spot, double reading_error_mm) {
+    const double factor = spot.is_rough ? kRoughFactor : 1.0;
     if (spot.noted_rf) {
-        return {*spot.noted_rf, spot.uncertainty.value_or(kNotedRfError)};
+        return {*spot.noted_rf, spot.uncertainty.value_or(factor * kNotedRfError)};
     }
     const double front_mm = spot.front_mm.value();
     quantities::Uncertain rf = quantities::retardation_factor(std::min(spot.distance_mm, front_mm),
                                                               front_mm, reading_error_mm);
-    rf.standard_uncertainty = spot.uncertainty.value_or(rf.standard_uncertainty);
+    rf.standard_uncertainty = spot.uncertainty.value_or(factor * rf.standard_uncertainty);
     return rf;
 }
 

@@ -8,7 +8,9 @@
 #include <cstddef>
 #include <iosfwd>
 #include <optional>
+#include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot {
@@ -18,6 +20,9 @@ inline constexpr double kMaxFront_mm = 2000.0; ///< of a long paper chromatogram
 
 /// Standard uncertainty of an R_F that is noted to two digits (common practice, no source).
 inline constexpr double kNotedRfError = 0.01;
+/// By how much the uncertainty of a reading grows that is stated as "ca." something (common
+/// practice, no source).
+inline constexpr double kRoughFactor = 2.0;
 /// The front on which the spots of a plate that is noted in R_F are drawn and compared (common
 /// practice, no source).
 inline constexpr double kFrontOfNotedRf_mm = 70.0;
@@ -35,12 +40,16 @@ struct PlateSpot {
                                        ///< where it is stated once
     std::optional<double> noted_rf;    ///< R_F where that was noted: no distance was measured
     std::optional<double> uncertainty; ///< standard, of R_F; none: as a ruler reads, or as noted
+    bool is_rough = false; ///< stated as "ca." something: without an uncertainty it has twice that
     RowRole role = RowRole::sample;
     std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
     FurtherEvidence further{};  ///< lamp and stains
     std::size_t line = 0;       ///< in the file
 };
+
+/// That readings in these lines of a column are stated as "ca." something.
+[[nodiscard]] std::string rough_words(std::string_view column, const std::set<std::size_t> &lines);
 
 /// The columns of a plate's table, and the sets of which one tells the places of its spots.
 [[nodiscard]] std::vector<TableColumn> plate_columns();
@@ -51,10 +60,10 @@ struct PlateSpot {
 /// "sample", "standard" or "cospot", an empty or absent one means "sample"). Without a column spot,
 /// the spots of a lane are numbered. A front, date or system that is given once holds for its
 /// plate; an empty plate, lane or label means the one above (`CellsAbove`). A row without a place
-/// is a lane in which no spot was seen, and left out. The label of a co-spot is "SAMPLE +
-/// STANDARD". Throws InputError for what a ruler cannot have read: a spot beyond the front, a
-/// negative distance, a front at 0, a spot named twice. What the user should know of how the file
-/// was read goes to `notes`.
+/// is a lane in which no spot was seen, and left out. Places may be rough ("ca. 20"). The label of
+/// a co-spot is "SAMPLE + STANDARD". Throws InputError for what a ruler cannot have read: a spot
+/// beyond the front, a negative distance, a front at 0, a spot named twice, a second spot of a
+/// standard in its lane. What the user should know of how the file was read goes to `notes`.
 [[nodiscard]] std::vector<PlateSpot> read_plate(std::istream &in, const std::string &file,
                                                 const TableForm &form = {},
                                                 std::vector<std::string> *notes = nullptr);

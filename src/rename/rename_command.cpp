@@ -136,8 +136,9 @@ int run_rename(const Invocation &invocation) {
     CommandOptions options(
         "cospot [--library FILE] [--json] rename NAME [NEW_NAME] [options]",
         "Gives a compound or a system another name, or a compound another structure where\n"
-        "the library's is wrong. Its values stay, the old name still finds it, and the old\n"
-        "structure stays readable (cospot show NAME).");
+        "the library's is wrong. Its values stay, the old name still finds it (unless another\n"
+        "compound in use has that name), and the old structure stays readable (cospot show\n"
+        "NAME).");
     options.add()("system", "NAME is a system, where a compound has that name too")(
         "smiles", po::value<std::string>(), "the right structure of the compound NAME")(
         "reason", po::value<std::string>(), "why; kept in the library, needed for a new structure");

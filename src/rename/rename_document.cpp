@@ -1,6 +1,7 @@
 #include "rename/rename_document.h"
 
 #include "document/property_table.h"
+#include "library/names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -26,11 +27,14 @@ Table structures_table(const library::Compound &before, const library::Compound 
 }
 
 void add_to(Document &document, const library::RenamedCompound &renamed) {
-    const auto &[before, now] = renamed;
+    const auto &[before, now, namesake] = renamed;
     if (before.name != now.name) {
+        const std::string old_name =
+            namesake ? fmt::format("the old name finds {} only", exact_words(*namesake))
+                     : "it is still found by the old name";
         document.blocks.emplace_back(
-            Paragraph{fmt::format("Compound {} is now {}; it is still found by the old name.",
-                                  in_quotes(before.name), in_quotes(now.name)),
+            Paragraph{fmt::format("Compound {} is now {}; {}.", in_quotes(before.name),
+                                  in_quotes(now.name), old_name),
                       Paragraph::Role::verdict});
     }
     if (before.inchikey != now.inchikey) {

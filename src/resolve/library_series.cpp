@@ -7,6 +7,7 @@
 #include "library/names.h"
 #include "quantities/solvent_strength.h"
 #include "shared/error.h"
+#include "shared/solvent_names.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
@@ -61,7 +62,7 @@ std::string modifier_of(const std::vector<SolventPart> &eluent,
     const std::string choice = fmt::format("{} or {}", in_quotes(first), in_quotes(second));
     if (named) {
         for (const SolventPart &part : eluent) {
-            if (equal_ignoring_case(part.solvent, *named)) {
+            if (solvent_key(part.solvent) == solvent_key(*named)) {
                 return part.solvent;
             }
         }
@@ -85,8 +86,8 @@ std::optional<double> fraction_in(const std::vector<SolventPart> &eluent,
         return std::nullopt;
     }
     for (std::size_t i = 0; i < 2; ++i) {
-        if (equal_ignoring_case(eluent[i].solvent, series.modifier) &&
-            equal_ignoring_case(eluent[1 - i].solvent, series.other)) {
+        if (solvent_key(eluent[i].solvent) == solvent_key(series.modifier) &&
+            solvent_key(eluent[1 - i].solvent) == solvent_key(series.other)) {
             return volume_fractions(eluent)[i];
         }
     }

@@ -80,6 +80,28 @@ TEST(TableHeader, OfOtherWordsIsFoundUnderTitlesByWhatTheyUsuallyMean) {
     }
 }
 
+TEST(TableHeader, BlanksHyphensUnderscoresAndCaseDoNotCount) {
+    std::istringstream in("LANE;UV 254;Stationary Phase;Distance-mm\n1;yes;silica;25\n");
+    const TableReader table(in, "t.csv",
+                            {{"lane", true}, {"uv254"}, {"stationary_phase"}, {"distance_mm"}});
+    for (const char *column : {"lane", "uv254", "stationary_phase", "distance_mm"}) {
+        EXPECT_TRUE(table.has(column)) << column;
+    }
+}
+
+TEST(TableHeader, WordsUnderATitleAreProposed) {
+    std::istringstream in("our compounds, march;;\nName;SMILES;MW [g/mol]\nx;CCO;46\n");
+    try {
+        const TableReader table(in, "c.csv", {{"compound", true}, {"smiles", true}});
+        FAIL() << "no column is called compound";
+    } catch (const InputError &error) {
+        EXPECT_EQ(error.where().line, 2U);
+        EXPECT_NE(error.found().find("\"Name\", \"SMILES\""), std::string::npos) << error.found();
+        EXPECT_NE(error.expected().find("perhaps --map compound=\"Name\""), std::string::npos)
+            << error.expected();
+    }
+}
+
 TEST(TableHeader, IsLookedForInTheFirstTwentyRecords) {
     std::string titles;
     for (int i = 0; i < 19; ++i) {

@@ -84,6 +84,46 @@ TEST_F(AdviseTest, WhatWasDoneIsNotAdvisedAgain) {
     EXPECT_FALSE(measurements.contains("lamp at 254 nm"));
 }
 
+TEST_F(AdviseTest, AStandardThatRanOnThePlateIsNotAdvisedAgain) {
+    const std::string lanes = "2,x,35,70,sample\n";
+    const auto measurements = [&](const std::string &rows) {
+        return by_name(advise("lane,label,distance_mm,front_mm,role\n" + rows,
+                              {"--top", "50", "--system", "S1"})
+                           .lines()
+                           .at(0));
+    };
+    EXPECT_TRUE(measurements(lanes).contains("beside benzaldehyde on S1"));
+    auto beside = measurements("1,benzaldehyde,35,70,standard\n" + lanes);
+    EXPECT_FALSE(beside.contains("beside benzaldehyde on S1"));
+    EXPECT_TRUE(beside.contains("S2"));
+}
+
+TEST_F(AdviseTest, WhatOneMeasurementLeavesIsSaidInWords) {
+    const std::string one = unwrapped(cospot({"advise", file("u.csv", kOpen)}).out);
+    EXPECT_EQ(one.find("to leave"), std::string::npos) << one;
+    EXPECT_HOLDS(one, "of the 2 candidates of the 95 % set");
+    EXPECT_HOLDS(one, "0.6 of one candidate means that it stays in 6 of 10 cases");
+}
+
+TEST_F(AdviseTest, LanesWithFaultsMayBeLeftOut) {
+    const std::string plate = "lane,label,distance_mm,front_mm\n1,x,35,70\n2,y,far,70\n";
+    EXPECT_EQ(advise(plate, {"--system", "S1"}).code, kBadInput);
+    const Outcome outcome = advise(plate, {"--system", "S1", "--partial"});
+    EXPECT_EQ(outcome.code, kNeedsAttention) << outcome.err;
+    EXPECT_HOLDS(outcome.err, "lane 2 is left out");
+    EXPECT_EQ(outcome.lines().at(0)["sample"], "x");
+}
+
+TEST_F(AdviseTest, CompoundsMayStandInOneList) {
+    const auto compounds = [&](const std::string &list) {
+        return cospot({"--json", "advise", "--compounds", list}).lines().at(0)["compounds"].size();
+    };
+    EXPECT_EQ(compounds("benzaldehyde, methyl benzoate,phenol"), 3U);
+    EXPECT_EQ(compounds("benzaldehyde;anisole"), 2U);
+    EXPECT_HOLDS(cospot({"advise", "--compounds", "benzaldehyde,fenol"}).err,
+                 "did you mean \"phenol\"?");
+}
+
 TEST_F(AdviseTest, EffortDecidesTheOrder) {
     const auto first = [&](const std::string &efforts) {
         const Outcome outcome = advise(kOpen, {"--effort", file("e.csv", efforts)});

@@ -83,6 +83,26 @@ TEST_F(IdentifyStandardsTest, AStandardBesideTheSampleIsComparedFirst) {
     EXPECT_EQ(nearest["verdict"], "runs with");
 }
 
+TEST_F(IdentifyStandardsTest, SaysWhichSpottedCompoundsAreSeenInAMixture) {
+    const std::string plate = file("rc.csv", "plate,lane,label,distance_mm,front_mm,role,remark\n"
+                                             "A,SM,benzoin,28,70,standard,\n"
+                                             "A,P,naphthalene,56,70,standard,\n"
+                                             "A,RM 1h,,28,70,,\n"
+                                             "A,RM 1h,,56,70,,\n"
+                                             "A,RM 3h,,56,70,,\n"
+                                             "A,RM 5h,,-,70,,nothing left\n");
+    const Outcome outcome = cospot({"identify", "--system", "silica", plate});
+    EXPECT_LT(outcome.code, kBadInput) << outcome.err;
+    const std::string out = on_one_line(outcome.out);
+    EXPECT_HOLDS(out, "lane RM 1h: benzoin (spot 1) and naphthalene (spot 2) are seen.");
+    EXPECT_HOLDS(out,
+                 "lane RM 3h: naphthalene (spot 1) is seen and benzoin is not seen (no spot of "
+                 "this lane lies where it ran).");
+    EXPECT_HOLDS(out, "Not seen does not mean that nothing is left");
+    EXPECT_EQ(out.find("consumed"), std::string::npos);
+    EXPECT_HOLDS(on_one_line(outcome.out + outcome.err), "lane RM 5h of plate A: \"nothing left\"");
+}
+
 TEST_F(IdentifyStandardsTest, AStandardNotInTheLibraryIsACandidate) {
     const auto answer = identify({"--system", "silica",
                                   file("plate.csv", "lane,label,spot,distance_mm,front_mm,role\n"

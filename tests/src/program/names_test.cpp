@@ -45,6 +45,8 @@ TEST_F(NamesTest, ANameOfTwoStructuresIsRefusedWithBothWhereverItIsRead) {
         EXPECT_HOLDS(outcome.err, keys_[0]);
         EXPECT_HOLDS(outcome.err, keys_[1]);
     }
+    EXPECT_HOLDS(cospot({"identify", "--system", "silica", path("plate.csv")}).err,
+                 "plate.csv:2, column label: found \"carvone\"");
     EXPECT_EQ(cospot({"show", keys_[0]}).code, kDone);
     EXPECT_EQ(cospot({"column", "--compounds", keys_[1] + ",eugenol", "--system", "silica"}).code,
               kDone);

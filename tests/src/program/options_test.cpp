@@ -36,6 +36,17 @@ TEST_F(OptionsTest, ANumberOutOfRangeIsNamedTheSameWayByEveryVerb) {
     }
 }
 
+TEST_F(OptionsTest, ADecimalCommaIsReadAndAThousandIsNoGuess) {
+    const std::string plate = file("c.csv", "fraction,Rf\n1,0.36\n2,0.40\n");
+    EXPECT_EQ(cospot({"pool", plate, "--tolerance", "0,02"}).out,
+              cospot({"pool", plate, "--tolerance", "0.02"}).out);
+    EXPECT_EQ(cospot({"pool", plate, "--target", "0,36"}).code,
+              cospot({"pool", plate, "--target", "0.36"}).code);
+    const Outcome refused = cospot({"pool", plate, "--loaded-mg", "1,000"});
+    EXPECT_EQ(refused.code, kBadInput);
+    EXPECT_NE(refused.err.find("--loaded-mg \"1,000\""), std::string::npos) << refused.err;
+}
+
 TEST_F(OptionsTest, ATableOrListWithoutRowsIsNamed) {
     const Outcome learned =
         cospot({"learn", "--systems",

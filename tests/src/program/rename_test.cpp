@@ -156,11 +156,50 @@ TEST_F(RenameTest, AStructureOfAnotherCompoundIsRefusedWithBoth) {
     EXPECT_HOLDS(said, "\"ethanol\" (CCO");
 }
 
-TEST_F(RenameTest, TheOldStructureComesBackWithAWarningOnly) {
+TEST_F(RenameTest, ACorrectedStructureDoesNotComeBackWithTheOldTable) {
+    cospot({"rename", "anisol", "--smiles", "COc1ccccc1", "--reason", "the sheet showed phenol"});
+    const std::string said = on_one_line(refused({"learn", path("v.csv")}));
+    EXPECT_HOLDS(said, "v.csv:2, column smiles: found \"c1ccc(O)cc1\" for \"anisol\"");
+    EXPECT_HOLDS(said, "corrected to \"COc1ccccc1\" at 2");
+    EXPECT_HOLDS(said, "the sheet showed phenol");
+    EXPECT_HOLDS(said, "--accept");
+    // The other rows can be learned; under another name it is another compound.
+    const Outcome partial = cospot({"learn", path("v.csv"), "--partial"});
+    EXPECT_EQ(partial.code, kNeedsAttention) << partial.err;
+    EXPECT_HOLDS(partial.err, "2 rows refused");
+    EXPECT_EQ(cospot({"learn", file("p.csv", "compound,smiles\nphenol,c1ccc(O)cc1\n")}).code,
+              kDone);
+    EXPECT_EQ(compound("phenol")["inchikey"], "ISWSIDIOOBJBQZ-UHFFFAOYSA-N");
+}
+
+TEST_F(RenameTest, TheOldStructureComesBackWhereTheUserAcceptsIt) {
     cospot({"rename", "anisol", "--smiles", "COc1ccccc1", "--reason", "x"});
-    const Outcome outcome = cospot({"learn", path("v.csv")});
-    EXPECT_EQ(outcome.code, kDone);
+    const Outcome outcome = cospot({"learn", path("v.csv"), "--accept"});
+    EXPECT_EQ(outcome.code, kDone) << outcome.err;
     EXPECT_HOLDS(outcome.err, "! anisol: this structure was corrected in the library");
+}
+
+TEST_F(RenameTest, ARetiredCompoundLeavesTheNameToTheOneInUse) {
+    cospot({"rename", "anisol", "--smiles", "COc1ccccc1", "--reason", "x"});
+    cospot({"learn", path("v.csv"), "--accept"});
+    EXPECT_HOLDS(refused({"show", "anisol"}), "a name of 2 structures");
+    const std::string wrong = "ISWSIDIOOBJBQZ-UHFFFAOYSA-N";
+    ASSERT_EQ(cospot({"retire", "--compound", wrong, "--reason", "wrong drawing"}).code, kDone);
+    EXPECT_EQ(compound("anisol")["smiles"], "COc1ccccc1");
+    EXPECT_EQ(compound(wrong)["smiles"], "Oc1ccccc1"); // by its key it is found all the same
+    EXPECT_EQ(cospot({"rename", "ethanol", "anisol"}).code, kBadInput);
+    EXPECT_EQ(cospot({"retire", "--undo", "--compound", "anisol", "--reason", "back"}).code, kDone);
+    EXPECT_HOLDS(refused({"show", "anisol"}), "a name of 2 structures");
+}
+
+TEST_F(RenameTest, OfTwoWithOneNameTheOldNameFindsTheOther) {
+    cospot({"rename", "anisol", "--smiles", "COc1ccccc1", "--reason", "x"});
+    cospot({"learn", path("v.csv"), "--accept"});
+    const Outcome outcome = cospot({"rename", "ISWSIDIOOBJBQZ-UHFFFAOYSA-N", "phenol"});
+    EXPECT_EQ(outcome.code, kDone) << outcome.err;
+    EXPECT_HOLDS(on_one_line(outcome.out), "the old name finds \"anisol\" (COc1ccccc1");
+    EXPECT_EQ(compound("anisol")["smiles"], "COc1ccccc1");
+    EXPECT_EQ(compound("phenol")["smiles"], "Oc1ccccc1");
 }
 
 TEST_F(RenameTest, AMergeKnowsASystemByItsFormerNameAndReportsCorrectedStructures) {

@@ -52,6 +52,31 @@ TEST_F(SheetsAsWritten, TitlesAboveTheHeaderAreReadByNobody) {
     EXPECT_LT(pooled.code, kBadInput) << pooled.err;
 }
 
+TEST_F(SheetsAsWritten, TablesUnderTitlesAreProposedByTheirOwnHeaders) {
+    const Outcome compounds =
+        cospot({"learn", file("c.csv", "my compounds, march;;;\nName;SMILES;MW [g/mol];Remark\n"
+                                       "anisole;COc1ccccc1;108,14;\n")});
+    EXPECT_EQ(compounds.code, kBadInput);
+    EXPECT_TRUE(holds(compounds.err, "c.csv:2, column compound: found a header without it: "
+                                     "\"Name\", \"SMILES\""))
+        << compounds.err;
+    EXPECT_TRUE(holds(compounds.err, "perhaps --map compound=\"Name\"")) << compounds.err;
+    const Outcome values = cospot({"learn", file("v.csv", "Old notebooks;;;\nSubstanz;LM;Rf;Bem.\n"
+                                                          "ethanol;silica;0,31;\n")});
+    EXPECT_EQ(values.code, kBadInput);
+    EXPECT_TRUE(holds(values.err, "v.csv:2: found a header without the columns compound, system"))
+        << values.err;
+    EXPECT_TRUE(holds(values.err, "--map compound=\"Substanz\" --map system=\"LM\"")) << values.err;
+}
+
+TEST_F(SheetsAsWritten, ARoughRfIsLearnedWithTwiceTheUncertainty) {
+    const Outcome outcome =
+        cospot({"learn", file("r.csv", "compound;system;Rf;run\nethanol;silica;ca. 0,31;q\n")});
+    EXPECT_EQ(outcome.code, kDone) << outcome.err;
+    EXPECT_TRUE(holds(outcome.err, "twice the usual uncertainty (line 2)")) << outcome.err;
+    EXPECT_TRUE(holds(cospot({"export", "values"}).out, "0.31,0.02,q"));
+}
+
 TEST_F(SheetsAsWritten, APlateNotedInRfSpeaksOfRf) {
     const std::string plate = "lane,label,Rf,role\n1,x,0.40,\n2,ethanol,0.30,standard\n";
     const Outcome shown = identified(plate);

@@ -62,6 +62,30 @@ TEST_F(SilentFaultsTest, AMisspeltColumnIsRefusedAndAnUnknownOneNamed) {
         "c.csv:1", "\"programme\"");
 }
 
+TEST_F(SilentFaultsTest, ASecondSpotInTheLaneOfAStandardIsNeverLearnedAsTheStandard) {
+    const std::string plate = file("two.csv", "lane;label;distance (cm);front (cm);role\n"
+                                              "a;toluene;5,6;7,0;\n"
+                                              "co;ethanol;2,1;;\n"
+                                              "co;;0,8;;\n");
+    const std::vector<std::string> how{"--system", "silica", "--standards", "ethanol,toluene"};
+    const auto with = [&](const std::string &verb, const std::vector<std::string> &more) {
+        std::vector<std::string> arguments{verb, plate};
+        arguments.insert(arguments.end(), how.begin(), how.end());
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        return cospot(arguments);
+    };
+    for (const char *verb : {"learn", "identify"}) {
+        expect_refused(with(verb, {}), "two.csv:4, column label",
+                       "a second spot of standard \"ethanol\" in its lane (the first: line 3)");
+    }
+    EXPECT_EQ(cospot({"--json", "show", "ethanol"}).lines().at(0)["values"], 1);
+    const Outcome partial = with("learn", {"--partial"});
+    EXPECT_EQ(partial.code, kNeedsAttention) << partial.err;
+    EXPECT_HOLDS(partial.err, "! two.csv: lane co is left out");
+    EXPECT_EQ(cospot({"--json", "show", "ethanol"}).lines().at(0)["values"], 1);
+    EXPECT_EQ(cospot({"--json", "show", "toluene"}).lines().at(0)["values"], 2);
+}
+
 TEST_F(SilentFaultsTest, ContradictionsOfOnePlateAndOneFeatureAreRefused) {
     const std::string head = "lane,label,spot,distance_mm,front_mm\n";
     expect_refused(identify("a.csv", head + "1,x,1,20,70\n1,x,2,30,72\n"),

@@ -85,8 +85,44 @@ TEST(PlateTable, ARowWithoutADistanceIsALaneWithoutASpot) {
                                   "are left out (lines 2, 4 and 5)");
     EXPECT_NE(read("lane,distance_mm,front_mm\n1,-,70\n").fault.find("no spot in any row"),
               std::string::npos);
-    EXPECT_NE(read("lane,distance_mm,front_mm\n1,ca. 20,70\n2,~20,70\n").fault.find("\"ca. 20\""),
+}
+
+TEST(PlateTable, ARoughReadingCountsWithTwiceTheUncertainty) {
+    const ReadPlate plate = read("lane;distance_mm;front_mm;uncertainty\n1;20;70;\n2;ca. 20;70;\n"
+                                 "3;~20;70;\n4;approx. 20;70;0,01\n");
+    ASSERT_EQ(plate.spots.size(), 4U) << plate.fault;
+    const double usual = rf_of(plate.spots[0], 0.5).standard_uncertainty;
+    EXPECT_EQ(rf_of(plate.spots[1], 0.5).value, rf_of(plate.spots[0], 0.5).value);
+    EXPECT_DOUBLE_EQ(rf_of(plate.spots[1], 0.5).standard_uncertainty, 2.0 * usual);
+    EXPECT_DOUBLE_EQ(rf_of(plate.spots[2], 0.5).standard_uncertainty, 2.0 * usual);
+    EXPECT_EQ(rf_of(plate.spots[3], 0.5).standard_uncertainty, 0.01); // as stated
+    EXPECT_NE(plate.notes.back().find("twice the usual uncertainty"), std::string::npos)
+        << plate.notes.back();
+    EXPECT_NE(plate.notes.back().find("(lines 3, 4 and 5)"), std::string::npos)
+        << plate.notes.back();
+    const ReadPlate noted = read("lane,Rf\n1,ca. 0.30\n");
+    ASSERT_EQ(noted.spots.size(), 1U) << noted.fault;
+    EXPECT_EQ(rf_of(noted.spots[0], 0.5).standard_uncertainty, 0.02);
+    EXPECT_NE(read("lane,distance_mm,front_mm\n1,ca. x,70\n").fault.find("\"ca. x\""),
               std::string::npos);
+}
+
+TEST(PlateTable, ARowWithoutASpotIsToldWithWhatStandsBesideIt) {
+    const ReadPlate plate = read("plate,lane,distance_mm,front_mm,remark\nA,1,20,70,\n"
+                                 "A,RM,-,,no SM left\n");
+    EXPECT_NE(plate.notes.back().find("(line 3); lane RM of plate A: \"no SM left\""),
+              std::string::npos)
+        << plate.notes.back();
+}
+
+TEST(PlateTable, CrossesOfAnyStrengthAreYes) {
+    const ReadPlate plate =
+        read("lane,distance_mm,front_mm,UV 254\n1,20,70,++\n2,20,70,(+)\n3,20,70,+++\n4,20,70,-\n");
+    ASSERT_EQ(plate.spots.size(), 4U) << plate.fault;
+    EXPECT_EQ(plate.spots[0].further.uv254, true);
+    EXPECT_EQ(plate.spots[1].further.uv254, true);
+    EXPECT_EQ(plate.spots[2].further.uv254, true);
+    EXPECT_EQ(plate.spots[3].further.uv254, false);
 }
 
 TEST(PlateTable, ARowWithoutASpotIsNamedWithItsFirstLines) {
