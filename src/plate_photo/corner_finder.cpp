@@ -5,6 +5,7 @@
 #include "plate_photo/plate_outline.h"
 #include "plate_photo/reduced_photo.h"
 #include "plate_photo/straight_edges.h"
+#include "plate_photo/strip_beside.h"
 
 #include <algorithm>
 
@@ -17,6 +18,7 @@ constexpr int kLeastSide = 100;
 /// By what the likeliest outline has to lead: e^5, as 150 to 1.
 constexpr double kLeastLead = 5.0;
 constexpr double kLeastEvidence = 40.0;
+constexpr double kLeastWeakest = 0.1; ///< evidence, by pixel of the weakest edge's length
 constexpr double kLeastVisible = 0.3; ///< share of each edge
 
 /// The edges at full size, near those of the reduced photo: first widely, then closely.
@@ -50,6 +52,13 @@ bool inside(const images::Image &photo, const Corners &corners) {
     });
 }
 
+Corners in_reduced(Corners corners, double factor) {
+    for (Place &place : corners) {
+        place = {place.x / factor, place.y / factor};
+    }
+    return corners;
+}
+
 } // namespace
 
 std::optional<Outline> find_corners(const images::Image &photo) {
@@ -58,11 +67,13 @@ std::optional<Outline> find_corners(const images::Image &photo) {
     }
     const ReducedPhoto reduced = reduced_photo(photo, kSearchedSide);
     const auto outline = plate_outline(reduced);
-    if (!outline || outline->evidence < kLeastEvidence || outline->lead < kLeastLead) {
+    if (!outline || !outline->alone || outline->evidence < kLeastEvidence ||
+        outline->weakest < kLeastWeakest || outline->lead < kLeastLead) {
         return std::nullopt;
     }
     const auto edges = edges_at_full_size(photo, *outline, reduced.factor);
-    if (!edges || !inside(photo, edges->outline.corners)) {
+    if (!edges || !inside(photo, edges->outline.corners) ||
+        has_strip_beside(reduced, in_reduced(edges->outline.corners, reduced.factor))) {
         return std::nullopt;
     }
     return edges->outline;

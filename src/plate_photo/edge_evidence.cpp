@@ -10,8 +10,11 @@ namespace cospot::plate_photo {
 namespace {
 
 constexpr int kAlong = 4; ///< pixels to both sides over which a change is evened along the edge
-constexpr double kVisible = 0.9;
+constexpr double kVisible = 0.95;
 constexpr double kStrongest = 0.2;
+/// Beyond this a change is no better evidence: that something is black on white does not make it
+/// the plate.
+constexpr double kRarest = 0.0001;
 
 /// Half of the difference of the neighbours, evened over three pixels across it.
 struct Gradient {
@@ -76,6 +79,20 @@ std::vector<float> widened(const ReducedPhoto &photo, const std::vector<float> &
     return wide;
 }
 
+/// Each change over the mean of those around it: an edge is what stands out where it is, be it
+/// faint on even ground or strong beside others. Where nothing changes, the typical change of the
+/// photo keeps noise from standing out.
+void stand_out(const ReducedPhoto &photo, std::vector<float> &changes) {
+    constexpr int reach = 12;
+    const auto around = smoothed(changes, photo.width, photo.height, reach);
+    std::vector<float> sorted = changes;
+    std::nth_element(sorted.begin(), sorted.begin() + std::ssize(sorted) / 2, sorted.end());
+    const float typical = sorted[sorted.size() / 2];
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+        changes[i] /= around[i] + typical + 1e-6F;
+    }
+}
+
 } // namespace
 
 std::size_t nearest_slope(double slope) {
@@ -103,7 +120,7 @@ void ChangeScale::finish() {
     double as_strong = 0.0;
     for (std::size_t i = counts_.size(); i-- > 0;) {
         as_strong += static_cast<double>(counts_[i]);
-        const double p = (as_strong + 1.0) / (all + 1.0);
+        const double p = std::max(kRarest, (as_strong + 1.0) / (all + 1.0));
         ratios_[i] = static_cast<float>(
             std::log(1.0 - visible_ + visible_ * strongest_ * std::pow(p, strongest_ - 1.0)));
     }
@@ -120,6 +137,7 @@ EdgeEvidence edge_evidence(const ReducedPhoto &photo) {
         for (const Gradient &gradient : gradients) {
             add_changes(photo, gradient, kSlopes[direction], changes);
         }
+        stand_out(photo, changes);
         std::vector<float> &values = evidence.log_ratios[direction];
         values = widened(photo, changes);
         ChangeScale scale(kVisible, kStrongest);

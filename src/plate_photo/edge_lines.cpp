@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kSteepest = 0.72;
 constexpr double kSlopeStepPx = 1.5; ///< by which the ends of two neighbouring lines differ
-constexpr double kApartPx = 3.0;     ///< lines closer than this are one
+constexpr double kApartPx = 2.0;     ///< lines closer than this are one
 constexpr int kStepDistance = 4;     ///< from the line to the middles of the squares beside it
 constexpr double kStepVisible = 0.7;
 constexpr double kStepStrongest = 0.4;

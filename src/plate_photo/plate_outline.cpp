@@ -18,12 +18,25 @@ constexpr double kMostElongated = 5.2;     ///< strips of 20 x 100 mm; what is l
 constexpr double kLeastSine = 0.75;        ///< of the angle between neighbouring edges
 /// Rows that tell the same as their neighbours, since changes are evened along 9 pixels.
 constexpr double kAlikeRows = 6.0;
-constexpr double kBeyond = 0.3; ///< of an edge's length: there it should no longer be seen
+/// Of an edge's length: just beyond its corners it should no longer be seen. What is seen there
+/// stands for half of the edge.
+constexpr double kBeyond = 0.1;
+constexpr double kBeyondWeight = 5.0;
+constexpr double kBeyondWithin = 0.3; ///< of an edge's length, where a shadow within goes on
+/// Evidence, a row, of an edge that is as clear as any: black on white is hardly more of a plate's.
+constexpr double kClearEdge = 4.0;
+constexpr double kBeyondClear = 0.1; ///< of what is above it, that counts
 constexpr double kClear = 0.03; ///< of the height, by which an inner outline is clear of an outer
 constexpr double kEdgePx = 6.0; ///< lines closer to an edge than this may be the edge itself
 constexpr double kWithin = 0.7; ///< weight of edges within, some of which are drawn or wet borders
 constexpr std::size_t kLookedInto = 3000; ///< candidates
-constexpr double kSame = 0.025;           ///< of the height, within which corners are the same
+constexpr double kOnPaper = 0.4;          ///< of a sheet's evidence, that a plate on it has
+constexpr double kAnotherThing = 0.5;     ///< of the evidence, that another thing may be the plate
+constexpr double kAsWeak = 0.25;          ///< of the weakest edge
+constexpr double kTouchingPx = 3.0; ///< by which an inner outline may seem to reach over an outer
+constexpr double kGapPx = 2.0;  ///< between two things; what is nearer may be made of one's edges
+constexpr double kSamePx = 7.0; ///< within which edges at full size are looked for
+constexpr double kSame = 0.025; ///< of the height, within which corners are the same
 
 /// Evidence along a line between two rows of its photo.
 struct Stretch {
@@ -45,9 +58,12 @@ Stretch stretch(const EdgeLine &line, double from, double to) {
 double evidence_between(const EdgeLine &line, double from, double to) {
     const double beyond = kBeyond * (to - from);
     const Stretch edge = stretch(line, from, to);
-    const double before = stretch(line, from - beyond, from).edge;
-    const double after = stretch(line, to, to + beyond).edge;
-    return edge.edge + edge.step - std::max(0.0, before) - std::max(0.0, after);
+    const double before = kBeyondWeight * stretch(line, from - beyond, from).edge;
+    const double after = kBeyondWeight * stretch(line, to, to + beyond).edge;
+    const double clear = kClearEdge * (to - from) / kAlikeRows;
+    const double seen = edge.edge + edge.step;
+    const double bounded = seen < clear ? seen : clear + kBeyondClear * (seen - clear);
+    return bounded - std::max(0.0, before) - std::max(0.0, after);
 }
 
 /// Of a line that goes down and one that goes to the right, whose x and y are exchanged.
@@ -59,11 +75,11 @@ Place crossing(const EdgeLine &down, const EdgeLine &right) {
 /// Evidence that a line is an edge of something that ends within or at two borders that it crosses:
 /// a shadow goes on beyond them.
 double evidence_within(const EdgeLine &line, double from, double to) {
-    const double beyond = kBeyond * (to - from);
+    const double beyond = kBeyondWithin * (to - from);
     const Stretch inside = stretch(line, from, to);
     const double outside =
         stretch(line, from - beyond, from).edge + stretch(line, to, to + beyond).edge;
-    return inside.edge + inside.step - std::max(0.0, outside) / (2.0 * kBeyond);
+    return inside.edge + inside.step - std::max(0.0, outside) / (2.0 * kBeyondWithin);
 }
 
 struct OutlineCandidate {
@@ -118,18 +134,47 @@ double difference(const Corners &a, const Corners &b) {
     return most / height_of(a);
 }
 
-/// How far the nearest corner of `inner` is inside of `outer`; below 0 where it is outside.
-double depth_within(const Corners &inner, const Corners &outer) {
-    double least = 1e9;
+/// How far a place lies from the line through an edge, to the side of the plate.
+double inwards(Place from, Place to, Place p) {
+    return ((to.x - from.x) * (p.y - from.y) - (to.y - from.y) * (p.x - from.x)) /
+           distance(from, to);
+}
+
+/// Whether one outline may be a plate and the other the paper that it lies on, or a mixture of
+/// both: the inner one is clear of three edges at least. What shares two edges with a plate may be
+/// its part between two lines on it.
+bool lies_on(const Corners &inner, const Corners &outer) {
+    const double clear = kClear * height_of(outer);
+    int clear_edges = 0;
     for (std::size_t i = 0; i < 4; ++i) {
-        const Place a = outer[i];
-        const Place b = outer[(i + 1) % 4];
+        double least = 1e9;
         for (const Place p : inner) {
-            const double across = (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
-            least = std::min(least, across / distance(a, b));
+            least = std::min(least, inwards(outer[i], outer[(i + 1) % 4], p));
+        }
+        if (least < -kTouchingPx) {
+            return false;
+        }
+        clear_edges += least > clear ? 1 : 0;
+    }
+    return clear_edges >= 3;
+}
+
+/// Whether one of the edges of `a` has all of `b` outside of it, with a gap between.
+bool has_outside(const Corners &a, const Corners &b) {
+    for (std::size_t i = 0; i < 4; ++i) {
+        const Place from = a[i];
+        const Place to = a[(i + 1) % 4];
+        if (std::all_of(b.begin(), b.end(),
+                        [&](Place p) { return inwards(from, to, p) < -kGapPx; })) {
+            return true;
         }
     }
-    return least;
+    return false;
+}
+
+/// Whether two outlines have nothing of the photo in common: each is another thing.
+bool apart(const Corners &a, const Corners &b) {
+    return has_outside(a, b) || has_outside(b, a);
 }
 
 /// The four edges' evidence, from above to the right, below and to the left.
@@ -241,6 +286,18 @@ std::vector<OutlineCandidate> outline_candidates(const ReducedPhoto &photo) {
     return found;
 }
 
+/// The best, or the plate on it where that is a sheet of paper.
+const OutlineCandidate &innermost(const std::vector<OutlineCandidate> &found) {
+    const OutlineCandidate *best = &found.front();
+    for (const OutlineCandidate &other : found) {
+        if (other.evidence > kOnPaper * best->evidence && other.weakest > kAsWeak * best->weakest &&
+            lies_on(other.corners, best->corners)) {
+            best = &other;
+        }
+    }
+    return *best;
+}
+
 } // namespace
 
 std::optional<PlateOutline> plate_outline(const ReducedPhoto &photo) {
@@ -248,19 +305,17 @@ std::optional<PlateOutline> plate_outline(const ReducedPhoto &photo) {
     if (found.empty()) {
         return std::nullopt;
     }
-    const OutlineCandidate *best = &found.front();
+    const OutlineCandidate &best = innermost(found);
+    PlateOutline outline{best.corners, best.evidence, best.evidence, best.weakest, true};
+    const double height = height_of(best.corners);
     for (const OutlineCandidate &other : found) {
-        if (other.evidence > 0.5 * best->evidence && other.weakest > 0.5 * best->weakest &&
-            depth_within(other.corners, best->corners) > kClear * height_of(best->corners)) {
-            best = &other;
+        if (difference(best.corners, other.corners) > std::max(kSame, kSamePx / height) &&
+            !lies_on(best.corners, other.corners)) {
+            outline.lead = std::min(outline.lead, best.evidence - other.evidence);
         }
-    }
-    PlateOutline outline{best->corners, best->evidence, best->evidence, best->weakest};
-    for (const OutlineCandidate &other : found) {
-        if (difference(best->corners, other.corners) > kSame &&
-            depth_within(best->corners, other.corners) < kClear * height_of(best->corners)) {
-            outline.lead = std::min(outline.lead, best->evidence - other.evidence);
-        }
+        outline.alone &=
+            !(other.evidence > kAnotherThing * best.evidence &&
+              other.weakest > kAsWeak * best.weakest && apart(best.corners, other.corners));
     }
     return outline;
 }

@@ -13,6 +13,7 @@ struct PlateOutline {
     double evidence = 0.0; ///< natural logarithm of a ratio of likelihoods, against no plate
     double lead = 0.0;     ///< over the best one with other corners
     double weakest = 0.0;  ///< evidence of the weakest edge, by pixel of its length
+    bool alone = false;    ///< no other thing in the photo may be the plate as well
 };
 
 /// A plate is a rectangle in perspective: two pairs of lines that are nearly parallel. Its edges

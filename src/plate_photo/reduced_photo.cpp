@@ -71,20 +71,23 @@ ReducedPhoto transposed(const ReducedPhoto &photo) {
     return turned;
 }
 
-ReducedPhoto smoothed(const ReducedPhoto &photo, int reach) {
-    ReducedPhoto smooth = empty_like(photo.width, photo.height, photo.factor);
-    std::vector<float> along(photo.planes[0].size());
-    for (std::size_t c = 0; c < photo.planes.size(); ++c) {
-        for (int y = 0; y < photo.height; ++y) {
-            smooth_line(&photo.planes[c][photo.at(0, y)], &along[photo.at(0, y)], photo.width, 1,
-                        reach);
-        }
-        for (int x = 0; x < photo.width; ++x) {
-            smooth_line(&along[photo.at(x, 0)], &smooth.planes[c][photo.at(x, 0)], photo.height,
-                        photo.width, reach);
-        }
+std::vector<float> smoothed(const std::vector<float> &plane, int width, int height, int reach) {
+    std::vector<float> along(plane.size());
+    std::vector<float> smooth(plane.size());
+    for (std::ptrdiff_t y = 0; y < height; ++y) {
+        smooth_line(plane.data() + y * width, along.data() + y * width, width, 1, reach);
+    }
+    for (std::ptrdiff_t x = 0; x < width; ++x) {
+        smooth_line(along.data() + x, smooth.data() + x, height, width, reach);
     }
     return smooth;
+}
+
+ReducedPhoto smoothed(ReducedPhoto photo, int reach) {
+    for (auto &plane : photo.planes) {
+        plane = smoothed(plane, photo.width, photo.height, reach);
+    }
+    return photo;
 }
 
 } // namespace cospot::plate_photo

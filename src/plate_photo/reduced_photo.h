@@ -28,7 +28,10 @@ struct ReducedPhoto {
 /// Rows become columns.
 [[nodiscard]] ReducedPhoto transposed(const ReducedPhoto &photo);
 
-/// The mean of the square of 2 * reach + 1 pixels about each, smaller at the border.
-[[nodiscard]] ReducedPhoto smoothed(const ReducedPhoto &photo, int reach);
+/// Of each of the values of a plane the mean of the square of 2 * reach + 1 about it, smaller at
+/// the border.
+[[nodiscard]] std::vector<float> smoothed(const std::vector<float> &plane, int width, int height,
+                                          int reach);
+[[nodiscard]] ReducedPhoto smoothed(ReducedPhoto photo, int reach); ///< the same of each plane
 
 } // namespace cospot::plate_photo

@@ -19,6 +19,9 @@ constexpr double kStrongestRadial = 0.08;
 /// Neighbouring places err alike: the edge is rough, its light the same.
 constexpr double kAlikePlaces = 5.0;
 
+/// A pixel's half: a glass plate has two edges, one above the other, and light blooms over both.
+constexpr double kLeastUncertaintyPx = 0.5;
+
 /// All places with normal_x x + normal_y y = offset; the normal of length 1.
 struct FittedLine {
     double normal_x = 0.0, normal_y = 0.0, offset = 0.0;
@@ -181,7 +184,7 @@ std::optional<StraightEdges> straight_edges(const EdgePlaces &places, Lens lens)
         edges.scatter_px = std::max(edges.scatter_px, lines[i].scatter);
         variance += 2.0 * lines[i].error_at_end * lines[i].error_at_end / 4.0;
     }
-    edges.outline.uncertainty_px = std::sqrt(variance);
+    edges.outline.uncertainty_px = std::max(kLeastUncertaintyPx, std::sqrt(variance));
     return edges;
 }
 

@@ -164,7 +164,7 @@ nlohmann::ordered_json definitions() {
                         "1 to 3 mm"},
         {"line right", "mean distance at both edges and in the middle at most 0.5 mm, or 0.7 % of "
                        "the plate's height; of lines that can be seen"},
-        {"corners wrong", "one is off by more than 2 % of the plate's diagonal; through found "
+        {"corners wrong", "one is off by more than 1.5 % of the plate's height; through found "
                           "corners: all plates with found corners, wrong ones too"}};
 }
 

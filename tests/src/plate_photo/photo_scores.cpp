@@ -223,8 +223,7 @@ CornerScore score_corners(const std::optional<plate_photo::Corners> &found,
         sum += 0.25 * off;
         most = std::max(most, off);
     }
-    const plate_photo::PlateSize &size = plate.truth.size;
-    const double bound = 0.02 * std::hypot(size.width_mm, size.height_mm) * plate.pixels_per_mm;
+    const double bound = 0.015 * plate.truth.size.height_mm * plate.pixels_per_mm;
     return {most <= bound ? CornerVerdict::right : CornerVerdict::wrong, sum,
             sum / plate.pixels_per_mm};
 }

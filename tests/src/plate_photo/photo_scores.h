@@ -79,7 +79,7 @@ void count_lanes(const plate_photo::FoundPlate &found, const Chromatogram &truth
 void count_line(const std::optional<plate_photo::PlateLine> &found, const TrueLine &truth,
                 double plate_height_mm, LineTally &tally);
 
-/// Corners are wrong where one is farther from the truth than 2 % of the plate's diagonal.
+/// Corners are wrong where one is farther from the truth than 1.5 % of the plate's height.
 enum class CornerVerdict { right, wrong, asked_for };
 struct CornerScore {
     CornerVerdict verdict = CornerVerdict::asked_for;
