@@ -219,7 +219,7 @@ Table advice_overview(Samples samples) {
                     const AdvisedMeasurement &best = advice.measurements.front();
                     row.cells.insert(row.cells.end(), {{measurement_name(best)},
                                                        number_cell(best.gain.bits, 2),
-                                                       {left_words(best, advice)}});
+                                                       {left_words(best, advice), best.gain.remaining}});
                 }
             }
             table.rows.push_back(std::move(row));

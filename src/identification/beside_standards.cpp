@@ -37,8 +37,17 @@ BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature
     return beside;
 }
 
-/// Whether the standard's compound might be read so far off: within three spreads. All standards of
-/// a plate are near, and those whose spread nobody knows.
+/// The same observations as if no standard ran beside them.
+std::vector<matcher::Observation> without_standards(std::span<const matcher::Observation> all) {
+    std::vector<matcher::Observation> alone(all.begin(), all.end());
+    for (matcher::Observation &one : alone) {
+        one.standards.reset();
+    }
+    return alone;
+}
+
+/// Whether the standard's compound might be read so far off in another run: within three spreads.
+/// All standards of a plate are near, and those whose spread nobody knows.
 bool is_near_standard(const EvidenceStandard &one, const Feature &feature, std::size_t observation,
                       std::span<const matcher::Observation> observations,
                       const LibraryEvidence &evidence) {
@@ -64,6 +73,7 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
                                              const matcher::Ranking &ranking,
                                              const LibraryEvidence &evidence) {
     std::vector<BesideStandard> beside;
+    const std::vector<matcher::Observation> alone = without_standards(observations);
     for (std::size_t i = 0; i < feature.observations.size(); ++i) {
         const FeatureObservation &observation = feature.observations[i];
         for (const EvidenceStandard *one : standards) {
@@ -76,7 +86,7 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
             added.verdict = added.probability > 0.5        ? SameOrNot::runs_with
                             : added.probability < kDiffers ? SameOrNot::differs
                                                            : SameOrNot::cannot_be_told;
-            added.is_near = is_near_standard(*one, feature, i, observations, evidence);
+            added.is_near = is_near_standard(*one, feature, i, alone, evidence);
         }
     }
     std::stable_sort(beside.begin(), beside.end(), [](const auto &a, const auto &b) {
