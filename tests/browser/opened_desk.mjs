@@ -35,6 +35,15 @@ export async function newSheet({ page, bench }, kind) {
 /// The input for files of an entry.
 export const files = (page, label) => page.locator('.file-entry').filter({ hasText: label }).first().locator('input[type=file]');
 
+/// Drops a text file on an entry.
+export async function drop(page, label, name, text) {
+  await page.locator('.file-entry').filter({ hasText: label }).first().evaluate((entry, given) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File([given.text], given.name));
+    entry.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+  }, { name, text });
+}
+
 /// Types into the field with this label and leaves it.
 export async function type(page, label, text) {
   await page.getByLabel(label).fill(text);

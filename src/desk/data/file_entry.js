@@ -55,6 +55,7 @@ export class FileEntry {
 
   drop(name) {
     this.names.splice(this.names.indexOf(name), 1);
+    this.tellOf(name, []);
     if (this.shown === name) this.shown = null;
     this.text.value = '';
     this.input.value = '';
@@ -128,10 +129,10 @@ export class FileEntry {
     }
   }
 
-  /// Told of one file, or of the option that names them.
+  /// Told of one file, or of what stands for it.
   tellOf(what, lines) {
     this.found.set(what, lines);
-    this.tell([...this.found].filter(([one]) => one === '' || this.names.includes(one)).flatMap(([, said]) => said));
+    this.tell([...this.found.values()].flat());
   }
 
   /// Where faults of these files are told.

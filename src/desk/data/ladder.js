@@ -73,5 +73,5 @@ export class Ladder {
 
   /// Where faults of the ladder are told.
   optionPlaces() { return [...this.first.places(), [this.option, (lines) => this.files.tellOf('', lines)]]; }
-  filePlaces() { return [...this.files.places(), [kTyped, (lines) => this.files.tellOf('', lines)]]; }
+  filePlaces() { return [...this.files.places(), [kTyped, (lines) => this.files.tellOf(kTyped, lines)]]; }
 }

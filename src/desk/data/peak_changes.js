@@ -115,8 +115,9 @@ export class PeakChanges {
     const submit = async (event) => {
       event.preventDefault();
       const made = { ...change, reason: reason.value.trim(), ...(named ? { name: named.input.value.trim() } : {}) };
-      if (made.reason === '') return;
-      const trouble = await this.tried([...this.changes, made]);
+      if (made.reason === '' || this.isTrying) return;
+      this.isTrying = true; // a second press of Enter asks for nothing more
+      const trouble = await this.tried([...this.changes, made]).finally(() => { this.isTrying = false; });
       if (trouble) outcome.replaceChildren(refusal(trouble));
       else this.make(made);
     };

@@ -41,6 +41,8 @@ class RunSheet {
     this.printed = h('section', { class: 'as-printed', 'aria-label': 'as it will print' });
     work.append(h('div', { class: 'entries' }, this.file.element, this.method.ladder.element), this.method.element, this.blankEntry,
       this.notes, this.traceWork, this.beside, this.printed);
+    this.work = work;
+    work.setAttribute('aria-busy', 'true');
     view.replaceChildren(frame);
     this.answerSoon = settled(() => this.answer(), 30);
     this.showPeaks();
@@ -49,6 +51,7 @@ class RunSheet {
 
   changed() {
     this.sheet.changed();
+    this.work.setAttribute('aria-busy', 'true');
     this.answerSoon();
   }
 
@@ -88,13 +91,17 @@ class RunSheet {
 
   async tried(changes) {
     const answer = await runVerb(this.peaksCall(changes), { sheet: this.sheet.id, slot: 'tried' }).catch((error) => ({ code: 2, messages: error.message }));
-    return isDone(answer) ? '' : answer.messages;
+    return isDone(answer) ? '' : answer.messages || 'Stopped before it was done.';
   }
 
   /// Is the file a trace? Then its peaks.
   async findPeaks() {
     const call = this.peaksCall();
-    if (!call) return { code: 2, messages: '' };
+    if (!call) {
+      this.peaks = [];
+      this.isTrace = false;
+      return { code: 2, messages: '' };
+    }
     const answer = await runVerb(call, { sheet: this.sheet.id, slot: 'peaks' }).catch((error) => ({ code: 2, messages: error.message }));
     if (answer.stopped) return answer;
     if (isDone(answer)) {
@@ -113,7 +120,15 @@ class RunSheet {
     return response.ok && kTableOfPeaks.test((await response.text()).slice(0, 4000));
   }
 
+  /// Looks at what was entered; a newer look makes this one end early.
   async answer() {
+    const look = Symbol('look');
+    this.look = look;
+    await this.lookAt();
+    if (this.look === look) this.work.setAttribute('aria-busy', 'false');
+  }
+
+  async lookAt() {
     const found = await this.findPeaks();
     if (found.stopped) return;
     this.traceWork.hidden = !this.isTrace || (this.trace.isEmpty() && !isDone(found) && this.run.changes.length === 0);
@@ -142,7 +157,8 @@ class RunSheet {
       return;
     }
     this.features = resultsOf(answer);
-    this.print(call);
+    this.showPeaks();
+    await this.print(call);
   }
 
   /// Faults stand at their fields and files; what has no place of its own stands below.
@@ -156,6 +172,7 @@ class RunSheet {
     const answer = await runVerb({ ...this.peaksCall(), form: 'html' }, { sheet: this.sheet.id, slot: 'trace' }).catch(() => null);
     if (!answer || answer.stopped || !isDone(answer)) return;
     show(this.measures, answer);
+    this.measures.querySelector('svg.defs')?.remove(); // folded away, its hatching would hatch nothing
     // The picture of the answer, which has the ruler of the ladder, follows at once where there is one.
     if (this.trace.isEmpty() || !this.identifyCall()) this.drawTrace(answer.output);
     await this.showBlank();
