@@ -4,7 +4,7 @@ import { get, upload } from '/api.js';
 import { ask, isDone, refusal } from '/answer.js';
 import { Sheet } from '/sheet.js';
 import { csv } from '/systems.js';
-import { compoundLink } from '/library_names.js';
+import { compoundLink } from '/library_words.js';
 import { StructurePreview, heldCompound } from '/structure_preview.js';
 
 const kTitle = 'Compounds added by hand'; // the sheet that keeps what is entered here

@@ -4,7 +4,7 @@ import { resultsOf, runVerb } from '/api.js';
 import { ask, isDone } from '/answer.js';
 import { Corrections } from '/corrections.js';
 import { forgetFindings, showContradictions } from '/contradictions.js';
-import { compoundAddress, linkNames } from '/library_names.js';
+import { compoundAddress, linkNames } from '/library_words.js';
 import { StructurePreview } from '/structure_preview.js';
 import { ValueChoice } from '/value_choice.js';
 import { ValueLines } from '/value_lines.js';

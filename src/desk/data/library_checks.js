@@ -2,7 +2,7 @@
 import { h, button, choice, field } from '/dom.js';
 import { librarySystems } from '/api.js';
 import { ask } from '/answer.js';
-import { compoundLink, linkNames, systemLink } from '/library_names.js';
+import { compoundLink, linkNames, systemLink } from '/library_words.js';
 
 /// Long work goes on while other pages are looked at: its place is kept, with its answer.
 const lasting = new Map();

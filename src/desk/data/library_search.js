@@ -2,7 +2,7 @@
 import { h, field, settled, say } from '/dom.js';
 import { librarySystems, resultsOf, runVerb } from '/api.js';
 import { isDone } from '/answer.js';
-import { compoundAddress, compoundLink, systemLink } from '/library_names.js';
+import { compoundAddress, compoundLink, systemLink } from '/library_words.js';
 import { heldCompound } from '/structure_preview.js';
 import { addCompound } from '/add_compound.js';
 

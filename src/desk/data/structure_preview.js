@@ -2,16 +2,14 @@
 import { h, settled } from '/dom.js';
 import { librarySystems, resultsOf, runVerb } from '/api.js';
 import { isDone } from '/answer.js';
-import { compoundLink } from '/library_names.js';
+import { compoundLink } from '/library_words.js';
 
 let previews = 0;
-let leastSystem = null;
-
 /// Retention is not looked at here, so it is asked of the system of which the least is measured: a
 /// million values would keep the drawing waiting.
-function quickest() {
-  leastSystem ??= librarySystems().then((all) => all.sort((a, b) => a.values - b.values)[0]?.system);
-  return leastSystem;
+async function leastMeasured() {
+  const all = (await librarySystems()).filter((one) => !one.retired);
+  return all.sort((a, b) => a.values - b.values)[0]?.system;
 }
 
 /// What the answer of `predict` says of the structure itself.
@@ -45,7 +43,8 @@ export class StructurePreview {
       this.place.replaceChildren();
       return;
     }
-    const system = await quickest().catch(() => undefined);
+    this.least ??= leastMeasured().catch(() => undefined);
+    const system = await this.least;
     const answer = await runVerb({ verb: 'predict', form: 'html', arguments: [smiles], options: system ? { system } : {} }, { slot: this.slot })
       .catch((error) => ({ code: 2, messages: error.message }));
     if (answer.stopped || smiles !== this.wanted) return;

@@ -1,10 +1,10 @@
 // The card of a system: what it is, the line on which its compounds stand, its values, who changed what.
 import { h, choice, field, settled } from '/dom.js';
 import { librarySystems, resultsOf, runVerb, stopVerb } from '/api.js';
-import { ask, isDone } from '/answer.js';
+import { ask, isDone, refusal } from '/answer.js';
 import { Corrections } from '/corrections.js';
 import { forgetFindings, showContradictions } from '/contradictions.js';
-import { linkNames, systemAddress } from '/library_names.js';
+import { linkNames, systemAddress } from '/library_words.js';
 import { SystemLine, quantitiesOf } from '/system_line.js';
 import { ValueChoice } from '/value_choice.js';
 
@@ -25,10 +25,11 @@ class SystemCard {
     this.held = h('div', { class: 'held' });
     this.against = h('div', {});
     this.history = h('div', { class: 'history-of' });
+    this.found = h('p', { class: 'small', role: 'status' });
     this.narrow = { name: '', from: '', to: '' };
     this.lineOfAll = h('section', {}, h('h2', {}, 'The line on which its compounds stand'), this.line);
     this.below = h('div', { hidden: true }, h('h2', {}, 'What contradicts'), this.against, h('h2', {}, 'Who changed what'), this.history);
-    view.replaceChildren(h('article', { class: 'card' }, this.title, this.doing, this.outcome, this.held, this.narrowing, this.below));
+    view.replaceChildren(h('article', { class: 'card' }, this.title, this.doing, this.outcome, this.narrowing, this.held, this.below));
   }
 
   async load() {
@@ -38,11 +39,11 @@ class SystemCard {
     await this.list();
     if (!this.held.querySelector('.answer')) return;
     document.title = `${this.name} – cospot`;
-    this.title.replaceChildren(this.name, system?.retired ? h('small', {}, ' withdrawn') : '');
+    this.title.replaceChildren(this.name, this.isRetired ? h('small', {}, ' withdrawn') : '');
     this.below.hidden = false;
     ask(this.history, { verb: 'history', arguments: [this.name], options: { system: true } }, { slot: `${this.slot}-history` });
     showContradictions(this.against, (finding) => finding.rows.some((row) => row.system === this.name) || finding.subject === this.name, () => {}).catch(() => {});
-    await this.drawLine(system?.retired);
+    await this.drawLine();
   }
 
   offerNarrowing(count) {
@@ -51,32 +52,44 @@ class SystemCard {
       const one = h('input', { ...properties, value: this.narrow[name], oninput: () => { this.narrow[name] = one.value.trim(); soon(); } });
       return one;
     };
-    this.narrowing.replaceChildren(h('p', { class: 'small' }, `${count.toLocaleString('en')} values are too many to list: say which.`),
-      field('of compounds whose name holds', input('name', { type: 'search' })), field('from', input('from', { type: 'date' })), field('to', input('to', { type: 'date' })));
+    this.narrowing.replaceChildren(h('p', { class: 'what' }, `${count.toLocaleString('en')} values are too many to list: which are to be seen?`),
+      field('of compounds whose name holds', input('name', { type: 'search' })), field('from', input('from', { type: 'date' })), field('to', input('to', { type: 'date' })), this.found);
   }
 
-  /// The system and the values that are looked at.
+  /// The system, and the values that are looked at where these can be read at once.
   async list() {
     const wanted = Object.fromEntries(Object.entries(this.narrow).filter(([, text]) => text !== ''));
     const isNarrow = !this.isLarge || Object.keys(wanted).length > 0;
     const call = { verb: 'show', arguments: [this.name], options: { all: true, ...(isNarrow ? wanted : kNoneOfThem) } };
-    const [shown, told] = await Promise.all([ask(this.held, call, { slot: this.slot }),
-      runVerb(call, { slot: `${this.slot}-values` }).catch(() => null)]);
-    if (!shown || !isDone(shown) || !told || told.stopped || !isDone(told)) return;
+    const told = await runVerb(call, { slot: `${this.slot}-values` }).catch((error) => ({ code: 2, messages: error.message }));
+    if (told.stopped) return;
+    if (!isDone(told)) {
+      (this.isLarge ? this.found : this.held).replaceChildren(refusal(told.messages));
+      return;
+    }
     const [system, ...values] = resultsOf(told);
+    const isListed = isNarrow && values.length <= kMostListed;
+    if (isNarrow && !isListed && !this.isLarge) { // found by an old name, or withdrawn
+      this.isLarge = true;
+      this.offerNarrowing(values.length);
+    }
+    this.isRetired = system.retired;
+    this.found.textContent = isNarrow && this.isLarge ? `${values.length.toLocaleString('en')} values.${isListed ? '' : ' Narrow them further.'}` : '';
+    const shown = await ask(this.held, isListed ? call : { ...call, options: { all: true, ...kNoneOfThem } }, { slot: this.slot });
+    if (!shown || !isDone(shown)) return;
     this.name = system.system ?? this.name;
-    if (!isNarrow) this.held.querySelector('.verdict')?.remove(); // that none of them stand here is meant
+    if (!isListed) this.held.querySelector('.verdict')?.remove(); // that none of them stand here is meant
     this.held.querySelector('main > section').after(this.lineOfAll);
     linkNames(this.held);
     const corrections = new Corrections(this.actions(system), this.outcome);
     this.doing.replaceChildren(corrections.element);
-    this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
+    if (isListed) this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
   }
 
-  async drawLine(isRetired) {
-    const answer = await runVerb({ verb: 'show', arguments: [this.name], options: isRetired ? { all: true } : {} }, { slot: `${this.slot}-line` }).catch(() => null);
+  async drawLine() {
+    const answer = await runVerb({ verb: 'show', arguments: [this.name], options: this.isRetired ? { all: true } : {} }, { slot: `${this.slot}-line` }).catch(() => null);
     if (!answer || answer.stopped || !isDone(answer)) return;
-    const values = resultsOf(answer).slice(1).map((one) => ({ ...one, state: isRetired ? 'held' : one.state }));
+    const values = resultsOf(answer).slice(1).map((one) => ({ ...one, state: this.isRetired ? 'held' : one.state }));
     const quantities = quantitiesOf(values);
     const place = h('div', {});
     const draw = (quantity) => place.replaceChildren(new SystemLine(values, quantity).element);

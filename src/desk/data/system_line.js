@@ -1,7 +1,6 @@
 // A system as the line on which its compounds stand, the first to leave on top.
 import { h, svg, button, field, number } from '/dom.js';
-import { compoundLink } from '/library_names.js';
-import { median, shownValue } from '/measured.js';
+import { compoundLink, median, shownValue } from '/library_words.js';
 
 const kMost = 60; // names that are read at once
 const kRow = 24, kAxis = 74, kWidth = 160;

@@ -1,8 +1,7 @@
 // The values of a compound as dots, a line for each system: days along it, the median as a hairline.
 import { h, svg } from '/dom.js';
 import { enliven } from '/report.js';
-import { systemLink } from '/library_names.js';
-import { median, shownValue } from '/measured.js';
+import { median, shownValue, systemLink } from '/library_words.js';
 
 const kHeight = 64, kLeft = 58, kNoDay = 46, kMargin = 10;
 

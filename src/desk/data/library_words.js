@@ -1,4 +1,4 @@
-// Names of compounds and systems as links to their cards.
+// Names of compounds and systems as links to their cards, and values as they are shown.
 import { h } from '/dom.js';
 
 export const compoundAddress = (name) => `#/library/compound/${encodeURIComponent(name)}`;
@@ -21,4 +21,15 @@ export function linkNames(root) {
       }
     });
   }
+}
+
+/// A value with the digits that its quantity is read with.
+export function shownValue(quantity, value) {
+  if (quantity === 'RI') return value.toFixed(1);
+  return quantity === 'Rf' ? value.toFixed(3).replace(/0$/, '') : String(Number(value.toPrecision(4)));
+}
+
+/// Of values in rising order.
+export function median(rising) {
+  return (rising[(rising.length - 1) >> 1] + rising[rising.length >> 1]) / 2;
 }
