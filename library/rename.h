@@ -41,10 +41,11 @@ struct RenamedSystem {
 };
 
 /// Gives a compound another name, another structure, or both; one change. The old name stays a
-/// synonym unless another compound in use has it, the old structure in the history; values, response factors and registry number stay.
-/// What was fitted or predicted with the old structure is gone. Throws InputError, with nothing
-/// changed, for a name that is no compound's or several's, for a new name that something else has,
-/// for a structure that is another compound's, and where nothing would change.
+/// synonym unless another compound in use has it, the old structure in the history; values,
+/// response factors and registry number stay. What was fitted or predicted with the old structure
+/// is gone. Throws InputError, with nothing changed, for a name that is no compound's or several's,
+/// for a new name that something else has, for a structure that is another compound's, and where
+/// nothing would change.
 RenamedCompound rename_compound(Database &database, const Rename &wanted,
                                 const std::optional<CorrectedStructure> &structure);
 

@@ -217,9 +217,10 @@ Table advice_overview(Samples samples) {
                     row.cells.insert(row.cells.end(), {{"nothing known"}, {}, {}});
                 } else {
                     const AdvisedMeasurement &best = advice.measurements.front();
-                    row.cells.insert(row.cells.end(), {{measurement_name(best)},
-                                                       number_cell(best.gain.bits, 2),
-                                                       {left_words(best, advice), best.gain.remaining}});
+                    row.cells.insert(row.cells.end(),
+                                     {{measurement_name(best)},
+                                      number_cell(best.gain.bits, 2),
+                                      {left_words(best, advice), best.gain.remaining}});
                 }
             }
             table.rows.push_back(std::move(row));

@@ -16,11 +16,11 @@ struct ColumnResult {
     fractions::ColumnPlan plan;
     fractions::ColumnSettings settings;
     std::map<std::string, ExpectedRetention> expected; ///< by name, where R_F is from the library
-    std::string system;                 ///< of the plate, in the library; empty: none was named
-    std::string mobile_phase;           ///< of the plate; empty where not stated
-    std::string strong_solvent;         ///< of it, by eps0; empty where not known
+    std::string system;         ///< of the plate, in the library; empty: none was named
+    std::string mobile_phase;   ///< of the plate; empty where not stated
+    std::string strong_solvent; ///< of it, by eps0; empty where not known
     std::vector<std::string> eluent_doubts{}; ///< why it is not known, a clause each
-    std::optional<EluentChange> change; ///< none without a target
+    std::optional<EluentChange> change;       ///< none without a target
     EluentAdvice eluents;
     fractions::HoldOut held_out; ///< of a column of one's own
     std::vector<std::string> notes;

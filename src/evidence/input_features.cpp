@@ -147,10 +147,9 @@ FeatureSet with_standards_apart(ChromatogramRun run, const InputSettings &settin
             set.notes.push_back(fmt::format("standard {} (peak {}): {}", compound, feature.name,
                                             feature.warnings.front()));
         } else {
-            set.standards.push_back({compound, feature.name, "", feature.run,
-                                     std::move(feature.observations.front()),
-                                     feature.retention_time_min, feature.area, feature.ppm,
-                                     "compound"});
+            set.standards.push_back(
+                {compound, feature.name, "", feature.run, std::move(feature.observations.front()),
+                 feature.retention_time_min, feature.area, feature.ppm, "compound"});
         }
     }
     return set;

@@ -38,8 +38,7 @@ Where where_named(const RunStandard &standard) {
 void add_standards(LibraryEvidence &evidence, library::Database &database,
                    const std::vector<RunStandard> &standards, std::vector<std::string> &notes) {
     for (const RunStandard &standard : standards) {
-        const auto held =
-            compound_if_named(database, standard.compound, where_named(standard));
+        const auto held = compound_if_named(database, standard.compound, where_named(standard));
         if (held && held->retired) {
             notes.push_back(fmt::format("standard {}: retired in the library; it is left out as a "
                                         "candidate",

@@ -91,8 +91,7 @@ std::string page_article(const PageContent &content) {
 }
 
 std::string page_html(const PageContent &content, const ReportTrace &trace, const Json &report) {
-    std::string page =
-        head(content) + "<body>\n" + page_article(content) + footer(trace);
+    std::string page = head(content) + "<body>\n" + page_article(content) + footer(trace);
     page += "<script type=\"application/json\" id=\"report\">" + embedded(report) + "</script>\n";
     // The very text that the policy in the head names by its checksum.
     page.append("<script>").append(kPageScript).append("</script>\n</body>\n</html>\n");
