@@ -31,8 +31,7 @@ bool is_shared(const signal::FoundPeaks &found, std::size_t i) {
 
 /// Whether what is left of a spot without most of the noise stands out from the rest of it.
 bool stands_out(const ClearedSignal &signal, const SpotShape &shape) {
-    const double noise = value_at(signal.calm_noise, shape.x_mm, shape.y_mm);
-    return value_at(signal.calm, shape.x_mm, shape.y_mm) >= kSpotDeviations * noise;
+    return signal.deviations_at(shape.x_mm, shape.y_mm) >= kSpotDeviations;
 }
 
 /// The peaks of one signal that look like spots.
@@ -50,7 +49,8 @@ std::vector<Candidate> candidates_in(const ClearedSignal &signal, const SpotFiel
         }
         const auto shape = spot_shape(signal.sharp, lane, peak.apex, peak.start, peak.end);
         if (shape && shape->height >= kLeastSignal && peak.height >= kOwnShare * shape->height &&
-            stands_out(signal, *shape) && is_broad(spots, shape->x_mm, shape->y_mm)) {
+            stands_out(signal, *shape) && is_broad(spots, shape->x_mm, shape->y_mm) &&
+            !reaches_edge(signal.usual().signal, shape->x_mm, shape->y_mm)) {
             candidates.push_back({{*shape, is_shared(found, i)}, peak.height});
         }
     }

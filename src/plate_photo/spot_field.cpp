@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace cospot::plate_photo {
 
@@ -22,7 +23,7 @@ constexpr double kFreeShare = 0.25; ///< of the cells of a row, that are free of
 constexpr double kRowStepMm = 4.0;
 constexpr float kAlmostNothing = 1e-6F;
 constexpr double kNoiseSideMm = 20.0;
-constexpr int kCalming = 2; ///< cells
+constexpr std::array<int, 3> kCalming{1, 2, 4}; ///< cells: half heights of 0.6, 1.2 and 2.3 mm
 
 /// Diameter of the disc that fits into kSpeckBroad of a speck, blurred as the signal is: cells and
 /// two means over three of them have a variance of 17 / 12 cells^2; a disc has a quarter of its
@@ -128,20 +129,22 @@ void take_bands_away(Field &signal) {
 }
 
 /// What most cells have, 0, and larger spots stand out from.
-Field calmed(const Field &signal) {
-    Field calm = smoothed(signal, kCalming);
+CalmSignal calmed(const Field &sharp, int radius) {
+    CalmSignal calm{smoothed(sharp, radius), {}};
     const auto level = static_cast<float>(
-        upper_median(std::vector<double>(calm.values.begin(), calm.values.end())));
-    for (float &value : calm.values) {
+        upper_median(std::vector<double>(calm.signal.values.begin(), calm.signal.values.end())));
+    for (float &value : calm.signal.values) {
         value -= level;
     }
+    calm.noise = deviations_in(calm.signal, kNoiseSideMm);
     return calm;
 }
 
 ClearedSignal cleared(Field sharp) {
     ClearedSignal signal;
-    signal.calm = calmed(sharp);
-    signal.calm_noise = deviations_in(signal.calm, kNoiseSideMm);
+    for (std::size_t i = 0; i < kCalming.size(); ++i) {
+        signal.calm[i] = calmed(sharp, kCalming[i]);
+    }
     signal.sharp = std::move(sharp);
     return signal;
 }
@@ -174,6 +177,35 @@ SpotField spot_field(SpotSignal spots, const PlateLines &drawn) {
             cleared(cleared_colour(std::move(colour), spots.signal, field.signal.sharp)));
     }
     return field;
+}
+
+double ClearedSignal::deviations_at(double x_mm, double y_mm) const {
+    double most = 0.0;
+    for (const CalmSignal &size : calm) {
+        most = std::max(most, size.deviations_at(x_mm, y_mm));
+    }
+    return most;
+}
+
+bool reaches_edge(const Field &signal, double x_mm, double y_mm) {
+    const float half = 0.5F * static_cast<float>(value_at(signal, x_mm, y_mm));
+    std::vector<char> visited(signal.values.size());
+    std::vector<std::pair<int, int>> open{{signal.column_at(x_mm), signal.row_at(y_mm)}};
+    while (!open.empty()) {
+        const auto [x, y] = open.back();
+        open.pop_back();
+        if (x < 0 || y < 0 || x >= signal.width || y >= signal.height) {
+            return true;
+        }
+        char &here = visited[static_cast<std::size_t>(y) * static_cast<std::size_t>(signal.width) +
+                             static_cast<std::size_t>(x)];
+        if (here != 0 || signal.at(x, y) <= half) {
+            continue;
+        }
+        here = 1;
+        open.insert(open.end(), {{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}});
+    }
+    return false;
 }
 
 bool is_broad(const SpotField &spots, double x_mm, double y_mm) {

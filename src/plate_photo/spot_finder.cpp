@@ -154,12 +154,12 @@ void share_intensity(std::vector<FoundSpot> &spots) {
 }
 
 void find_lanes_and_spots(const Sight &sight, const PlateSettings &settings, FoundPlate &plate) {
-    std::vector<Blob> seen =
-        blobs(sight.spots.signal.calm, kLeastSignal, sight.low_mm, sight.high_mm, kMostSpotWidthMm);
+    std::vector<Blob> seen = blobs(sight.spots.signal.usual().signal, kLeastSignal, sight.low_mm,
+                                   sight.high_mm, kMostSpotWidthMm);
     std::erase_if(seen, [&](const Blob &blob) {
-        return blob.height < kClearDeviations *
-                                 value_at(sight.spots.signal.calm_noise, blob.x_mm, blob.y_mm) ||
-               !is_broad(sight.spots, blob.x_mm, blob.y_mm);
+        return sight.spots.signal.deviations_at(blob.x_mm, blob.y_mm) < kClearDeviations ||
+               !is_broad(sight.spots, blob.x_mm, blob.y_mm) ||
+               reaches_edge(sight.spots.signal.usual().signal, blob.x_mm, blob.y_mm);
     });
     for (const LanePlace &place : lane_places(sight, seen, settings)) {
         FoundLane lane{
