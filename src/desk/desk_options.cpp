@@ -74,7 +74,7 @@ std::optional<ClassOptions> class_options(const CommandOptions &options) {
 
 CommandOptions desk_options() {
     CommandOptions options(
-        "cospot desk [options]",
+        "cospot [--library FILE] desk [options]",
         "Opens the library as pages in the browser of this computer: plates, runs, tables,\n"
         "purity, the library itself. Nobody else reaches them, and nothing is sent\n"
         "elsewhere. What is entered is kept in a folder beside the library. Ctrl-C ends it.");

@@ -57,7 +57,11 @@ std::string listed(const std::vector<std::string> &names, const char *last) {
 }
 
 std::string spot_words(const Feature &spot) {
-    return spot.name.starts_with("lane ") ? spot.name : "spot " + spot.name;
+    if (!spot.name.starts_with("lane ")) {
+        return "spot " + spot.name;
+    }
+    const std::size_t comma = spot.name.rfind(", "); // of a lane without a label
+    return comma == std::string::npos ? spot.name : "spot " + spot.name.substr(comma + 2);
 }
 
 std::string lane_words(const Feature &feature) {

@@ -120,7 +120,7 @@ TEST_F(AdviseTest, CompoundsMayStandInOneList) {
     };
     EXPECT_EQ(compounds("benzaldehyde, methyl benzoate,phenol"), 3U);
     EXPECT_EQ(compounds("benzaldehyde;anisole"), 2U);
-    EXPECT_HOLDS(cospot({"advise", "--compounds", "benzaldehyde,fenol"}).err,
+    EXPECT_HOLDS(cospot({"advise", "--compounds", "benzaldehyde,phenoll"}).err,
                  "did you mean \"phenol\"?");
 }
 

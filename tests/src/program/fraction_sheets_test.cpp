@@ -23,9 +23,9 @@ TEST_F(FractionSheets, ARowMayHoldSeveralFractionsAndSpots) {
     const Outcome ranges = with(sheet, how);
     const Outcome rows = with(in_full, {"--target", "0.36"});
     EXPECT_EQ(ranges.code, rows.code) << ranges.err;
-    EXPECT_HOLDS(ranges.out, "7–8");
+    EXPECT_HOLDS(ranges.out, "7-8");
     EXPECT_HOLDS(on_one_line(ranges.out + ranges.err),
-                 "what is stated as \"ca.\" in column Rf is read as the number behind it (line 8)");
+                 "what is stated as \"ca.\" in column Rf is read as the number behind it (line 7)");
     EXPECT_EQ(ranges.out.substr(0, ranges.out.find("\n\n")),
               rows.out.substr(0, rows.out.find("\n\n")));
     EXPECT_HOLDS(with("fraction,Rf,mass_mg\n1-3,0.4,12\n", {}).err, "a row for each fraction");
