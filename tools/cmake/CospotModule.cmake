@@ -109,3 +109,18 @@ function(cospot_embed_folder module header folder)
   configure_file(${header}.h.in ${generated}/${header}.h @ONLY)
   target_include_directories(cospot_${module} PRIVATE ${generated})
 endfunction()
+
+# cospot_coroutines(TARGET): what the compilers of Debian 12 need for Asio's coroutines.
+function(cospot_coroutines target)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    # GCC 12 takes the allocator of coroutine frames for a mismatch.
+    target_compile_options(${target} PRIVATE -Wno-mismatched-new-delete)
+  elseif(CMAKE_CXX_COMPILER_VERSION VERSION_LESS 15)
+    # Clang 14 has coroutines but does not say so to the standard library of GCC, and cannot check
+    # the types of functions that they are split into.
+    target_compile_options(${target} PRIVATE -D__cpp_impl_coroutine=201902L -Wno-builtin-macro-redefined
+                                             -fno-sanitize=function)
+    target_compile_definitions(${target} PRIVATE BOOST_ASIO_HAS_CO_AWAIT=1
+                                                 BOOST_ASIO_HAS_STD_COROUTINE=1)
+  endif()
+endfunction()
