@@ -21,10 +21,6 @@ constexpr std::size_t kLongestLoose = 200;
 
 using Names = std::vector<std::string>;
 
-bool is_digit_of_part(char sign) {
-    return sign >= '0' && sign <= '9';
-}
-
 /// A number without sign at `at`, with a decimal point or comma; `at` goes on behind it.
 std::optional<double> read_part(std::string_view text, std::size_t &at) {
     std::size_t end = at;
@@ -32,8 +28,8 @@ std::optional<double> read_part(std::string_view text, std::size_t &at) {
     bool has_sign = false;
     for (; end < text.size(); ++end) {
         const bool is_sign = (text[end] == '.' || text[end] == ',') && !has_sign && end > at &&
-                             end + 1 < text.size() && is_digit_of_part(text[end + 1]);
-        if (!is_digit_of_part(text[end]) && !is_sign) {
+                             end + 1 < text.size() && is_digit(text[end + 1]);
+        if (!is_digit(text[end]) && !is_sign) {
             break;
         }
         has_sign |= is_sign;
@@ -81,9 +77,8 @@ std::optional<Ratio> ratio_at(std::string_view text, std::size_t begin) {
 std::optional<Ratio> find_ratio(std::string_view text) {
     std::optional<Ratio> last;
     for (std::size_t at = 0; at < text.size(); ++at) {
-        const bool is_begin =
-            is_digit_of_part(text[at]) &&
-            (at == 0 || text[at - 1] == ' ' || text[at - 1] == '(' || text[at - 1] == '=');
+        const bool is_begin = is_digit(text[at]) && (at == 0 || text[at - 1] == ' ' ||
+                                                     text[at - 1] == '(' || text[at - 1] == '=');
         if (!is_begin) {
             continue;
         }
@@ -233,8 +228,8 @@ std::optional<SolventPart> read_percent(std::string_view text) {
     if (sign == std::string_view::npos) {
         return std::nullopt;
     }
-    const bool is_first = !text.empty() && is_digit_of_part(text.front()) &&
-                          text.find_first_not_of("0123456789., ") == sign;
+    const bool is_first =
+        !text.empty() && is_digit(text.front()) && text.find_first_not_of("0123456789., ") == sign;
     std::size_t at = is_first ? 0 : text.find_last_of(' ', trimmed(text.substr(0, sign)).size());
     at = at == std::string_view::npos ? 0 : at;
     std::string_view name = is_first ? text.substr(sign + 1) : text.substr(0, at);

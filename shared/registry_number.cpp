@@ -8,10 +8,6 @@ namespace cospot {
 
 namespace {
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 bool has_form(std::string_view text) {
     const std::size_t n = text.size();
     if (n < 7 || n > 12) {

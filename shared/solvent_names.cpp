@@ -120,10 +120,6 @@ std::string plain_name(std::string_view text) {
     return plain;
 }
 
-bool is_digit(char sign) {
-    return sign >= '0' && sign <= '9';
-}
-
 /// A whole number of two or three digits at `at`, which goes on behind it; 0: none.
 int read_degrees(std::string_view text, std::size_t &at) {
     const std::size_t begin = at;

@@ -196,16 +196,20 @@ RowKind TableReader::kind_of_row() const {
 }
 
 bool TableReader::lacks_a_need() const {
-    const auto is_empty = [&](const std::string &name) {
-        const ColumnPlace *place = place_of(name);
+    const auto is_empty_at = [&](const ColumnPlace *place) {
         return place == nullptr || place->field >= fields().size() ||
                says_nothing(trimmed(fields()[place->field]));
     };
     if (!asks_kind_) {
-        return std::any_of(
-            columns_.known.begin(), columns_.known.end(),
-            [&](const TableColumn &column) { return column.required && is_empty(column.name); });
+        for (std::size_t i = 0; i < columns_.known.size(); ++i) {
+            const auto &place = match_.places[i];
+            if (columns_.known[i].required && is_empty_at(place ? &*place : nullptr)) {
+                return true;
+            }
+        }
+        return false;
     }
+    const auto is_empty = [&](const std::string &name) { return is_empty_at(place_of(name)); };
     return !columns_.one_of.empty() &&
            std::all_of(columns_.one_of.begin(), columns_.one_of.end(), [&](const auto &set) {
                return std::any_of(set.begin(), set.end(), is_empty);

@@ -247,6 +247,15 @@ std::string counted(std::size_t count, std::string_view noun) {
     return counted(static_cast<std::int64_t>(count), noun);
 }
 
+std::string joined(const std::vector<std::string> &names, std::string_view last) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += i == 0 ? "" : i + 1 == names.size() ? last : ", ";
+        text += names[i];
+    }
+    return text;
+}
+
 std::uint64_t number_of(std::string_view text) {
     std::uint64_t number = 0xcbf29ce484222325ULL;
     for (const char byte : text) {

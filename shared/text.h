@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace cospot {
 
@@ -39,6 +40,15 @@ namespace cospot {
 /// "1 value", "2 values": for nouns whose plural ends in s.
 [[nodiscard]] std::string counted(std::int64_t count, std::string_view noun);
 [[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
+
+/// Of the numerals 0 to 9, whatever the locale.
+[[nodiscard]] constexpr bool is_digit(char sign) {
+    return sign >= '0' && sign <= '9';
+}
+
+/// "a, b and c", or with another divider before the last.
+[[nodiscard]] std::string joined(const std::vector<std::string> &names,
+                                 std::string_view last = " and ");
 
 /// Columns that the text takes on a terminal: code points, combining marks not counted.
 [[nodiscard]] std::size_t display_width(std::string_view utf8);

@@ -1,14 +1,13 @@
 #include "desk/sheet_store.h"
 
 #include "library/partial_file.h"
+#include "shared/date.h"
 #include "shared/error.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
-#include <ctime>
 #include <fstream>
 #include <iterator>
 #include <sstream>
@@ -24,14 +23,6 @@ constexpr std::size_t kLongestName = 120;
 constexpr const char *kEntered = "sheet.json";
 /// Fields that the store sets itself, whatever a page says.
 constexpr const char *kOwnFields[] = {"id", "revision", "created", "changed"};
-
-std::string utc_now() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm parts{};
-    gmtime_r(&now, &parts);
-    return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", parts.tm_year + 1900,
-                       parts.tm_mon + 1, parts.tm_mday, parts.tm_hour, parts.tm_min, parts.tm_sec);
-}
 
 InputError no_such_sheet(const std::string &id) {
     return InputError({"sheets", 0, ""}, "no sheet " + in_quotes(id), "the id of a sheet");

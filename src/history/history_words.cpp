@@ -12,19 +12,7 @@
 
 namespace cospot {
 
-namespace {
-
-/// "a, b and c"
-std::string joined(const std::vector<std::string> &parts) {
-    std::string text;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        text += i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ";
-        text += parts[i];
-    }
-    return text;
-}
-
-} // namespace
+namespace {} // namespace
 
 std::string what_words(const library::HistoryEntry &entry) {
     std::vector<std::string> added;

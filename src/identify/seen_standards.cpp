@@ -46,16 +46,6 @@ std::vector<SpottedCompound> spotted_compounds(const AnsweredSample &sample) {
     return all;
 }
 
-/// "a, b and c"
-std::string listed(const std::vector<std::string> &names, const char *last) {
-    std::string text;
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        const bool is_last = i + 1 == names.size();
-        text += fmt::format("{}{}", i == 0 ? "" : is_last ? last : ", ", names[i]);
-    }
-    return text;
-}
-
 std::string spot_words(const Feature &spot) {
     if (!spot.name.starts_with("lane ")) {
         return "spot " + spot.name;
@@ -91,19 +81,19 @@ std::string seen_standards_words(const AnsweredSample &sample) {
     }
     std::vector<std::string> clauses;
     if (!seen.empty()) {
-        clauses.push_back(listed(seen, " and ") + (seen.size() == 1 ? " is seen" : " are seen"));
+        clauses.push_back(joined(seen) + (seen.size() == 1 ? " is seen" : " are seen"));
     }
     if (!open.empty()) {
-        clauses.push_back(listed(open, " and ") + " may be there or something else");
+        clauses.push_back(joined(open) + " may be there or something else");
     }
     if (!not_seen.empty()) {
-        clauses.push_back(fmt::format(
-            "{} {} not seen (no spot of this lane lies where {} ran)", listed(not_seen, " and "),
-            not_seen.size() == 1 ? "is" : "are", not_seen.size() == 1 ? "it" : "they"));
+        clauses.push_back(fmt::format("{} {} not seen (no spot of this lane lies where {} ran)",
+                                      joined(not_seen), not_seen.size() == 1 ? "is" : "are",
+                                      not_seen.size() == 1 ? "it" : "they"));
     }
     return clauses.empty() ? ""
                            : fmt::format("{}: {}.", lane_words(*sample.features.front().feature),
-                                         listed(clauses, "; "));
+                                         joined(clauses, "; "));
 }
 
 std::optional<Section> seen_standards_section(std::span<const AnsweredSample> samples) {

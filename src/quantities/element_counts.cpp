@@ -1,5 +1,7 @@
 #include "quantities/element_counts.h"
 
+#include "shared/text.h"
+
 #include <algorithm>
 
 namespace cospot {
@@ -21,10 +23,6 @@ bool is_upper(char c) {
 
 bool is_lower(char c) {
     return c >= 'a' && c <= 'z';
-}
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
 }
 
 bool is_element(const std::string &symbol) {

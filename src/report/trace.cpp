@@ -3,11 +3,9 @@
 #include "options/version.h"
 #include "readers/input_file.h"
 #include "report/checksum.h"
-
-#include <fmt/chrono.h>
+#include "shared/date.h"
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
 #include <iterator>
 #include <system_error>
@@ -65,7 +63,7 @@ ReportTrace trace_of(const std::string &verb, const Invocation &invocation,
                            : std::optional(InputTrace{invocation.library.string(),
                                                       sha256_of_file(invocation.library)}),
             .version = kVersion,
-            .date_utc = fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr))),
+            .date_utc = utc_now(),
             .inputs = inputs};
 }
 

@@ -273,16 +273,13 @@ DataTable resolve_data(const Answer &answer) {
 std::string resolve_title(const Answer &answer) {
     constexpr std::size_t most_named = 3;
     const auto &compounds = answer.question.compounds;
-    std::string names;
-    for (std::size_t i = 0; i < compounds.size(); ++i) {
-        names += (names.empty()               ? ""
-                  : i + 1 == compounds.size() ? " and "
-                                              : ", ") +
-                 compounds[i].name;
+    std::vector<std::string> names;
+    for (const auto &compound : compounds) {
+        names.push_back(compound.name);
     }
     return fmt::format("Which fraction of {} resolves {}?", answer.modifier,
                        compounds.size() > most_named ? counted(compounds.size(), "compound")
-                                                     : names);
+                                                     : joined(names));
 }
 
 } // namespace

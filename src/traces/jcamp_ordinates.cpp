@@ -13,10 +13,6 @@ namespace cospot {
 
 namespace {
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 bool is_sign(char c) {
     return c == '+' || c == '-';
 }

@@ -147,5 +147,5 @@ function enliven(root) {
   }
 }
 
-const whole = document.querySelector('main');
-if (whole) enliven(whole);
+const main = document.querySelector('main');
+if (main) enliven(main);
