@@ -29,7 +29,7 @@ namespace cospot {
 /// table: diameter_mm, eluent_mL, load_mg, fraction_mL, place ("within table", "below table",
 /// "beyond table"), portions, source; neighbours: first, second, rf_difference, column_volumes,
 /// resolution; eluent: mobile_phase, change ("keep", "stronger", "weaker"), text, strong_solvent,
-/// doubts (why it is not known), /// wanted_low, wanted_high, mixtures (mobile_phase,
+/// doubts (why it is not known), wanted_low, wanted_high, mixtures (mobile_phase,
 /// strong_fraction, rf, low, high, basis), between (mobile_phase, strong_fraction, rf, and the
 /// mixtures lower and upper that it lies between); warnings: kind, compounds, text;
 /// needs_attention; notes; cautions.

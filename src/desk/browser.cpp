@@ -1,7 +1,7 @@
 #include "desk/browser.h"
 
-#include <fcntl.h>
-#include <spawn.h>
+#include "desk/spawn_actions.h"
+
 #include <unistd.h>
 
 #include <array>
@@ -17,18 +17,15 @@ bool open_browser(const std::string &address) {
     if (!is_set("DISPLAY") && !is_set("WAYLAND_DISPLAY")) {
         return false;
     }
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
+    SpawnActions actions;
     for (const int file : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
-        posix_spawn_file_actions_addopen(&actions, file, "/dev/null", O_RDWR, 0);
+        actions.give_nothing(file);
     }
     std::string name = "xdg-open";
     std::string target = address;
     const std::array<char *, 3> words{name.data(), target.data(), nullptr};
     pid_t child = 0;
-    const int error = posix_spawnp(&child, name.c_str(), &actions, nullptr, words.data(), environ);
-    posix_spawn_file_actions_destroy(&actions);
-    return error == 0;
+    return posix_spawnp(&child, name.c_str(), actions.get(), nullptr, words.data(), environ) == 0;
 }
 
 } // namespace cospot::desk

@@ -14,6 +14,7 @@ namespace cospot::desk {
 
 namespace {
 
+constexpr std::size_t kCodeLimit = 4096;
 constexpr std::size_t kVisitorFileLimit = 16UL << 20U;
 constexpr std::size_t kVisitorEnteredLimit = 1UL << 20U;
 constexpr std::size_t kMostSheetsOfOne = 20;
@@ -23,7 +24,7 @@ constexpr std::array<std::string_view, 7> kReadingVerbs{"identify", "list",    "
                                                         "pool",     "predict", "show"};
 
 Response forbidden() {
-    return failure(http::status::forbidden, "Only who opened this desk may do that.");
+    return failure(http::status::forbidden, "Only the person who opened this desk may do that.");
 }
 
 Response too_much() {
@@ -36,7 +37,7 @@ std::optional<Response> refusal_of_class(Verdict verdict) {
         return std::nullopt;
     case Verdict::wrong_host:
         return response(http::status::misdirected_request, "text/plain; charset=utf-8",
-                        "This class is reached under the address that was told only.\n");
+                        "This class is reached only under the address that was told.\n");
     case Verdict::enters:
     case Verdict::no_key:
     case Verdict::foreign:
@@ -45,6 +46,13 @@ std::optional<Response> refusal_of_class(Verdict verdict) {
     }
     return response(http::status::forbidden, "text/plain; charset=utf-8",
                     "Only the pages of this desk may ask this.\n");
+}
+
+/// The text of a field; empty where it holds none.
+std::string text_in(const Json &json, const char *field) {
+    return json.is_object() && json.contains(field) && json[field].is_string()
+               ? json[field].get<std::string>()
+               : std::string();
 }
 
 /// What a page of a visitor entered, as theirs: neither owner, person nor state is for them to say.
@@ -63,20 +71,18 @@ std::string as_theirs(const Visitor &visitor, const std::string &body) {
 } // namespace
 
 HttpHandler ClassDesk::handler() {
-    return {
-        .refuse =
-            [this](const Request &head) {
-                return refusal_of_class(visitors_->judge(head_of(head)));
-            },
-        .body_limit =
-            [this](const Request &head) {
-                const bool is_file =
-                    text_of(head.target()).find("/files/") != std::string_view::npos;
-                const bool is_known = visitors_->who(head_of(head).cookie) != nullptr;
-                constexpr std::size_t of_a_code = 4096;
-                return !is_known ? of_a_code : is_file ? kVisitorFileLimit : kVisitorEnteredLimit;
-            },
-        .answer = [this](Request request) { return answer(std::move(request)); }};
+    return {.refuse =
+                [this](const Request &head) {
+                    return refusal_of_class(visitors_->judge(head_of(head)));
+                },
+            .body_limit =
+                [this](const Request &head) {
+                    const bool is_known = visitors_->who(head_of(head).cookie) != nullptr;
+                    return !is_known          ? kCodeLimit
+                           : is_of_file(head) ? kVisitorFileLimit
+                                              : kVisitorEnteredLimit;
+                },
+            .answer = [this](Request request) { return answer(std::move(request)); }};
 }
 
 boost::asio::awaitable<Response> ClassDesk::answer(Request request) {
@@ -128,17 +134,13 @@ std::optional<Response> ClassDesk::answer_or_pass(Request &request) {
 
 Response ClassDesk::enter(const Request &request) {
     const Json said = parsed(request.body());
-    std::string cookie;
-    const auto text = [&](const char *name) {
-        return said.is_object() && said.contains(name) && said[name].is_string()
-                   ? said[name].get<std::string>()
-                   : std::string();
-    };
-    if (text("name").empty()) {
+    const std::string name = text_in(said, "name");
+    if (name.empty()) {
         return failure(http::status::bad_request, "Enter your name, too.");
     }
-    switch (
-        visitors_->enter(text("code"), text("name"), std::chrono::steady_clock::now(), cookie)) {
+    std::string cookie;
+    const auto now = std::chrono::steady_clock::now();
+    switch (visitors_->enter(text_in(said, "code"), name, now, cookie)) {
     case Visitors::Entry::entered: {
         Response answer = json_response({{"entered", true}});
         answer.set(http::field::set_cookie, cookie);
@@ -158,13 +160,7 @@ std::optional<Response> ClassDesk::about_sheets(const Visitor &visitor, Request 
         if (request.method() == http::verb::post) {
             return new_sheet(visitor, request);
         }
-        Json own = Json::array();
-        for (Json &sheet : desk_->sheets().list("")) {
-            if (sheet.value("owner", "") == visitor.id) {
-                own.push_back(std::move(sheet));
-            }
-        }
-        return json_response(own);
+        return json_response(sheets_of(visitor));
     }
     const auto sheet = desk_->sheets().read(path[0]);
     if (!sheet || sheet->value("owner", "") != visitor.id) {
@@ -181,12 +177,18 @@ std::optional<Response> ClassDesk::about_sheets(const Visitor &visitor, Request 
                                                : std::optional(forbidden());
 }
 
+Json ClassDesk::sheets_of(const Visitor &visitor) const {
+    Json own = Json::array();
+    for (Json &sheet : desk_->sheets().list("")) {
+        if (sheet.value("owner", "") == visitor.id) {
+            own.push_back(std::move(sheet));
+        }
+    }
+    return own;
+}
+
 std::optional<Response> ClassDesk::new_sheet(const Visitor &visitor, Request &request) const {
-    const Json all = desk_->sheets().list("");
-    const auto own = std::count_if(all.begin(), all.end(), [&](const Json &sheet) {
-        return sheet.value("owner", "") == visitor.id;
-    });
-    if (static_cast<std::size_t>(own) >= kMostSheetsOfOne) {
+    if (sheets_of(visitor).size() >= kMostSheetsOfOne) {
         return failure(http::status::too_many_requests,
                        "Nobody may have more than 20 sheets here.");
     }
@@ -199,7 +201,7 @@ std::optional<Response> ClassDesk::changed_sheet(const Visitor &visitor, const J
     if (sheet.value("state", "") != "open") {
         return failure(http::status::forbidden, "This sheet was submitted: it is changed no more.");
     }
-    if (text_of(request.target()).find("/files/") == std::string_view::npos) {
+    if (!is_of_file(request)) {
         request.body() = as_theirs(visitor, request.body());
     }
     return std::nullopt;
@@ -207,10 +209,7 @@ std::optional<Response> ClassDesk::changed_sheet(const Visitor &visitor, const J
 
 std::optional<Response> ClassDesk::work(const Visitor &visitor, Request &request) {
     const Json asked = parsed(request.body());
-    const std::string verb =
-        asked.is_object() && asked.contains("verb") && asked["verb"].is_string()
-            ? asked["verb"].get<std::string>()
-            : std::string();
+    const std::string verb = text_in(asked, "verb");
     if (verb.empty()) {
         return failure(http::status::bad_request, "No verb.");
     }

@@ -27,6 +27,7 @@ private:
     [[nodiscard]] Response enter(const Request &request);
     [[nodiscard]] std::optional<Response> about_sheets(const Visitor &visitor, Request &request,
                                                        const std::vector<std::string> &path);
+    [[nodiscard]] Json sheets_of(const Visitor &visitor) const;
     [[nodiscard]] std::optional<Response> new_sheet(const Visitor &visitor, Request &request) const;
     [[nodiscard]] std::optional<Response> changed_sheet(const Visitor &visitor, const Json &sheet,
                                                         Request &request) const;

@@ -129,12 +129,14 @@ HttpHandler Desk::handler() {
     return {.refuse = [this](const Request &head) { return refusal(head); },
             .body_limit =
                 [](const Request &head) {
-                    return head.method() == http::verb::put &&
-                                   text_of(head.target()).find("/files/") != std::string_view::npos
-                               ? kFileLimit
-                               : kEnteredLimit;
+                    return head.method() == http::verb::put && is_of_file(head) ? kFileLimit
+                                                                                : kEnteredLimit;
                 },
             .answer = [this](Request request) { return answer(std::move(request)); }};
+}
+
+bool is_of_file(const Request &request) {
+    return text_of(request.target()).find("/files/") != std::string_view::npos;
 }
 
 RequestHead head_of(const Request &request) {
@@ -151,8 +153,7 @@ std::optional<Response> Desk::refusal(const Request &head) const {
     return refusal_of(guard_.judge(head_of(head)), guard_);
 }
 
-std::optional<WantedRun> Desk::wanted_run(const Request &request) const {
-    const Target target = target_of(text_of(request.target()));
+std::optional<WantedRun> Desk::wanted_run(const Request &request, const Target &target) const {
     const auto &path = target.path;
     if (request.method() != http::verb::post || path.size() < 4 || path[0] != "api" ||
         path[path.size() - 2] != "run") {
@@ -187,8 +188,9 @@ void Desk::write_files(const std::string &sheet, const Json &files) const {
 Response Desk::answer_without_waiting(const Request &request,
                                       std::optional<WantedRun> &wanted) noexcept {
     try {
-        wanted = wanted_run(request);
-        return wanted ? Response() : answer_at_once(request);
+        const Target target = target_of(text_of(request.target()));
+        wanted = wanted_run(request, target);
+        return wanted ? Response() : answer_at_once(request, target);
     } catch (const InputError &error) {
         return failure(http::status::bad_request, error.what());
     } catch (const std::exception &error) {
@@ -206,15 +208,14 @@ awaitable<Response> Desk::answer(Request request) {
     co_return answer;
 }
 
-Response Desk::answer_at_once(const Request &request) {
-    const Target target = target_of(text_of(request.target()));
+Response Desk::answer_at_once(const Request &request, const Target &target) {
     const auto &path = target.path;
     if (path.empty() || path[0] != "api") {
         return page_part_at(path);
     }
     const std::string what = path.size() > 1 ? path[1] : "";
     if (what == "sheets") {
-        return answer_about_sheets(request, {path.begin() + 2, path.end()});
+        return answer_about_sheets(request, target);
     }
     if (what == "library" && path.size() == 4 && path[2] == "run") {
         return answer_about_run(request, "library/" + path[3]);
@@ -247,8 +248,8 @@ Response Desk::page_part_at(const std::vector<std::string> &path) const {
     return response(http::status::ok, file->type, std::string(file->content));
 }
 
-Response Desk::answer_about_sheets(const Request &request, const std::vector<std::string> &path) {
-    const Target target = target_of(text_of(request.target()));
+Response Desk::answer_about_sheets(const Request &request, const Target &target) {
+    const std::vector<std::string> path(target.path.begin() + 2, target.path.end());
     const bool is_get = request.method() == http::verb::get;
     if (path.empty()) {
         return is_get

@@ -4,6 +4,7 @@
 #include "desk/request_guard.h"
 #include "desk/running_verbs.h"
 #include "desk/sheet_store.h"
+#include "desk/url.h"
 
 #include <filesystem>
 #include <functional>
@@ -19,6 +20,9 @@ struct DeskPlaces {
     std::filesystem::path sheets;  ///< folder, made where it is missing
     std::filesystem::path pages;   ///< folder of the pages' files; empty: those built in
 };
+
+/// Whether a request is about a file of a sheet.
+[[nodiscard]] bool is_of_file(const Request &request);
 
 /// What a request says of itself.
 [[nodiscard]] RequestHead head_of(const Request &request);
@@ -56,14 +60,14 @@ public:
 private:
     [[nodiscard]] std::optional<Response> refusal(const Request &head) const;
     /// The call of a verb that a request asks for; nothing where it asks for something else.
-    [[nodiscard]] std::optional<WantedRun> wanted_run(const Request &request) const;
+    [[nodiscard]] std::optional<WantedRun> wanted_run(const Request &request,
+                                                      const Target &target) const;
     /// Texts that come with a call, as files of its sheet.
     void write_files(const std::string &sheet, const Json &files) const;
     [[nodiscard]] Response answer_without_waiting(const Request &request,
                                                   std::optional<WantedRun> &wanted) noexcept;
-    [[nodiscard]] Response answer_at_once(const Request &request);
-    [[nodiscard]] Response answer_about_sheets(const Request &request,
-                                               const std::vector<std::string> &path);
+    [[nodiscard]] Response answer_at_once(const Request &request, const Target &target);
+    [[nodiscard]] Response answer_about_sheets(const Request &request, const Target &target);
     [[nodiscard]] Response answer_about_file(const Request &request, const std::string &sheet,
                                              const std::string &name) const;
     [[nodiscard]] Response answer_about_run(const Request &request, const std::string &slot);

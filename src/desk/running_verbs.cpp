@@ -7,6 +7,8 @@
 
 #include <fcntl.h>
 
+#include <algorithm>
+#include <string_view>
 #include <utility>
 
 namespace cospot::desk {
@@ -19,15 +21,34 @@ constexpr std::size_t kMostVerbs = 12;
 constexpr std::size_t kMostResults = 256UL << 20U;
 constexpr std::size_t kMostMessages = 1UL << 20U;
 
-/// The last line, or what was last written over it.
-std::string last_line(std::string text) {
-    while (!text.empty() && (text.back() == '\n' || text.back() == '\r')) {
-        text.pop_back();
+/// How `Progress` clears the rest of its line.
+constexpr std::string_view kClearing = "\033[K";
+
+/// A line as it is seen: what was last written over it.
+std::string_view as_seen(std::string_view line) {
+    line.remove_prefix(line.rfind('\r') + 1); // npos: nothing
+    if (line.starts_with(kClearing)) {
+        line.remove_prefix(kClearing.size());
     }
-    const std::size_t before = text.find_last_of("\r\n");
-    text.erase(0, before == std::string::npos ? 0 : before + 1);
-    const std::size_t control = text.find('\033');
-    return text.substr(0, control);
+    return line.substr(0, line.find(kClearing));
+}
+
+/// The lines of a text as they are seen.
+std::string all_as_seen(std::string_view text) {
+    std::string seen;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        seen += as_seen(text.substr(0, end));
+        seen += end < text.size() ? "\n" : "";
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return seen;
+}
+
+/// The last line that says something.
+std::string last_line(std::string_view text) {
+    text = text.substr(0, text.find_last_not_of("\r\n") + 1);
+    return std::string(as_seen(text.substr(text.rfind('\n') + 1)));
 }
 
 asio::awaitable<void> wait_for_end(const VerbProcess &process) {
@@ -59,7 +80,7 @@ asio::awaitable<std::optional<VerbEnd>> RunningVerbs::run(const WantedRun &wante
         end.is_stopped = true;
     }
     end.results = process->results(kMostResults);
-    end.messages = process->messages(kMostMessages);
+    end.messages = all_as_seen(process->messages(kMostMessages));
     co_return end;
 }
 

@@ -25,7 +25,7 @@ struct VerbEnd {
     int code = 0;            ///< exit code of the program
     bool is_stopped = false; ///< by its user, or by a newer call of the same slot
     std::string results;
-    std::string messages;
+    std::string messages; ///< without the progress that was written over
 };
 
 /// The calls that run at this time, at most one a slot: a newer one stops the older, as when a spot

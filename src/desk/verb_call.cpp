@@ -31,7 +31,7 @@ constexpr std::array kVerbs{
     AllowedVerb{"retire", false},  AllowedVerb{"show", false},
 };
 
-/// Options whose value names a file to be read.
+/// Options whose value is the name of a file of the sheet.
 constexpr std::array<std::string_view, 14> kFileOptions{
     "also",  "blank",   "blank-ladder",  "effort",        "ladder",       "minus", "prior",
     "rules", "systems", "second-column", "second-ladder", "second-photo", "plate", "output"};

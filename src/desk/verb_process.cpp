@@ -1,5 +1,7 @@
 #include "desk/verb_process.h"
 
+#include "desk/spawn_actions.h"
+
 #include <fcntl.h>
 #include <signal.h> // NOLINT(modernize-deprecated-headers): kill is POSIX
 #include <spawn.h>
@@ -55,27 +57,6 @@ void close_if_open(int &file) {
     }
 }
 
-/// What the new process opens and where it stands.
-class SpawnActions {
-public:
-    SpawnActions() { posix_spawn_file_actions_init(&actions_); }
-    ~SpawnActions() { posix_spawn_file_actions_destroy(&actions_); }
-    SpawnActions(const SpawnActions &) = delete;
-    SpawnActions &operator=(const SpawnActions &) = delete;
-
-    void stand_in(const std::filesystem::path &folder) {
-        posix_spawn_file_actions_addchdir_np(&actions_, folder.c_str());
-    }
-    void give(int file, int as) { posix_spawn_file_actions_adddup2(&actions_, file, as); }
-    void give_nothing_to_read() {
-        posix_spawn_file_actions_addopen(&actions_, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
-    }
-    [[nodiscard]] const posix_spawn_file_actions_t *get() const { return &actions_; }
-
-private:
-    posix_spawn_file_actions_t actions_{};
-};
-
 } // namespace
 
 VerbProcess::VerbProcess(const std::filesystem::path &folder,
@@ -90,7 +71,7 @@ VerbProcess::VerbProcess(const std::filesystem::path &folder,
     end_ = end[0];
     SpawnActions actions;
     actions.stand_in(folder);
-    actions.give_nothing_to_read();
+    actions.give_nothing(STDIN_FILENO);
     actions.give(results_, STDOUT_FILENO);
     actions.give(messages_, STDERR_FILENO);
     actions.give(end[1], end_in_child); // closed by its end, however it comes

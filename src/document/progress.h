@@ -11,8 +11,8 @@ namespace cospot {
 /// How much of some work is done, from 0 to 1; 0 where that is not known.
 using ShareDone = std::function<double()>;
 
-/// Tells how far long work has come and how long it will still take, on a terminal only, in one
-/// line that is overwritten.
+/// Tells how far long work has come and how long it will still take, in one line that is
+/// overwritten: on a terminal, or where a program that shows it sets COSPOT_PROGRESS.
 class Progress {
 public:
     /// `what` is counted, e.g. "rows".

@@ -1,6 +1,7 @@
 // What a verb answered, shown as its report shows it.
 import { h, button } from '/dom.js';
 import { runVerb, stopVerb } from '/api.js';
+import { messageLines } from '/faults.js';
 import { enliven } from '/report.js';
 
 /// The body of an answer, which the program made and escaped.
@@ -11,9 +12,8 @@ function parts(html) {
 
 /// A refusal: what the program found and what it expected, line by line.
 export function refusal(messages) {
-  const lines = messages.split('\n').map((line) => line.replace(/^cospot: /, '')).filter((line) => line.trim() !== '');
   return h('div', { class: 'refusal', role: 'alert' }, h('p', {}, 'Not done:'),
-    h('ul', {}, lines.map((line) => h('li', {}, line))));
+    h('ul', {}, messageLines(messages).map((line) => h('li', {}, line))));
 }
 
 /// Links within an answer go to their place there; the address of the page stays.

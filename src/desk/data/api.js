@@ -37,9 +37,6 @@ export async function askAbout() {
 const kPage = Math.random().toString(36).slice(2, 10);
 const placeOf = (sheet, slot) => (sheet ? `/api/sheets/${sheet}/run/${slot}` : `/api/library/run/${slot}-${kPage}`);
 
-/// Messages without what was written over while the work went on.
-const withoutProgress = (messages) => messages.split('\n').map((line) => line.slice(line.lastIndexOf('\r') + 1).replaceAll('\x1b[K', '')).join('\n');
-
 /// Calls a verb: {verb, arguments, options, form, files}. Only the newest call of a slot is answered;
 /// an older one comes back as {stopped: true}. `onProgress` hears how far long work is.
 export async function runVerb(call, { sheet = null, slot = 'work', onProgress = null } = {}) {
@@ -52,8 +49,7 @@ export async function runVerb(call, { sheet = null, slot = 'work', onProgress = 
     }, 700);
   }
   try {
-    const answer = await post(path, call);
-    return answer.messages ? { ...answer, messages: withoutProgress(answer.messages) } : answer;
+    return await post(path, call);
   } finally {
     clearInterval(timer);
     timer = 0;

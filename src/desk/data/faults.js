@@ -1,12 +1,17 @@
 // What the program's messages say of lines of tables: "FILE:LINE, column NAME: found ...; expected ...".
 
+/// The lines that say something, without what precedes each on a terminal.
+export function messageLines(messages) {
+  return messages.split('\n').map((line) => line.replace(/^cospot: /, '').trim()).filter((line) => line !== '');
+}
+
 /// {marks: [{file, line, column, text, isFault}] about lines of `files`, rest: the other lines, all: how
 /// many faults there are where messages tell only the first of them}.
 export function faultsIn(messages, files) {
   const marks = [];
   const rest = [];
   let all = 0;
-  for (const line of messages.split('\n').map((one) => one.replace(/^cospot: /, '').trim()).filter((one) => one !== '')) {
+  for (const line of messageLines(messages)) {
     const found = /^(.+?):(\d+)(?:, column (.+?))?: (.+)$/.exec(line);
     const heading = /^(\d+) faults(, the first \d+)?$/.exec(line);
     if (found && files.includes(found[1])) {

@@ -7,6 +7,7 @@ import { runVerb, upload } from '/api.js';
 import { decoded, firstRecords, parsed, withField } from '/text_table.js';
 import { columnTitle, headerScore, names, proposals, splitUnit, stemOf, tableKinds, unitOf } from '/table_kinds.js';
 import { faultsIn } from '/faults.js';
+import { safeName } from '/file_entry.js';
 import { PastedGrid } from '/pasted_grid.js';
 
 const kTables = /\.(csv|tsv|txt|tab)$/i;
@@ -14,9 +15,6 @@ const kRoleWords = ['standard', 'std', 'reference', 'ref', 'sample', 'unknown', 
 const kYesWords = ['yes', 'y', 'true', '1', 'x', '+', 'no', 'n', 'false', '0', '-', '–', '—', ''];
 const meanings = { role: [['', 'choose'], ['sample', 'sample'], ['standard', 'standard'], ['cospot', 'sample and standard together']],
   uv254: [['', 'choose'], ['yes', 'yes'], ['no', 'no']], stained: [['', 'choose'], ['yes', 'yes'], ['no', 'no']] };
-
-/// A name that a file of a sheet may have.
-const fileName = (name) => name.normalize('NFKD').replace(/[^A-Za-z0-9 ._-]/g, '').replace(/^[. -]+/, '') || 'table.csv';
 
 /// The names under which the library remembers columns: a refusal lists them.
 async function rememberedNames(slot) {
@@ -167,7 +165,7 @@ export class PastedTables {
   }
 
   takeFiles(files) {
-    return files.length ? this.take(files.map((file) => ({ name: fileName(file.name), bytes: file }))) : null;
+    return files.length ? this.take(files.map((file) => ({ name: safeName(file.name), bytes: file }))) : null;
   }
 
   async take(files) {

@@ -1,11 +1,9 @@
 // What the program refused, told beside the field or the file that it is about.
 import { h } from '/dom.js';
+import { messageLines } from '/faults.js';
 
-/// The lines of a refusal, without what precedes each on a terminal.
-export function faultLines(messages) {
-  return messages.split('\n').map((line) => line.replace(/^cospot: /, '').trim())
-    .filter((line) => line !== '' && !/^\d+ faults$/.test(line));
-}
+/// The faults of a refusal, without how many there are.
+export const faultLines = (messages) => messageLines(messages).filter((line) => !/^\d+ faults$/.test(line));
 
 /// Options of the command line stand on a page as fields.
 const inWords = (line) => line.replace(/--([a-z]+(?:-[a-z]+)*)/g, (_, name) => `“${name.replaceAll('-', ' ')}”`);
