@@ -26,7 +26,7 @@ export async function deskBrowser(cospot, modules) {
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     const page = await context.newPage();
     const heard = [];
-    page.on('console', (message) => message.type() === 'error' && heard.push(message.text()));
+    page.on('console', (message) => heard.push(message.text()));
     page.on('pageerror', (error) => heard.push(String(error)));
     page.on('request', (request) => {
       if (!/^(data:|http:\/\/127\.0\.0\.1:)/.test(request.url())) heard.push(request.url());

@@ -3,40 +3,12 @@
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
-import { after, test } from 'node:test';
-import { newFolder, openDesk } from './desk_program.mjs';
-import { faintTexts, overflowing } from './measures.mjs';
+import { join } from 'node:path';
+import { test } from 'node:test';
+import { deskBrowser, keptPage, looksRight } from './desk_browser.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
-const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
-const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
-const labs = [];
-after(async () => {
-  await browser.close();
-  for (const { desk, lab } of labs) {
-    await desk.end();
-    lab.clear();
-  }
-});
-
-/// A desk and its page; `heard` is what the page complained about or asked for elsewhere.
-async function opened(options = {}) {
-  const lab = newFolder(cospot, options);
-  const desk = await openDesk(cospot, lab.library);
-  labs.push({ desk, lab });
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  const page = await context.newPage();
-  const heard = [];
-  page.on('console', (message) => message.type() === 'error' && heard.push(message.text()));
-  page.on('pageerror', (error) => heard.push(String(error)));
-  page.on('request', (request) => {
-    if (!/^(data:|http:\/\/127\.0\.0\.1:)/.test(request.url())) heard.push(request.url());
-  });
-  await page.goto(desk.address);
-  return { lab, desk, context, page, heard };
-}
+const opened = await deskBrowser(cospot, modules);
 
 async function typeLane(page, number, { label, role, spots }) {
   await page.getByRole('button', { name: 'add a lane' }).click();
@@ -66,11 +38,7 @@ test('from an empty library to the printed page', async () => {
   await page.getByRole('button', { name: 'keep the standards in the library' }).click();
   await page.getByText('The standards are kept.').waitFor({ state: 'attached' });
   await page.locator('[data-spot="2-1"] .label', { hasText: 'aspirin' }).waitFor();
-  await page.getByRole('button', { name: 'keep', exact: true }).click();
-  const link = page.getByRole('link', { name: 'print' });
-  await link.waitFor();
-  const [printed] = await Promise.all([context.waitForEvent('page'), link.click()]);
-  await printed.getByRole('heading', { level: 1 }).waitFor();
+  const printed = await keptPage({ page, context });
   assert.match(await printed.locator('body').innerText(), /aspirin[\s\S]*Retention alone is no proof|Retention alone is no proof[\s\S]*aspirin/);
   assert.deepEqual(heard, []);
 });
@@ -140,12 +108,5 @@ test('at 390 px and in the dark', async () => {
   await page.locator('.given select').selectOption('silica-HEA41');
   await typeLane(page, 1, { label: 'flask', role: 'sample', spots: '27' });
   await page.locator('.as-printed h1').waitFor();
-  for (const width of [1280, 390]) {
-    await page.setViewportSize({ width, height: 900 });
-    assert.deepEqual(await page.evaluate(overflowing), [], `${width} px`);
-  }
-  for (const colorScheme of ['light', 'dark']) {
-    await page.emulateMedia({ colorScheme });
-    assert.deepEqual(await page.evaluate(faintTexts), [], colorScheme);
-  }
+  await looksRight(page);
 });

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { faintTexts, overflowing } from './measures.mjs';
+import { looksRight } from './desk_browser.mjs';
 import { files, newSheet, openedDesk, type } from './opened_desk.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
@@ -73,13 +73,6 @@ test('a reload shows it again; the kept page has lines to sign for each sample',
 });
 
 test('nothing is wider than the window, and text stands out in light and dark', async () => {
-  for (const width of [1280, 390]) {
-    await page.setViewportSize({ width, height: 900 });
-    assert.deepEqual(await page.evaluate(overflowing), [], `${width} px`);
-  }
-  for (const colorScheme of ['light', 'dark']) {
-    await page.emulateMedia({ colorScheme });
-    assert.deepEqual(await page.evaluate(faintTexts), [], colorScheme);
-  }
+  await looksRight(page);
   assert.deepEqual(heard, []);
 });

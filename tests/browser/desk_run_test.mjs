@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { faintTexts, overflowing } from './measures.mjs';
+import { looksRight } from './desk_browser.mjs';
 import { drop, files, newSheet, openedDesk, signal, type } from './opened_desk.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
@@ -155,15 +155,7 @@ test('all is there again after a reload; the kept page has the reasons', async (
 });
 
 test('nothing is wider than the window, and text stands out in light and dark', async () => {
-  for (const width of [1280, 390]) {
-    await page.setViewportSize({ width, height: 900 });
-    assert.deepEqual(await page.evaluate(overflowing), [], `${width} px`);
-  }
-  await page.setViewportSize({ width: 1280, height: 900 });
-  for (const colorScheme of ['light', 'dark']) {
-    await page.emulateMedia({ colorScheme });
-    assert.deepEqual(await page.evaluate(faintTexts), [], colorScheme);
-  }
+  await looksRight(page);
 });
 
 test('a trace without a unit asks for it; changes of another trace are laid aside', async () => {

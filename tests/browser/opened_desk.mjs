@@ -1,28 +1,10 @@
-// A desk on the demo library, open in headless Chromium, for the tests of its sheets.
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
-import { after } from 'node:test';
-import { newFolder, openDesk } from './desk_program.mjs';
+// A desk on the demo library and what its sheets of runs and of purity are tried with.
+import { deskBrowser } from './desk_browser.mjs';
 
 /// The page of a new desk, with all that it complained about or asked for elsewhere.
 export async function openedDesk(cospot, modules) {
-  const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
-  const lab = newFolder(cospot);
-  const desk = await openDesk(cospot, lab.library);
-  const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
-  after(async () => {
-    await browser.close();
-    await desk.end();
-    lab.clear();
-  });
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  const page = await context.newPage();
-  const heard = [];
-  page.on('console', (message) => heard.push(message.text()));
-  page.on('pageerror', (error) => heard.push(String(error)));
-  page.on('request', (request) => { if (!/^(data:|http:\/\/127\.0\.0\.1:)/.test(request.url())) heard.push(request.url()); });
-  await page.goto(desk.address);
-  return { page, heard, lab, bench: new URL('/', desk.address).href };
+  const { page, heard, lab } = await (await deskBrowser(cospot, modules))();
+  return { page, heard, lab, bench: new URL('/', page.url()).href };
 }
 
 /// A new sheet of this kind, from the bench.

@@ -84,7 +84,7 @@ for (const [name, file] of Object.entries(pages)) {
       await page.emulateMedia({ colorScheme: 'dark' });
       const features = await page.locator('article').count();
       const rows = await page.locator('table.sortable tbody tr').count();
-      for (const format of ['A4', 'Letter']) {
+      for (const format of name === 'plate' ? ['A4', 'Letter'] : ['A4']) {
         const printed = join(folder, `${name}-${format}.pdf`);
         writeFileSync(printed, await page.pdf({ format }));
         const text = execFileSync('pdftotext', [printed, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
