@@ -77,8 +77,10 @@ function(cospot_precompile target calculates)
   else()
     set_property(GLOBAL PROPERTY ${kind} ${target})
     target_precompile_headers(
-      ${target} PRIVATE <algorithm> <cmath> <functional> <map> <optional> <ostream> <set> <span>
-      <string> <vector> <boost/program_options.hpp> <fmt/format.h> <nlohmann/json.hpp>)
+      ${target} PRIVATE <algorithm> <cmath> <filesystem> <functional> <map> <memory> <optional> <set>
+      <span> <sstream> <string> <vector> <boost/program_options.hpp> <Eigen/Dense> <fmt/format.h>
+      <fmt/ranges.h> <nlohmann/json.hpp>)
+    target_link_libraries(${target} PRIVATE Eigen3::Eigen)
   endif()
 endfunction()
 
