@@ -31,6 +31,20 @@ function ask(path, { method = 'GET', headers = {}, body = null, own = true } = {
   });
 }
 
+/// Sends a head and then a byte of the body each second; resolves to the seconds until the desk hangs up.
+function dribble() {
+  const start = performance.now();
+  return new Promise((done) => {
+    const socket = connect(desk.port, '127.0.0.1', () => socket.write(
+      `POST /api/sheets HTTP/1.1\r\nHost: 127.0.0.1:${desk.port}\r\nCookie: ${cookie}\r\nX-Cospot-Desk: 1\r\nContent-Length: 1000\r\n\r\n`));
+    const timer = setInterval(() => socket.write(' '), 1000);
+    socket.on('data', () => {});
+    socket.on('error', () => {});
+    socket.on('close', () => { clearInterval(timer); done((performance.now() - start) / 1000); });
+  });
+}
+const hungUp = dribble(); // meanwhile the other tests ask
+
 const call = (json, slot = 'work') => ask(`/api/library/run/${slot}`, { method: 'POST', body: JSON.stringify(json) });
 
 test('only the printed address opens the desk, once for all', async () => {
@@ -164,6 +178,12 @@ test('killed amid a change, it has changed nothing or all, and leaves nothing be
   assert.ok(readdirSync(`${other.library}.sheets`).includes(sheet), 'the sheet is still there');
   assert.equal(await again.end(), 0);
   other.clear();
+});
+
+test('a body that comes byte by byte is given up after half a minute', async () => {
+  const seconds = await hungUp;
+  assert.ok(seconds > 25 && seconds < 45, `${seconds} s`);
+  assert.equal((await ask('/')).status, 200);
 });
 
 test('it ends in order', async () => {
