@@ -19,8 +19,13 @@ PredictOptions predict_options_of(const CommandOptions &options) {
     if (!options.has("target")) {
         throw bad_usage("no target", "a SMILES, a compound of the library, or a file");
     }
+    if (options.has("structure-only") && options.has("system")) {
+        throw bad_usage("--structure-only with --system",
+                        "one of them: without retention no system is looked at");
+    }
     // A report names the checksum of the library, which stays as it is.
-    return {options.texts("target"), options.texts("system"), !options.has("report")};
+    return {options.texts("target"), options.texts("system"), !options.has("structure-only"),
+            !options.has("report")};
 }
 
 } // namespace
@@ -34,7 +39,8 @@ int run_predict(const Invocation &invocation) {
         "TARGET is a SMILES, a compound of the library, or a file (.smi, or a table with the\n"
         "columns compound,smiles).");
     options.add()("system", po::value<std::vector<std::string>>(),
-                  "this system only (may be repeated)");
+                  "this system only (may be repeated)")(
+        "structure-only", "only what the structures say, at once; no retention");
     add_report_option(options);
     options.positional("target", -1, "structures");
     if (!options.parse(invocation.arguments, invocation.out)) {

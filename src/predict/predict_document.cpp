@@ -44,6 +44,9 @@ std::string counts_by_basis(const Predictions &predictions) {
 }
 
 std::string predict_verdict(const Predictions &predictions) {
+    if (!predictions.with_retention) {
+        return "Retention was not asked for.";
+    }
     const auto &profiles = predictions.profiles;
     const auto &systems = predictions.systems;
     const std::string counts = counts_by_basis(predictions);
@@ -155,13 +158,17 @@ DataTable predict_data(const Predictions &predictions) {
 
 Document predict_document(const Predictions &predictions) {
     const bool is_only_one = predictions.profiles.size() == 1;
-    Document document{
-        .title = "What retention to expect",
-        .lead = "From the compounds’ own values (measured), from their values in other mixtures of "
-                "the same solvents (transferred), or from structure (predicted).",
-        .blocks = {Paragraph{predict_verdict(predictions), Paragraph::Role::verdict}},
-        .cautions = {std::string(kRetentionIsNoProof)},
-        .data = predict_data(predictions)};
+    const std::string lead =
+        predictions.with_retention
+            ? "From the compounds’ own values (measured), from their values in other mixtures of "
+              "the same solvents (transferred), or from structure (predicted)."
+            : "Composition, polarity, groups and boiling point.";
+    Document document{.title = predictions.with_retention ? "What retention to expect"
+                                                          : "What structures say",
+                      .lead = lead,
+                      .blocks = {Paragraph{predict_verdict(predictions), Paragraph::Role::verdict}},
+                      .cautions = {std::string(kRetentionIsNoProof)},
+                      .data = predict_data(predictions)};
     if (!is_only_one) {
         if (auto tables = compounds_by_systems(predictions); !tables.empty()) {
             Section overview{"Compounds by systems", "", {}, {}};

@@ -82,7 +82,10 @@ Predictions predictions(const PredictOptions &options, const Invocation &invocat
                         std::istream &standard_input) {
     library::Database database = open_library(invocation, library::Access::read);
     Predictions result;
-    result.systems = asked_systems(options.systems, database);
+    result.with_retention = options.with_retention;
+    if (options.with_retention) {
+        result.systems = asked_systems(options.systems, database);
+    }
     if (!options.systems.empty()) {
         for (const library::System &system : result.systems) {
             note_unknown_solvents(system, result.notes);
@@ -98,6 +101,9 @@ Predictions predictions(const PredictOptions &options, const Invocation &invocat
                                                retired->who, retired->detail));
         }
         result.profiles.push_back(profile_of(compound));
+    }
+    if (!options.with_retention) {
+        return result;
     }
     RetentionModels models(database);
     auto retention = expected_retention(models, asked, result.systems,

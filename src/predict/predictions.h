@@ -14,6 +14,7 @@ namespace cospot {
 struct PredictOptions {
     std::vector<std::string> targets; ///< files, compounds of the library, or SMILES
     std::vector<std::string> systems; ///< names; empty: all of the library
+    bool with_retention = true;       ///< else only what the structures say
     bool keeps_models = true;         ///< whether the library may keep what was learned
 };
 
@@ -21,6 +22,7 @@ struct PredictOptions {
 struct Predictions {
     std::vector<library::System> systems;
     std::vector<CompoundProfile> profiles;
+    bool with_retention = true;     ///< as it was asked
     std::vector<std::string> notes; ///< on compounds that are retired
 };
 

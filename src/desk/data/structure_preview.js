@@ -1,23 +1,17 @@
 // A structure drawn while its SMILES is typed, and whether the library holds it already.
 import { h, settled } from '/dom.js';
-import { librarySystems, resultsOf, runVerb } from '/api.js';
+import { resultsOf, runVerb } from '/api.js';
 import { isDone } from '/answer.js';
 import { compoundLink } from '/library_words.js';
 
 let previews = 0;
-/// Retention is not looked at here, so it is asked of the system of which the least is measured: a
-/// million values would keep the drawing waiting.
-async function leastMeasured() {
-  const all = (await librarySystems()).filter((one) => !one.retired);
-  return all.sort((a, b) => a.values - b.values)[0]?.system;
-}
 
 /// What the answer of `predict` says of the structure itself.
 function structureOf(html) {
   const page = new DOMParser().parseFromString(html, 'text/html');
   const drawn = page.querySelector('figure.structure');
   drawn?.querySelector('figcaption')?.remove();
-  const rows = new Map([...page.querySelectorAll('section:not([id]) table tr')].map((row) => [row.cells[0].textContent, row.cells[1].textContent]));
+  const rows = new Map([...page.querySelectorAll('section table tr')].map((row) => [row.cells[0].textContent, row.cells[1].textContent]));
   return { drawn: drawn && document.adoptNode(drawn), formula: rows.get('Formula'), mass: rows.get('Molar mass'), key: rows.get('InChIKey') };
 }
 
@@ -43,9 +37,7 @@ export class StructurePreview {
       this.place.replaceChildren();
       return;
     }
-    this.least ??= leastMeasured().catch(() => undefined);
-    const system = await this.least;
-    const answer = await runVerb({ verb: 'predict', form: 'html', arguments: [smiles], options: system ? { system } : {} }, { slot: this.slot })
+    const answer = await runVerb({ verb: 'predict', form: 'html', arguments: [smiles], options: { 'structure-only': true } }, { slot: this.slot })
       .catch((error) => ({ code: 2, messages: error.message }));
     if (answer.stopped || smiles !== this.wanted) return;
     if (!isDone(answer)) { // the last structure stays while the next is being typed

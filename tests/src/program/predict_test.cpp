@@ -63,6 +63,19 @@ protected:
     }
 };
 
+TEST_F(PredictTest, WithoutRetentionTheStructureIsDescribedAndNoSystemIsLookedAt) {
+    const Outcome described = cospot({"--json", "predict", "CCO", "--structure-only"});
+    ASSERT_EQ(described.code, kDone) << described.err;
+    const auto told = nlohmann::json::parse(described.out);
+    EXPECT_EQ(told["formula"], "C2H6O"); // composition of ethanol, from memory
+    EXPECT_TRUE(told["retention"].empty());
+    const Outcome shown = cospot({"predict", "CCO", "--structure-only"});
+    EXPECT_NE(shown.out.find("Retention was not asked for."), std::string::npos) << shown.out;
+    const Outcome both = cospot({"predict", "CCO", "--structure-only", "--system", "gc"});
+    EXPECT_EQ(both.code, kBadInput);
+    EXPECT_NE(both.err.find("--structure-only with --system"), std::string::npos) << both.err;
+}
+
 TEST_F(PredictTest, DescribesAStructure) {
     const auto line = cospot({"--json", "predict", "CCCCCCO"}).lines().at(0);
     EXPECT_EQ(line["inchikey"], "ZSIAUFGUXNUGDI-UHFFFAOYSA-N"); // hexan-1-ol; pubchem, read
