@@ -13,6 +13,26 @@ namespace {
 /// Less probable than this a feature and a standard differ.
 constexpr double kDiffers = 0.05;
 
+/// Whether the feature lies where the standard's compound would be read in this run, within three
+/// spreads: farther off nothing runs with it, however little else there is to choose from.
+bool is_level(std::size_t compound, std::size_t observation,
+              std::span<const matcher::Observation> observations, const LibraryEvidence &evidence) {
+    constexpr double spreads = 3.0;
+    const auto comparisons = matcher::compare(compound, observations, evidence.knowledge.systems);
+    return std::any_of(comparisons.begin(), comparisons.end(),
+                       [&](const matcher::Comparison &comparison) {
+                           return comparison.observation == observation &&
+                                  std::abs(comparison.deviation) <= spreads * comparison.spread;
+                       });
+}
+
+SameOrNot verdict_of(double probability, bool is_level) {
+    if (probability < kDiffers) {
+        return SameOrNot::differs;
+    }
+    return probability > 0.5 && is_level ? SameOrNot::runs_with : SameOrNot::cannot_be_told;
+}
+
 /// The distance in a unit that a reader can see on the plate or trace.
 BesideStandard distance_from(const EvidenceStandard &one, const Feature &feature,
                              const FeatureObservation &observation) {
@@ -83,9 +103,8 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
             }
             BesideStandard &added = beside.emplace_back(distance_from(*one, feature, observation));
             added.probability = matcher::probability_of_truth(ranking, one->compound);
-            added.verdict = added.probability > 0.5        ? SameOrNot::runs_with
-                            : added.probability < kDiffers ? SameOrNot::differs
-                                                           : SameOrNot::cannot_be_told;
+            added.verdict =
+                verdict_of(added.probability, is_level(one->compound, i, observations, evidence));
             added.is_near = is_near_standard(*one, feature, i, alone, evidence);
         }
     }

@@ -42,7 +42,7 @@ struct IdentificationOptions {
 
 /// Whether a feature and a standard in the same run are one compound.
 enum class SameOrNot {
-    runs_with,     ///< likelier than not
+    runs_with,     ///< likelier than not, and within three spreads of it
     differs,       ///< improbable
     cannot_be_told ///< all between
 };

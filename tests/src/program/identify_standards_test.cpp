@@ -85,6 +85,24 @@ TEST_F(IdentifyStandardsTest, AStandardBesideTheSampleIsComparedFirst) {
     EXPECT_EQ(nearest["verdict"], "runs with");
 }
 
+TEST_F(IdentifyStandardsTest, NothingRunsWithAStandardThatLiesFarOff) {
+    // A system without values: only two compounds to choose from, and a spot 3.5 mm above one.
+    const Outcome learned = cospot(
+        {"learn", "--systems",
+         file("new.csv", "system,technique,stationary_phase,mobile_phase\n"
+                         "new,tlc,silica gel,hexane:ethyl acetate 4:1\n"),
+         file("structures.csv", "compound,smiles\nguaiacol,COc1ccccc1O\nphenol,Oc1ccccc1\n")});
+    ASSERT_EQ(learned.code, kDone) << learned.err;
+    const auto answer =
+        identify({"--system", "new",
+                  file("far.csv", "lane,label,distance_mm,front_mm,role\n"
+                                  "1,guaiacol,8.5,48,standard\n2,phenol,15.5,48,standard\n"
+                                  "3,flask,12.0,48,sample\n3,flask,15.5,48,sample\n")});
+    EXPECT_NE(answer[0]["standards"][0]["verdict"], "runs with");
+    EXPECT_EQ(answer[1]["standards"][0]["compound"], "phenol");
+    EXPECT_EQ(answer[1]["standards"][0]["verdict"], "runs with");
+}
+
 TEST_F(IdentifyStandardsTest, SaysWhichSpottedCompoundsAreSeenInAMixture) {
     const std::string plate = file("rc.csv", "plate,lane,label,distance_mm,front_mm,role,remark\n"
                                              "A,SM,benzoin,28,70,standard,\n"
