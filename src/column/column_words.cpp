@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace cospot {
@@ -37,6 +38,15 @@ std::string assumption_sentence(const fractions::ColumnBelief &column) {
         "{:.2g} mL).",
         column.hold_ratio(), column.hold_ratio() / hold, column.hold_ratio() * hold,
         column.outside_ml(), column.outside_ml() / outside, column.outside_ml() * outside);
+}
+
+/// Whether a compound runs too close to the target on the plate.
+bool has_close_neighbour(const fractions::ColumnPlan &plan) {
+    return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const auto &finding) {
+        return finding.warning == PlanWarning::close &&
+               std::find(finding.compounds.begin(), finding.compounds.end(), plan.target) !=
+                   finding.compounds.end();
+    });
 }
 
 std::string calibration_sentence(const ColumnResult &result) {
@@ -114,7 +124,11 @@ std::string change_text(const ColumnResult &result) {
     const std::string at = fmt::format("{} runs at Rf {:.2f}", target.name, target.rf);
     const std::string range = fmt::format("{:.2f} to {:.2f}", kLowestWantedRf, kHighestWantedRf);
     if (*result.change == EluentChange::keep) {
-        return at + ", within " + range + ": keep the eluent";
+        const std::string within = at + ", within " + range;
+        return has_close_neighbour(result.plan)
+                   ? within + ", but not apart from its neighbour: other solvents are wanted, not "
+                              "another proportion of these"
+                   : within + ": keep the eluent";
     }
     const bool is_stronger = *result.change == EluentChange::stronger;
     std::string text =

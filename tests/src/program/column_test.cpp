@@ -158,6 +158,15 @@ TEST_F(ColumnTest, VolumesThatAreGivenAreUsed) {
     EXPECT_NEAR(near_front, assumed, 0.5);
 }
 
+TEST_F(ColumnTest, AnEluentThatDoesNotSeparateIsNotToBeKept) {
+    const Outcome close = column("compound,Rf,role\nproduct,0.32,target\nalcohol,0.24,\n",
+                                 {"--eluent", "hexane:ethyl acetate 4:1"});
+    const std::string out = unwrapped(close.out);
+    EXPECT_NE(out.find("! product and alcohol differ by less than 0.1"), std::string::npos) << out;
+    EXPECT_EQ(out.find("keep the eluent"), std::string::npos) << out;
+    EXPECT_NE(out.find("other solvents are wanted"), std::string::npos) << out;
+}
+
 TEST_F(ColumnTest, SaysWhichSolventToChangeAndWarns) {
     const Outcome high = column("compound,Rf,role\na,0.66,target\nb,0.6,\n",
                                 {"--eluent", "dichloromethane:MeOH 20:1"});
