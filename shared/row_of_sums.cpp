@@ -9,16 +9,6 @@ namespace cospot {
 
 namespace {
 
-bool is_word_for_sums(std::string_view name) {
-    if (name.ends_with(':')) {
-        name.remove_suffix(1);
-    }
-    constexpr std::string_view words[]{"total", "totals", "sum",         "sums",
-                                       "summe", "gesamt", "gesamtsumme", "total area"};
-    return std::any_of(std::begin(words), std::end(words),
-                       [&](std::string_view word) { return equal_ignoring_case(name, word); });
-}
-
 /// A number, a day in figures, or "< 0.03".
 bool is_in_figures(std::string_view text) {
     return written_number(text) ||
@@ -34,6 +24,16 @@ bool has_several_words(std::string_view text) {
 }
 
 } // namespace
+
+bool is_word_for_sums(std::string_view text) {
+    if (text.ends_with(':')) {
+        text.remove_suffix(1);
+    }
+    constexpr std::string_view words[]{"total", "totals", "sum",         "sums",
+                                       "summe", "gesamt", "gesamtsumme", "total area"};
+    return std::any_of(std::begin(words), std::end(words),
+                       [&](std::string_view word) { return equal_ignoring_case(text, word); });
+}
 
 RowKind kind_of_incomplete(const std::vector<RowCell> &cells) {
     std::vector<const RowCell *> filled;

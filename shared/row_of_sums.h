@@ -21,6 +21,9 @@ struct RowCell {
                             ///< before has the same text there
 };
 
+/// Total, Sum, Summe, Gesamt and the like, with or without a colon.
+[[nodiscard]] bool is_word_for_sums(std::string_view text);
+
 /// The kind of a row that lacks a cell which every measured row must have. It is one of sums where
 /// its first text is a word for sums, where all its texts are but for the names of runs and days,
 /// and where its only cell is a number behind the first column. It is a remark where its only cell

@@ -196,9 +196,11 @@ RowKind TableReader::kind_of_row() const {
 }
 
 bool TableReader::lacks_a_need() const {
+    // A word for sums in a column of numbers measures nothing.
     const auto is_empty_at = [&](const ColumnPlace *place) {
         return place == nullptr || place->field >= fields().size() ||
-               says_nothing(trimmed(fields()[place->field]));
+               says_nothing(trimmed(fields()[place->field])) ||
+               is_word_for_sums(trimmed(fields()[place->field]));
     };
     if (!asks_kind_) {
         for (std::size_t i = 0; i < columns_.known.size(); ++i) {

@@ -229,11 +229,13 @@ private:
     /// The declared compound must be comparable on the system of the sample.
     void check_declared(const LibraryEvidence &evidence, const library::System &system) const {
         if (!index_of_compound(evidence, declaration_.declared_id)) {
-            throw bad_option("declared",
-                             fmt::format("{}, of which the library holds nothing on {}",
-                                         in_quotes(declaration_.declared), in_quotes(system.name)),
-                             "a compound that was measured there: run its standard and learn it "
-                             "(where it is the reference itself, its RRT or r of 1)");
+            throw bad_option(
+                "declared",
+                fmt::format("{}, of which the library holds no value to compare with on {}",
+                            in_quotes(declaration_.declared), in_quotes(system.name)),
+                "a compound that was measured there: run its standard and learn it "
+                "(where it is the reference itself, its RRT or r of 1); with a "
+                "hold-up time k is compared, without it tR");
         }
     }
 

@@ -1,6 +1,9 @@
 #include "purity/solvent_amounts.h"
 
 #include "shared/error.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <vector>
@@ -38,12 +41,13 @@ void set_ppm(JudgedSample &sample, std::span<const RunStandard> standards,
         });
     if (!any_given && known.empty()) {
         throw InputError(
-            {file, 0, "ppm"}, "no amounts: area per cent is not ppm",
+            {file, 0, "ppm"},
+            fmt::format("no amounts of {}: area per cent is not ppm", in_quotes(sample.name)),
             "a column ppm with the mg of each solvent in a kg of the sample, from your "
-            "calibration; or ppm and area of a peak with the role standard whose amount is known "
-            "and "
-            "whose column compound names it, with response factors in the library (learn a table "
-            "compound,relative_to,system,response_factor)");
+            "calibration (--sample takes one sample of several, --blank a blank); or ppm and area "
+            "of a peak with the role standard whose amount is known and whose column compound "
+            "names it, with response factors in the library (learn "
+            "a table compound,relative_to,system,response_factor)");
     }
     for (JudgedFeature &feature : sample.features) {
         feature.ppm = feature.feature.ppm;

@@ -140,8 +140,9 @@ std::pair<std::vector<double>, std::vector<std::string>> areas_of(const std::str
 }
 
 TEST(TableReader, KnowsARowOfSumsByItsWordWhereverItStands) {
-    for (const std::string sum : {"a;Summe;;7;", "a;;;7;Total", "a;Sum:;-;7;", ";;;7;gesamt",
-                                  "a;total;;7", "12.03.2024;Total;;7;100,0 %"}) {
+    for (const std::string sum :
+         {"a;Summe;;7;", "a;;;7;Total", "a;Sum:;-;7;", ";;;7;gesamt", "a;total;;7", "a;;Sum;7;",
+          ";;Sum;7;", "12.03.2024;Total;;7;100,0 %"}) {
         const auto [areas, notes] = areas_of("a;x;2,5;3;\n" + sum + "\nb;y;2,5;4;\n");
         EXPECT_EQ(areas, (std::vector<double>{3.0, 4.0})) << sum;
         EXPECT_EQ(notes.back(), "1 row of sums left out (line 3)") << sum;
