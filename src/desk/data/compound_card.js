@@ -79,6 +79,7 @@ class CompoundCard {
   /// The card again, after a change; what was done stays said.
   changed(name = this.name) {
     this.name = name;
+    this.doing.replaceChildren(); // until it is there nothing is begun that it would sweep away
     forgetFindings();
     history.replaceState(null, '', compoundAddress(name));
     this.load();

@@ -115,6 +115,7 @@ class SystemCard {
 
   changed(name = this.name) {
     this.name = name;
+    this.doing.replaceChildren(); // until it is there nothing is begun that it would sweep away
     forgetFindings();
     history.replaceState(null, '', systemAddress(name));
     this.load();
