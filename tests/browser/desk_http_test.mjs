@@ -90,7 +90,7 @@ test('a body that is too large or never ends is given up', async () => {
 });
 
 test('what is no HTTP is closed', async () => {
-  for (const text of ['\0\x01\x02\r\n\r\n', 'GET / HTTP/9.9\r\n\r\n', `GET / HTTP/1.1\r\nX: ${'a'.repeat(8000)}\r\n\r\n`]) {
+  for (const text of ['\0\x01\x02\r\n\r\n', 'GET / HTTP/9.9\r\n\r\n', `GET / HTTP/1.1\r\nX: ${'a'.repeat(20000)}\r\n\r\n`]) {
     await new Promise((done) => {
       const socket = connect(desk.port, '127.0.0.1', () => socket.write(text));
       socket.on('data', () => {});
