@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace cospot {
 
@@ -13,24 +14,28 @@ namespace {
 /// Less probable than this a feature and a standard differ.
 constexpr double kDiffers = 0.05;
 
-/// Whether the feature lies where the standard's compound would be read in this run, within three
-/// spreads: farther off nothing runs with it, however little else there is to choose from.
-bool is_level(std::size_t compound, std::size_t observation,
-              std::span<const matcher::Observation> observations, const LibraryEvidence &evidence) {
-    constexpr double spreads = 3.0;
-    const auto comparisons = matcher::compare(compound, observations, evidence.knowledge.systems);
-    return std::any_of(comparisons.begin(), comparisons.end(),
-                       [&](const matcher::Comparison &comparison) {
-                           return comparison.observation == observation &&
-                                  std::abs(comparison.deviation) <= spreads * comparison.spread;
-                       });
+/// Farther off than so many spreads a feature is not taken for a standard's compound.
+constexpr double kMostSpreads = 3.0;
+
+/// How a standard's compound compares with one observation of a feature; nothing where it cannot.
+std::optional<matcher::Comparison>
+comparison_with(std::size_t compound, std::size_t observation,
+                std::span<const matcher::Observation> observations,
+                const LibraryEvidence &evidence) {
+    for (const auto &one : matcher::compare(compound, observations, evidence.knowledge.systems)) {
+        if (one.observation == observation) {
+            return one;
+        }
+    }
+    return std::nullopt;
 }
 
-SameOrNot verdict_of(double probability, bool is_level) {
-    if (probability < kDiffers) {
-        return SameOrNot::differs;
-    }
-    return probability > 0.5 && is_level ? SameOrNot::runs_with : SameOrNot::cannot_be_told;
+/// Whether the feature lies where the standard's compound would be read in this run: else nothing
+/// runs with it, however little else there is to choose from.
+bool is_level(const EvidenceStandard &one, std::size_t observation,
+              std::span<const matcher::Observation> observations, const LibraryEvidence &evidence) {
+    const auto found = comparison_with(one.compound, observation, observations, evidence);
+    return found && std::abs(found->deviation) <= kMostSpreads * found->spread;
 }
 
 /// The distance in a unit that a reader can see on the plate or trace.
@@ -66,23 +71,17 @@ std::vector<matcher::Observation> without_standards(std::span<const matcher::Obs
     return alone;
 }
 
-/// Whether the standard's compound might be read so far off in another run: within three spreads.
-/// All standards of a plate are near, and those whose spread nobody knows.
+/// Whether the standard's compound might be read so far off in another run. All standards of a
+/// plate are near, and those whose spread nobody knows.
 bool is_near_standard(const EvidenceStandard &one, const Feature &feature, std::size_t observation,
                       std::span<const matcher::Observation> observations,
                       const LibraryEvidence &evidence) {
     if (feature.plate) {
         return true;
     }
-    constexpr double spreads = 3.0;
     const double apart = feature.observations[observation].value - one.standard.observation.value;
-    const auto comparisons =
-        matcher::compare(one.compound, observations, evidence.knowledge.systems);
-    return std::none_of(comparisons.begin(), comparisons.end(),
-                        [&](const matcher::Comparison &comparison) {
-                            return comparison.observation == observation &&
-                                   std::abs(apart) > spreads * comparison.spread;
-                        });
+    const auto found = comparison_with(one.compound, observation, observations, evidence);
+    return !found || std::abs(apart) <= kMostSpreads * found->spread;
 }
 
 } // namespace
@@ -103,8 +102,11 @@ std::vector<BesideStandard> beside_standards(const Feature &feature,
             }
             BesideStandard &added = beside.emplace_back(distance_from(*one, feature, observation));
             added.probability = matcher::probability_of_truth(ranking, one->compound);
-            added.verdict =
-                verdict_of(added.probability, is_level(one->compound, i, observations, evidence));
+            if (added.probability < kDiffers) {
+                added.verdict = SameOrNot::differs;
+            } else if (added.probability > 0.5 && is_level(*one, i, observations, evidence)) {
+                added.verdict = SameOrNot::runs_with;
+            }
             added.is_near = is_near_standard(*one, feature, i, alone, evidence);
         }
     }
