@@ -3,13 +3,12 @@
 //   node bench_desk.mjs COSPOT LIBRARY FOLDER_OF_NODE_MODULES
 // Prints one JSON object, times in milliseconds: medians of nine.
 import { spawnSync } from 'node:child_process';
-import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
+import { launchedChromium } from '../tests/browser/chromium.mjs';
 import { newFolder, openDesk } from '../tests/browser/desk_program.mjs';
 
 const [cospot, library, modules] = process.argv.slice(2);
 const kRepeats = 9;
-const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
 
 const median = (values) => [...values].sort((a, b) => a - b)[values.length >> 1];
 
@@ -67,7 +66,7 @@ const answerToKey = (page, key) => page.evaluate((name) => new Promise((done) =>
   document.activeElement.dispatchEvent(new KeyboardEvent('keydown', { key: name, shiftKey: true, bubbles: true }));
 }), key);
 
-const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await launchedChromium(modules);
 const context = await browser.newContext();
 const large = await openDesk(cospot, resolve(library));
 await (await context.newPage()).goto(large.address);

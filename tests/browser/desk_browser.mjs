@@ -1,16 +1,14 @@
 // A browser before desks of invented libraries, for tests of their pages.
 import assert from 'node:assert/strict';
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
 import { after } from 'node:test';
+import { launchedChromium } from './chromium.mjs';
 import { newFolder, openDesk } from './desk_program.mjs';
 import { faintTexts, overflowing } from './measures.mjs';
 
 /// Launches a browser that ends with the tests; returns what opens a desk in it: lab, page, context, and
 /// `heard`, what the page complained about or asked for elsewhere.
 export async function deskBrowser(cospot, modules) {
-  const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
-  const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+  const browser = await launchedChromium(modules);
   const labs = [];
   after(async () => {
     await browser.close();

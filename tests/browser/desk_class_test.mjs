@@ -5,13 +5,12 @@ import { execFileSync } from 'node:child_process';
 import { createServer } from 'node:net';
 import { request } from 'node:http';
 import { request as encrypted } from 'node:https';
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { after, test } from 'node:test';
+import { launchedChromium } from './chromium.mjs';
 import { newFolder, openDesk } from './desk_program.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
-const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
 
 /// A port that is free now.
 function freePort() {
@@ -27,7 +26,7 @@ const lab = newFolder(cospot);
 const port = await freePort();
 const desk = await openDesk(cospot, lab.library, ['--class', '--listen', `127.0.0.1:${port}`]);
 const code = desk.said().match(/code (\S+)\./)[1];
-const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await launchedChromium(modules);
 after(async () => {
   await browser.close();
   await desk.end();

@@ -3,15 +3,14 @@
 import assert from 'node:assert/strict';
 import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { after, before, test } from 'node:test';
+import { launchedChromium } from './chromium.mjs';
 import { hostileName } from './invented_laboratory.mjs';
 import { faintTexts, overflowing } from './measures.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
-const { chromium } = createRequire(join(resolve(modules), 'package.json'))('playwright-core');
 const demo = new URL('../../tools/demo-data/', import.meta.url).pathname;
 
 const folder = mkdtempSync(join(tmpdir(), 'cospot-desk-library-'));
@@ -54,7 +53,7 @@ before(async () => {
   const hostile = join(folder, 'hostile.csv');
   writeFileSync(hostile, `compound,smiles\n"${hostileName}",CCCCCCCCCCCCCCCC\n50 % acid/base,CCCCCCCCCCCCCCCCC\n`);
   run('learn', hostile);
-  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+  browser = await launchedChromium(modules);
   desk = spawn(cospot, ['--library', library, 'desk', '--no-browser'], { stdio: ['ignore', 'ignore', 'pipe'] });
   address = await opened(desk);
   page = await pageOf({ viewport: { width: 1280, height: 900 } });

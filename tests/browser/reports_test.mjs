@@ -3,19 +3,17 @@
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { after, before, suite, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
+import { launchedChromium } from './chromium.mjs';
 import { drawPages, hostileName } from './invented_laboratory.mjs';
 import { faintTexts, overflowing, overlappingTexts } from './measures.mjs';
 
 const [cospot, modules] = process.argv.slice(2);
-const require = createRequire(join(resolve(modules), 'package.json'));
-const { chromium } = require('playwright-core');
 
 const { folder, pages } = drawPages(cospot);
-const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await launchedChromium(modules);
 after(async () => {
   await browser.close();
   rmSync(folder, { recursive: true });
