@@ -1,5 +1,7 @@
 #include "descriptors/smiles_text.h"
 
+#include "shared/text.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,10 +11,6 @@
 namespace cospot::descriptors {
 
 namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 /// Atoms that may stand without brackets, bonds, and other marks; brackets and digits not included.
 bool may_stand_outside_brackets(std::string_view smiles, std::size_t at) {

@@ -196,11 +196,12 @@ RowKind TableReader::kind_of_row() const {
 }
 
 bool TableReader::lacks_a_need() const {
-    // A word for sums in a column of numbers measures nothing.
     const auto is_empty_at = [&](const ColumnPlace *place) {
-        return place == nullptr || place->field >= fields().size() ||
-               says_nothing(trimmed(fields()[place->field])) ||
-               is_word_for_sums(trimmed(fields()[place->field]));
+        if (place == nullptr || place->field >= fields().size()) {
+            return true;
+        }
+        const std::string_view text = trimmed(fields()[place->field]);
+        return says_nothing(text) || is_word_for_sums(text); // which measures nothing
     };
     if (!asks_kind_) {
         for (std::size_t i = 0; i < columns_.known.size(); ++i) {

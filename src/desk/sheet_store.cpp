@@ -29,9 +29,8 @@ InputError no_such_sheet(const std::string &id) {
 }
 
 bool is_id(std::string_view id) {
-    return id.size() >= 3 && id.size() <= 32 && std::all_of(id.begin(), id.end(), [](char c) {
-               return c == '-' || (c >= '0' && c <= '9');
-           });
+    return id.size() >= 3 && id.size() <= 32 &&
+           std::all_of(id.begin(), id.end(), [](char c) { return c == '-' || is_digit(c); });
 }
 
 std::optional<Json> read_json(const fs::path &file) {
@@ -73,8 +72,8 @@ bool has_all_words(const std::string &text, const std::string &words) {
 
 bool is_file_name(std::string_view name) {
     const auto is_plain = [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               c == ' ' || c == '-' || c == '_' || c == '.';
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) || c == ' ' ||
+               c == '-' || c == '_' || c == '.';
     };
     return !name.empty() && name.size() <= kLongestName && name.front() != '.' &&
            name.front() != '-' && name.front() != ' ' && name != kEntered && name != "page.html" &&

@@ -12,8 +12,6 @@
 
 namespace cospot {
 
-namespace {} // namespace
-
 std::string what_words(const library::HistoryEntry &entry) {
     std::vector<std::string> added;
     for (const auto &[count, noun] : {std::pair{entry.values - entry.corrected, "value"},

@@ -37,12 +37,11 @@ std::string listed(Quantity quantity, std::vector<double> values) {
         return fmt::format("{} values from {} to {}", values.size(),
                            shown(quantity, values.front()), shown(quantity, values.back()));
     }
-    std::string words;
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        words += i == 0 ? "" : i + 1 == values.size() ? " and " : ", ";
-        words += shown(quantity, values[i]);
+    std::vector<std::string> words;
+    for (const double value : values) {
+        words.push_back(shown(quantity, value));
     }
-    return words;
+    return joined(words);
 }
 
 /// Whether no drift of a system explains that both are values of one compound (common practice, no

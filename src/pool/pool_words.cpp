@@ -73,12 +73,11 @@ std::string numbers_text(const std::vector<int> &numbers) {
 
 std::string components_text(const std::vector<std::size_t> &components,
                             const fractions::ColumnRun &run) {
-    std::string text;
-    for (std::size_t i = 0; i < components.size(); ++i) {
-        const bool is_last = i + 1 == components.size();
-        text += (i == 0 ? "" : is_last ? " and " : ", ") + run.components[components[i]].name;
+    std::vector<std::string> names;
+    for (const std::size_t component : components) {
+        names.push_back(run.components[component].name);
     }
-    return text;
+    return joined(names);
 }
 
 std::string seen_text(const PoolResult &result, std::size_t fraction) {

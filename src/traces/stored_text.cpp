@@ -27,7 +27,6 @@ std::string stored_text(std::string_view bytes) {
 std::string iso_time_stamp(std::string_view stamp) {
     constexpr std::size_t digits = 14;
     constexpr std::size_t offset = 5;
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
     const std::string_view text = trimmed(stamp);
     const std::string_view zone = text.substr(std::min(digits, text.size()));
     const bool has_zone = zone.size() == offset && (zone[0] == '+' || zone[0] == '-') &&
