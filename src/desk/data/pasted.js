@@ -43,8 +43,13 @@ export class PastedTables {
 
   /// Reads what the sheet holds.
   async load() {
-    this.names = this.mapOption === 'map' ? await rememberedNames({ sheet: this.sheet.id, slot: `columns-${this.at}` }) : [];
+    this.naming = this.readNames();
+    await this.naming;
     await this.read();
+  }
+
+  async readNames() {
+    if (this.mapOption === 'map') this.names = await rememberedNames({ sheet: this.sheet.id, slot: `columns-${this.at}` });
   }
 
   async read() {
@@ -230,8 +235,9 @@ export class PastedTables {
       this.read().then(() => this.onchange());
     });
     const list = h('datalist', { id: `names-${this.at}` }, this.names.map((name) => h('option', { value: name })));
-    const as = h('input', { value: this.state.as, list: list.id, size: '18', onchange: () => {
+    const as = h('input', { value: this.state.as, list: list.id, size: '18', onchange: async () => {
       this.state.as = as.value.trim();
+      await this.naming; // a table may be there before the names are
       if (!this.names.includes(this.state.as)) this.settle();
       this.changed();
     } });
