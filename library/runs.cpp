@@ -25,4 +25,22 @@ RunId find_or_add_run(Database &database, SystemId system, const Run &run, Chang
     return database.last_insert_id<RunId>();
 }
 
+std::vector<Run> runs_with_value(Database &database, CompoundId compound, SystemId system,
+                                 Quantity quantity) {
+    Statement query = database.prepare(
+        "SELECT DISTINCT run.name, run.date, run.operator, run.instrument FROM measurement "
+        "JOIN run ON run.id = measurement.run_id WHERE compound_id = ?1 AND "
+        "measurement.system_id = ?2 AND quantity = ?3 AND superseded_by IS NULL AND "
+        "retired_change_id IS NULL ORDER BY run.date DESC, run.name");
+    query.bind(1, compound).bind(2, system).bind(3, to_text(quantity));
+    std::vector<Run> runs;
+    while (query.step()) {
+        runs.push_back({.name = query.text(0),
+                        .date = query.text(1),
+                        .operator_name = query.text(2),
+                        .instrument = query.text(3)});
+    }
+    return runs;
+}
+
 } // namespace cospot::library

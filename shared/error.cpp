@@ -1,8 +1,10 @@
 #include "shared/error.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 namespace cospot {
@@ -15,10 +17,16 @@ std::string message(const Where &where, const std::string &found, const std::str
                        expected);
 }
 
+/// Whether the two differ by their lines alone.
+bool are_alike(const InputError &a, const InputError &b) {
+    return a.where().file == b.where().file && a.where().column == b.where().column &&
+           a.found() == b.found() && a.expected() == b.expected();
+}
+
 std::string message_of_all(const std::vector<InputError> &faults, const std::string &heading) {
     std::string text = heading;
-    for (const InputError &fault : faults) {
-        text += std::string("\n") + fault.what();
+    for (const std::string &line : told_together(faults)) {
+        text += "\n" + line;
     }
     return text;
 }
@@ -36,10 +44,19 @@ InputError::InputError(std::vector<InputError> faults, std::string heading)
 
 void Faults::add(const InputError &fault) {
     constexpr std::size_t most = 20;
+    constexpr std::size_t most_alike = 200;
     for (const InputError &one : fault.each()) {
         add(one);
     }
-    if (fault.each().empty() && count_++ < most) {
+    if (!fault.each().empty()) {
+        return;
+    }
+    ++count_;
+    const auto alike = std::count_if(first_.begin(), first_.end(), [&](const InputError &other) {
+        return are_alike(other, fault);
+    });
+    kinds_ += alike == 0 ? 1 : 0;
+    if (first_.size() < most_alike && (alike > 0 || kinds_ <= most)) {
         first_.push_back(fault);
     }
 }
@@ -60,6 +77,28 @@ void Faults::throw_any() const {
     throw InputError(first_, first_.size() < count_
                                  ? fmt::format("{} faults, the first {}", count_, first_.size())
                                  : fmt::format("{} faults", count_));
+}
+
+std::vector<std::string> told_together(const std::vector<InputError> &faults) {
+    std::vector<std::string> told;
+    for (auto fault = faults.begin(); fault != faults.end(); ++fault) {
+        const auto is_like_it = [&](const InputError &other) { return are_alike(*fault, other); };
+        if (std::any_of(faults.begin(), fault, is_like_it)) {
+            continue;
+        }
+        std::set<std::size_t> further;
+        for (auto other = fault + 1; other != faults.end(); ++other) {
+            if (is_like_it(*other)) {
+                further.insert(other->where().line);
+            }
+        }
+        told.emplace_back(fault->what());
+        if (!further.empty()) {
+            told.back() += fmt::format(" (and in line{} {})", further.size() == 1 ? "" : "s",
+                                       fmt::join(further, ", "));
+        }
+    }
+    return told;
 }
 
 std::string to_string(const Where &where) {

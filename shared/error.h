@@ -41,7 +41,7 @@ private:
 };
 
 /// The faults of one file or row, told together: the first 20 in the order in which they were
-/// found, and how many more there are.
+/// found, those that differ by their lines alone counted once, and how many more there are.
 class Faults {
 public:
     /// A fault of several counts as these.
@@ -54,8 +54,13 @@ public:
 
 private:
     std::vector<InputError> first_;
+    std::size_t kinds_ = 0; ///< that differ by more than their lines
     std::size_t count_ = 0;
 };
+
+/// The messages of the faults, in their order; those that differ by their lines alone are one, with
+/// all lines: "f.csv:5, column uv254: found ...; expected ... (and in lines 7, 9)".
+[[nodiscard]] std::vector<std::string> told_together(const std::vector<InputError> &faults);
 
 /// A fault of the command line as a whole, e.g. an option that is missing.
 [[nodiscard]] InputError bad_usage(std::string found, std::string expected);

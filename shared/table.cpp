@@ -122,6 +122,8 @@ void TableReader::sort_aliases(const std::vector<ColumnAlias> &given) {
         } else if (is_there) {
             settle(alias);
             unread_.push_back(alias.column);
+        } else {
+            meanings_.push_back(alias); // or of another table
         }
     }
 }
@@ -254,8 +256,19 @@ const ColumnPlace *TableReader::place_of(std::string_view column) const {
 
 std::string_view TableReader::field_of(std::optional<std::size_t> known) const {
     return known && match_.places[*known] && is_row_whole_
-               ? without_guard(trimmed(csv_.fields()[match_.places[*known]->field]))
+               ? meant(csv_.fields()[match_.places[*known]->field])
                : std::string_view();
+}
+
+std::string_view TableReader::meant(std::string_view field) const {
+    field = without_guard(trimmed(field));
+    for (const ColumnAlias &alias : meanings_) {
+        if (equal_ignoring_case(trimmed(alias.header), field)) {
+            settle(alias);
+            return alias.column;
+        }
+    }
+    return field;
 }
 
 bool TableReader::has(std::string_view column) const {
@@ -356,6 +369,11 @@ std::string_view TableReader::word(std::string_view column,
         }
     }
     return text(column);
+}
+
+std::string_view TableReader::header_of(std::string_view column) const {
+    const ColumnPlace *place = place_of(column);
+    return place != nullptr ? trimmed(header_[place->field]) : std::string_view();
 }
 
 Where TableReader::where(std::string_view column) const {

@@ -22,6 +22,7 @@ struct TableForm {
     std::vector<ColumnAlias> aliases{};
     bool is_partial = false; ///< a faulty row leaves out its lane or run, not the whole file
     std::vector<std::string> standards{}; ///< labels of a plate that are standards, without a role
+    std::string stain{}; ///< what all plates were treated with, where their rows do not say
     /// Whether two names are of one compound; without it only one name in any case is.
     std::function<bool(const std::string &, const std::string &)> is_same_compound{};
 };
@@ -69,7 +70,8 @@ public:
     /// As `number` of a reading, which may stand behind "ca." or "~" (`behind_about`): the line is
     /// then kept in `rough_lines`.
     [[nodiscard]] double reading(std::string_view column, const std::string &expected) const;
-    /// The numbers of all fields that name the column, which `may_repeat`; empty fields have none.
+    /// The numbers of all fields that name the column, which `may_repeat`; empty fields have none,
+    /// and one field may have several: "0,67 / 0,74".
     [[nodiscard]] std::vector<double> readings(std::string_view column,
                                                const std::string &expected) const;
     /// Whether the field of the row is such a reading.
@@ -97,6 +99,8 @@ public:
 
     /// What the row says in columns that are not used, without empty fields.
     [[nodiscard]] std::string unread_words() const;
+    /// What the file calls the column; empty where it is absent.
+    [[nodiscard]] std::string_view header_of(std::string_view column) const;
     /// What numbers of the file were multiplied with for the unit of the column.
     [[nodiscard]] double factor(std::string_view column) const;
     [[nodiscard]] Where where(std::string_view column) const;
@@ -120,6 +124,8 @@ private:
     [[nodiscard]] const ColumnPlace *place_of(std::string_view column) const;
     /// Of the column of that index; as `written`.
     [[nodiscard]] std::string_view field_of(std::optional<std::size_t> known) const;
+    /// The field without blanks at its ends, or what --map says that it means.
+    [[nodiscard]] std::string_view meant(std::string_view field) const;
     /// The number that the field of the column spells.
     [[nodiscard]] double number_in(std::string_view field, std::string_view column,
                                    const std::string &expected) const;
@@ -140,10 +146,11 @@ private:
     std::vector<std::string> header_;
     std::size_t above_ = 0; ///< records above the header
     std::size_t header_line_ = 0;
-    std::vector<ColumnAlias> missing_; ///< whose header the table does not have
-    std::vector<ColumnAlias> words_;   ///< aliases that name no column: of words in cells
-    std::vector<std::string> unread_;  ///< columns of aliases that this kind of table has not
-    bool is_row_whole_ = false;        ///< the fields are those of the header's columns
+    std::vector<ColumnAlias> missing_;  ///< whose header the table does not have
+    std::vector<ColumnAlias> words_;    ///< aliases that name no column: of words in cells
+    std::vector<ColumnAlias> meanings_; ///< of any other cell: "RM + SM=Co"
+    std::vector<std::string> unread_;   ///< columns of aliases that this kind of table has not
+    bool is_row_whole_ = false;         ///< the fields are those of the header's columns
     mutable Faults row_faults_;
     mutable DecimalSign decimal_sign_;
     std::vector<std::string> before_; ///< fields of the row before

@@ -9,6 +9,21 @@
 
 namespace cospot {
 
+namespace {
+
+/// The readings that a field has, one behind the other, parted by '/', ';', '&' or '+'.
+std::vector<std::string_view> readings_of(std::string_view field) {
+    std::vector<std::string_view> parts;
+    while (!says_nothing(trimmed(field))) {
+        const std::size_t end = field.find_first_of("/;&+");
+        parts.push_back(trimmed(field.substr(0, end)));
+        field = end == std::string_view::npos ? std::string_view() : field.substr(end + 1);
+    }
+    return parts;
+}
+
+} // namespace
+
 double TableReader::reading(std::string_view column, const std::string &expected) const {
     return factor(column) * reading_in(text(column), column, expected);
 }
@@ -25,9 +40,8 @@ std::vector<double> TableReader::readings(std::string_view column,
         places.insert(places.begin(), *match_.places[*at]);
     }
     for (const ColumnPlace &place : places) {
-        const std::string_view field = without_guard(trimmed(fields()[place.field]));
-        if (!says_nothing(field)) {
-            numbers.push_back(place.factor * reading_in(field, column, expected));
+        for (const std::string_view part : readings_of(meant(fields()[place.field]))) {
+            numbers.push_back(place.factor * reading_in(part, column, expected));
         }
     }
     return numbers;

@@ -67,6 +67,12 @@ constexpr UsualHeader kUsual[]{
     {"carbon", "carbons"},
     {"compound", "verbindung"},
     {"compound", "stoff"},
+    {"synonyms", "kürzel"},
+    {"synonyms", "abbreviation"},
+    {"synonyms", "short name"},
+    {"cas", "cas no"},
+    {"cas", "cas-nr"},
+    {"cas", "cas number"},
     {"smiles", "structure"},
     {"smiles", "struktur"},
     {"system", "lm"},
@@ -85,6 +91,8 @@ constexpr UsualHeader kUsual[]{
     {"lane", "track"},
     {"label", "spot label"},
     {"distance_mm", "laufstrecke"},
+    {"distance_mm", "strecke"},
+    {"distance_mm", "weg"},
     {"distance_mm", "distance of spot"},
     {"front_mm", "lauffront"},
     {"front_mm", "solvent front"},
@@ -103,7 +111,7 @@ constexpr UsualHeader kUsual[]{
     {"note", "remarks"},
 };
 
-/// The words of a header, and what stands in brackets behind them.
+/// The words of a header without its unit ("Weg / cm"), and what stands in brackets behind them.
 struct HeaderWords {
     std::string words;
     std::string in_brackets;
@@ -117,6 +125,7 @@ HeaderWords words_of(std::string_view header) {
         found.in_brackets = header.substr(open + 1, header.size() - open - 2);
         header = header.substr(0, open);
     }
+    header = header.substr(0, header.find('/'));
     for (const char sign : lower_ascii(header)) {
         const char plain = sign == '_' ? ' ' : sign;
         const bool is_blank_again =

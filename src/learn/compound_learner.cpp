@@ -88,7 +88,8 @@ library::CompoundId CompoundLearner::by_name(const NamedStructure &row) {
     const auto named = compound_if_named(*database_, row.name, at(row.where, "compound"));
     if (!named) {
         throw InputError(at(row.where, "compound"), in_quotes(row.name) + " without a structure",
-                         "a SMILES: the library holds no compound of that name" +
+                         "a SMILES, in a column smiles or in a table compound,smiles that goes "
+                         "first: the library holds no compound of that name" +
                              did_you_mean(*database_, row.name, NameOf::compound));
     }
     note_names(*named, row);

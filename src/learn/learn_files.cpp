@@ -9,12 +9,15 @@
 #include "readers/column_run_table.h"
 #include "readers/compound_table.h"
 #include "readers/learn_kind.h"
+#include "readers/measurement_table.h"
 #include "readers/response_table.h"
 #include "readers/sdf_file.h"
 #include "readers/smiles_list.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
+
+#include <utility>
 
 namespace cospot {
 
@@ -37,19 +40,23 @@ void learn_raw_run(const RawRun &run, bool is_partial, LearnTarget &target) {
     target.summary.remarks.insert(target.summary.remarks.end(), run.remarks.begin(),
                                   run.remarks.end());
     target.summary.is_partial |= run.is_partial;
-    std::vector<InputError> faults;
+    Faults faults;
+    std::size_t count = 0;
     for (const MeasurementRow &row : run.rows) {
         try {
             target.learner.learn(row);
         } catch (const InputError &fault) {
-            faults.push_back(fault);
-            if (!is_partial || faults.size() == run.rows.size()) {
-                throw;
+            faults.add(fault);
+            if (!is_partial || ++count == run.rows.size()) {
+                continue;
             }
             target.summary.is_partial = true;
             target.summary.remarks.push_back(
                 fmt::format("! {} is left out: {}", standard_place(row), fault.what()));
         }
+    }
+    if (!is_partial || count == run.rows.size()) {
+        faults.throw_any();
     }
     if (run.ladder && !run.rows.empty()) { // else nothing of the run was learned
         target.learner.keep_ladder(run.rows.front(), *run.ladder);
@@ -69,6 +76,35 @@ std::string name_field(const FileOptions &options) {
 void remark_no_rows(const std::string &file, LearnSummary &summary) {
     summary.remarks.push_back(fmt::format("{}: no rows, so nothing was learned from it", file));
 }
+
+/// A table of values; what its rows leave open of their run, the command line says.
+class StatedValues {
+public:
+    StatedValues(MeasurementTable table, const RunDetails &details)
+        : table_(std::move(table)), details_(&details) {}
+
+    [[nodiscard]] bool next(MeasurementRow &row) {
+        if (!table_.next(row)) {
+            return false;
+        }
+        const auto fill = [](std::string &stated, const std::string &of_call) {
+            stated = stated.empty() ? of_call : stated;
+        };
+        fill(row.run, details_->run);
+        fill(row.date, details_->date);
+        fill(row.operator_name, details_->operator_name);
+        fill(row.instrument, details_->instrument);
+        fill(row.source, details_->source);
+        return true;
+    }
+    [[nodiscard]] const std::vector<std::string> &header() const { return table_.header(); }
+    [[nodiscard]] const std::vector<std::string> &fields() const { return table_.fields(); }
+    [[nodiscard]] std::vector<std::string> notes() const { return table_.notes(); }
+
+private:
+    MeasurementTable table_;
+    const RunDetails *details_;
+};
 
 template <typename Row, typename Source>
 void learn_all(Source &&source, const std::string &file, LearnTarget &target) {
@@ -99,9 +135,11 @@ void learn_file(InputFile &file, const FileOptions &options, LearnTarget &target
             : holds_photo(file.stream()) ? LearnKind::plate
                                          : learn_kind(file, options.aliases, is_of_run)) {
     case LearnKind::measurements: {
-        MeasurementTable table(file.stream(), file.name(), options.aliases, options.quantity);
-        learn_all<MeasurementRow>(table, file.name(), target);
-        remark(table.notes(), file.name(), target.summary);
+        StatedValues values(
+            {file.stream(), file.name(), options.aliases, options.quantity, reading.system},
+            options.run);
+        learn_all<MeasurementRow>(values, file.name(), target);
+        remark(values.notes(), file.name(), target.summary);
         break;
     }
     case LearnKind::compounds: {

@@ -10,6 +10,10 @@
 #include "shared/text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <utility>
 
 namespace cospot {
 
@@ -48,6 +52,14 @@ void check_is_no_reference(library::Database &database, const library::System &s
                              "1, or another reference of the system");
         }
     }
+}
+
+/// "run day 3 of 2026-11-11, by LK, on GC-03".
+std::string run_in_words(const library::Run &run) {
+    std::string words = run.name.empty() ? "a run without a name" : "run " + run.name;
+    words += run.date.empty() ? " without a date" : " of " + run.date;
+    words += run.operator_name.empty() ? "" : ", by " + run.operator_name;
+    return words + (run.instrument.empty() ? "" : ", on " + run.instrument);
 }
 
 } // namespace
@@ -129,13 +141,38 @@ void Learner::correct(const MeasurementRow &row, const library::Measurement &mea
         }
     }
     if (held.size() != 1) {
-        throw InputError(row.at("value"),
-                         fmt::format("{} values of {} in this run", held.size(), row.compound),
-                         "one value to correct: same compound, system, run, date, operator and "
-                         "quantity (show --all tells the numbers of values, retire takes them)");
+        const library::Run run{.name = row.run,
+                               .date = row.date,
+                               .operator_name = row.operator_name,
+                               .instrument = row.instrument};
+        throw InputError(
+            row.at("value"),
+            fmt::format("{} values of {} in {}", held.size(), row.compound, run_in_words(run)),
+            "one value to correct: same compound, system, run, date, operator and quantity" +
+                (held.empty() ? held_elsewhere(measurement)
+                              : " (show --all tells the numbers of values, retire takes them)"));
     }
     library::supersede(*database_, held.front(), measurement, change_);
     ++summary_->values_corrected;
+}
+
+/// Where the library holds a value like the one that is to be corrected.
+std::string Learner::held_elsewhere(const library::Measurement &measurement) const {
+    constexpr std::size_t most = 3;
+    std::vector<std::string> runs;
+    for (const library::Run &run : library::runs_with_value(
+             *database_, measurement.compound, measurement.system, measurement.quantity)) {
+        runs.push_back(run_in_words(run));
+    }
+    if (runs.empty()) {
+        return ", of which the library holds none in any run";
+    }
+    const std::size_t more = runs.size() - std::min(most, runs.size());
+    runs.resize(runs.size() - more);
+    return fmt::format("; the library holds one in {}{} (--run NAME, --date, --operator and "
+                       "--instrument say which run a file is of)",
+                       fmt::join(runs, " and in "),
+                       more == 0 ? "" : fmt::format(" and in {}", counted(more, "other run")));
 }
 
 library::RunId Learner::run_of(const MeasurementRow &row, library::SystemId system) {

@@ -61,6 +61,7 @@ private:
     const library::System &system_of(const MeasurementRow &row);
     library::RunId run_of(const MeasurementRow &row, library::SystemId system);
     void correct(const MeasurementRow &row, const library::Measurement &measurement);
+    [[nodiscard]] std::string held_elsewhere(const library::Measurement &measurement) const;
 
     library::Database *database_;
     library::ChangeId change_;

@@ -33,6 +33,8 @@ MeasurementRow row_of_run(const std::string &file, const Raw &raw, const std::st
               : details.run.empty() ? std::filesystem::path(file).stem().string()
                                     : details.run;
     row.date = raw.date.empty() ? details.date : raw.date;
+    row.smiles = raw.smiles;
+    row.cas = raw.cas;
     row.operator_name = details.operator_name;
     row.instrument = details.instrument;
     row.source = details.source;

@@ -45,6 +45,7 @@ InputSettings input_settings(const CommandOptions &options, const Invocation &in
     settings.ladder_aliases = std::move(columns.of_ladder);
     settings.integration = integration_settings(options);
     settings.photo = photo_settings(options);
+    settings.form.stain = settings.photo.stain;
     settings.system = options.text("system");
     settings.ladder_file = options.text("ladder");
     settings.hold_up_min = options.positive("hold-up");

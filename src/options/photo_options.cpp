@@ -174,10 +174,10 @@ void add_photo_options(CommandOptions &options) {
         "LANE=COMPOUND, the standard on a lane in a photo; repeat it")(
         "second-photo", po::value<std::string>(),
         "another photo of the same plate, under another lamp or after a stain")(
-        "second-corners", po::value<std::string>(),
-        "of the plate in the second photo")("stain", po::value<std::string>(),
-                                            "that the plate in a photo in white light was treated "
-                                            "with");
+        "second-corners", po::value<std::string>(), "of the plate in the second photo")(
+        "stain", po::value<std::string>(),
+        "reagent that the plates were treated with: of a photo in white light, and of a column "
+        "stained");
 }
 
 PhotoSettings photo_settings(const CommandOptions &options) {

@@ -185,8 +185,8 @@ int report_failure(const std::exception &error, std::ostream &err) {
     const auto *input = dynamic_cast<const InputError *>(&error);
     if (input != nullptr && !input->each().empty()) {
         err << "cospot: " << input->heading() << '\n';
-        for (const InputError &fault : input->each()) {
-            err << printable(fault.what()) << '\n';
+        for (const std::string &message : told_together(input->each())) {
+            err << printable(message) << '\n';
         }
         return kBadInput;
     }

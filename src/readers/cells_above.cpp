@@ -1,10 +1,9 @@
 #include "readers/cells_above.h"
 
+#include "shared/line_list.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
-
-#include <algorithm>
 
 namespace cospot {
 
@@ -64,18 +63,6 @@ std::vector<std::string> CellsAbove::notes() const {
     }
     return {fmt::format("an empty cell of column {} is read as the one above it ({})", columns,
                         line_list(filled_lines_))};
-}
-
-std::string line_list(const std::set<std::size_t> &lines) {
-    constexpr std::size_t most = 5;
-    const std::size_t shown = std::min(most, lines.size());
-    std::string text = lines.size() == 1 ? "line " : "lines ";
-    auto line = lines.begin();
-    for (std::size_t i = 0; i < shown; ++i, ++line) {
-        const bool is_last = i + 1 == lines.size();
-        text += fmt::format("{}{}", i == 0 ? "" : is_last ? " and " : ", ", *line);
-    }
-    return lines.size() > shown ? fmt::format("{} and {} more", text, lines.size() - shown) : text;
 }
 
 } // namespace cospot

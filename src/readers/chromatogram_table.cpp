@@ -1,5 +1,6 @@
 #include "readers/chromatogram_table.h"
 
+#include "readers/cas_column.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "readers/measured_amount.h"
@@ -50,6 +51,8 @@ void read_name(const TableReader &table, Peak &peak) {
                          "the compound that the standard is"});
     }
     peak.compound = peak.named;
+    peak.smiles = table.text("smiles");
+    peak.cas = read_registry_number(table);
     peak.is_stated_standard = !table.text("role").empty();
 }
 
@@ -111,6 +114,8 @@ std::vector<TableColumn> peak_columns() {
             {"tR", true, "min"},
             {"uncertainty", false, "min"},
             {"compound", false},
+            {"smiles", false},
+            {"cas", false},
             {"role", false},
             {"area", false},
             {"ppm", false},

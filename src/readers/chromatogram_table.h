@@ -17,6 +17,8 @@ struct Peak {
     std::string name;
     std::string compound; ///< of a standard: the compound that it is known to be; else empty
     std::string named{};  ///< what the column compound calls it, of a standard or of the sample
+    std::string smiles{}; ///< of a standard, if its row states a structure
+    std::string cas{};    ///< registry number of a standard, if stated
     std::string called_unretained{}; ///< that it calls it instead: "solvent front"; no compound
     bool is_stated_standard = false; ///< its role says so, not only the column compound
     double retention_time_min = 0.0;
@@ -37,14 +39,14 @@ struct Peak {
 };
 
 /// Reads the peaks of a run or several (column tR, optional
-/// run,date,peak,uncertainty,compound,role,area,ppm,start,end,height,width_half,symmetry; times in
-/// min). Without a column peak, the peaks of a run are numbered. Times count as rounded to the last
-/// digit that any of them has, whole minutes excepted. A peak with a compound is a standard unless
-/// its role says "sample"; "unknown" and "solvent front" and the like are no compound. Amounts may
-/// be stated as below a limit (`read_measured_amount`). Throws InputError for times that are not
-/// positive, negative areas, heights or widths, a peak outside its own start and end, a peak named
-/// twice, and where every run is left out as faulty. What the user should know of how the file was
-/// read goes to `notes`.
+/// run,date,peak,uncertainty,compound,smiles,cas,role,area,ppm,start,end,height,width_half,symmetry;
+/// times in min). Without a column peak, the peaks of a run are numbered. Times count as rounded to
+/// the last digit that any of them has, whole minutes excepted. A peak with a compound is a
+/// standard unless its role says "sample"; "unknown" and "solvent front" and the like are no
+/// compound. Amounts may be stated as below a limit (`read_measured_amount`). Throws InputError for
+/// times that are not positive, negative areas, heights or widths, a peak outside its own start and
+/// end, a peak named twice, and where every run is left out as faulty. What the user should know of
+/// how the file was read goes to `notes`.
 [[nodiscard]] std::vector<Peak> read_chromatogram(std::istream &in, const std::string &file,
                                                   const TableForm &form = {},
                                                   std::vector<std::string> *notes = nullptr);

@@ -1,7 +1,7 @@
 #include "readers/compound_table.h"
 
+#include "readers/cas_column.h"
 #include "readers/measurement_table.h"
-#include "shared/registry_number.h"
 #include "shared/text.h"
 
 #include <utility>
@@ -55,10 +55,7 @@ void CompoundTable::read(CompoundRow &row) const {
     row.compound = table_.required_text("compound", "the name of the compound");
     table_.keep_fault([&] { check_compound_name(row.compound, row.at("compound")); });
     row.smiles = table_.required_text("smiles", "the structure as SMILES");
-    row.cas = table_.text("cas");
-    if (!row.cas.empty()) {
-        table_.keep_fault([&] { check_registry_number(row.cas, row.at("cas")); });
-    }
+    row.cas = read_registry_number(table_);
     row.synonyms = split_synonyms(table_.text("synonyms"));
     for (const std::string &synonym : row.synonyms) {
         table_.keep_fault([&] { check_visible(synonym, row.at("synonyms")); });

@@ -5,6 +5,8 @@
 #include "readers/instrument_number.h"
 #include "readers/plate_table.h"
 #include "readers/role_column.h"
+#include "readers/spot_intensity.h"
+#include "shared/line_list.h"
 #include "shared/number.h"
 #include "shared/table.h"
 #include "shared/text.h"
@@ -177,10 +179,6 @@ public:
         if (rfs.empty()) {
             add(table, number, std::nullopt, intensity, result);
         }
-        if (rfs.size() > 1 && intensity) {
-            throw InputError(table.where("intensity"), exact_text(*intensity),
-                             "a row for each spot that has an intensity");
-        }
         for (const double rf : rfs) {
             add(table, number, rf, intensity, result);
         }
@@ -315,6 +313,7 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
     const Kind kind = kind_of(table);
     FractionTable result;
     LaneGatherer lanes;
+    SpotIntensities intensities;
     std::map<std::string, double> fronts; ///< of plates, as stated so far
     bool has_rows = false;
     const auto read_spots = [&] {
@@ -342,7 +341,11 @@ FractionTable read_fractions(std::istream &in, const std::string &file,
             return;
         }
         const std::vector<double> rfs = read_spots();
-        const auto intensity = read_amount(table, "intensity", "the intensity of the spot");
+        const auto intensity = intensities.read(table);
+        if (rfs.size() > 1 && intensity && !intensities.is_word()) {
+            throw InputError(table.where("intensity"), exact_text(*intensity),
+                             "a row for each spot that has an intensity");
+        }
         for (int number = range.first; number <= range.last; ++number) {
             lanes.add(table, number, rfs, intensity, result);
         }

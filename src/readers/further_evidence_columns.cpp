@@ -31,14 +31,16 @@ bool read_yes_or_no(const TableReader &table, const char *column) {
         return std::any_of(words.begin(), words.end(),
                            [&](std::string_view word) { return equal_ignoring_case(text, word); });
     };
-    if (is_one_of({"yes", "y", "true", "1", "x", "+", "++", "+++", "(+)", "((+))", "+ +"})) {
+    if (is_one_of({"yes", "y", "true", "1", "x", "+", "++", "+++", "(+)", "((+))", "+ +", "strong",
+                   "medium", "weak", "faint"})) {
         return true;
     }
     if (is_one_of({"no", "n", "false", "0", "-", "–", "—"})) {
         return false;
     }
     throw InputError(table.where(column), text.empty() ? "nothing" : in_quotes(text),
-                     "yes or no; --map yes=WORD says what your table calls it");
+                     fmt::format("yes or no; --map yes={} says that it means yes",
+                                 text.empty() ? "WORD" : in_quotes(text)));
 }
 
 /// Whether the row says yes or no in the column.
@@ -59,10 +61,27 @@ void read_uv254(const TableReader &table, FurtherEvidence &evidence) {
     evidence.uv254 = seen;
 }
 
-void read_stain(const TableReader &table, FurtherEvidence &evidence) {
-    const std::string_view name =
-        table.required_text("stain", "the reagent that \"stained\" is about");
-    const Stain &stain = stain_named(name, table.where("stain"));
+/// The reagent that "stained" is about: of the row, else that of the call, else what the user's
+/// table calls the column ("KMnO4", "KMnO4 after heating").
+const Stain &stain_of_row(const TableReader &table, const std::string &of_call) {
+    const std::string_view header = table.header_of("stained");
+    const std::string_view first_word = header.substr(0, header.find_first_of(" (/,"));
+    if (table.text("stain").empty() && of_call.empty()) {
+        for (const std::string_view name : {header, first_word}) {
+            if (const Stain *stain = find_stain(name)) {
+                return *stain;
+            }
+        }
+        throw InputError(
+            table.where("stain"), "nothing",
+            "the reagent that \"stained\" is about; --stain NAME says it for all rows");
+    }
+    const std::string_view stated = table.text("stain");
+    return stain_named(stated.empty() ? of_call : stated, table.where("stain"));
+}
+
+void read_stain(const TableReader &table, FurtherEvidence &evidence, const std::string &of_call) {
+    const Stain &stain = stain_of_row(table, of_call);
     const bool stained = read_yes_or_no(table, "stained");
     const auto earlier =
         std::find_if(evidence.stains.begin(), evidence.stains.end(),
@@ -111,14 +130,15 @@ std::vector<TableColumn> further_evidence_columns() {
             {"molar_mass", false}, {"formula", false}, {"molar_mass_uncertainty", false}};
 }
 
-bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence) {
+bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence,
+                           const std::string &stain) {
     const auto says = [&](const char *column) { return !table.text(column).empty(); };
     const bool says_uv254 = says_yes_or_no(table, "uv254");
     if (says_uv254) {
         table.keep_fault([&] { read_uv254(table, evidence); });
     }
     if (says("stain") || !says_nothing(table.written("stained"))) {
-        table.keep_fault([&] { read_stain(table, evidence); });
+        table.keep_fault([&] { read_stain(table, evidence, stain); });
     }
     table.keep_fault([&] { read_mass(table, "molar_mass", "a molar mass", evidence.molar_mass); });
     if (says("molar_mass_uncertainty") && !says("molar_mass")) {

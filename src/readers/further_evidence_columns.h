@@ -33,6 +33,7 @@ struct FurtherEvidence {
 /// been tried, one a row. Returns whether the row says anything. Faults of the row
 /// are what cannot be read, an unknown stain, an impossible mass or formula, and what contradicts
 /// an earlier row.
-bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence);
+bool read_further_evidence(const TableReader &table, FurtherEvidence &evidence,
+                           const std::string &stain = "");
 
 } // namespace cospot

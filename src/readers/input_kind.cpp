@@ -50,13 +50,21 @@ InputKind input_kind(const std::string &content, const std::string &file,
     if (table.has("peak") || table.has("tR")) {
         return InputKind::chromatogram;
     }
-    const std::string maps = chromatogram_maps(table.header());
+    std::string maps = chromatogram_maps(table.header());
+    maps = maps.empty() ? plate_maps(table.header()) : maps;
     throw InputError(
         {file, table.line(), ""}, "a header of no known kind",
         "a plate (lane,label,spot,distance_mm,front_mm or Rf), a chromatogram (peak,tR,area) "
         "or a long table (sample,feature,system,quantity,value); --map COLUMN=HEADER says "
         "what your table calls a column" +
             (maps.empty() ? "" : "; perhaps " + maps));
+}
+
+std::string plate_maps(const std::vector<std::string> &headers) {
+    return proposed_maps(headers, {"distance_mm", "Rf", "hRf"}).empty()
+               ? ""
+               : proposed_maps(headers, {"plate", "date", "lane", "label", "distance_mm",
+                                         "front_mm", "Rf", "role", "system", "stain"});
 }
 
 std::string chromatogram_maps(const std::vector<std::string> &headers) {

@@ -19,4 +19,7 @@ enum class InputKind { plate, chromatogram, feature_table };
 /// has it; empty where none of them usually means a time.
 [[nodiscard]] std::string chromatogram_maps(const std::vector<std::string> &headers);
 
+/// The same for a plate; empty where no header usually means the place of a spot.
+[[nodiscard]] std::string plate_maps(const std::vector<std::string> &headers);
+
 } // namespace cospot

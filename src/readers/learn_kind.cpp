@@ -5,6 +5,8 @@
 #include "readers/plate_table.h"
 #include "shared/text.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <utility>
@@ -48,8 +50,22 @@ std::vector<std::vector<std::string>> kind_headers() {
         }
     };
     add(plate_places(), {"lane"});
-    add(value_columns(), {"compound", "system"});
+    add(value_columns(), {"compound"});
     return headers;
+}
+
+/// Throws InputError where the headers usually mean a chromatogram or a plate.
+void check_is_no_run(const TableReader &table, const std::string &file) {
+    const auto refuse = [&](const char *columns, const std::string &maps) {
+        if (!maps.empty()) {
+            throw InputError(
+                {file, table.line(), ""}, "a header of no known kind",
+                fmt::format("{}, or --map COLUMN=HEADER for what your table calls them; perhaps {}",
+                            columns, maps));
+        }
+    };
+    refuse("of a chromatogram the columns peak,tR,compound", chromatogram_maps(table.header()));
+    refuse("of a plate the columns lane,label,distance_mm,front_mm", plate_maps(table.header()));
 }
 
 } // namespace
@@ -86,12 +102,8 @@ LearnKind learn_kind(InputFile &file, const std::vector<ColumnAlias> &aliases, b
     if (is_of_run && !has_values && !table.has("smiles")) {
         return LearnKind::chromatogram;
     }
-    const std::string maps = chromatogram_maps(table.header());
-    if (!has_values && !table.has("smiles") && !maps.empty()) {
-        throw InputError({file.name(), table.line(), ""}, "a header of no known kind",
-                         "of a chromatogram the columns peak,tR,compound, or --map COLUMN=HEADER "
-                         "for what your table calls them; perhaps " +
-                             maps);
+    if (!has_values && !table.has("smiles")) {
+        check_is_no_run(table, file.name());
     }
     return has_values ? LearnKind::measurements : LearnKind::compounds;
 }

@@ -1,12 +1,13 @@
 #include "readers/measurement_table.h"
 
+#include "readers/cas_column.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
 #include "readers/plate_table.h"
 #include "readers/quantity_column.h"
 #include "shared/number.h"
-#include "shared/registry_number.h"
 #include "shared/text.h"
+#include "shared/usual_headers.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -35,7 +36,7 @@ constexpr Quantity kQuantities[]{Quantity::Rf, Quantity::k,   Quantity::RI,
 std::vector<TableColumn> measurement_columns() {
     std::vector<TableColumn> columns{{"compound", true},
                                      {"smiles"},
-                                     {"system", true},
+                                     {"system"},
                                      {"quantity"},
                                      {"value"},
                                      {"cas"},
@@ -92,11 +93,24 @@ void check_compound_name(std::string_view name, const Where &where) {
 
 MeasurementTable::MeasurementTable(std::istream &in, std::string file,
                                    const std::vector<ColumnAlias> &aliases,
-                                   std::optional<Quantity> quantity)
+                                   std::optional<Quantity> quantity,
+                                   std::optional<std::string> system)
     : table_(in, std::move(file), measurement_columns(), aliases,
              needed_columns(quantity.has_value())),
-      quantity_(quantity) {
+      quantity_(quantity), system_(std::move(system)) {
+    check_system();
     choose_column();
+}
+
+/// Rows or the command line must say on which system their values were measured.
+void MeasurementTable::check_system() const {
+    if (system_ || table_.has("system")) {
+        return;
+    }
+    const std::string maps = proposed_maps(table_.header(), {"system"});
+    throw InputError({table_.file(), table_.line(), "system"}, "a header without it",
+                     "the system of each value, or --system NAME for all values of the table" +
+                         (maps.empty() ? "" : "; perhaps " + maps));
 }
 
 /// The values stand in the column value where there is one, else in the one column that is named
@@ -144,6 +158,19 @@ std::vector<std::string> MeasurementTable::notes() const {
     return notes;
 }
 
+/// The system of the row, else that of the command line; the two must not contradict each other.
+std::string MeasurementTable::system_of_row() const {
+    if (!system_) {
+        return std::string(table_.required_text("system", "the name of a system"));
+    }
+    const std::string_view stated = table_.text("system");
+    if (!stated.empty() && !equal_ignoring_case(stated, *system_)) {
+        table_.add_fault({table_.where("system"), in_quotes(stated),
+                          in_quotes(*system_) + ", which --system names, or the table alone"});
+    }
+    return *system_;
+}
+
 Quantity MeasurementTable::quantity_of_row() const {
     return quantity_ && table_.text("quantity").empty() ? *quantity_ : read_quantity(table_);
 }
@@ -161,11 +188,8 @@ void MeasurementTable::read(MeasurementRow &row) const {
     row.compound = table_.required_text("compound", "the name of the compound");
     table_.keep_fault([&] { check_compound_name(row.compound, row.at("compound")); });
     row.smiles = table_.text("smiles");
-    row.cas = table_.text("cas");
-    if (!row.cas.empty()) {
-        table_.keep_fault([&] { check_registry_number(row.cas, row.at("cas")); });
-    }
-    row.system = table_.required_text("system", "the name of a system");
+    row.cas = read_registry_number(table_);
+    row.system = system_of_row();
     table_.keep_fault([&] { check_visible(row.system, row.at("system")); });
     row.quantity = quantity_of_row();
     const bool is_rf = row.quantity == Quantity::Rf;

@@ -42,9 +42,10 @@ struct MeasurementRow {
 /// and registry numbers, and for values in two columns.
 class MeasurementTable {
 public:
-    /// `quantity` is that of values whose rows do not name it.
+    /// `quantity` and `system` are those of values whose rows do not name them.
     MeasurementTable(std::istream &in, std::string file, const std::vector<ColumnAlias> &aliases,
-                     std::optional<Quantity> quantity = std::nullopt);
+                     std::optional<Quantity> quantity = std::nullopt,
+                     std::optional<std::string> system = std::nullopt);
 
     /// Reads the next row; false at the end.
     [[nodiscard]] bool next(MeasurementRow &row);
@@ -53,12 +54,15 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const;
 
 private:
+    void check_system() const;
     void choose_column();
     void read(MeasurementRow &row) const;
     [[nodiscard]] Quantity quantity_of_row() const;
+    [[nodiscard]] std::string system_of_row() const;
 
     TableReader table_;
     std::optional<Quantity> quantity_; ///< of rows that do not name theirs
+    std::optional<std::string> system_;
     std::string value_column_ = "value";
     std::vector<std::string> unused_; ///< columns named after quantities
 };

@@ -1,6 +1,7 @@
 #include "readers/plate_table.h"
 
 #include "quantities/plate.h"
+#include "readers/cas_column.h"
 #include "readers/cells_above.h"
 #include "readers/date_column.h"
 #include "readers/instrument_number.h"
@@ -9,6 +10,7 @@
 #include "readers/plate_spots.h"
 #include "shared/grouped.h"
 #include "shared/left_out.h"
+#include "shared/line_list.h"
 #include "shared/number.h"
 #include "shared/text.h"
 
@@ -28,7 +30,10 @@ void read_cospot(const TableReader &table, PlateSpot &spot) {
     const std::size_t plus = spot.label.rfind(" + ");
     if (plus == std::string::npos) {
         throw InputError(table.where("label"), in_quotes(spot.label),
-                         "the sample and the standard of a co-spot, as in flask 7 + vanillin");
+                         fmt::format("the sample and the standard of a co-spot, as in flask 7 + "
+                                     "vanillin; --map \"SAMPLE + STANDARD\"={} says what a "
+                                     "shorter label means",
+                                     in_quotes(spot.label)));
     }
     spot.over = trimmed(std::string_view(spot.label).substr(plus + 3));
     spot.label = trimmed(std::string_view(spot.label).substr(0, plus));
@@ -93,7 +98,8 @@ RowRole role_of(const TableReader &table, const CellsAbove &cells, RowRole above
 }
 
 /// What a row says of its spot, but for the place.
-PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole role) {
+PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole role,
+                   const std::string &stain) {
     PlateSpot spot;
     spot.plate = cells.plate();
     spot.date = read_past_date(table);
@@ -111,8 +117,12 @@ PlateSpot read_row(const TableReader &table, const CellsAbove &cells, RowRole ro
     spot.uncertainty = read_rf_uncertainty(table);
     spot.area = read_measured_amount(table, "area", "the area of a spot").value;
     check_of_instrument(table, "area", spot.area);
-    (void)read_further_evidence(table, spot.further);
+    (void)read_further_evidence(table, spot.further, stain);
     spot.line = table.line();
+    if (spot.role == RowRole::standard) {
+        spot.smiles = table.text("smiles");
+        spot.cas = read_registry_number(table);
+    }
     if (spot.role == RowRole::standard && spot.label.empty()) {
         table.add_fault({table.where("label"), "nothing", "the name of the standard's compound"});
     }
@@ -127,13 +137,13 @@ class PlateRows {
 public:
     PlateRows(TableReader &table, const TableForm &form)
         : table_(&table), places_(column_of_places(table)),
-          standards_(form.standards, form.is_same_compound) {}
+          standards_(form.standards, form.is_same_compound), stain_(form.stain) {}
 
     void read(PlateSpots &spots) {
         has_rows_ = true;
         cells_.take(*table_);
         role_ = role_of(*table_, cells_, role_, standards_);
-        PlateSpot spot = read_row(*table_, cells_, role_);
+        PlateSpot spot = read_row(*table_, cells_, role_, stain_);
         if (says_nothing(table_->written(places_))) {
             keep_unseen();
             spots.add_empty_lane(*table_, spot);
@@ -168,10 +178,8 @@ public:
     [[nodiscard]] std::vector<std::string> notes() const {
         std::vector<std::string> notes = cells_.notes();
         if (!unseen_.empty()) {
-            notes.push_back(
-                fmt::format("no spot was seen where column {} is empty: {} left out ({}){}",
-                            places_, unseen_.size() == 1 ? "that row is" : "those rows are",
-                            line_list(unseen_), remarks_on_unseen_));
+            notes.push_back(fmt::format("a row without a spot, in column {}, is left out ({}){}",
+                                        places_, line_list(unseen_), remarks_on_unseen_));
         }
         if (!table_->rough_lines().empty()) {
             notes.push_back(rough_words(places_, table_->rough_lines()));
@@ -204,6 +212,7 @@ private:
     TableReader *table_;
     std::string_view places_; ///< a column
     NamedStandards standards_;
+    std::string stain_; ///< of spots whose rows do not name theirs
     CellsAbove cells_;
     RowRole role_ = RowRole::sample; ///< of the last row
     std::set<std::size_t> unseen_;   ///< lines
@@ -222,9 +231,9 @@ std::string rough_words(std::string_view column, const std::set<std::size_t> &li
 }
 
 std::vector<TableColumn> plate_columns() {
-    return {{"plate"},    {"date"},    {"lane", true}, {"label"},      {"spot"}, {"distance_mm"},
-            {"front_mm"}, {"Rf"},      {"hRf"},        {"role"},       {"area"}, {"uv254"},
-            {"stain"},    {"stained"}, {"system"},     {"uncertainty"}};
+    return {{"plate"},    {"date"},    {"lane", true}, {"label"},       {"spot"},   {"distance_mm"},
+            {"front_mm"}, {"Rf"},      {"hRf"},        {"role"},        {"area"},   {"uv254"},
+            {"stain"},    {"stained"}, {"system"},     {"uncertainty"}, {"smiles"}, {"cas"}};
 }
 
 std::vector<std::vector<std::string>> plate_places() {

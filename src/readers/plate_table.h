@@ -42,7 +42,9 @@ struct PlateSpot {
     std::optional<double> uncertainty; ///< standard, of R_F; none: as a ruler reads, or as noted
     bool is_rough = false; ///< stated as "ca." something: without an uncertainty it has twice that
     RowRole role = RowRole::sample;
-    std::string over; ///< of a co-spot: name of the standard's compound, applied over the sample
+    std::string smiles; ///< of a standard, if its row states a structure
+    std::string cas;    ///< registry number of a standard, if stated
+    std::string over;   ///< of a co-spot: name of the standard's compound, applied over the sample
     std::optional<double> area; ///< by densitometry, any unit
     FurtherEvidence further{};  ///< lamp and stains
     std::size_t line = 0;       ///< in the file
@@ -56,7 +58,8 @@ struct PlateSpot {
 [[nodiscard]] std::vector<std::vector<std::string>> plate_places();
 
 /// Reads a plate or several (columns lane and distance_mm, Rf or hRf, optional
-/// plate,date,system,label,spot,front_mm,uncertainty,role, area, and uv254,stain,stained; role is
+/// plate,date,system,label,spot,front_mm,uncertainty,role,area,smiles,cas, and
+/// uv254,stain,stained; role is
 /// "sample", "standard" or "cospot", an empty or absent one means "sample"). Without a column spot,
 /// the spots of a lane are numbered. A front, date or system that is given once holds for its
 /// plate; an empty plate, lane or label means the one above (`CellsAbove`). A row without a place

@@ -1,4 +1,5 @@
-// What the program's messages say of lines of tables: "FILE:LINE, column NAME: found ...; expected ...".
+// What the program's messages say of lines of tables: "FILE:LINE, column NAME: found ...; expected ...",
+// with "(and in lines 7, 9)" behind it where others are alike.
 
 /// The lines that say something, without what precedes each on a terminal.
 export function messageLines(messages) {
@@ -15,7 +16,10 @@ export function faultsIn(messages, files) {
     const found = /^(.+?):(\d+)(?:, column (.+?))?: (.+)$/.exec(line);
     const heading = /^(\d+) faults(, the first \d+)?$/.exec(line);
     if (found && files.includes(found[1])) {
-      marks.push({ file: found[1], line: Number(found[2]), column: found[3] ?? '', text: found[4], isFault: found[4].startsWith('found ') });
+      const [, text, more] = /^(.+?)(?: \(and in lines? ([\d, ]+)\))?$/.exec(found[4]);
+      for (const at of [found[2], ...(more ?? '').split(', ').filter((number) => number !== '')]) {
+        marks.push({ file: found[1], line: Number(at), column: found[3] ?? '', text, isFault: text.startsWith('found ') });
+      }
     } else if (!heading) {
       rest.push(line);
     } else if (heading[2]) {

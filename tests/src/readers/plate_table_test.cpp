@@ -81,8 +81,8 @@ TEST(PlateTable, ARowWithoutADistanceIsALaneWithoutASpot) {
     EXPECT_EQ(labels_of(plate), (Texts{"/2/y/1", "/5/v/1"}));
     EXPECT_EQ(plate.spots[0].front_mm, 70.0) << "the front of the row without a spot";
     ASSERT_FALSE(plate.notes.empty());
-    EXPECT_EQ(plate.notes.back(), "no spot was seen where column distance_mm is empty: those rows "
-                                  "are left out (lines 2, 4 and 5)");
+    EXPECT_EQ(plate.notes.back(), "a row without a spot, in column distance_mm, is left out "
+                                  "(lines 2, 4 and 5)");
     EXPECT_NE(read("lane,distance_mm,front_mm\n1,-,70\n").fault.find("no spot in any row"),
               std::string::npos);
 }
