@@ -1,5 +1,7 @@
 // What the program's messages say of lines of tables: "FILE:LINE, column NAME: found ...; expected ...".
 
+import { inPageWords } from '/option_words.js';
+
 /// The lines that say something, without what precedes each on a terminal.
 export function messageLines(messages) {
   return messages.split('\n').map((line) => line.replace(/^cospot: /, '').trim()).filter((line) => line !== '');
@@ -15,7 +17,7 @@ export function faultsIn(messages, files) {
     const found = /^(.+?):(\d+)(?:, column (.+?))?: (.+)$/.exec(line);
     const heading = /^(\d+) faults(, the first \d+)?$/.exec(line);
     if (found && files.includes(found[1])) {
-      marks.push({ file: found[1], line: Number(found[2]), column: found[3] ?? '', text: found[4], isFault: found[4].startsWith('found ') });
+      marks.push({ file: found[1], line: Number(found[2]), column: found[3] ?? '', text: inPageWords(found[4]), isFault: found[4].startsWith('found ') });
     } else if (!heading) {
       rest.push(line);
     } else if (heading[2]) {

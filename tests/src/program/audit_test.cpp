@@ -160,8 +160,8 @@ TEST_F(AuditTest, OneCompoundOrSystemHasTheFindingsOfTheWholeAuditThatAreAboutIt
     for (int day = 1; day <= 9; ++day) {                                // a drift of a third system
         for (int i = 0; i < 5; ++i) {
             rows += fmt::format("alcohol {},{},third,Rf,{:.2f},q{},2024-05-0{}\n", i,
-                                i == 2 ? "CCCCCO" : "", (i == 0 ? 0.85 : 0.2 + 0.1 * i) + 0.01 * day,
-                                day, day);
+                                i == 2 ? "CCCCCO" : "",
+                                (i == 0 ? 0.85 : 0.2 + 0.1 * i) + 0.01 * day, day, day);
         }
     }
     cospot({"learn", "--systems",
