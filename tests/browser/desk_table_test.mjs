@@ -105,6 +105,41 @@ test('columns and words of a class are named once, and remembered', async () => 
   assert.deepEqual(heard, []);
 });
 
+test('the columns that the library remembers are listed, used and forgotten with a reason', async () => {
+  const { lab, page, heard, choices } = await tableSheet();
+  const learned = join(lab.folder, 'learned.csv');
+  writeFileSync(learned, 'Platte;Bahn;Probe;Laufstrecke (cm);Front (cm);Rolle\nA;1;vanillin;1,5;7,0;standard\n');
+  execFileSync(cospot, ['--library', lab.library, 'learn', learned, '--system', 'silica-HEA41', '--as', 'class sheet',
+    ...['plate=Platte', 'lane=Bahn', 'label=Probe', 'distance_mm=Laufstrecke (cm)', 'front_mm=Front (cm)', 'role=Rolle'].flatMap((one) => ['--map', one])], { stdio: 'ignore' });
+  await page.reload();
+  await paste(page, 'Platte;Bahn;Probe;Laufstrecke (cm);Front (cm);Rolle\nB;1;vanillin;1,4;7,0;standard\n');
+  await page.getByText('columns that the library remembers').click();
+  await page.locator('.remembered').getByText('“Bahn” is lane').waitFor();
+  await page.getByRole('button', { name: 'read the table as class sheet' }).click();
+  assert.equal(await choices.first().evaluate((one) => one.selectedOptions[0].textContent), 'as remembered');
+  await labelled(page, 'system').selectOption('silica-HEA41');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  await page.locator('.remembered').getByRole('button', { name: 'forget' }).click();
+  await page.getByLabel('why?').fill('another form');
+  await page.keyboard.press('Enter');
+  await page.locator('.remembered ~ .outcome').getByText('has forgotten what the sheet "class sheet"').waitFor();
+  await page.locator('.remembered li').waitFor({ state: 'detached' });
+  assert.equal(execFileSync(cospot, ['--library', lab.library, '--json', 'list', 'sheets'], { encoding: 'utf8' }), '');
+  assert.deepEqual(heard, []);
+});
+
+test('a refusal says what to choose on the page, not on the command line', async () => {
+  const { page, heard } = await tableSheet();
+  await paste(page, 'Stoff;smiles;System;Rf\nvanillin;;nowhere;0,3\n');
+  await page.locator('.fault-row, .refusal').getByText('choose above each column which of them it is').first().waitFor();
+  await paste(page, 'compound;smiles;system;Rf\nvanillin;;nowhere;0,3\n');
+  await page.getByText('tick “create systems that rows name and the library lacks”').waitFor();
+  assert.doesNotMatch(await page.locator('#view').innerText(), /--[a-z]|cospot [a-z]/);
+  await page.getByLabel('create systems that rows name and the library lacks').check();
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  assert.deepEqual(heard, []);
+});
+
 test('Windows-1252, UTF-16 with tabs and titles above the header are shown as they are', async () => {
   const { lab, page, heard, choices } = await tableSheet();
   const latin = join(lab.folder, 'Größen.csv');
