@@ -119,7 +119,8 @@ test('the columns that the library remembers are listed, used and forgotten with
   assert.equal(await choices.first().evaluate((one) => one.selectedOptions[0].textContent), 'as remembered');
   await labelled(page, 'system').selectOption('silica-HEA41');
   await page.getByText('Dry run: nothing was stored').waitFor();
-  await page.locator('.remembered').getByRole('button', { name: 'forget' }).click();
+  await page.getByRole('button', { name: 'forget class sheet' }).click();
+  await looksRight(page);
   await page.getByLabel('why?').fill('another form');
   await page.keyboard.press('Enter');
   await page.locator('.remembered ~ .outcome').getByText('has forgotten what the sheet "class sheet"').waitFor();

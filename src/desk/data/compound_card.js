@@ -50,7 +50,8 @@ class CompoundCard {
   /// A compound with very many values is read to its end only when that is asked for.
   offerAll(all, listed) {
     if (listed >= all) return;
-    this.held.append(h('p', {}, button(`list all ${all.toLocaleString('en')} values`, () => { this.listsAll = true; this.load(); })));
+    const more = button(`list all ${all.toLocaleString('en')} values`, () => { this.listsAll = true; this.load(); });
+    this.held.querySelector('.chosen-values .buttons')?.prepend(more);
   }
 
   drawValues(values, corrections) {

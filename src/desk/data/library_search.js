@@ -147,10 +147,9 @@ export function showSearch(view) {
   const adding = addCompound(() => search.search());
   view.replaceChildren(h('h1', {}, 'The library'), search.element, search.count, search.found, adding.element,
     h('h2', { id: 'systems' }, 'Systems'), systems);
-  search.search();
-  librarySystems().then((all) => {
+  search.search().then(librarySystems).then((all) => { // counting the values of all systems takes longer
     search.offerSystems(all);
     systems.replaceChildren(...[systemList(all)].flat());
-  }, (error) => systems.replaceChildren(h('p', { class: 'fault' }, error.message)));
+  }).catch((error) => systems.replaceChildren(h('p', { class: 'fault' }, error.message)));
   return () => adding.leave();
 }

@@ -21,8 +21,9 @@ export class RememberedSheets {
   constructor({ use, changed }) {
     Object.assign(this, { use, changed, sheets: [] });
     this.outcome = h('div', { class: 'outcome' });
+    this.forgetting = new Corrections([], this.outcome);
     this.list = h('ul', { class: 'remembered' });
-    this.element = h('details', { hidden: true }, h('summary', {}, 'columns that the library remembers'), this.list, this.outcome);
+    this.element = h('details', { hidden: true }, h('summary', {}, 'columns that the library remembers'), this.list, this.forgetting.line, this.outcome);
   }
 
   get names() { return this.sheets.map((one) => one.sheet); }
@@ -35,9 +36,10 @@ export class RememberedSheets {
   }
 
   item({ sheet, columns, who, at }) {
-    const forgetting = new Corrections([{ label: 'forget', what: `The library forgets what “${sheet}” calls its columns; values stay as they are.`,
-      call: (_, reason) => ({ verb: 'retire', options: { sheet, reason } }), done: () => this.load() }], this.outcome);
-    return h('li', {}, h('b', {}, sheet), ` (${at.slice(0, 10)}, ${who}): ${columns.map(words).join(', ')} `,
-      button('read the table so', () => this.use(sheet), { 'aria-label': `read the table as ${sheet}` }), about.role === 'visitor' ? '' : forgetting.element);
+    const forget = { label: 'forget', what: `The library forgets what “${sheet}” calls its columns; values stay as they are.`,
+      call: (_, reason) => ({ verb: 'retire', options: { sheet, reason } }), done: () => this.load() };
+    return h('li', {}, h('b', {}, sheet), ` (${at.slice(0, 10)}, ${who}): ${columns.map(words).join(', ')}`,
+      h('p', { class: 'buttons' }, button('read the table so', () => this.use(sheet), { 'aria-label': `read the table as ${sheet}` }),
+        about.role === 'visitor' ? '' : button('forget', () => this.forgetting.open(forget), { 'aria-label': `forget ${sheet}` })));
   }
 }
