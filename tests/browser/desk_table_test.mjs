@@ -141,6 +141,27 @@ test('a refusal says what to choose on the page, not on the command line', async
   assert.deepEqual(heard, []);
 });
 
+test('messages of the command line are said in the words of the page, and names in them stay', async () => {
+  const { page } = await tableSheet();
+  const said = [
+    ['command line: found no --ladder; expected --ladder FILE: the library holds retention indices on "C18"',
+      'found nothing in “the ladder run with it”; expected “the ladder run with it”: the library holds retention indices on "C18"'],
+    ['found "x"; expected a compound of the library (cospot list); if it is missing, measure its standard and `cospot learn` it first',
+      'found "x"; expected a compound of the library (Library); if it is missing, add it to the Library'],
+    ['not yet validated for one TLC system (run cospot prove)', 'not yet validated for one TLC system (Library, “How far to trust it”)'],
+    ['command line, --hold-up: found 0; expected a number above 0', '“hold-up time”: found 0; expected a number above 0'],
+    ['expected the columns peak,tR, or --map COLUMN=HEADER for what your table calls them; perhaps --map tR="Ret. Time [min]"',
+      'expected the columns peak,tR, or choose above each column which of them it is; perhaps “Ret. Time [min]” is tR'],
+    ['no spots are seen: --lanes says where the lanes are', 'no spots are seen: “the lanes of the plate” says where the lanes are'],
+    ['nothing was stored: learn it as it is with --accept.', 'nothing was stored: learn it as it is with “keep also what seems wrong”.'],
+    ['"a--b" and --nothing of ours', '"a--b" and --nothing of ours']];
+  const words = await page.evaluate(async (texts) => {
+    const { inPageWords } = await import('/option_words.js');
+    return texts.map(inPageWords);
+  }, said.map(([text]) => text));
+  assert.deepEqual(words, said.map(([, expected]) => expected));
+});
+
 test('Windows-1252, UTF-16 with tabs and titles above the header are shown as they are', async () => {
   const { lab, page, heard, choices } = await tableSheet();
   const latin = join(lab.folder, 'Größen.csv');
