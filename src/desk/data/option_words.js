@@ -62,9 +62,9 @@ export function inPageWords(text) {
   return rules.reduce((said, [pattern, words]) => said.replace(pattern, words), text.replace(/^command line(?:, --([a-z-]+))?: /, place));
 }
 
-/// The same in all sentences of an answer; cells of tables, where names stand, stay as they are.
+/// The same in all texts of an answer.
 export function putInPageWords(root) {
-  for (const sentence of root.querySelectorAll('p, li')) {
+  for (const sentence of root.querySelectorAll('p, li, td')) {
     const walker = document.createTreeWalker(sentence, NodeFilter.SHOW_TEXT);
     for (let node = walker.nextNode(); node; node = walker.nextNode()) {
       if (/--[a-z]|cospot /.test(node.data)) node.data = inPageWords(node.data);
