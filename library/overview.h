@@ -7,7 +7,6 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -45,9 +44,6 @@ struct MeasurementRecord {
     std::optional<Change> withdrawn; ///< how a value that is not held came to be so
 };
 
-/// Which values to visit.
-enum class Visit { held, all };
-
 /// What counts as a repeat, in the words of every screen; `values_on_system` counts so.
 inline constexpr std::string_view kIndependentRuns =
     "A run is one plate, injection or series. Runs of one day on one system count as one "
@@ -62,6 +58,8 @@ struct Counts {
     std::int64_t others = 0; ///< systems of a compound, compounds on a system
 };
 
+/// Of the values that hold.
+[[nodiscard]] Counts counts_of_compound(Database &database, CompoundId compound);
 [[nodiscard]] Counts counts_of_system(Database &database, SystemId system);
 /// How many values of a quantity a system holds, but counted only up to `most`, which is quick.
 [[nodiscard]] std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity,
@@ -69,12 +67,5 @@ struct Counts {
 
 /// The quantities of which values hold on the system.
 [[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, SystemId system);
-
-/// Calls `visit` for each value of a compound, by system, quantity, date and run.
-void for_each_value_of_compound(Database &database, CompoundId compound, Visit which,
-                                const std::function<void(const MeasurementRecord &)> &visit);
-/// The same for a system, by compound, quantity, date and run.
-void for_each_value_on_system(Database &database, SystemId system, Visit which,
-                              const std::function<void(const MeasurementRecord &)> &visit);
 
 } // namespace cospot::library

@@ -22,6 +22,7 @@ struct Selection {
     std::optional<double> mass_high; ///< monoisotopic, Da
     std::string date_from;           ///< of the run, ISO 8601; runs without a date are left out
     std::string date_to;
+    std::optional<std::vector<CompoundId>> only; ///< of these compounds
 
     /// Whether only compounds with certain values are wanted.
     [[nodiscard]] bool narrows_values() const {
@@ -36,13 +37,22 @@ struct ExportRecord {
     std::string cas;
 };
 
-/// How many compounds `for_each_compound` visits.
+/// A part of a list.
+struct Page {
+    std::size_t skip = 0;           ///< so many at its beginning are left out
+    std::optional<std::size_t> top; ///< at most so many follow
+
+    [[nodiscard]] bool is_whole() const { return skip == 0 && !top; }
+};
+
+/// How many compounds `for_each_compound` visits where the page is the whole list.
 [[nodiscard]] std::size_t count_compounds(Database &database, const Selection &selection);
 
 /// Calls `visit` for each selected compound, in the order of names, with the number of its selected
 /// values and of their systems.
 void for_each_compound(Database &database, const Selection &selection,
-                       const std::function<void(const Compound &, const Counts &)> &visit);
+                       const std::function<void(const Compound &, const Counts &)> &visit,
+                       const Page &page = {});
 
 /// Selected systems (by technique and name), in the order of names.
 [[nodiscard]] std::vector<System> select_systems(Database &database, const Selection &selection);

@@ -1,5 +1,10 @@
 #include "library/sheets.h"
 
+#include "shared/error.h"
+#include "shared/text.h"
+
+#include <fmt/format.h>
+
 namespace cospot::library {
 
 void keep_sheet(Database &database, const std::string &sheet,
@@ -27,6 +32,39 @@ std::vector<ColumnAlias> columns_of_sheet(Database &database, const std::string 
     }
     statement.reset();
     return columns;
+}
+
+std::vector<RememberedSheet> remembered_sheets(Database &database) {
+    std::vector<RememberedSheet> sheets;
+    Statement query = database.prepare(
+        "SELECT s.sheet, s.column, s.header, h.who, h.at_utc, h.detail FROM sheet_column AS s "
+        "JOIN change AS h ON h.id = s.change_id ORDER BY s.sheet, s.column, s.header");
+    while (query.step()) {
+        const std::string name = query.text(0);
+        if (sheets.empty() || !equal_ignoring_case(sheets.back().name, name)) {
+            sheets.push_back({name, {}, {query.text(3), query.text(4), query.text(5)}});
+        }
+        sheets.back().columns.push_back({query.text(1), query.text(2)});
+    }
+    return sheets;
+}
+
+bool forget_sheet(Database &database, const std::string &sheet, std::string_view reason) {
+    Transaction transaction(database);
+    const std::vector<ColumnAlias> columns = columns_of_sheet(database, sheet);
+    if (columns.empty()) {
+        return false;
+    }
+    std::string words;
+    for (const ColumnAlias &alias : columns) {
+        words += fmt::format("{}{}={}", words.empty() ? "" : ", ", alias.column, alias.header);
+    }
+    (void)begin_change(
+        database, "retire",
+        fmt::format("{} (columns of the sheet {}: {})", reason, in_quotes(sheet), words));
+    database.cached("DELETE FROM sheet_column WHERE sheet = ?").bind(1, sheet).run();
+    transaction.commit();
+    return true;
 }
 
 std::vector<std::string> sheet_names(Database &database) {

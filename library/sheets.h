@@ -1,10 +1,11 @@
 #pragma once
 
+#include "library/changes.h"
 #include "library/database.h"
-#include "library/ids.h"
 #include "shared/table_header.h"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cospot::library {
@@ -17,6 +18,21 @@ void keep_sheet(Database &database, const std::string &sheet,
 /// What was remembered under the name, the case of letters ignored; empty: nothing.
 [[nodiscard]] std::vector<ColumnAlias> columns_of_sheet(Database &database,
                                                         const std::string &sheet);
+
+/// What the library remembers of a sheet, and who told it when.
+struct RememberedSheet {
+    std::string name;
+    std::vector<ColumnAlias> columns;
+    Change change;
+};
+
+/// All sheets, in the order of their names.
+[[nodiscard]] std::vector<RememberedSheet> remembered_sheets(Database &database);
+
+/// Forgets what was remembered under the name; the change says what that was, and why it goes.
+/// False where there is no such sheet.
+[[nodiscard]] bool forget_sheet(Database &database, const std::string &sheet,
+                                std::string_view reason);
 
 /// The names of all sheets, in their order.
 [[nodiscard]] std::vector<std::string> sheet_names(Database &database);

@@ -3,6 +3,7 @@
 #include "audit/audit_json.h"
 #include "audit/shown_finding.h"
 #include "document/progress.h"
+#include "library/names.h"
 #include "library/systems.h"
 #include "options/command.h"
 #include "options/open_library.h"
@@ -59,6 +60,17 @@ std::set<FindingKind> chosen_kinds(const CommandOptions &options) {
     return kinds;
 }
 
+/// Narrows the question to the compound or the system of the call.
+void ask_about(library::Database &database, const CommandOptions &options,
+               AuditQuestion &question) {
+    if (const auto name = options.text("compound")) {
+        question.compound = compound_named(database, *name, at_option("compound")).id;
+    }
+    if (const auto name = options.text("system")) {
+        question.system = system_named(database, *name, at_option("system")).id;
+    }
+}
+
 } // namespace
 
 int run_audit(const Invocation &invocation) {
@@ -74,17 +86,25 @@ int run_audit(const Invocation &invocation) {
                   only_help.c_str())("skip",
                                      po::value<std::vector<std::string>>()->value_name("KIND"),
                                      "leave this check out, may be given again");
+    options.add()("compound", po::value<std::string>()->value_name("NAME"),
+                  "findings with a value or the structure of this compound only")(
+        "system", po::value<std::string>()->value_name("NAME"),
+        "findings with a value on this system only");
     add_report_option(options);
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
-    const std::set<FindingKind> kinds = chosen_kinds(options);
+    AuditQuestion question{.kinds = chosen_kinds(options), .compound = {}, .system = {}};
+    if (options.has("compound") && options.has("system")) {
+        throw bad_usage("--compound with --system", "one of them");
+    }
     Presentation presentation(invocation, options);
     library::Database database = open_library(invocation, library::Access::read);
+    ask_about(database, options, question);
     std::vector<ShownFinding> findings;
     {
         Progress progress(invocation.err, "systems", library::all_systems(database).size());
-        for (Finding &finding : audit_library(database, kinds, [&] { progress.advance(1); })) {
+        for (Finding &finding : audit_library(database, question, [&] { progress.advance(1); })) {
             findings.push_back(shown_finding(database, std::move(finding)));
         }
     }

@@ -9,7 +9,6 @@ namespace cospot {
 
 namespace {
 
-constexpr std::size_t kFewCompounds = 5;
 constexpr std::size_t kFewRuns = 5;
 
 /// A value whose run nobody wrote down counts as a run of its own, as it does for the matcher.

@@ -31,6 +31,9 @@ struct CoverageTally {
     std::vector<System> systems;
 };
 
+/// So many compounds stand for a system that is thin; fewer make it thin.
+inline constexpr std::size_t kFewCompounds = 5;
+
 void add_to_coverage(CoverageTally &tally, const AuditedSystem &system);
 
 /// Where the library is thin: systems with fewer than five compounds, systems without a compound in

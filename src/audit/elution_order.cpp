@@ -223,18 +223,17 @@ double order_scale(Quantity quantity, double value) {
         quantity, quantity == Quantity::Rf ? std::clamp(value, kNearEnd, 1.0 - kNearEnd) : value);
 }
 
-/// Systems are compared where this text is the same; empty where nothing can be compared.
-std::string family_of(const AuditedSystem &system) {
+} // namespace
+
+std::string order_family(const AuditedSystem &system) {
     const std::string_view phase = trimmed(system.stationary_phase);
     return phase.empty() ? ""
                          : fmt::format("{}\n{}\n{}\n{}", to_text(system.technique),
                                        to_text(system.quantity), system.scale, lower_ascii(phase));
 }
 
-} // namespace
-
 void add_to_order_table(OrderTable &table, const AuditedSystem &system) {
-    const std::string family = family_of(system);
+    const std::string family = order_family(system);
     if (family.empty()) {
         return;
     }

@@ -28,6 +28,10 @@ struct OrderTable {
     std::map<library::CompoundId, std::string> names;
 };
 
+/// Systems whose orders are compared with each other have the same text; empty where the order is
+/// compared with that of no other.
+[[nodiscard]] std::string order_family(const AuditedSystem &system);
+
 void add_to_order_table(OrderTable &table, const AuditedSystem &system);
 
 /// Compounds that elute on one system in another order than elsewhere. The order of two compounds

@@ -15,7 +15,7 @@ namespace cospot {
 [[nodiscard]] AskedCompound asked_by_structure(const std::string &name, const std::string &smiles,
                                                const Where &where, library::Database &database);
 
-/// The structures of a file (.smi, or a table with the columns compound,smiles).
+/// The structures of a file (.smi, .sdf, or a table with the columns compound,smiles).
 [[nodiscard]] std::vector<AskedCompound> asked_in_file(InputFile &file,
                                                        library::Database &database);
 

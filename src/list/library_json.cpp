@@ -60,6 +60,17 @@ Json library_json(const library::System &system, const library::Counts &counts) 
     return json;
 }
 
+Json library_json(const library::RememberedSheet &sheet) {
+    Json columns = Json::array();
+    for (const ColumnAlias &alias : sheet.columns) {
+        columns.push_back({{"column", alias.column}, {"header", alias.header}});
+    }
+    return {{"sheet", sheet.name},
+            {"columns", std::move(columns)},
+            {"who", sheet.change.who},
+            {"at", sheet.change.at_utc}};
+}
+
 Json library_json(const library::PackedColumn &column, std::size_t bands) {
     return {{"column", column.name},
             {"silica_g", or_null(column.silica_g)},

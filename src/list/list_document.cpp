@@ -1,9 +1,11 @@
 #include "list/list_document.h"
 
 #include "document/cells.h"
+#include "document/thousands.h"
 #include "shared/text.h"
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <utility>
 
@@ -15,10 +17,6 @@ Cell number_of(std::int64_t count) {
     return count_cell(static_cast<std::size_t>(count));
 }
 
-std::string count_sentence(std::size_t count, const std::string &noun) {
-    return (count == 0 ? "No " + noun + "s" : counted(count, noun)) + ".";
-}
-
 bool is_retired(const ListedCompound &listed) {
     return listed.compound.retired;
 }
@@ -27,25 +25,43 @@ bool is_retired(const ListedSystem &listed) {
     return listed.system.retired;
 }
 
+bool is_retired(const ListedColumn & /*listed*/) {
+    return false;
+}
+
+bool is_retired(const library::RememberedSheet & /*sheet*/) {
+    return false;
+}
+
 /// "3 systems, 1 of them retired."
-template <typename Listed> std::string held_sentence(const Listed &listed, const char *noun) {
-    const auto retired = std::count_if(listed.begin(), listed.end(),
-                                       [](const auto &one) { return is_retired(one); });
-    std::string sentence = count_sentence(listed.size(), noun);
-    if (retired > 0) {
-        sentence.insert(sentence.size() - 1, fmt::format(", {} of them retired", retired));
+template <typename Rows> std::string held_sentence(const Rows &rows, const std::string &noun) {
+    const auto retired =
+        std::count_if(rows.begin(), rows.end(), [](const auto &one) { return is_retired(one); });
+    return (rows.empty() ? "No " + noun + "s" : counted(rows.size(), noun)) +
+           (retired > 0 ? fmt::format(", {} of them retired.", retired) : ".");
+}
+
+/// "200 of 100,000 compounds.", "201 to 400 of 100,000 compounds."
+std::string page_sentence(std::size_t rows, const Listing &listing, const std::string &noun) {
+    const auto number = [](std::size_t count) {
+        return in_thousands(static_cast<std::int64_t>(count));
+    };
+    const std::size_t before = listing.page.skip;
+    const std::string of =
+        fmt::format(" of {} {}{}.", number(listing.found), noun, listing.found == 1 ? "" : "s");
+    if (rows == 0) {
+        return "None" + of;
     }
-    return sentence;
+    return (before == 0 ? number(rows) : number(before + 1) + " to " + number(before + rows)) + of;
 }
 
-Document document_of_table(std::string title, std::string verdict, Table table, DataTable data) {
-    table.is_sortable = table.rows.size() > 3;
-    return {.title = std::move(title),
-            .blocks = {Paragraph{std::move(verdict), Paragraph::Role::verdict}, std::move(table)},
-            .data = std::move(data)};
-}
+/// What stands below how many there are.
+struct Rows {
+    Table table;
+    DataTable data;
+};
 
-Document document_of(const ListedCompounds &listed) {
+Rows rows_of(const ListedCompounds &listed) {
     Table table{
         .label = "Compounds",
         .columns = {
@@ -62,8 +78,7 @@ Document document_of(const ListedCompounds &listed) {
                              compound.formula, compound.average_mass, compound.monoisotopic_mass,
                              counts.values, counts.others, compound.retired});
     }
-    return document_of_table("Compounds of the library", held_sentence(listed, "compound"),
-                             std::move(table), std::move(data));
+    return {std::move(table), std::move(data)};
 }
 
 /// Mobile phase and programme.
@@ -73,7 +88,7 @@ std::string conditions_of(const library::System &system) {
            system.programme;
 }
 
-Document document_of(const ListedSystems &listed) {
+Rows rows_of(const ListedSystems &listed) {
     Table table{
         .label = "Systems",
         .columns = {
@@ -93,11 +108,10 @@ Document document_of(const ListedSystems &listed) {
              system.retired, datum_of(system.column_length_m), datum_of(system.column_diameter_mm),
              datum_of(system.film_um), datum_of(system.particle_um), counts.values, counts.others});
     }
-    return document_of_table("Systems of the library", held_sentence(listed, "system"),
-                             std::move(table), std::move(data));
+    return {std::move(table), std::move(data)};
 }
 
-Document document_of(const ListedColumns &listed) {
+Rows rows_of(const ListedColumns &listed) {
     Table table{.label = "Columns",
                 .columns = {{"Column"},
                             {"Silica, g", true},
@@ -118,14 +132,53 @@ Document document_of(const ListedColumns &listed) {
                              datum_of(column.bed_mm), datum_of(column.hold_up_ml),
                              datum_of(column.outside_ml), static_cast<std::int64_t>(bands)});
     }
-    return document_of_table("Columns of the library", count_sentence(listed.size(), "column"),
-                             std::move(table), std::move(data));
+    return {std::move(table), std::move(data)};
+}
+
+/// What the program calls it, then what the table does: "lane: Bahn".
+Rows rows_of(const ListedSheets &listed) {
+    Table table{.label = "Sheets",
+                .columns = {{"When (UTC)"}, {"Who"}, {"Sheet"}, {"Columns"}},
+                .heading_column = 2};
+    DataTable data{{"sheet", "column", "header", "at", "who"}};
+    for (const library::RememberedSheet &sheet : listed) {
+        std::string columns;
+        for (const ColumnAlias &alias : sheet.columns) {
+            columns +=
+                fmt::format("{}{}: {}", columns.empty() ? "" : "; ", alias.column, alias.header);
+            data.rows.push_back(
+                {sheet.name, alias.column, alias.header, sheet.change.at_utc, sheet.change.who});
+        }
+        table.rows.push_back(
+            {{{sheet.change.at_utc}, {sheet.change.who}, {sheet.name}, {std::move(columns)}}});
+    }
+    return {std::move(table), std::move(data)};
+}
+
+const char *noun_of(const Listing &listing) {
+    constexpr std::array kNouns{"compound", "system", "column", "sheet"};
+    return kNouns.at(listing.rows.index());
 }
 
 } // namespace
 
 Document list_document(const Listing &listing) {
-    return std::visit([](const auto &listed) { return document_of(listed); }, listing);
+    const std::string noun = noun_of(listing);
+    return std::visit(
+        [&](const auto &listed) {
+            auto [table, data] = rows_of(listed);
+            table.is_sortable = table.rows.size() > 3;
+            std::string verdict = listing.page.is_whole()
+                                      ? held_sentence(listed, noun)
+                                      : page_sentence(listed.size(), listing, noun);
+            return Document{.title = fmt::format("{}{}s of the library",
+                                                 static_cast<char>(noun.front() - 'a' + 'A'),
+                                                 noun.substr(1)),
+                            .blocks = {Paragraph{std::move(verdict), Paragraph::Role::verdict},
+                                       std::move(table)},
+                            .data = std::move(data)};
+        },
+        listing.rows);
 }
 
 } // namespace cospot

@@ -2,11 +2,9 @@
 
 #include "library/column_runs.h"
 #include "library/selection.h"
-#include "options/command.h"
+#include "library/sheets.h"
 
 #include <cstddef>
-#include <optional>
-#include <string>
 #include <variant>
 #include <vector>
 
@@ -31,18 +29,24 @@ using ListedCompounds = std::vector<ListedCompound>;
 using ListedSystems = std::vector<ListedSystem>;
 using ListedColumns = std::vector<ListedColumn>;
 
-/// What a library holds of one kind.
-using Listing = std::variant<ListedCompounds, ListedSystems, ListedColumns>;
+using ListedSheets = std::vector<library::RememberedSheet>;
 
-/// What a call of `list` asks for.
-struct ListOptions {
-    enum class Kind { compounds, systems, columns };
-    Kind kind = Kind::compounds;
-    library::Selection selection;            ///< of compounds or systems
-    std::optional<std::string> substructure; ///< SMARTS that the compounds must hold
+/// A page of what a library holds of one kind.
+struct Listing {
+    std::variant<ListedCompounds, ListedSystems, ListedColumns, ListedSheets> rows;
+    std::size_t found = 0; ///< how many there are on all pages
+    library::Page page;
 };
 
-/// Opens the library of the call. Throws InputError for a SMARTS that cannot be read.
-[[nodiscard]] Listing listing(const ListOptions &options, const Invocation &invocation);
+/// What a call of `list` asks for.
+struct ListQuestion {
+    enum class Kind { compounds, systems, columns, sheets };
+    Kind kind = Kind::compounds;
+    library::Selection
+        selection; ///< of compounds; of systems its technique, name and part of a name
+    library::Page page;
+};
+
+[[nodiscard]] Listing listing(library::Database &database, const ListQuestion &question);
 
 } // namespace cospot

@@ -9,7 +9,7 @@
 
 #include <algorithm>
 #include <ostream>
-#include <set>
+#include <string>
 
 namespace cospot {
 
@@ -110,38 +110,25 @@ std::vector<library::CompoundId> with_substructure(library::Database &database,
     return matching;
 }
 
-std::function<bool(const library::MeasurementRecord &)>
-value_filter(const CommandOptions &options, library::Database &database, std::ostream &messages) {
-    const library::Selection selection = selection_of(options);
-    std::set<std::string> systems;
-    for (const library::System &system : library::select_systems(database, selection)) {
-        systems.insert(system.name);
+library::Selection narrowed_selection(const CommandOptions &options, library::Database &database,
+                                      std::ostream &messages) {
+    library::Selection selection = selection_of(options);
+    if (const auto smarts = options.text("substructure")) {
+        selection.only = with_substructure(database, selection, *smarts, messages);
     }
-    const bool narrows_compounds = !selection.name_part.empty() || selection.mass_low ||
-                                   selection.mass_high || options.has("substructure");
-    std::set<std::string> compounds;
-    if (narrows_compounds) {
-        const auto ids = options.has("substructure")
-                             ? with_substructure(database, selection,
-                                                 options.get<std::string>("substructure"), messages)
-                             : std::vector<library::CompoundId>{};
-        library::for_each_compound(
-            database, selection, [&](const library::Compound &compound, const library::Counts &) {
-                if (!options.has("substructure") ||
-                    std::binary_search(ids.begin(), ids.end(), compound.id)) {
-                    compounds.insert(compound.name);
-                }
-            });
+    return selection;
+}
+
+std::optional<std::size_t> count_option(const CommandOptions &options, const char *name,
+                                        int least) {
+    if (!options.has(name)) {
+        return std::nullopt;
     }
-    return [=](const library::MeasurementRecord &record) {
-        const bool in_time =
-            (selection.date_from.empty() || record.date >= selection.date_from) &&
-            (selection.date_to.empty() ||
-             (!record.date.empty() &&
-              record.date.substr(0, selection.date_to.size()) <= selection.date_to));
-        return in_time && systems.contains(record.system) &&
-               (!narrows_compounds || compounds.contains(record.compound));
-    };
+    const int count = options.get<int>(name);
+    if (count < least) {
+        throw bad_option(name, std::to_string(count), fmt::format("{} or more", least));
+    }
+    return static_cast<std::size_t>(count);
 }
 
 } // namespace cospot

@@ -4,8 +4,9 @@
 #include "library/selection.h"
 #include "options/options.h"
 
-#include <functional>
+#include <cstddef>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,9 +26,14 @@ void add_selection_options(CommandOptions &options);
 with_substructure(library::Database &database, const library::Selection &selection,
                   const std::string &smarts, std::ostream &messages);
 
-/// Whether a value belongs to the selection, for values that are visited one by one. Needs RDKit
-/// only where a substructure is asked for.
-[[nodiscard]] std::function<bool(const library::MeasurementRecord &)>
-value_filter(const CommandOptions &options, library::Database &database, std::ostream &messages);
+/// The selection with the substructure, where one is asked for. Throws as both.
+[[nodiscard]] library::Selection narrowed_selection(const CommandOptions &options,
+                                                    library::Database &database,
+                                                    std::ostream &messages);
+
+/// The whole number of an option such as --top; nothing where it is missing. Throws InputError
+/// below `least`.
+[[nodiscard]] std::optional<std::size_t> count_option(const CommandOptions &options,
+                                                      const char *name, int least);
 
 } // namespace cospot

@@ -36,8 +36,8 @@ int run_predict(const Invocation &invocation) {
         "Describes structures and says what retention to expect of them on the library's\n"
         "systems: from their own values there, from their values on other systems, or from\n"
         "structure, with the interval that holds nine of ten new values.\n"
-        "TARGET is a SMILES, a compound of the library, or a file (.smi, or a table with the\n"
-        "columns compound,smiles).");
+        "TARGET is a SMILES, a compound of the library, or a file (.smi, .sdf, or a table\n"
+        "with the columns compound,smiles).");
     options.add()("system", po::value<std::vector<std::string>>(),
                   "this system only (may be repeated)")(
         "structure-only", "only what the structures say, at once; no retention");

@@ -1,5 +1,6 @@
 #include "evidence/fitted_system.h"
 #include "library/retire.h"
+#include "library/sheets.h"
 #include "options/command.h"
 #include "options/open_library.h"
 #include "options/options.h"
@@ -25,6 +26,7 @@ namespace po = boost::program_options;
 
 constexpr const char *kOptionSystem = "system";
 constexpr const char *kOptionCompound = "compound";
+constexpr const char *kOptionSheet = "sheet";
 
 using Numbers = std::vector<std::int64_t>; // that the user gives
 
@@ -88,12 +90,51 @@ int retire_by_name(const Invocation &invocation, const char *kind, const std::st
     return kDone;
 }
 
+/// Names of sheets as the expected ones.
+std::string sheets_of(library::Database &database) {
+    std::string names;
+    for (const std::string &name : library::sheet_names(database)) {
+        names += (names.empty() ? ": " : ", ") + in_quotes(name);
+    }
+    return names.empty() ? " (there is none)" : names;
+}
+
+/// The library forgets what the sheet calls its columns.
+int retire_sheet(const Invocation &invocation, const std::string &reason,
+                 const CommandOptions &options) {
+    const auto &sheet = options.get<std::string>(kOptionSheet);
+    library::Database database = open_library(invocation, library::Access::write);
+    if (!library::forget_sheet(database, sheet, reason)) {
+        throw bad_option(kOptionSheet, in_quotes(sheet),
+                         "a sheet that the library remembers" + sheets_of(database));
+    }
+    invocation.has_changed = true;
+    present(
+        invocation, options,
+        [&] {
+            return Json{{"forgotten", sheet}};
+        },
+        [&] {
+            return Document{.title = "Retired",
+                            .blocks = {Paragraph{fmt::format(
+                                "The library has forgotten what the sheet {} calls its columns; "
+                                "the history keeps them.",
+                                in_quotes(sheet))}}};
+        });
+    return kDone;
+}
+
 void check_usage(const CommandOptions &options) {
     const int ways = int{options.has("value")} + int{options.has(kOptionSystem)} +
-                     int{options.has(kOptionCompound)};
+                     int{options.has(kOptionCompound)} + int{options.has(kOptionSheet)};
     if (ways != 1) {
         throw bad_usage(ways > 1 ? "more than one of these" : "nothing to retire",
-                        "one of --value ID..., --compound NAME or --system NAME");
+                        "one of --value ID..., --compound NAME, --system NAME or --sheet NAME");
+    }
+    if (options.has("undo") && options.has(kOptionSheet)) {
+        throw bad_usage(
+            "--undo with --sheet",
+            "--map COLUMN=HEADER with --as NAME at the next table, which tells it anew");
     }
     if (!options.has("reason") || trimmed(options.get<std::string>("reason")).empty()) {
         throw bad_usage("no reason", "--reason TEXT: what readers in ten years should know");
@@ -108,12 +149,15 @@ int run_retire(const Invocation &invocation) {
         "Withdraws values, or a compound or a system with all its values: they no longer\n"
         "count, a compound is no candidate any more, and all stay readable with who\n"
         "retired them, when and why. `cospot show NAME --all` tells the ids.\n"
-        "WHAT is --value ID..., --compound NAME or --system NAME.");
+        "WHAT is --value ID..., --compound NAME or --system NAME. With --sheet NAME the\n"
+        "library forgets what --as NAME made it remember of your tables.");
     options.add()("value", po::value<Numbers>()->multitoken(),
                   "ids of values")("compound", po::value<std::string>(), "name of a compound")(
         "system", po::value<std::string>(),
-        "name of a system")("reason", po::value<std::string>(),
-                            "why; kept in the library")("undo", "let them count again");
+        "name of a system")("sheet", po::value<std::string>(),
+                            "name of a sheet that is remembered (cospot list sheets)")(
+        "reason", po::value<std::string>(), "why; kept in the library")("undo",
+                                                                        "let them count again");
     if (!options.parse(invocation.arguments, invocation.out)) {
         return kDone;
     }
@@ -122,6 +166,9 @@ int run_retire(const Invocation &invocation) {
     const bool undo = options.has("undo");
     if (options.has("value")) {
         return retire_by_id(invocation, reason, undo, options);
+    }
+    if (options.has(kOptionSheet)) {
+        return retire_sheet(invocation, reason, options);
     }
     const char *kind = options.has(kOptionSystem) ? kOptionSystem : kOptionCompound;
     return retire_by_name(invocation, kind, reason, undo, options);

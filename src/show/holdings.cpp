@@ -7,28 +7,27 @@
 #include "shared/error.h"
 #include "shared/text.h"
 
-#include <set>
 #include <utility>
 
 namespace cospot {
 
 namespace {
 
+template <library::IsId Id>
+HeldValues held_values(library::Database &database, Id of, const ShowOptions &options) {
+    const library::ValueQuestion question{of, options.which, options.selection, options.top};
+    HeldValues held{.counts = library::count_records(database, question), .listed = {}};
+    library::for_each_record(database, question, [&](const library::MeasurementRecord &record) {
+        held.listed.push_back(record);
+    });
+    return held;
+}
+
 HeldCompound held_compound(library::Database &database, library::Compound compound,
                            const ShowOptions &options) {
     HeldCompound held;
-    std::set<std::string> systems;
-    library::for_each_value_of_compound(database, compound.id, options.which,
-                                        [&](const library::MeasurementRecord &record) {
-                                            if (options.belongs(record)) {
-                                                if (record.state == library::ValueState::held) {
-                                                    systems.insert(record.system);
-                                                    ++held.counts.values;
-                                                }
-                                                held.values.push_back(record);
-                                            }
-                                        });
-    held.counts.others = static_cast<std::int64_t>(systems.size());
+    held.values = held_values(database, compound.id, options);
+    held.counts = {held.values.counts.held, held.values.counts.others};
     held.synonyms = library::synonyms_of(database, compound.id);
     held.retirement = library::retirement_of_compound(database, compound.id);
     held.former = library::former_structures_of(database, compound.id);
@@ -44,12 +43,7 @@ HeldSystem held_system(library::Database &database, library::System system,
     held.retirement = library::retirement_of_system(database, system.id);
     held.elution = elution_words(database, system);
     held.counts = library::counts_of_system(database, system.id);
-    library::for_each_value_on_system(database, system.id, options.which,
-                                      [&](const library::MeasurementRecord &record) {
-                                          if (options.belongs(record)) {
-                                              held.values.push_back(record);
-                                          }
-                                      });
+    held.values = held_values(database, system.id, options);
     held.system = std::move(system);
     return held;
 }

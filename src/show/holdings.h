@@ -7,8 +7,9 @@
 #include "library/overview.h"
 #include "library/rename.h"
 #include "library/systems.h"
+#include "library/value_records.h"
 
-#include <functional>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,8 +21,18 @@ struct ShowOptions {
     /// Of a system, of a compound or of a packed column; registry number or InChIKey of a compound.
     std::string name;
     library::Visit which = library::Visit::held;
-    /// Whether a value is wanted.
-    std::function<bool(const library::MeasurementRecord &)> belongs;
+    library::Selection selection;   ///< of the values
+    std::optional<std::size_t> top; ///< most values of each
+};
+
+/// The values of a compound or a system that are wanted, or the first of them.
+struct HeldValues {
+    library::RecordCounts counts; ///< of all that are wanted
+    std::vector<library::MeasurementRecord> listed;
+
+    [[nodiscard]] bool is_complete() const {
+        return static_cast<std::int64_t>(listed.size()) == counts.all;
+    }
 };
 
 struct HeldCompound {
@@ -31,7 +42,7 @@ struct HeldCompound {
     std::optional<library::Change> retirement;
     std::optional<library::Description> description;
     library::Counts counts; ///< of the wanted values that hold
-    std::vector<library::MeasurementRecord> values;
+    HeldValues values;
 };
 
 struct HeldSystem {
@@ -40,7 +51,7 @@ struct HeldSystem {
     std::optional<library::Change> retirement;
     std::vector<std::string> elution; ///< what leaves first and why, as `elution_words` tells it
     library::Counts counts;           ///< of all values that hold
-    std::vector<library::MeasurementRecord> values;
+    HeldValues values;
 };
 
 struct HeldColumn {

@@ -7,7 +7,7 @@
 #include "show/holdings.h"
 #include "show/show_document.h"
 
-#include <vector>
+#include <utility>
 
 namespace cospot {
 
@@ -18,25 +18,27 @@ Holdings read_holdings(const CommandOptions &options, const Invocation &invocati
         throw bad_usage("no name", "the NAME of a compound, system or column");
     }
     library::Database database = open_library(invocation, library::Access::read);
-    return holdings(database, {options.texts("subject").front(),
-                               options.has("all") ? library::Visit::all : library::Visit::held,
-                               value_filter(options, database, invocation.err)});
+    return holdings(database,
+                    {.name = options.texts("subject").front(),
+                     .which = options.has("all") ? library::Visit::all : library::Visit::held,
+                     .selection = narrowed_selection(options, database, invocation.err),
+                     .top = count_option(options, "top", 1)});
 }
 
-/// The thing itself, then its values.
+/// The thing itself with how many of its values are asked for, then those that are listed.
 void add_json(Presentation &presentation, const Holdings &found) {
-    const auto add_values = [&](const std::vector<library::MeasurementRecord> &values) {
-        for (const library::MeasurementRecord &value : values) {
+    const auto add = [&](Json thing, const HeldValues &values) {
+        thing["values_asked_for"] = values.counts.all;
+        presentation.add(std::move(thing));
+        for (const library::MeasurementRecord &value : values.listed) {
             presentation.add(library_json(value, found.which));
         }
     };
     if (found.system) {
-        presentation.add(library_json(found.system->system, found.system->counts));
-        add_values(found.system->values);
+        add(library_json(found.system->system, found.system->counts), found.system->values);
     }
     if (const auto &held = found.compound) {
-        presentation.add(library_json(held->compound, held->counts, held->description));
-        add_values(held->values);
+        add(library_json(held->compound, held->counts, held->description), held->values);
     }
     if (found.column) {
         presentation.add(library_json(found.column->column, found.column->bands.size()));
@@ -53,7 +55,8 @@ int run_show(const Invocation &invocation) {
         "cospot [--library FILE] [--json] show NAME [options]",
         "Shows all that the library holds on the compound (by name, registry number or InChIKey),\n"
         "system or packed column NAME; the options narrow the values of the first two.");
-    options.add()("all", "retired and superseded values too, with their ids, who and when");
+    options.add()("all", "retired and superseded values too, with their ids, who and when")(
+        "top", boost::program_options::value<int>(), "list at most so many values");
     add_selection_options(options);
     add_report_option(options);
     options.positional("subject", 1, "compound, system or column");

@@ -3,13 +3,13 @@
 #include "document/cells.h"
 #include "document/group_words.h"
 #include "document/property_table.h"
+#include "document/thousands.h"
 #include "report/presentation.h"
 #include "shared/text.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <algorithm>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -61,21 +61,25 @@ Table values_table(const Values &values, library::Visit which, const char *headi
 
 /// "3 values on 1 system, from 2 independent runs; 1 more no longer counts"
 std::string count_words(const library::Counts &counts, std::string_view where,
-                        const Values &values) {
-    const auto held = std::count_if(values.begin(), values.end(), [](const auto &value) {
-        return value.state == library::ValueState::held;
-    });
-    const auto others = static_cast<std::int64_t>(values.size()) - held;
-    const std::size_t runs = library::independent_runs(values);
-    std::string words = fmt::format("{} {}", counted(counts.values, "value"), where);
+                        const HeldValues &values) {
+    const std::int64_t all = values.counts.all;
+    const std::int64_t held = values.counts.held;
+    std::string words = fmt::format("{} value{} {}", in_thousands(counts.values),
+                                    counts.values == 1 ? "" : "s", where);
     if (held < counts.values) {
-        words += fmt::format("; {} of them here", held);
+        words += fmt::format("; {} of them here", in_thousands(held));
     }
-    if (held > 0) {
-        words += ", from " + counted(runs, "independent run");
+    if (held > 0 && values.is_complete()) {
+        words += ", from " + counted(library::independent_runs(values.listed), "independent run");
     }
-    if (others > 0) {
-        words += fmt::format("; {} more no longer {}", others, others == 1 ? "counts" : "count");
+    if (all > held) {
+        words +=
+            fmt::format("; {} more no longer {}", all - held, all - held == 1 ? "counts" : "count");
+    }
+    if (!values.is_complete()) {
+        words += fmt::format("; the first {}{} are listed",
+                             in_thousands(static_cast<std::int64_t>(values.listed.size())),
+                             all == counts.values ? "" : " of " + in_thousands(all));
     }
     return words;
 }
@@ -125,7 +129,7 @@ void add_compound(Document &document, const HeldCompound &held, library::Visit w
                          compound_table(held)}}}});
     document.blocks.push_back(values_block(
         count_words(held.counts, where, held.values),
-        values_table(held.values, which, "System", &library::MeasurementRecord::system)));
+        values_table(held.values.listed, which, "System", &library::MeasurementRecord::system)));
 }
 
 Table system_table(const HeldSystem &held) {
@@ -160,9 +164,9 @@ void add_system(Document &document, const HeldSystem &held, library::Visit which
     section.blocks.push_back(std::move(warnings));
     document.blocks.push_back(std::move(section));
     const std::string where = "of " + counted(held.counts.others, "compound");
-    document.blocks.push_back(values_block(
-        count_words(held.counts, where, held.values),
-        values_table(held.values, which, "Compound", &library::MeasurementRecord::compound)));
+    document.blocks.push_back(values_block(count_words(held.counts, where, held.values),
+                                           values_table(held.values.listed, which, "Compound",
+                                                        &library::MeasurementRecord::compound)));
 }
 
 Table column_table(const library::PackedColumn &column) {
@@ -236,17 +240,17 @@ DataTable show_data(const Holdings &holdings) {
     DataTable data{{"id", "compound", "system", "quantity", "value", "uncertainty", "run", "date",
                     "operator", "instrument", "source", "note", "state"}};
     if (holdings.system) {
-        add_rows(data, holdings.system->values);
+        add_rows(data, holdings.system->values.listed);
     }
     if (const auto &held = holdings.compound) {
-        add_rows(data, held->values);
+        add_rows(data, held->values.listed);
     }
     return data;
 }
 
 bool holds_values(const Holdings &holdings) {
-    return (holdings.system && !holdings.system->values.empty()) ||
-           (holdings.compound && !holdings.compound->values.empty());
+    return (holdings.system && !holdings.system->values.listed.empty()) ||
+           (holdings.compound && !holdings.compound->values.listed.empty());
 }
 
 } // namespace

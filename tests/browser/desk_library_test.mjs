@@ -158,6 +158,32 @@ test('a molfile says what it would add before it is added', async () => {
   assert.equal(results('show', 'ethanethiol')[0].smiles, 'CCS');
 });
 
+test('structures of a dropped SD file are drawn before they are added', async () => {
+  const record = (name, last) => `${name}\n  invented\n\n  3  2  0  0  0  0  0  0  0  0999 V2000\n` +
+    ['C', 'C', last].map((atom, i) => `    ${i}.0000    0.0000    0.0000 ${atom}   0  0  0  0  0  0  0  0  0  0  0  0\n`).join('') +
+    '  1  2  1  0\n  2  3  1  0\nM  END\n$$$$\n';
+  const before = results('list').length;
+  const drop = (name, text) => page.locator('.adding').evaluate((form, given) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File([given.text], given.name));
+    form.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+  }, { name, text });
+  await drop('two.sdf', record('sulfur compound', 'S') + record('bromoethane', 'Br'));
+  const drawn = page.locator('.drawn-file .structure-preview');
+  await drawn.nth(1).waitFor();
+  assert.equal(await drawn.locator('svg').count(), 2);
+  assert.match(await drawn.nth(0).innerText(), /sulfur compound\s+C2H6S/);
+  assert.match(await drawn.nth(1).innerText(), /bromoethane\s+C2H5Br/);
+  await drawn.nth(0).getByText('The library holds this structure as ethanethiol').waitFor();
+  await drop('eight.sdf', Array.from({ length: 8 }, (_, i) => record(`copy ${i}`, 'S')).join(''));
+  await drawn.nth(5).getByText('copy 5').waitFor();
+  assert.equal(await drawn.count(), 6);
+  await drop('broken.sdf', record('broken', 'S').replace('  2  3  1', '  2  9  1'));
+  await page.locator('.add-compound .refusal').waitFor();
+  assert.equal(await drawn.count(), 0);
+  assert.equal(results('list').length, before);
+});
+
 test('the card draws each value on its day, and what contradicts is marked', async () => {
   await go('/compound/methyl%20benzoate');
   await heading('methyl benzoate');
@@ -279,6 +305,50 @@ test('a hostile name stays a name', async () => {
 test('an unknown name is refused in words', async () => {
   await go('/compound/nobody%20knows');
   await page.locator('.refusal').getByText(/found "nobody knows"; expected a compound/).waitFor();
+});
+
+test('of many compounds the first are there at once, and more when they are asked for', async () => {
+  const many = join(folder, 'many.csv');
+  const rows = Array.from({ length: 430 }, (_, i) => `zz ${String(i).padStart(3, '0')},${'C'.repeat(20 + (i % 20))}${['O', 'N', 'S', 'F', 'Cl', 'Br', 'I'][i % 7]}${'C'.repeat(1 + Math.floor(i / 20))}`)
+    .filter((row) => !/[FIrl]C/.test(row));
+  writeFileSync(many, `compound,smiles\n${rows.join('\n')}\n`);
+  run('learn', many);
+  const all = results('list').length;
+  assert.ok(all > 200 && all < 400);
+  await go('/audit');
+  await go('');
+  await page.getByLabel('part of a name').fill('');
+  await found().filter({ hasText: `200 of ${all} compounds.` }).waitFor();
+  assert.equal(await page.locator('.found tbody tr').count(), 200);
+  await page.getByLabel('part of a name').fill('ZZ');
+  const those = results('list', '--name', 'zz').length;
+  await found().filter({ hasText: those > 200 ? `200 of ${those} compounds.` : `${those} compounds.` }).waitFor();
+  await page.getByLabel('part of a name').fill('');
+  await found().filter({ hasText: `200 of ${all} compounds.` }).waitFor();
+  await page.getByRole('button', { name: `show ${all - 200} more` }).press('Enter');
+  await found().filter({ hasText: `${all} compounds.` }).filter({ hasNotText: ' of ' }).waitFor();
+  const names = await page.locator('.found tbody th a').allTextContents();
+  assert.deepEqual(names, results('list').map((one) => one.compound));
+  assert.equal(await page.evaluate(() => document.activeElement.textContent), names[200]);
+  assert.equal(await page.getByRole('button', { name: /^show \d+ more$/ }).count(), 0);
+});
+
+test('a compound with very many values shows the first, and all when that is asked for', async () => {
+  const values = join(folder, 'repeats.csv');
+  writeFileSync(values, `compound,system,quantity,value,run\n${Array.from({ length: 2100 }, (_, i) => `eugenol,silica-HEA41,Rf,${(0.3 + (i % 10) / 1000).toFixed(3)},r${i}`).join('\n')}\n`);
+  run('learn', values);
+  const all = results('show', 'eugenol', '--all').length - 1;
+  await go('/compound/eugenol');
+  await heading('eugenol');
+  await page.getByText('the first 2,000').waitFor();
+  await page.getByRole('button', { name: `list all ${all.toLocaleString('en')} values` }).click();
+  await page.locator('.held .answer table tbody tr').nth(all - 1).waitFor({ state: 'attached' });
+  await go('/system/silica-HEA41');
+  await heading('silica-HEA41');
+  await page.getByText('values: the first 2,000 are listed').waitFor();
+  await page.getByLabel('of compounds whose name holds').fill('vanillin');
+  const some = results('show', 'silica-HEA41', '--all', '--name', 'vanillin').length - 1;
+  await page.getByText(`${some} values.`, { exact: true }).waitFor();
 });
 
 test('nothing wider than a telephone, readable in light and dark, and nothing complained', async () => {

@@ -57,7 +57,7 @@ test('a trace shows its peaks, and candidates once system and ladder are there',
   await page.locator('svg.trace').first().waitFor();
   await row('6.140').waitFor();
   await system().selectOption('C18-WA6040');
-  await page.getByText('expected “ladder” FILE').waitFor(); // beside the ladder
+  await page.getByText('expected “the ladder run with it”').waitFor(); // beside the ladder
   await drop(page, 'The ladder', 'kétones (2).txt', ladder);
   await page.getByText('a trace as the ladder').waitFor();
   await type(page, /^carbon number of its first homologue/, '8');

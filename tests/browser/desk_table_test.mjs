@@ -105,6 +105,63 @@ test('columns and words of a class are named once, and remembered', async () => 
   assert.deepEqual(heard, []);
 });
 
+test('the columns that the library remembers are listed, used and forgotten with a reason', async () => {
+  const { lab, page, heard, choices } = await tableSheet();
+  const learned = join(lab.folder, 'learned.csv');
+  writeFileSync(learned, 'Platte;Bahn;Probe;Laufstrecke (cm);Front (cm);Rolle\nA;1;vanillin;1,5;7,0;standard\n');
+  execFileSync(cospot, ['--library', lab.library, 'learn', learned, '--system', 'silica-HEA41', '--as', 'class sheet',
+    ...['plate=Platte', 'lane=Bahn', 'label=Probe', 'distance_mm=Laufstrecke (cm)', 'front_mm=Front (cm)', 'role=Rolle'].flatMap((one) => ['--map', one])], { stdio: 'ignore' });
+  await page.reload();
+  await paste(page, 'Platte;Bahn;Probe;Laufstrecke (cm);Front (cm);Rolle\nB;1;vanillin;1,4;7,0;standard\n');
+  await page.getByText('columns that the library remembers').click();
+  await page.locator('.remembered').getByText('“Bahn” is lane').waitFor();
+  await page.getByRole('button', { name: 'read the table as class sheet' }).click();
+  assert.equal(await choices.first().evaluate((one) => one.selectedOptions[0].textContent), 'as remembered');
+  await labelled(page, 'system').selectOption('silica-HEA41');
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  await page.getByRole('button', { name: 'forget class sheet' }).click();
+  await looksRight(page);
+  await page.getByLabel('why?').fill('another form');
+  await page.keyboard.press('Enter');
+  await page.locator('.remembered ~ .outcome').getByText('has forgotten what the sheet "class sheet"').waitFor();
+  await page.locator('.remembered li').waitFor({ state: 'detached' });
+  assert.equal(execFileSync(cospot, ['--library', lab.library, '--json', 'list', 'sheets'], { encoding: 'utf8' }), '');
+  assert.deepEqual(heard, []);
+});
+
+test('a refusal says what to choose on the page, not on the command line', async () => {
+  const { page, heard } = await tableSheet();
+  await paste(page, 'Stoff;smiles;System;Rf\nvanillin;;nowhere;0,3\n');
+  await page.locator('.fault-row, .refusal').getByText('choose above each column which of them it is').first().waitFor();
+  await paste(page, 'compound;smiles;system;Rf\nvanillin;;nowhere;0,3\n');
+  await page.getByText('tick “create systems that rows name and the library lacks”').waitFor();
+  assert.doesNotMatch(await page.locator('#view').innerText(), /--[a-z]|cospot [a-z]/);
+  await page.getByLabel('create systems that rows name and the library lacks').check();
+  await page.getByText('Dry run: nothing was stored').waitFor();
+  assert.deepEqual(heard, []);
+});
+
+test('messages of the command line are said in the words of the page, and names in them stay', async () => {
+  const { page } = await tableSheet();
+  const said = [
+    ['command line: found no --ladder; expected --ladder FILE: the library holds retention indices on "C18"',
+      'found nothing in “the ladder run with it”; expected “the ladder run with it”: the library holds retention indices on "C18"'],
+    ['found "x"; expected a compound of the library (cospot list); if it is missing, measure its standard and `cospot learn` it first',
+      'found "x"; expected a compound of the library (Library); if it is missing, add it to the Library'],
+    ['not yet validated for one TLC system (run cospot prove)', 'not yet validated for one TLC system (Library, “How far to trust it”)'],
+    ['command line, --hold-up: found 0; expected a number above 0', '“hold-up time”: found 0; expected a number above 0'],
+    ['expected the columns peak,tR, or --map COLUMN=HEADER for what your table calls them; perhaps --map tR="Ret. Time [min]"',
+      'expected the columns peak,tR, or choose above each column which of them it is; perhaps “Ret. Time [min]” is tR'],
+    ['no spots are seen: --lanes says where the lanes are', 'no spots are seen: “the lanes of the plate” says where the lanes are'],
+    ['nothing was stored: learn it as it is with --accept.', 'nothing was stored: learn it as it is with “keep also what seems wrong”.'],
+    ['"a--b" and --nothing of ours', '"a--b" and --nothing of ours']];
+  const words = await page.evaluate(async (texts) => {
+    const { inPageWords } = await import('/option_words.js');
+    return texts.map(inPageWords);
+  }, said.map(([text]) => text));
+  assert.deepEqual(words, said.map(([, expected]) => expected));
+});
+
 test('Windows-1252, UTF-16 with tabs and titles above the header are shown as they are', async () => {
   const { lab, page, heard, choices } = await tableSheet();
   const latin = join(lab.folder, 'Größen.csv');

@@ -3,6 +3,7 @@
 #include "library/ladders.h"
 #include "library/overview.h"
 #include "library/retire.h"
+#include "library/value_records.h"
 #include "sample_library.h"
 #include "shared/error.h"
 
@@ -272,8 +273,8 @@ TEST_F(Merge, RetiredAndSupersededValuesKeepThatState) {
     EXPECT_EQ(merge().values_added, 3U);
     EXPECT_EQ(held("silica"), 1U);
     std::vector<MeasurementRecord> records;
-    for_each_value_on_system(here_.database, SystemId{1}, Visit::all,
-                             [&](const auto &record) { records.push_back(record); });
+    for_each_record(here_.database, {.of = SystemId{1}, .which = Visit::all},
+                    [&](const auto &record) { records.push_back(record); });
     ASSERT_EQ(records.size(), 3U);
     for (const MeasurementRecord &record : records) {
         if (record.value == 0.1) {

@@ -1,6 +1,7 @@
 #include "library/retire.h"
 
 #include "library/overview.h"
+#include "library/value_records.h"
 #include "sample_library.h"
 #include "shared/error.h"
 
@@ -15,8 +16,8 @@ protected:
 
     std::vector<MeasurementRecord> all() {
         std::vector<MeasurementRecord> records;
-        for_each_value_on_system(library_.database, system_, Visit::all,
-                                 [&](const auto &record) { records.push_back(record); });
+        for_each_record(library_.database, {.of = system_, .which = Visit::all},
+                        [&](const auto &record) { records.push_back(record); });
         return records;
     }
 
@@ -47,7 +48,7 @@ TEST_F(Retire, ARetiredValueNoLongerCountsAndStaysReadable) {
 TEST_F(Retire, OnlyHeldValuesAreVisitedUnlessAllAreAskedFor) {
     (void)retire_values(database_, {first_}, "x");
     int visited = 0;
-    for_each_value_of_compound(database_, compound_, Visit::held, [&](const auto &record) {
+    for_each_record(database_, {.of = compound_}, [&](const auto &record) {
         EXPECT_EQ(record.id, second_);
         ++visited;
     });

@@ -5,7 +5,7 @@ import { ask, isDone, refusal } from '/answer.js';
 import { Sheet } from '/sheet.js';
 import { csv } from '/systems.js';
 import { compoundLink } from '/library_words.js';
-import { StructurePreview, heldCompound } from '/structure_preview.js';
+import { StructurePreview, drawnFile, heldCompound } from '/structure_preview.js';
 
 const kTitle = 'Compounds added by hand'; // the sheet that keeps what is entered here
 const kStructures = /\.(sdf|sd|mol|smi|csv|tsv)$/i;
@@ -36,6 +36,7 @@ class CompoundForm {
     this.draft = { name: '', smiles: '', cas: '', synonyms: '' };
     this.preview = new StructurePreview();
     this.outcome = h('div', {});
+    this.drawn = h('div', { class: 'drawn-file' });
     this.trouble = h('p', { class: 'trouble', role: 'alert' });
     this.nameHeld = h('small', { class: 'fault' });
     this.checkName = settled(() => this.lookUpName(), 250);
@@ -57,7 +58,7 @@ class CompoundForm {
       if (event.dataTransfer.files.length) this.take(event.dataTransfer.files[0]);
     });
     this.element = h('details', { class: 'add-compound', ontoggle: () => this.element.open && this.begin() },
-      h('summary', {}, 'Add a compound'), form, this.trouble, this.outcome);
+      h('summary', {}, 'Add a compound'), form, this.trouble, this.drawn, this.outcome);
     findSheet().then((sheet) => this.resume(sheet), () => {});
   }
 
@@ -155,8 +156,11 @@ class CompoundForm {
     await upload(sheet.file(name), content);
     sheet.entered.file = name;
     sheet.changed();
-    if (!await this.learn(name, undefined, { 'dry-run': true })) return;
-    const yes = button(`add what ${name} holds to the library`, () => this.learn(name), { class: 'main' });
+    this.drawn.replaceChildren();
+    const [isGood, structures] = await Promise.all([this.learn(name, undefined, { 'dry-run': true }), /\.sdf$/i.test(name) ? drawnFile(content, sheet) : []]);
+    this.drawn.replaceChildren(...structures);
+    if (!isGood) return;
+    const yes = button(`add what ${name} holds to the library`, () => { this.drawn.replaceChildren(); this.learn(name); }, { class: 'main' });
     this.outcome.append(h('p', {}, yes));
     yes.focus();
   }

@@ -2,6 +2,7 @@
 import { h, button } from '/dom.js';
 import { runVerb, stopVerb } from '/api.js';
 import { messageLines } from '/faults.js';
+import { inPageWords, putInPageWords } from '/option_words.js';
 import { enliven } from '/report.js';
 
 /// The body of an answer, which the program made and escaped.
@@ -13,7 +14,7 @@ function parts(html) {
 /// A refusal: what the program found and what it expected, line by line.
 export function refusal(messages) {
   return h('div', { class: 'refusal', role: 'alert' }, h('p', {}, 'Not done:'),
-    h('ul', {}, messageLines(messages).map((line) => h('li', {}, line))));
+    h('ul', {}, messageLines(messages).map((line) => h('li', {}, inPageWords(line)))));
 }
 
 /// Links within an answer go to their place there; the address of the page stays.
@@ -42,6 +43,7 @@ export function show(place, answer) {
   const text = answer.output.trimStart().startsWith('<')
     ? parts(answer.output) : [h('pre', { class: 'plain' }, answer.output)];
   place.replaceChildren(h('div', { class: 'answer', onclick: goWithin }, text));
+  putInPageWords(place);
   enliven(place);
 }
 

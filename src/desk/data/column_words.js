@@ -1,19 +1,14 @@
-// What a table calls its columns, where it has words of its own.
+// What a table of peaks, or its ladder, calls its columns, where it has words of its own.
 import { h, button, field } from '/dom.js';
 import { textOf } from '/file_entry.js';
+import { rememberedSheets } from '/remembered_sheets.js';
+import { columnInWords, headerScore, names, proposals, tableKinds } from '/table_kinds.js';
+import { parsed } from '/text_table.js';
 
-const columns = [['tR', 'retention time'], ['peak', 'number or name of the peak'], ['area', 'area'], ['compound', 'compound'],
-  ['role', 'sample or standard'], ['run', 'run'], ['date', 'date'], ['width_half', 'width at half height'], ['symmetry', 'symmetry factor'],
-  ['ppm', 'amount, ppm'], ['carbon', 'carbon number (ladder)']];
+const kind = 'chromatogram';
+const columns = [...tableKinds[kind].columns, 'carbon'];
 
 let count = 0;
-
-/// The headings of a table: the cells of its first row that has several.
-function headingsOf(text) {
-  const line = text.split(/\r?\n/).find((one) => /[;,\t]/.test(one)) ?? '';
-  const divider = ['\t', ';', ','].find((sign) => line.includes(sign)) ?? ',';
-  return line.split(divider).map((cell) => cell.trim().replace(/^"|"$/g, '')).filter((cell) => cell !== '');
-}
 
 /// `held` keeps {map: {column: heading}, as}; `files()` names the tables.
 export class ColumnWords {
@@ -22,22 +17,23 @@ export class ColumnWords {
     Object.assign(this, { sheet, held, files, changed });
     count += 1;
     this.headings = h('datalist', { id: `headings-${count}` });
+    this.remembered = h('datalist', { id: `remembered-${count}` });
     this.proposed = h('p', {});
     this.fields = h('div', { class: 'given from-top' });
     this.element = h('details', { class: 'column-words', hidden: Object.keys(held.map).length === 0 && !held.as,
-      ontoggle: () => this.element.open && this.readHeadings() },
-    h('summary', {}, 'what the table calls its columns'), this.headings, this.proposed, this.fields);
+      ontoggle: () => this.element.open && this.read() },
+    h('summary', {}, 'what the table calls its columns'), this.headings, this.remembered, this.proposed, this.fields);
     this.list();
   }
 
   list() {
-    const input = (value, take, list) => h('input', { value, size: '16', list: null, onchange: (event) => { take(event.target.value.trim()); this.changed(); }, ...list });
-    const named = columns.map(([column, words]) => {
-      const one = input(this.held.map[column] ?? '', (text) => this.set(column, text));
-      one.setAttribute('list', this.headings.id);
-      return field(words, one);
-    });
-    const as = input(this.held.as ?? '', (text) => { this.held.as = text; });
+    const input = (value, list, take) => {
+      const one = h('input', { value, size: '16', onchange: () => { take(one.value.trim()); this.changed(); } });
+      one.setAttribute('list', list.id);
+      return one;
+    };
+    const named = columns.map((column) => field(columnInWords(column), input(this.held.map[column] ?? '', this.headings, (text) => this.set(column, text))));
+    const as = input(this.held.as ?? '', this.remembered, (text) => { this.held.as = text; });
     this.fields.replaceChildren(...named, field('remember these words as', as, 'A name such as “class sheet”; next time the name alone will do.'));
   }
 
@@ -46,10 +42,27 @@ export class ColumnWords {
     else this.held.map[column] = heading;
   }
 
-  async readHeadings() {
+  /// Headings of the table and names of sheets to choose from; which heading is likely to be which column.
+  async read() {
+    const option = (value) => h('option', { value });
+    this.remembered.replaceChildren(...(await rememberedSheets()).map((one) => option(one.sheet)));
     const [name] = this.files();
     const text = name ? await textOf(this.sheet, name) : null;
-    if (text) this.headings.replaceChildren(...headingsOf(text).map((value) => h('option', { value })));
+    const headings = text ? (parsed(text, (fields) => headerScore(fields, kind)).header?.fields ?? []).map((one) => one.trim()).filter(Boolean) : [];
+    this.headings.replaceChildren(...headings.map(option));
+    const unread = headings.filter((heading) => !columns.some((column) => names(heading, column)) && !Object.values(this.held.map).includes(heading));
+    this.propose(proposals(unread, kind, Object.keys(this.held.map)));
+  }
+
+  propose(likely) {
+    this.likely?.remove();
+    this.likely = h('span', {}, [...likely].map(([heading, column]) => button(`“${heading}” is ${column}`, () => {
+      this.set(column, heading);
+      this.list();
+      this.likely.remove();
+      this.changed();
+    })));
+    this.proposed.append(this.likely);
   }
 
   options() {
@@ -57,19 +70,15 @@ export class ColumnWords {
     return { ...(map.length > 0 ? { map } : {}), ...(this.held.as ? { as: this.held.as } : {}) };
   }
 
-  /// Unfolds where the program asks what columns are called; what it takes to be likely is one press away.
+  /// Unfolds where the program asks what columns are called; what is likely is one press away.
   places() {
     const asked = (lines) => {
-      if (lines.length === 0) {
-        this.proposed.replaceChildren();
-        return;
-      }
+      this.proposed.replaceChildren();
+      if (lines.length === 0) return;
+      this.proposed.append(h('span', { class: 'fault', role: 'alert' }, lines.join(' ')), ' ');
       this.element.hidden = false;
-      this.element.open = true;
-      const likely = [...lines.join(' ').matchAll(/“map” "?(\w+)=(?:"([^"]+)"|([^",;]+))/g)].filter(([, column]) => column !== 'COLUMN')
-        .map(([, column, quoted, bare]) => [column, quoted ?? bare]);
-      this.proposed.replaceChildren(h('span', { class: 'fault', role: 'alert' }, lines.map((line) => line.split('; “map” ')[0]).join(' ')),
-        ...likely.map(([column, heading]) => button(`“${heading}” is ${column}`, () => { this.set(column, heading); this.list(); this.changed(); })));
+      if (this.element.open) this.read();
+      this.element.open = true; // which reads
     };
     return [['map', asked], ['as', asked]];
   }

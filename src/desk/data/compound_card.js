@@ -1,13 +1,15 @@
 // The index card of a compound: structure and names, its values, what contradicts, who changed what.
-import { h } from '/dom.js';
+import { h, button } from '/dom.js';
 import { resultsOf, runVerb } from '/api.js';
 import { ask, isDone } from '/answer.js';
 import { Corrections } from '/corrections.js';
-import { forgetFindings, showContradictions } from '/contradictions.js';
+import { showContradictions } from '/contradictions.js';
 import { compoundAddress, linkNames } from '/library_words.js';
 import { StructurePreview } from '/structure_preview.js';
 import { ValueChoice } from '/value_choice.js';
 import { ValueLines } from '/value_lines.js';
+
+const kMostListed = 2000; // values, unless all are asked for
 
 let cards = 0; // a card that is left does not stop the work of the next
 
@@ -26,7 +28,7 @@ class CompoundCard {
   }
 
   async load() {
-    const call = { verb: 'show', arguments: [this.name], options: { all: true } };
+    const call = { verb: 'show', arguments: [this.name], options: { all: true, ...(this.listsAll ? {} : { top: String(kMostListed) }) } };
     const [shown, told] = await Promise.all([ask(this.held, call, { slot: this.slot }),
       runVerb(call, { slot: `${this.slot}-values` }).catch(() => null)]);
     if (!shown || !isDone(shown) || !told || told.stopped || !isDone(told)) return;
@@ -39,10 +41,17 @@ class CompoundCard {
     this.doing.replaceChildren(corrections.element);
     linkNames(this.held);
     this.drawValues(values, corrections);
+    this.offerAll(compound.values_asked_for, values.length);
     this.below.hidden = false;
     ask(this.history, { verb: 'history', arguments: [this.name] }, { slot: `${this.slot}-history` });
-    showContradictions(this.against, (finding) => finding.rows.some((row) => row.compound === this.name) || finding.subject === this.name,
-      (ids) => this.lines?.mark(ids)).catch(() => {});
+    showContradictions(this.against, { compound: compound.inchikey }, (ids) => this.lines?.mark(ids));
+  }
+
+  /// A compound with very many values is read to its end only when that is asked for.
+  offerAll(all, listed) {
+    if (listed >= all) return;
+    const more = button(`list all ${all.toLocaleString('en')} values`, () => { this.listsAll = true; this.load(); });
+    this.held.querySelector('.chosen-values .buttons')?.prepend(more);
   }
 
   drawValues(values, corrections) {
@@ -80,7 +89,6 @@ class CompoundCard {
   changed(name = this.name) {
     this.name = name;
     this.doing.replaceChildren(); // until it is there nothing is begun that it would sweep away
-    forgetFindings();
     history.replaceState(null, '', compoundAddress(name));
     this.load();
   }

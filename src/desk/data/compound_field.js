@@ -12,9 +12,9 @@ export function compoundInput(properties) {
   const propose = settled(async () => {
     const part = input.value.trim();
     if (part === '') return;
-    const answer = await runVerb({ verb: 'list', options: { name: part } }, { slot: id }).catch(() => null);
+    const answer = await runVerb({ verb: 'list', options: { name: part, top: '12' } }, { slot: id }).catch(() => null);
     if (!answer || answer.stopped || answer.code !== 0) return;
-    proposed.replaceChildren(...resultsOf(answer).slice(0, 12).map((one) => h('option', { value: one.compound ?? one.name })));
+    proposed.replaceChildren(...resultsOf(answer).map((one) => h('option', { value: one.compound ?? one.name })));
   }, 200);
   const input = h('input', { ...properties, list: null, autocomplete: 'off', oninput: propose });
   input.setAttribute('list', id);

@@ -1,6 +1,8 @@
 // What the program's messages say of lines of tables: "FILE:LINE, column NAME: found ...; expected ...",
 // with "(and in lines 7, 9)" behind it where others are alike.
 
+import { inPageWords } from '/option_words.js';
+
 /// The lines that say something, without what precedes each on a terminal.
 export function messageLines(messages) {
   return messages.split('\n').map((line) => line.replace(/^cospot: /, '').trim()).filter((line) => line !== '');
@@ -18,7 +20,7 @@ export function faultsIn(messages, files) {
     if (found && files.includes(found[1])) {
       const [, text, more] = /^(.+?)(?: \(and in lines? ([\d, ]+)\))?$/.exec(found[4]);
       for (const at of [found[2], ...(more ?? '').split(', ').filter((number) => number !== '')]) {
-        marks.push({ file: found[1], line: Number(at), column: found[3] ?? '', text, isFault: text.startsWith('found ') });
+        marks.push({ file: found[1], line: Number(at), column: found[3] ?? '', text: inPageWords(text), isFault: text.startsWith('found ') });
       }
     } else if (!heading) {
       rest.push(line);

@@ -3,25 +3,19 @@
 //   place.append(tables.element); await tables.load();
 //   ask(place, { verb, arguments: tables.files, options: { ...tables.options } }) ...; tables.mark(answer.messages)
 import { h, button, choice, field, say } from '/dom.js';
-import { runVerb, upload } from '/api.js';
+import { upload } from '/api.js';
 import { decoded, firstRecords, parsed, withField } from '/text_table.js';
 import { columnTitle, headerScore, names, proposals, splitUnit, stemOf, tableKinds, unitOf } from '/table_kinds.js';
 import { faultsIn } from '/faults.js';
 import { safeName } from '/file_entry.js';
 import { PastedGrid } from '/pasted_grid.js';
+import { RememberedSheets } from '/remembered_sheets.js';
 
 const kTables = /\.(csv|tsv|txt|tab)$/i;
 const kRoleWords = ['standard', 'std', 'reference', 'ref', 'sample', 'unknown', 'cospot', 'co-spot', ''];
 const kYesWords = ['yes', 'y', 'true', '1', 'x', '+', 'no', 'n', 'false', '0', '-', '–', '—', ''];
 const meanings = { role: [['', 'choose'], ['sample', 'sample'], ['standard', 'standard'], ['cospot', 'sample and standard together']],
   uv254: [['', 'choose'], ['yes', 'yes'], ['no', 'no']], stained: [['', 'choose'], ['yes', 'yes'], ['no', 'no']] };
-
-/// The names under which the library remembers columns: a refusal lists them.
-async function rememberedNames(slot) {
-  const answer = await runVerb({ verb: 'identify', arguments: ['none.csv'], options: { as: '?', system: '?' } }, slot);
-  const list = answer.stopped ? null : /that the library remembers: (.*)$/m.exec(answer.messages);
-  return list ? [...list[1].matchAll(/"((?:[^"\\]|\\.)*)"/g)].map((one) => one[1]) : [];
-}
 
 export class PastedTables {
   /// `kinds`: of table_kinds.js, that these may be; `at`: where the sheet keeps what was entered;
@@ -34,22 +28,32 @@ export class PastedTables {
     this.choices = h('div', { class: 'given' });
     this.corrections = h('ul', { class: 'small' });
     this.places = h('div', {});
+    this.remembered = new RememberedSheets({ use: (name) => this.useNamed(name), changed: (all) => {
+      this.names = all;
+      if (!this.tables) return;
+      this.drawChoices();
+      for (const grid of this.grids) grid.drawHead();
+      this.drawWords();
+    } });
     this.rest = h('p', { class: 'fault', role: 'status' });
     this.element = h('div', { class: 'pasted-tables', ondragover: (event) => event.preventDefault(), ondrop: (event) => {
       event.preventDefault();
       this.takeFiles([...event.dataTransfer.files]);
-    } }, this.entry(), this.facts, this.choices, this.corrections, this.rest, this.places);
+    } }, this.entry(), this.facts, this.choices, this.remembered.element, this.corrections, this.rest, this.places);
   }
 
   /// Reads what the sheet holds.
   async load() {
-    this.naming = this.readNames();
+    this.naming = this.mapOption === 'map' ? this.remembered.load() : null;
     await this.naming;
     await this.read();
   }
 
-  async readNames() {
-    if (this.mapOption === 'map') this.names = await rememberedNames({ sheet: this.sheet.id, slot: `columns-${this.at}` });
+  /// What the library remembers under the name is how the table is read.
+  async useNamed(name) {
+    Object.assign(this.state, { as: name, columns: {}, words: {} });
+    await this.read();
+    this.changed();
   }
 
   async read() {
@@ -243,7 +247,7 @@ export class PastedTables {
     } });
     this.words = h('div', { class: 'given' });
     this.choices.replaceChildren(this.kinds.length > 1 ? field('what it holds', kind) : '',
-      this.mapOption === 'map' ? field('remember the columns as', as, this.names.length ? `remembered: ${this.names.join(', ')}` : 'a name for sheets of this kind, such as class sheet') : '',
+      this.mapOption === 'map' ? field('remember the columns as', as, 'a name for sheets of this kind, such as class sheet') : '',
       list, this.words);
   }
 

@@ -1,4 +1,5 @@
 // A photo of the plate: what the program finds on it becomes the drawing, to be corrected there.
+import { inPageWords } from '/option_words.js';
 import { h, button, field, choice } from '/dom.js';
 import { runVerb, resultsOf, upload } from '/api.js';
 import { isDone, refusal } from '/answer.js';
@@ -66,7 +67,7 @@ export function photoEntry(work) {
     const results = resultsOf(answer);
     const summary = results.pop();
     takeOver(plate, results, summary);
-    outcome.replaceChildren(h('ul', { class: 'notes' }, summary.notes.map((text) => h('li', {}, text))), cornersEntry());
+    outcome.replaceChildren(h('ul', { class: 'notes' }, summary.notes.map((text) => h('li', {}, inPageWords(text)))), cornersEntry());
     work.changed();
     await underlay();
   }

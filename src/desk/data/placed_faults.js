@@ -1,12 +1,10 @@
 // What the program refused, told beside the field or the file that it is about.
 import { h } from '/dom.js';
 import { messageLines } from '/faults.js';
+import { inPageWords } from '/option_words.js';
 
 /// The faults of a refusal, without how many there are.
 export const faultLines = (messages) => messageLines(messages).filter((line) => !/^\d+ faults$/.test(line));
-
-/// Options of the command line stand on a page as fields.
-const inWords = (line) => line.replace(/--([a-z]+(?:-[a-z]+)*)/g, (_, name) => `“${name.replaceAll('-', ' ')}”`);
 
 /// Says `text` below the field in `element`; nothing where it is empty.
 export function tellAt(element, text) {
@@ -37,8 +35,8 @@ export function placeFaults(messages, { options, files }) {
     const option = optionIn(line, options);
     const file = [...files.keys()].find((name) => line.startsWith(`${name}:`) || line.startsWith(`${name},`));
     const tell = option ? options.get(option) : files.get(file);
-    if (tell) told.get(tell).push(inWords(option ? line.replace(/^command line(, --[a-z-]+)?: /, '') : line));
-    else rest.push(inWords(line.replace(/^command line: /, '')));
+    if (tell) told.get(tell).push(inPageWords(option ? line.replace(/^command line(, --[a-z-]+)?: /, '') : line));
+    else rest.push(inPageWords(line));
   }
   for (const [tell, lines] of told) tell(lines);
   return rest;

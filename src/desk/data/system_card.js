@@ -1,15 +1,15 @@
 // The card of a system: what it is, the line on which its compounds stand, its values, who changed what.
-import { h, choice, field, settled } from '/dom.js';
-import { librarySystems, resultsOf, runVerb, stopVerb } from '/api.js';
+import { h, button, choice, field, settled } from '/dom.js';
+import { resultsOf, runVerb, stopVerb } from '/api.js';
 import { ask, isDone, refusal } from '/answer.js';
 import { Corrections } from '/corrections.js';
-import { forgetFindings, showContradictions } from '/contradictions.js';
+import { showContradictions } from '/contradictions.js';
 import { linkNames, systemAddress } from '/library_words.js';
 import { SystemLine, quantitiesOf } from '/system_line.js';
 import { ValueChoice } from '/value_choice.js';
 
 const kMostListed = 2000; // values in a table at once
-const kNoneOfThem = { from: '9999-01-01' }; // the system itself, without its values
+const kMostDrawn = 50000; // values; the line of more is drawn only when that is asked for
 
 let cards = 0; // a card that is left does not stop the work of the next
 
@@ -33,17 +33,14 @@ class SystemCard {
   }
 
   async load() {
-    const system = (await librarySystems()).find((one) => one.system === this.name);
-    this.isLarge = (system?.values ?? 0) > kMostListed;
-    if (this.isLarge) this.offerNarrowing(system.values);
     await this.list();
     if (!this.held.querySelector('.answer')) return;
     document.title = `${this.name} – cospot`;
     this.title.replaceChildren(this.name, this.isRetired ? h('small', {}, ' withdrawn') : '');
     this.below.hidden = false;
     ask(this.history, { verb: 'history', arguments: [this.name], options: { system: true } }, { slot: `${this.slot}-history` });
-    showContradictions(this.against, (finding) => finding.rows.some((row) => row.system === this.name) || finding.subject === this.name, () => {}).catch(() => {});
-    await this.drawLine();
+    showContradictions(this.against, { system: this.name });
+    await this.offerLine();
   }
 
   offerNarrowing(count) {
@@ -52,38 +49,46 @@ class SystemCard {
       const one = h('input', { ...properties, value: this.narrow[name], oninput: () => { this.narrow[name] = one.value.trim(); soon(); } });
       return one;
     };
-    this.narrowing.replaceChildren(h('p', { class: 'what' }, `${count.toLocaleString('en')} values are too many to list: which are to be seen?`),
+    this.narrowing.replaceChildren(h('p', { class: 'what' }, `${count.toLocaleString('en')} values: the first ${kMostListed.toLocaleString('en')} are listed. Which are to be seen?`),
       field('of compounds whose name holds', input('name', { type: 'search' })), field('from', input('from', { type: 'date' })), field('to', input('to', { type: 'date' })), this.found);
   }
 
-  /// The system, and the values that are looked at where these can be read at once.
+  /// The system, and the first of the values that are looked at.
   async list() {
     const wanted = Object.fromEntries(Object.entries(this.narrow).filter(([, text]) => text !== ''));
-    const isNarrow = !this.isLarge || Object.keys(wanted).length > 0;
-    const call = { verb: 'show', arguments: [this.name], options: { all: true, ...(isNarrow ? wanted : kNoneOfThem) } };
+    const call = { verb: 'show', arguments: [this.name], options: { all: true, top: String(kMostListed), ...wanted } };
     const told = await runVerb(call, { slot: `${this.slot}-values` }).catch((error) => ({ code: 2, messages: error.message }));
     if (told.stopped) return;
+    const isNarrow = Object.keys(wanted).length > 0;
     if (!isDone(told)) {
-      (this.isLarge ? this.found : this.held).replaceChildren(refusal(told.messages));
+      (isNarrow ? this.found : this.held).replaceChildren(refusal(told.messages));
       return;
     }
     const [system, ...values] = resultsOf(told);
-    const isListed = isNarrow && values.length <= kMostListed;
-    if (isNarrow && !isListed && !this.isLarge) { // found by an old name, or withdrawn
-      this.isLarge = true;
-      this.offerNarrowing(values.length);
-    }
+    const all = system.values_asked_for;
+    if (all > values.length && this.narrowing.childElementCount === 0) this.offerNarrowing(all);
     this.isRetired = system.retired;
-    this.found.textContent = isNarrow && this.isLarge ? `${values.length.toLocaleString('en')} values.${isListed ? '' : ' Narrow them further.'}` : '';
-    const shown = await ask(this.held, isListed ? call : { ...call, options: { all: true, ...kNoneOfThem } }, { slot: this.slot });
+    this.count = system.values;
+    this.found.textContent = isNarrow ? `${all.toLocaleString('en')} values.${all > values.length ? ' Narrow them further.' : ''}` : '';
+    const shown = await ask(this.held, call, { slot: this.slot });
     if (!shown || !isDone(shown)) return;
     this.name = system.system ?? this.name;
-    if (!isListed) this.held.querySelector('.verdict')?.remove(); // that none of them stand here is meant
     this.held.querySelector('main > section').after(this.lineOfAll);
     linkNames(this.held);
     const corrections = new Corrections(this.actions(system), this.outcome);
     this.doing.replaceChildren(corrections.element);
-    if (isListed) this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
+    this.chosen = new ValueChoice(this.held, values, corrections, () => this.changed());
+  }
+
+  async offerLine() {
+    if (this.count <= kMostDrawn) {
+      await this.drawLine();
+      return;
+    }
+    this.line.replaceChildren(button(`draw the line of ${this.count.toLocaleString('en')} values`, () => {
+      this.line.replaceChildren(h('p', { class: 'waiting' }, 'reading its values …'));
+      this.drawLine();
+    }));
   }
 
   async drawLine() {
@@ -116,7 +121,6 @@ class SystemCard {
   changed(name = this.name) {
     this.name = name;
     this.doing.replaceChildren(); // until it is there nothing is begun that it would sweep away
-    forgetFindings();
     history.replaceState(null, '', systemAddress(name));
     this.load();
   }

@@ -2,6 +2,7 @@
 import { h, button, choice, field, settled, say } from '/dom.js';
 import { ask, isDone, refusal, show } from '/answer.js';
 import { sheetFrame } from '/sheet.js';
+import { inPageWords } from '/option_words.js';
 import { systemChooser } from '/systems.js';
 import { PastedTables } from '/pasted.js';
 
@@ -125,7 +126,7 @@ class TableSheet {
   /// The answer of learn, and what it said beside it.
   showLearned(answer, said) {
     show(this.outcome, answer);
-    if (said.length) this.outcome.append(h('ul', { class: 'notes' }, said.map((line) => h('li', {}, line))));
+    if (said.length) this.outcome.append(h('ul', { class: 'notes' }, said.map((line) => h('li', {}, inPageWords(line)))));
   }
 
   async keep() {
@@ -135,6 +136,7 @@ class TableSheet {
     const said = this.mark(answer.messages);
     if (!isDone(answer)) return;
     this.showLearned(answer, said);
+    this.table.remembered.load();
     const leftOut = /see (.*\.refused\.csv)/.exec(answer.messages);
     this.sheet.data.state = 'kept';
     this.sheet.isDirty = true;

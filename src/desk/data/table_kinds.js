@@ -65,6 +65,12 @@ export function columnTitle(column) {
   return unitOf(column) ? `${words} (${unitOf(column)})` : words;
 }
 
+const inWords = { tR: 'retention time', peak: 'number or name of the peak', role: 'sample or standard', width_half: 'width at half height',
+  symmetry: 'symmetry factor', ppm: 'amount, ppm', carbon: 'carbon number (ladder)' };
+
+/// A column as one who does not know its name reads it: "retention time".
+export const columnInWords = (column) => inWords[column] ?? columnTitle(column);
+
 const same = (a, b) => a.toLowerCase() === b.toLowerCase();
 
 /// Whether the program takes the header for that column by itself.

@@ -4,6 +4,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <set>
+#include <string>
+#include <vector>
+
 namespace cospot {
 namespace {
 
@@ -127,6 +132,79 @@ TEST_F(AuditTest, TextIsGroupedCountedAndEightyColumnsWide) {
               std::string::npos)
         << outcome.out;
     expect_fits_screen(outcome.out);
+}
+
+/// The findings of a whole audit with a value or the structure of what is asked for.
+std::vector<nlohmann::json> findings_about(const std::vector<nlohmann::json> &all, const char *kind,
+                                           const std::string &name) {
+    std::vector<nlohmann::json> found;
+    for (const nlohmann::json &finding : all) {
+        const auto is_about = [&](const nlohmann::json &one) {
+            return one.value(kind, "") == name;
+        };
+        if (std::any_of(finding["rows"].begin(), finding["rows"].end(), is_about) ||
+            std::any_of(finding["structures"].begin(), finding["structures"].end(), is_about)) {
+            found.push_back(finding);
+        }
+    }
+    return found;
+}
+
+TEST_F(AuditTest, OneCompoundOrSystemHasTheFindingsOfTheWholeAuditThatAreAboutIt) {
+    learn(kFaulty);
+    std::string rows = "compound,smiles,system,quantity,value,run,date\n"
+                       "lone,c1ccccc1,second,Rf,0.5,p9,2024-03-01\n"
+                       "late,Cc1ccccc1,first,Rf,0.5,p9,2024-03-01\n"
+                       "late,Cc1ccccc1,second,Rf,1.02,p9,2024-03-01\n"
+                       "alcohol 2,CCCCOC,third,Rf,0.4,p9,2024-03-01\n"; // a second structure
+    for (int day = 1; day <= 9; ++day) {                                // a drift of a third system
+        for (int i = 0; i < 5; ++i) {
+            rows += fmt::format("alcohol {},{},third,Rf,{:.2f},q{},2024-05-0{}\n", i,
+                                i == 2 ? "CCCCCO" : "",
+                                (i == 0 ? 0.85 : 0.2 + 0.1 * i) + 0.01 * day, day, day);
+        }
+    }
+    cospot({"learn", "--systems",
+            file("third.csv", "system,technique,stationary_phase,mobile_phase\n"
+                              "third,tlc,silica gel,toluene\n")});
+    learn(rows);
+    const auto all = cospot({"--json", "audit"}).lines();
+    std::set<std::string> kinds;
+    for (const char *system : {"first", "second", "third"}) {
+        const auto expected = findings_about(all, "system", system);
+        EXPECT_LT(expected.size(), all.size());
+        const Outcome outcome = cospot({"--json", "audit", "--system", system});
+        EXPECT_EQ(outcome.lines(), expected) << system;
+        EXPECT_EQ(outcome.code, expected.empty() ? kDone : kNeedsAttention);
+        for (const auto &finding : expected) {
+            kinds.insert(finding["kind"]);
+        }
+    }
+    for (const char *compound :
+         {"alcohol 0", "alcohol 1", "alcohol 3", "alcohol 4", "late", "lone"}) {
+        const auto expected = findings_about(all, "compound", compound);
+        EXPECT_EQ(cospot({"--json", "audit", "--compound", compound}).lines(), expected)
+            << compound;
+        EXPECT_FALSE(expected.empty()) << compound;
+        EXPECT_LT(expected.size(), all.size());
+    }
+    EXPECT_TRUE(kinds.contains("replicates") && kinds.contains("drift") &&
+                kinds.contains("physical-range") && kinds.contains("coverage") &&
+                kinds.contains("elution-order"))
+        << kinds.size();
+    const auto named = std::find_if(all.begin(), all.end(), [](const nlohmann::json &finding) {
+        return finding["kind"] == "identity";
+    });
+    ASSERT_NE(named, all.end()) << "two structures are called alcohol 2";
+    const std::string key = (*named)["structures"][0]["inchikey"];
+    const auto of_key = cospot({"--json", "audit", "--compound", key}).lines();
+    EXPECT_EQ(std::count(of_key.begin(), of_key.end(), *named), 1);
+}
+
+TEST_F(AuditTest, AnUnknownCompoundOrSystemIsRefused) {
+    EXPECT_EQ(cospot({"audit", "--compound", "nobody"}).code, kBadInput);
+    EXPECT_EQ(cospot({"audit", "--system", "nowhere"}).code, kBadInput);
+    EXPECT_EQ(cospot({"audit", "--system", "first", "--compound", "alcohol 1"}).code, kBadInput);
 }
 
 } // namespace

@@ -172,7 +172,7 @@ TEST_F(LearnFilesTest, WhatIsUnchangedIsNotCorrected) {
                                                        "vanillin,,silica,Rf,0.29,p3,,,\n");
     const Outcome refused = cospot({"learn", "--correct", twice});
     EXPECT_EQ(refused.code, kBadInput);
-    EXPECT_HOLDS(refused.err, "twice.csv:3, column value: found 2 values of vanillin in this run");
+    EXPECT_HOLDS(refused.err, "twice.csv:3, column value: found 2 values of vanillin in run p3");
 }
 
 TEST_F(LearnFilesTest, ATableWithoutRowsIsLearnedWithARemark) {

@@ -176,6 +176,28 @@ TEST_F(PredictTest, NamesGroupsInWords) {
     EXPECT_EQ(outcome.out.find('_'), std::string::npos) << outcome.out;
 }
 
+TEST_F(PredictTest, AnSdFileIsReadAsItsStructures) {
+    std::string record = "two carbons and sulfur\n  invented\n\n"
+                         "  3  2  0  0  0  0  0  0  0  0999 V2000\n";
+    for (int i = 0; i < 3; ++i) {
+        record += fmt::format("    {}.0000    0.0000    0.0000 {}   0  0  0  0  0  0  0  0  0  0  0"
+                              "  0\n",
+                              i, i == 2 ? "S" : "C");
+    }
+    record += "  1  2  1  0\n  2  3  1  0\nM  END\n$$$$\n";
+    const auto lines =
+        cospot({"--json", "predict", "--structure-only", file("two.sdf", record + record)}).lines();
+    ASSERT_EQ(lines.size(), 2U);
+    const auto typed = cospot({"--json", "predict", "--structure-only", "CCS"}).lines().at(0);
+    EXPECT_EQ(lines[0]["compound"], "two carbons and sulfur");
+    EXPECT_EQ(lines[0]["inchikey"], typed["inchikey"]);
+    EXPECT_EQ(lines[0]["smiles"], "CCS");
+    record.replace(record.find("  2  3  1"), 9, "  2  9  1"); // an atom that is not there
+    const Outcome faulty = cospot({"predict", "--structure-only", file("faulty.sdf", record)});
+    EXPECT_EQ(faulty.code, kBadInput);
+    EXPECT_HOLDS(faulty.err, "faulty.sdf:1");
+}
+
 TEST_F(PredictTest, FaultyTargetsAreUsageErrors) {
     EXPECT_EQ(cospot({"predict"}).code, kBadInput);
     EXPECT_EQ(cospot({"predict", "C(("}).code, kBadInput);

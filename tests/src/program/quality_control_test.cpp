@@ -307,7 +307,8 @@ TEST_F(QualityControlTest, AChromatogramOfOtherWordsIsRefusedWithWhatToWrite) {
         EXPECT_HOLDS(refused.err, "standards.csv:4");
         EXPECT_HOLDS(unwrapped(refused.err), "--map tR=\"Ret. time (min)\"");
         EXPECT_HOLDS(unwrapped(refused.err), "--map compound=\"Solvent\"");
-        EXPECT_EQ(refused.err.find("smiles"), std::string::npos) << refused.err;
+        EXPECT_EQ(refused.err.find("compound,smiles (optional"), std::string::npos)
+            << "as of a table of compounds: " << refused.err;
     }
     const Outcome half = learned({"--ladder", ladder_, "--map", "tR=Ret. time (min)"});
     EXPECT_EQ(half.code, kBadInput);

@@ -64,7 +64,7 @@ TEST_F(SheetsAsWritten, TablesUnderTitlesAreProposedByTheirOwnHeaders) {
     const Outcome values = cospot({"learn", file("v.csv", "Old notebooks;;;\nSubstanz;LM;Rf;Bem.\n"
                                                           "ethanol;silica;0,31;\n")});
     EXPECT_EQ(values.code, kBadInput);
-    EXPECT_TRUE(holds(values.err, "v.csv:2: found a header without the columns compound, system"))
+    EXPECT_TRUE(holds(values.err, "v.csv:2, column compound: found a header without it"))
         << values.err;
     EXPECT_TRUE(holds(values.err, "--map compound=\"Substanz\" --map system=\"LM\"")) << values.err;
 }
@@ -138,8 +138,7 @@ TEST_F(SheetsAsWritten, ATableOfValuesNeedsNeitherStructuresNorAQuantity) {
         cospot({"learn", file("d.csv", "compound,system,Rf,k\nethanol,silica,0.1,2\n")});
     EXPECT_TRUE(holds(two.err, "the columns Rf and k")) << two.err;
     const Outcome missing = cospot({"learn", file("e.csv", "compound,value\nethanol,0.1\n")});
-    EXPECT_TRUE(holds(missing.err, "a header without the columns system, quantity: "))
-        << missing.err;
+    EXPECT_TRUE(holds(missing.err, "column quantity: found a header without it: ")) << missing.err;
     const Outcome contrary = cospot({"learn", "--quantity", "k", path("a.csv")});
     EXPECT_TRUE(holds(contrary.err, "a column Rf with --quantity k")) << contrary.err;
 }
