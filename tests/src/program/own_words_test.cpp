@@ -28,7 +28,7 @@ TEST_F(OwnWords, AStandardBringsItsStructureAlong) {
                                   file("plate.csv", "lane,label,role,smiles,distance_mm,front_mm\n"
                                                     "1,phenol,standard,Oc1ccccc1,20,60\n")});
     EXPECT_EQ(plate.code, kDone) << plate.err;
-    EXPECT_HOLDS(cospot({"show", "phenol"}).out, "0.333");
+    EXPECT_HOLDS(cospot({"show", "phenol"}).out, "Rf 0.33  plate");
     const Outcome wrong = cospot(
         {"learn", "--system", "c18", file("w.csv", "compound,cas,tR\ntoluene,108-88-4,4.2\n")});
     EXPECT_EQ(wrong.code, kBadInput);
