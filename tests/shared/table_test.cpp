@@ -245,8 +245,12 @@ TEST(TableReader, TellsAllFaultsOfAFileAtOnce) {
                               "plate.csv:4, column distance_mm: found \"y\"; expected a distance\n"
                               "plate.csv:5: found 1 fields; expected 2 fields as in the header (a "
                               "decimal comma, or a delimiter inside a text, must stand in quotes)");
+    EXPECT_NE(
+        fault_of(text + "5,y\n6,y\n").find("found \"y\"; expected a distance (and in lines 6, 7)"),
+        std::string::npos)
+        << "those that differ by their lines alone are told once";
     for (int i = 0; i < 40; ++i) {
-        text += "5,z\n";
+        text += "5,z" + std::to_string(i) + "\n";
     }
     const std::string many = fault_of(text);
     EXPECT_EQ(std::count(many.begin(), many.end(), '\n'), 20);
