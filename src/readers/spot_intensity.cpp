@@ -12,7 +12,7 @@ namespace cospot {
 
 namespace {
 
-constexpr double kLargestIntensity = 1e6;
+constexpr double kLargestIntensity = 1e9;
 
 struct IntensityWord {
     std::string_view word;
