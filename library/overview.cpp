@@ -1,5 +1,6 @@
 #include "library/overview.h"
 
+#include "library/damage.h"
 #include "library/fits.h"
 #include "shared/date.h"
 
@@ -7,6 +8,20 @@
 #include <set>
 
 namespace cospot::library {
+
+namespace {
+
+/// What a query of two counts gives.
+Counts counts_from(Statement &query) {
+    Counts counts;
+    if (query.step()) {
+        counts = {query.integer(0), query.integer(1)};
+    }
+    query.reset();
+    return counts;
+}
+
+} // namespace
 
 std::string_view to_text(ValueState state) {
     switch (state) {
@@ -40,27 +55,19 @@ std::size_t independent_runs(std::span<const MeasurementRecord> values) {
 }
 
 Counts counts_of_compound(Database &database, CompoundId compound) {
-    Statement &query = database.cached(
-        "SELECT count(*), count(DISTINCT system_id) FROM measurement WHERE compound_id = ?1 "
-        "AND superseded_by IS NULL AND retired_change_id IS NULL");
-    Counts counts;
-    if (query.bind(1, compound).step()) {
-        counts = {query.integer(0), query.integer(1)};
-    }
-    query.reset();
-    return counts;
+    return counts_from(
+        database
+            .cached("SELECT count(*), count(DISTINCT system_id) FROM measurement WHERE "
+                    "compound_id = ?1 AND superseded_by IS NULL AND retired_change_id IS NULL")
+            .bind(1, compound));
 }
 
 Counts counts_of_system(Database &database, SystemId system) {
-    Statement &query = database.cached(
-        "SELECT count(*), count(DISTINCT compound_id) FROM measurement WHERE system_id = ?1 "
-        "AND superseded_by IS NULL AND retired_change_id IS NULL");
-    Counts counts;
-    if (query.bind(1, system).step()) {
-        counts = {query.integer(0), query.integer(1)};
-    }
-    query.reset();
-    return counts;
+    return counts_from(
+        database
+            .cached("SELECT count(*), count(DISTINCT compound_id) FROM measurement WHERE "
+                    "system_id = ?1 AND superseded_by IS NULL AND retired_change_id IS NULL")
+            .bind(1, system));
 }
 
 std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity,
@@ -75,6 +82,20 @@ std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity
     const std::int64_t count = is_there ? query.integer(0) : 0;
     query.reset();
     return count;
+}
+
+std::vector<MeasuredQuantity> quantities_of_compound(Database &database, CompoundId compound) {
+    Statement &query = database.cached(
+        "SELECT DISTINCT s.name, m.quantity FROM measurement AS m JOIN system AS s ON "
+        "s.id = m.system_id WHERE m.compound_id = ?1 AND m.superseded_by IS NULL AND "
+        "m.retired_change_id IS NULL");
+    query.bind(1, compound);
+    std::vector<MeasuredQuantity> measured;
+    while (query.step()) {
+        measured.push_back({query.text(0), sound(quantity_from_text(query.text(1)), database)});
+    }
+    query.reset();
+    return measured;
 }
 
 std::vector<Quantity> quantities_on_system(Database &database, SystemId system) {

@@ -65,6 +65,16 @@ struct Counts {
 [[nodiscard]] std::int64_t values_up_to(Database &database, SystemId system, Quantity quantity,
                                         std::int64_t most);
 
+/// A quantity that was measured on a system, which is named.
+struct MeasuredQuantity {
+    std::string system;
+    Quantity quantity = Quantity::Rf;
+};
+
+/// The quantities of which values of the compound hold, on each system; in no order.
+[[nodiscard]] std::vector<MeasuredQuantity> quantities_of_compound(Database &database,
+                                                                   CompoundId compound);
+
 /// The quantities of which values hold on the system.
 [[nodiscard]] std::vector<Quantity> quantities_on_system(Database &database, SystemId system);
 

@@ -78,4 +78,12 @@ std::vector<std::string> sheet_names(Database &database) {
     return names;
 }
 
+std::string listed_sheet_names(Database &database) {
+    std::string names;
+    for (const std::string &name : sheet_names(database)) {
+        names += (names.empty() ? ": " : ", ") + in_quotes(name);
+    }
+    return names;
+}
+
 } // namespace cospot::library

@@ -37,4 +37,7 @@ struct RememberedSheet {
 /// The names of all sheets, in their order.
 [[nodiscard]] std::vector<std::string> sheet_names(Database &database);
 
+/// The same for a refusal: `: "class sheet", "GC"`; empty where there is none.
+[[nodiscard]] std::string listed_sheet_names(Database &database);
+
 } // namespace cospot::library

@@ -31,8 +31,7 @@ void for_each_record(Database &database, const ValueQuestion &question,
 struct RecordCounts {
     std::int64_t all = 0;
     std::int64_t held = 0;
-    std::int64_t others =
-        0; ///< systems of a compound, compounds on a system, with values that hold
+    std::int64_t others = 0; ///< of those held: systems of a compound, compounds on a system
 };
 [[nodiscard]] RecordCounts count_records(Database &database, const ValueQuestion &question);
 

@@ -2,8 +2,8 @@
 
 #include "evidence/fitted_system.h"
 #include "library/damage.h"
+#include "library/overview.h"
 #include "library/systems.h"
-#include "library/value_records.h"
 
 namespace cospot {
 
@@ -44,10 +44,10 @@ const std::set<MeasuredSystems::Key> &MeasuredSystems::systems_of(library::Compo
     const auto [entry, is_new] = of_compound_.try_emplace(compound);
     std::set<Key> &keys = entry->second;
     if (is_new) {
-        library::for_each_record(*database_, {.of = compound},
-                                 [&keys](const library::MeasurementRecord &record) {
-                                     keys.insert({record.system, record.quantity});
-                                 });
+        for (const auto &[system, quantity] :
+             library::quantities_of_compound(*database_, compound)) {
+            keys.insert({system, quantity});
+        }
     }
     return keys;
 }

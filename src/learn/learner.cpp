@@ -141,13 +141,10 @@ void Learner::correct(const MeasurementRow &row, const library::Measurement &mea
         }
     }
     if (held.size() != 1) {
-        const library::Run run{.name = row.run,
-                               .date = row.date,
-                               .operator_name = row.operator_name,
-                               .instrument = row.instrument};
         throw InputError(
             row.at("value"),
-            fmt::format("{} values of {} in {}", held.size(), row.compound, run_in_words(run)),
+            fmt::format("{} values of {} in {}", held.size(), row.compound,
+                        run_in_words(last_run_.run)),
             "one value to correct: same compound, system, run, date, operator and quantity" +
                 (held.empty() ? held_elsewhere(measurement)
                               : " (show --all tells the numbers of values, retire takes them)"));

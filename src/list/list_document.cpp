@@ -171,9 +171,7 @@ Document list_document(const Listing &listing) {
             std::string verdict = listing.page.is_whole()
                                       ? held_sentence(listed, noun)
                                       : page_sentence(listed.size(), listing, noun);
-            return Document{.title = fmt::format("{}{}s of the library",
-                                                 static_cast<char>(noun.front() - 'a' + 'A'),
-                                                 noun.substr(1)),
+            return Document{.title = table.label + " of the library",
                             .blocks = {Paragraph{std::move(verdict), Paragraph::Role::verdict},
                                        std::move(table)},
                             .data = std::move(data)};

@@ -175,9 +175,7 @@ void add_photo_options(CommandOptions &options) {
         "second-photo", po::value<std::string>(),
         "another photo of the same plate, under another lamp or after a stain")(
         "second-corners", po::value<std::string>(), "of the plate in the second photo")(
-        "stain", po::value<std::string>(),
-        "reagent that the plates were treated with: of a photo in white light, and of a column "
-        "stained");
+        "stain", po::value<std::string>(), "reagent that the plates were treated with");
 }
 
 PhotoSettings photo_settings(const CommandOptions &options) {

@@ -116,10 +116,7 @@ std::vector<ColumnAlias> with_remembered(const std::vector<ColumnAlias> &given,
         }
     }
     if (all.empty()) {
-        std::string known;
-        for (const std::string &name : library::sheet_names(database)) {
-            known += (known.empty() ? ": " : ", ") + in_quotes(name);
-        }
+        const std::string known = library::listed_sheet_names(database);
         throw bad_option("as", in_quotes(sheet),
                          "--map COLUMN=HEADER with it the first time, or a sheet that the library "
                          "remembers" +

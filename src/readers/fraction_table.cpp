@@ -1,7 +1,6 @@
 #include "readers/fraction_table.h"
 
 #include "quantities/plate.h"
-#include "readers/cells_above.h"
 #include "readers/instrument_number.h"
 #include "readers/plate_table.h"
 #include "readers/role_column.h"

@@ -64,20 +64,19 @@ void read_uv254(const TableReader &table, FurtherEvidence &evidence) {
 /// The reagent that "stained" is about: of the row, else that of the call, else what the user's
 /// table calls the column ("KMnO4", "KMnO4 after heating").
 const Stain &stain_of_row(const TableReader &table, const std::string &of_call) {
+    const std::string_view of_row = table.text("stain");
+    if (!of_row.empty() || !of_call.empty()) {
+        return stain_named(of_row.empty() ? of_call : of_row, table.where("stain"));
+    }
     const std::string_view header = table.header_of("stained");
     const std::string_view first_word = header.substr(0, header.find_first_of(" (/,"));
-    if (table.text("stain").empty() && of_call.empty()) {
-        for (const std::string_view name : {header, first_word}) {
-            if (const Stain *stain = find_stain(name)) {
-                return *stain;
-            }
+    for (const std::string_view name : {header, first_word}) {
+        if (const Stain *stain = find_stain(name)) {
+            return *stain;
         }
-        throw InputError(
-            table.where("stain"), "nothing",
-            "the reagent that \"stained\" is about; --stain NAME says it for all rows");
     }
-    const std::string_view stated = table.text("stain");
-    return stain_named(stated.empty() ? of_call : stated, table.where("stain"));
+    throw InputError(table.where("stain"), "nothing",
+                     "the reagent that \"stained\" is about; --stain NAME says it for all rows");
 }
 
 void read_stain(const TableReader &table, FurtherEvidence &evidence, const std::string &of_call) {

@@ -90,23 +90,16 @@ int retire_by_name(const Invocation &invocation, const char *kind, const std::st
     return kDone;
 }
 
-/// Names of sheets as the expected ones.
-std::string sheets_of(library::Database &database) {
-    std::string names;
-    for (const std::string &name : library::sheet_names(database)) {
-        names += (names.empty() ? ": " : ", ") + in_quotes(name);
-    }
-    return names.empty() ? " (there is none)" : names;
-}
-
 /// The library forgets what the sheet calls its columns.
 int retire_sheet(const Invocation &invocation, const std::string &reason,
                  const CommandOptions &options) {
     const auto &sheet = options.get<std::string>(kOptionSheet);
     library::Database database = open_library(invocation, library::Access::write);
     if (!library::forget_sheet(database, sheet, reason)) {
+        const std::string known = library::listed_sheet_names(database);
         throw bad_option(kOptionSheet, in_quotes(sheet),
-                         "a sheet that the library remembers" + sheets_of(database));
+                         "a sheet that the library remembers" +
+                             (known.empty() ? " (there is none)" : known));
     }
     invocation.has_changed = true;
     present(
